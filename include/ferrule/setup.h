@@ -1,0 +1,184 @@
+/* SPDX-License-Identifier: MIT */
+/** @file
+ * Room `setup`: the main job in one call, from an order to everything that the operator sets and expects.
+ */
+#ifndef FERRULE_SETUP_H
+#define FERRULE_SETUP_H
+
+#include <ferrule/caution.h>
+#include <ferrule/lobe.h>
+#include <ferrule/press.h>
+#include <ferrule/window.h>
+
+/** One kind of joint to be crimped. */
+typedef struct fer_order {
+    fer_joint joint;       /**< hose, stem and ferrule as measured */
+    fer_length published;  /**< crimp diameter that the coupling's maker publishes, 0.001 mm to 1,000,000 mm; 0: none */
+    fer_length tolerance;  /**< allowed deviation of the crimp diameter either way, up to 1,000,000 mm; 0: none given */
+    fer_ratio_range range; /**< compression allowed; 0: the usual 15 to 25 % */
+    fer_ratio aim;         /**< compression to aim at where nothing is published; 0: middle of the range */
+    fer_model model;       /**< model that range and aim belong to; 0: plain formula */
+    fer_length widest;     /**< widest diameter that has to pass the open dies; 0: the ferrule outside diameter */
+    fer_spread spread;     /**< how well the joint is known; 0: no yield and no uncertainty are reckoned */
+    int adapter_mounted;   /**< number of the adapter set that is in the press; 0: none */
+} fer_order;
+
+/** Where a target came from. */
+typedef enum fer_target_source {
+    FER_TARGET_NONE,      /**< there is no target */
+    FER_TARGET_PUBLISHED, /**< published by the coupling's maker */
+    FER_TARGET_COMPUTED   /**< computed from the measurements */
+} fer_target_source;
+
+/** A ratio that may not be there. */
+typedef struct fer_found_ratio {
+    fer_ratio value;   /**< the ratio; NaN where status is not FER_OK */
+    fer_status status; /**< why it is not there; FER_OK: it is */
+} fer_found_ratio;
+
+/** A length that may not be there. */
+typedef struct fer_found_length {
+    fer_length value;  /**< the length; NaN where status is not FER_OK */
+    fer_status status; /**< why it is not there; FER_OK: it is */
+} fer_found_length;
+
+/** A range of lengths that may not be there. */
+typedef struct fer_found_range {
+    fer_length_range value; /**< the range; NaN where status is not FER_OK */
+    fer_status status;      /**< why it is not there; FER_OK: it is */
+} fer_found_range;
+
+/** A yield that may not be there. */
+typedef struct fer_found_yield {
+    fer_yield value;   /**< the yield; NaN where status is not FER_OK */
+    fer_status status; /**< why it is not there; FER_OK: it is */
+} fer_found_yield;
+
+/** A dial setting that may not be there. */
+typedef struct fer_found_dial {
+    fer_dial value;    /**< the setting; NaN where status is not FER_OK */
+    fer_status status; /**< why it is not there; FER_OK: it is */
+} fer_found_dial;
+
+/** A shape that may not be there. */
+typedef struct fer_found_shape {
+    fer_shape value;   /**< the shape; NaN where status is not FER_OK */
+    fer_status status; /**< why it is not there; FER_OK: it is */
+} fer_found_shape;
+
+/** @def FER_REMARK_LIST
+ * The one list of remarks on a set-up, in the order in which to look at them: X(name, number, sentence). */
+#define FER_REMARK_LIST(X)                                                                                     \
+    X(NO_DIE, 0, "no die on the rack is near enough below the target: buy or borrow one of the sizes given")   \
+    X(PUBLISHED_OUTSIDE_WINDOW, 1,                                                                             \
+      "the published diameter is outside the window of the measurements: measure hose, stem and ferrule again, then " \
+      "check that the figure is for this coupling and this hose")                                              \
+    X(FERRULE_TOO_NARROW, 2,                                                                                   \
+      "the ferrule bore is smaller than the hose on the stem: check the ferrule, the hose and the skiving")    \
+    X(DOES_NOT_PASS, 3, "the coupling does not pass the open dies")                                            \
+    X(DIAL_OUT_OF_RANGE, 4, "the dial cannot be set to this diameter with this die")                           \
+    X(TARGET_NOT_TOUCHING, 5, "at the target the ferrule does not touch the hose, or closes on the stem")      \
+    X(ADAPTER_GOES_IN, 6, "an adapter set has to go into the press first")                                     \
+    X(ADAPTER_COMES_OUT, 7, "the adapter set has to come out of the press first")                              \
+    X(REMAINDER_ABOVE_TOLERANCE, 8, "the dial's step leaves the crimp outside its tolerance")                  \
+    X(LOBE_ABOVE_TOLERANCE, 9,                                                                                 \
+      "the lobe alone is higher than the tolerance: measure over the middles of the segments, or use a die nearer to " \
+      "the target")                                                                                            \
+    X(WALL_GROWTH_LEAVES_RANGE, 10,                                                                            \
+      "reckoned with a wall that grows, the compression is above the range: the range belongs to the plain formula") \
+    X(UNCERTAIN, 11,                                                                                           \
+      "the measurements are not good enough to say that the compression is in the range: measure again, or better") \
+    X(OPENING_NOT_KNOWN, 12, "whether the coupling passes the open dies is not known: no opening is given")    \
+    X(DIE_LENGTH_NOT_KNOWN, 13, "whether the die is as long as the ferrule is not known")                      \
+    X(FERRULE_OUTSIDE_NOT_KNOWN, 14, "the growth of the wall is not reckoned: the ferrule was not measured outside") \
+    X(NO_TOLERANCE, 15, "no tolerance came with the published diameter: ask the coupling's maker before judging a crimp")
+
+/** A remark of #FER_REMARK_LIST. */
+typedef enum fer_remark {
+#define FER_REMARK_ENUMERATOR(name, number, sentence) FER_REMARK_##name = number,
+    FER_REMARK_LIST(FER_REMARK_ENUMERATOR)
+#undef FER_REMARK_ENUMERATOR
+    FER_REMARK_COUNT /**< number of remarks; not a remark */
+} fer_remark;
+
+/** A set of remarks: bit n stands for remark number n. */
+typedef struct fer_remarks {
+    uint32_t bits; /**< bit n is set where remark n applies */
+} fer_remarks;
+
+/** Everything that the operator sets and expects. */
+typedef struct fer_setup {
+    fer_length target;            /**< crimp diameter to make */
+    fer_target_source source;     /**< where the target came from */
+    fer_ratio_range range;        /**< compression allowed, as used */
+    fer_found_range window;       /**< crimp diameters that the range allows */
+    fer_found_range limits;       /**< crimp diameters to accept: target and tolerance, otherwise the window */
+    fer_found_ratio plain;        /**< compression at the target by the plain formula */
+    fer_found_ratio free;         /**< compression at the target, ferrule lengthens freely */
+    fer_found_ratio held;         /**< compression at the target, ferrule cannot lengthen */
+    fer_found_ratio uncertainty;  /**< standard uncertainty of the compression by the order's model */
+    fer_found_yield yield;        /**< share of joints inside the range, plain formula */
+    fer_found_length best_target; /**< diameter with the greatest yield, plain formula */
+    fer_die_choice die;           /**< die or what to buy */
+    fer_found_dial dial;          /**< dial setting */
+    fer_found_shape shape;        /**< lobe, gap and what gauges read at the target */
+    fer_found_length clearance;   /**< room of the coupling in the open dies */
+    int segments;                 /**< number of segments, as used */
+    fer_remarks remarks;          /**< what to check, first things first */
+    fer_cautions cautions;        /**< which cautions apply */
+} fer_setup;
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/**
+ * Plan a set-up: from an order, a press and a rack of dies to everything that the operator sets and expects.
+ *
+ * The target is the published diameter where there is one, otherwise fer_crimp_diameter() at the aim. Figures that
+ * cannot be reckoned carry the status that says why; the call fails only where there is no target.
+ *
+ * @param[in] order  joint, published diameter, range of compression, tolerance
+ * @param[in] press  see fer_check_press()
+ * @param[in] dies  the rack, in any order; may be empty
+ * @param[in] count  number of dies
+ * @param[out] setup  empty on failure
+ * @retval FER_OK  done; see the remarks
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_PUBLISHED_DIAMETER_OUT_OF_RANGE  given, and not 0.001 mm to 1,000,000 mm
+ * @retval FER_TOLERANCE_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
+ * @retval FER_WIDEST_DIAMETER_OUT_OF_RANGE  given, and not 0.001 mm to 1,000,000 mm
+ * @retval FER_DIE_ADAPTER_OUT_OF_RANGE  a negative number of an adapter
+ * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most, or the aim outside
+ * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
+ * @retval FER_COMPRESSION_WITHOUT_TOUCH  and the other statuses of fer_crimp_diameter(), where nothing is published
+ * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
+ * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die()
+ * @accuracy as the functions that it calls
+ * @source as the functions that it calls
+ */
+FER_API fer_status fer_plan_setup(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
+                                  fer_setup *setup);
+
+/**
+ * Name of a remark, such as "NO_DIE".
+ *
+ * @param[in] remark  any number
+ * @return the name without its prefix; "UNKNOWN" for a number that is not in the list; never NULL
+ */
+FER_API const char *fer_remark_name(fer_remark remark);
+
+/**
+ * Sentence of a remark in English.
+ *
+ * @param[in] remark  any number
+ * @return the sentence without a full stop; "" for a number that is not in the list; never NULL
+ */
+FER_API const char *fer_remark_sentence(fer_remark remark);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

@@ -1,0 +1,80 @@
+/* SPDX-License-Identifier: MIT */
+/** @file
+ * Room `text`: read quantities from text and write them, exactly and independent of the locale.
+ *
+ * What a person writes is understood: `41 mm`, `4.96in`, `1 1/4 in`, `1-1/4"`, `20 %`, `-0.05 mm`. The unit is
+ * never guessed: a number without a unit is refused, for ratios too (`0.2` could be 0.2 % or 20 %; write
+ * `20 %` or `0.2 fraction`). Units: #FER_UNIT_LIST.
+ */
+#ifndef FERRULE_TEXT_H
+#define FERRULE_TEXT_H
+
+#include <ferrule/quantity.h>
+#include <ferrule/status.h>
+
+/** For the argument `decimals`: the fewest digits that read back as the same number. */
+#define FER_SHORTEST (-1)
+
+/** Bytes that hold the text of any quantity in any unit with up to 30 decimals, with the closing zero. */
+#define FER_TEXT_CAPACITY 400
+
+/** @def FER_KIND_LIST
+ * The kinds of quantity: X(kind, field, words). */
+#define FER_KIND_LIST(X)                                                                                       \
+    X(length, mm, "length")                                                                                    \
+    X(area, mm2, "area")                                                                                       \
+    X(force, newton, "force")                                                                                  \
+    X(pressure, mpa, "pressure")                                                                               \
+    X(angle, rad, "angle")                                                                                     \
+    X(ratio, fraction, "ratio")                                                                                \
+    X(temperature, celsius, "temperature")                                                                     \
+    X(per_length, per_mm, "number per length")
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#define FER_DECLARE_TEXT(kind, field, words)                                                                   \
+    FER_API fer_status fer_parse_##kind(const char *text, size_t length, fer_##kind *quantity, size_t *stop);  \
+    FER_API fer_status fer_format_##kind(fer_##kind quantity, fer_unit unit, int decimals, char *text,         \
+                                         size_t capacity, size_t *length);
+
+/** @name Read and write, a pair for each kind of quantity
+ *
+ * `fer_parse_KIND(text, length, quantity, stop)` reads a number and a unit of that kind.
+ * Grammar: blanks, sign, number, blanks, unit, blanks, and nothing else. A number is a decimal (`12`, `12.7`,
+ * `.5`, `1.2e3`), a fraction (`3/4`), or a whole number and a fraction, with a blank or a hyphen between
+ * (`1 1/4`, `1-1/4`). The sign stands before all of it; the typographic minus is understood. The unit may
+ * follow without a blank. Case of units counts (`mm`, not `MM`), since `mPa` is not `MPa`.
+ *  - text: need not end in a zero byte; not one byte beyond `length` is read
+ *  - quantity: the double nearest to the exact value of number times unit (ties to even); NaN on failure
+ *  - stop: byte at which reading ended: on failure where the trouble is, otherwise `length`
+ *  - status: one of FER_TEXT_…
+ *
+ * `fer_format_KIND(quantity, unit, decimals, text, capacity, length)` writes number, blank and unit.
+ *  - unit: one of the kind's own units
+ *  - decimals: 0 to 30, or #FER_SHORTEST. Rounding is that of the exact value; a value exactly between two
+ *    neighbours goes to the even one. Shortest has no exponent and as few digits as read back to the same bits.
+ *  - text: written with a closing zero byte; an empty text on failure (where capacity is at least 1)
+ *  - length: bytes written without the closing zero; 0 on failure
+ * @accuracy correctly rounded both ways for every finite double (tests/c/test_text.c)
+ * @source IEEE 754-2019, clause 5.12 (correct rounding of conversions); grammar: common practice, no source
+ * @{ */
+FER_KIND_LIST(FER_DECLARE_TEXT)
+/** @} */
+
+#undef FER_DECLARE_TEXT
+
+/**
+ * The symbol that is printed for a unit, such as "mm".
+ *
+ * @param[in] unit  any number
+ * @return the first symbol of the unit in #FER_UNIT_LIST; "" for a number that is not in the list; never NULL
+ */
+FER_API const char *fer_unit_symbol(fer_unit unit);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

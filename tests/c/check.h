@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: MIT */
+/* What every C test needs: cmocka, the library, and comparisons that say what they expected. */
+#ifndef FER_TEST_CHECK_H
+#define FER_TEST_CHECK_H
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include <ferrule/ferrule.h>
+
+/* Fails unless the numbers differ by at most tolerance; NaN fails. */
+#define CHECK_NEAR(actual, expected, tolerance)                                                                \
+    do {                                                                                                       \
+        const double check_actual = (actual), check_expected = (expected);                                     \
+        if (!(fabs(check_actual - check_expected) <= (tolerance))) {                                           \
+            fail_msg("%s is %.17g, not %.17g", #actual, check_actual, check_expected);                         \
+        }                                                                                                      \
+    } while (0)
+
+/* Fails unless the call returns the status. */
+#define CHECK_STATUS(call, expected)                                                                           \
+    do {                                                                                                       \
+        const fer_status check_status = (call);                                                                \
+        if (check_status != (expected)) {                                                                      \
+            fail_msg("%s gives %s, not %s", #call, fer_status_name(check_status), fer_status_name(expected));  \
+        }                                                                                                      \
+    } while (0)
+
+#define CHECK_OK(call) CHECK_STATUS(call, FER_OK)
+
+/* Fails unless the number is NaN: what a result is after a failure. */
+#define CHECK_NAN(actual)                                                                                      \
+    do {                                                                                                       \
+        if (!isnan(actual)) {                                                                                  \
+            fail_msg("%s is %.17g, not NaN", #actual, (double)(actual));                                       \
+        }                                                                                                      \
+    } while (0)
+
+/* The worked joint: invented, not a real product. */
+static inline fer_joint worked_joint(void)
+{
+    fer_joint joint = {0};
+    joint.hose.inside = fer_mm(12.7);
+    joint.hose.outside = fer_mm(19.9);
+    joint.stem.outside = fer_mm(12.95);
+    joint.ferrule.wall = fer_mm(2.4);
+    joint.ferrule.outside = fer_mm(25.6);
+    return joint;
+}
+
+#endif
