@@ -20,7 +20,8 @@ static fer_status check_stem(const fer_stem *stem, const fer_hose *hose)
 {
     FER_REQUIRE(fer_is_length(stem->outside), FER_STEM_OUTSIDE_OUT_OF_RANGE);
     FER_REQUIRE(stem->outside.mm < hose->outside.mm, FER_STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE);
-    FER_REQUIRE(fer_is_length_or_none(stem->bore) && stem->bore.mm < stem->outside.mm, FER_STEM_BORE_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length_or_none(stem->bore) && stem->bore.mm < stem->outside.mm,
+                FER_STEM_BORE_OUT_OF_RANGE);
     return FER_OK;
 }
 

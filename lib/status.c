@@ -4,8 +4,8 @@
 const char *fer_status_name(fer_status status)
 {
     switch (status) {
-#define FER_STATUS_NAME(name, number, sentence)                                                                \
-    case FER_##name:                                                                                           \
+#define FER_STATUS_NAME(name, number, sentence)                                                              \
+    case FER_##name:                                                                                         \
         return #name;
         FER_STATUS_LIST(FER_STATUS_NAME)
 #undef FER_STATUS_NAME
@@ -16,8 +16,8 @@ const char *fer_status_name(fer_status status)
 const char *fer_status_sentence(fer_status status)
 {
     switch (status) {
-#define FER_STATUS_SENTENCE(name, number, sentence)                                                            \
-    case FER_##name:                                                                                           \
+#define FER_STATUS_SENTENCE(name, number, sentence)                                                          \
+    case FER_##name:                                                                                         \
         return sentence;
         FER_STATUS_LIST(FER_STATUS_SENTENCE)
 #undef FER_STATUS_SENTENCE

@@ -9,22 +9,27 @@
 
 /** @def FER_CAUTION_LIST
  * The one list of cautions: X(name, number, text). */
-#define FER_CAUTION_LIST(X)                                                                                    \
-    X(MAKERS_DATA_FIRST, 0,                                                                                    \
-      "The crimp data that the makers of the coupling and the hose publish come first. A computed diameter is a " \
-      "starting point: a trial crimp and a proof test must confirm it.")                                       \
-    X(APPROVED_PARTS_ONLY, 1,                                                                                  \
-      "Combine parts of different makers only where their makers approve it. Never crimp a coupling twice, and " \
-      "never use a used coupling again.")                                                                      \
-    X(CLOSING_DIES, 2,                                                                                         \
-      "Keep hands out of the closing dies and wear eye protection. Switch off and isolate the press before dies are " \
-      "changed by hand and before it is cleaned.")                                                             \
-    X(OIL_UNDER_PRESSURE, 3,                                                                                   \
-      "Oil under pressure goes through skin: never feel for a leak. Do proof tests with liquid, the air bled out, " \
-      "behind a guard.")                                                                                       \
-    X(SCRAP_NOT_REPAIR, 4, "Cut up an assembly that failed or that is in doubt. Do not repair it.")            \
-    X(LAW_AND_LICENCE, 5,                                                                                      \
-      "The law of the place on pressure and work equipment, and licensed practice, decide. This calculation does not " \
+#define FER_CAUTION_LIST(X)                                                                                  \
+    X(MAKERS_DATA_FIRST, 0,                                                                                  \
+      "The crimp data that the makers of the coupling and the hose publish come first. A computed diameter " \
+      "is a "                                                                                                \
+      "starting point: a trial crimp and a proof test must confirm it.")                                     \
+    X(APPROVED_PARTS_ONLY, 1,                                                                                \
+      "Combine parts of different makers only where their makers approve it. Never crimp a coupling twice, " \
+      "and "                                                                                                 \
+      "never use a used coupling again.")                                                                    \
+    X(CLOSING_DIES, 2,                                                                                       \
+      "Keep hands out of the closing dies and wear eye protection. Switch off and isolate the press before " \
+      "dies are "                                                                                            \
+      "changed by hand and before it is cleaned.")                                                           \
+    X(OIL_UNDER_PRESSURE, 3,                                                                                 \
+      "Oil under pressure goes through skin: never feel for a leak. Do proof tests with liquid, the air "    \
+      "bled out, "                                                                                           \
+      "behind a guard.")                                                                                     \
+    X(SCRAP_NOT_REPAIR, 4, "Cut up an assembly that failed or that is in doubt. Do not repair it.")          \
+    X(LAW_AND_LICENCE, 5,                                                                                    \
+      "The law of the place on pressure and work equipment, and licensed practice, decide. This "            \
+      "calculation does not "                                                                                \
       "certify anything.")
 
 /** A caution of #FER_CAUTION_LIST. */
@@ -32,7 +37,7 @@ typedef enum fer_caution {
 #define FER_CAUTION_ENUMERATOR(name, number, text) FER_CAUTION_##name = number,
     FER_CAUTION_LIST(FER_CAUTION_ENUMERATOR)
 #undef FER_CAUTION_ENUMERATOR
-    FER_CAUTION_COUNT /**< number of cautions; not a caution */
+        FER_CAUTION_COUNT /**< number of cautions; not a caution */
 } fer_caution;
 
 /** A set of cautions: bit n stands for caution number n. */

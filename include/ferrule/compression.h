@@ -19,7 +19,7 @@ typedef enum fer_basis {
                                 \f$t' = (\sqrt{d_o^2 - d_i^2 + s^2} - s)/2\f$ for a stem thicker than the hose
                                 inside diameter, otherwise the free wall */
     FER_BASIS_AREA,        /**< cross-section of the hose: \f$c = 1 - (B^2 - s^2)/(d_o^2 - d_i^2)\f$ */
-    FER_BASIS_SOFT_WALL    /**< what can be squeezed: \f$c = (W - 2g)/(W - 2a)\f$, reinforcement \f$a\f$ left out */
+    FER_BASIS_SOFT_WALL /**< what can be squeezed: \f$c = (W - 2g)/(W - 2a)\f$, reinforcement \f$a\f$ left out */
 } fer_basis;
 
 /** What the metal of the ferrule does while it is crimped. */
@@ -52,13 +52,14 @@ typedef struct fer_length_range {
 
 /** Partial derivatives of compression at one joint and crimp diameter. */
 typedef struct fer_compression_slopes {
-    fer_per_length hose_inside;        /**< against hose inside diameter */
-    fer_per_length hose_outside;       /**< against hose outside diameter */
-    fer_per_length hose_reinforcement; /**< against reinforcement thickness; 0 unless the basis is soft wall */
-    fer_per_length stem_outside;       /**< against stem outside diameter */
-    fer_per_length ferrule_wall;       /**< against ferrule wall */
-    fer_per_length ferrule_outside;    /**< against ferrule outside diameter; 0 without flow */
-    fer_per_length diameter;           /**< against crimp diameter */
+    fer_per_length hose_inside;  /**< against hose inside diameter */
+    fer_per_length hose_outside; /**< against hose outside diameter */
+    fer_per_length
+        hose_reinforcement;         /**< against reinforcement thickness; 0 unless the basis is soft wall */
+    fer_per_length stem_outside;    /**< against stem outside diameter */
+    fer_per_length ferrule_wall;    /**< against ferrule wall */
+    fer_per_length ferrule_outside; /**< against ferrule outside diameter; 0 without flow */
+    fer_per_length diameter;        /**< against crimp diameter */
 } fer_compression_slopes;
 
 /** Partial derivatives of crimp diameter at one joint and compression. */

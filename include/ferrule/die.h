@@ -12,9 +12,9 @@
 
 /** One set of segments. */
 typedef struct fer_die {
-    fer_length size;   /**< diameter of the circle that it forms when fully closed; 0.001 mm to 1,000,000 mm */
-    fer_length reach;  /**< greatest offset that it may be used with, up to 1,000,000 mm; 0: the usual 7 mm */
-    int adapter;       /**< number of the adapter set that it needs, from 1; 0: goes into the press without one */
+    fer_length size;  /**< diameter of the circle that it forms when fully closed; 0.001 mm to 1,000,000 mm */
+    fer_length reach; /**< greatest offset that it may be used with, up to 1,000,000 mm; 0: the usual 7 mm */
+    int adapter; /**< number of the adapter set that it needs, from 1; 0: goes into the press without one */
     fer_length length; /**< length along the axis, 0.001 mm to 1,000,000 mm; 0: not known */
 } fer_die;
 
@@ -26,14 +26,14 @@ typedef struct fer_die_needs {
 
 /** Which die to use, or which to buy. */
 typedef struct fer_die_choice {
-    int found;                  /**< 1: a die was found; 0: none is near enough */
-    size_t index;               /**< place of the die in the list; the length of the list where none was found */
-    fer_die die;                /**< the die itself; empty where none was found */
-    fer_length offset;          /**< crimp diameter less die size; 0 where none was found */
-    int adapter_change;         /**< 1: the adapter in the press has to be put in, taken out or changed */
-    fer_length_range buy;       /**< sizes of a usual reach that would do; both 0 where a die was found */
-    int nearest_found;          /**< 1: the list has a die below the target or above it; see nearest_index */
-    size_t nearest_index;       /**< where none was found: the die whose range ends nearest to the target */
+    int found;            /**< 1: a die was found; 0: none is near enough */
+    size_t index;         /**< place of the die in the list; the length of the list where none was found */
+    fer_die die;          /**< the die itself; empty where none was found */
+    fer_length offset;    /**< crimp diameter less die size; 0 where none was found */
+    int adapter_change;   /**< 1: the adapter in the press has to be put in, taken out or changed */
+    fer_length_range buy; /**< sizes of a usual reach that would do; both 0 where a die was found */
+    int nearest_found;    /**< 1: the list has a die below the target or above it; see nearest_index */
+    size_t nearest_index; /**< where none was found: the die whose range ends nearest to the target */
     fer_length nearest_distance; /**< where none was found: how far the target is outside that die's range */
 } fer_die_choice;
 

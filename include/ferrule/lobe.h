@@ -17,15 +17,15 @@
 
 /** Shape that a die leaves, seen along the axis. */
 typedef struct fer_shape {
-    fer_length lobe_height;       /**< middle of a segment less edge of a segment, on the radius */
-    fer_length gap;               /**< between the edges of neighbouring segments */
-    fer_angle edge_angle;         /**< from the middle of a segment to its edge, seen from the centre */
-    fer_length edge_radius;       /**< from the centre to the edge of a segment */
-    fer_length arcs_diameter;     /**< diameter of the circle with the mean area under the arcs */
-    fer_length chords_diameter;   /**< diameter of the circle with the whole area, gaps closed by chords */
-    fer_length tape_diameter;     /**< what a tape round the outline reads: circumference by pi */
-    fer_length jaws_least;        /**< least reading of flat jaws */
-    fer_length jaws_most;         /**< greatest reading of flat jaws */
+    fer_length lobe_height;     /**< middle of a segment less edge of a segment, on the radius */
+    fer_length gap;             /**< between the edges of neighbouring segments */
+    fer_angle edge_angle;       /**< from the middle of a segment to its edge, seen from the centre */
+    fer_length edge_radius;     /**< from the centre to the edge of a segment */
+    fer_length arcs_diameter;   /**< diameter of the circle with the mean area under the arcs */
+    fer_length chords_diameter; /**< diameter of the circle with the whole area, gaps closed by chords */
+    fer_length tape_diameter;   /**< what a tape round the outline reads: circumference by pi */
+    fer_length jaws_least;      /**< least reading of flat jaws */
+    fer_length jaws_most;       /**< greatest reading of flat jaws */
 } fer_shape;
 
 #ifdef __cplusplus
@@ -51,7 +51,8 @@ extern "C" {
  * @accuracy 4 units in the last place
  * @source geometry of circular arcs; finite elements: 1.4 to 4.5 % lower
  */
-FER_API fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int segments, fer_length *height);
+FER_API fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int segments,
+                                   fer_length *height);
 
 /**
  * Everything about the shape at once: lobe, gap, equivalent diameters, and what gauges read.
@@ -102,8 +103,8 @@ FER_API fer_status fer_arc_radius(fer_length diameter, fer_length die_size, int 
  * What flat parallel jaws read at an angle from the middle of a segment.
  *
  * @formula width of the convex outline. Even N: \f$ d + (D - d)\cos\theta \f$, \f$\theta\f$ from the nearest middle.
- * Odd N: \f$ d + (D-d)\cos(\theta_1/2 + \theta_2/2)\cos(\theta_1/2 - \theta_2/2) \f$ with the angles
- * \f$\theta_1, \theta_2\f$ of the two jaws, each from its nearest middle.
+ * Odd N: \f$ d + (D-d)(\cos\theta_1 + \cos\theta_2)/2 \f$ with the angles \f$\theta_1, \theta_2\f$ of the two
+ * jaws, each from its nearest middle.
  *
  * @param[in] diameter  closing diameter; at least the die size, at most 1,000,000 mm
  * @param[in] die_size  0.001 mm to 1,000,000 mm

@@ -12,21 +12,23 @@
 
 /** One press; all zero: a stepless dial without error, eight segments, nothing else known. */
 typedef struct fer_press {
-    fer_length graduation;  /**< smallest step of the dial, 0.0001 mm to 10 mm; 0: stepless */
-    fer_length correction;  /**< added to the setting, -100 mm to 100 mm, found on finished crimps; 0: none */
-    fer_length dial_most;   /**< greatest dial setting, up to 1,000,000 mm; 0: not known */
-    fer_length opening;     /**< how far the circle of a die grows from fully closed to fully open, on the diameter;
+    fer_length graduation; /**< smallest step of the dial, 0.0001 mm to 10 mm; 0: stepless */
+    fer_length correction; /**< added to the setting, -100 mm to 100 mm, found on finished crimps; 0: none */
+    fer_length dial_most;  /**< greatest dial setting, up to 1,000,000 mm; 0: not known */
+    fer_length
+        opening; /**< how far the circle of a die grows from fully closed to fully open, on the diameter;
                                  0.001 mm to 1,000,000 mm; 0: not known */
-    fer_force capacity;     /**< rated force: the sum over the segments of their radial forces; 0: not known */
-    int segments;           /**< number of segments, 3 to 64; 0: the usual 8 */
+    fer_force capacity; /**< rated force: the sum over the segments of their radial forces; 0: not known */
+    int segments;       /**< number of segments, 3 to 64; 0: the usual 8 */
 } fer_press;
 
 /** What the dial is set to. */
 typedef struct fer_dial {
-    fer_length exact;     /**< setting before rounding to the graduation */
-    fer_length setting;   /**< setting that the dial can show */
-    fer_length remainder; /**< setting less exact: above 0 the crimp comes out so much larger than the target */
-    fer_length expected;  /**< crimp diameter to expect: target plus remainder */
+    fer_length exact;   /**< setting before rounding to the graduation */
+    fer_length setting; /**< setting that the dial can show */
+    fer_length
+        remainder; /**< setting less exact: above 0 the crimp comes out so much larger than the target */
+    fer_length expected; /**< crimp diameter to expect: target plus remainder */
 } fer_dial;
 
 #ifdef __cplusplus
@@ -69,7 +71,8 @@ FER_API fer_status fer_check_press(const fer_press *press);
  * @accuracy exact value 2 units in the last place; the rounded setting is the double nearest to a whole number of steps
  * @source common practice, no source: dial = crimp diameter less die size
  */
-FER_API fer_status fer_dial_setting(const fer_press *press, const fer_die *die, fer_length target, fer_dial *dial);
+FER_API fer_status fer_dial_setting(const fer_press *press, const fer_die *die, fer_length target,
+                                    fer_dial *dial);
 
 /**
  * Crimp diameter that a dial setting gives: the inverse of fer_dial_setting().
@@ -84,6 +87,7 @@ FER_API fer_status fer_dial_setting(const fer_press *press, const fer_die *die, 
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_DIAL_SETTING_OUT_OF_RANGE  not a number from 0 to 1,000,000 mm
  * @retval FER_DIAL_SETTING_ABOVE_RANGE  beyond the greatest setting of the dial
+ * @retval FER_DIAMETER_OUT_OF_RANGE  the correction takes the diameter below 0.001 mm
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
  * @accuracy 2 units in the last place

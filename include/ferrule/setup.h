@@ -12,15 +12,17 @@
 
 /** One kind of joint to be crimped. */
 typedef struct fer_order {
-    fer_joint joint;       /**< hose, stem and ferrule as measured */
-    fer_length published;  /**< crimp diameter that the coupling's maker publishes, 0.001 mm to 1,000,000 mm; 0: none */
-    fer_length tolerance;  /**< allowed deviation of the crimp diameter either way, up to 1,000,000 mm; 0: none given */
+    fer_joint joint; /**< hose, stem and ferrule as measured */
+    fer_length
+        published; /**< crimp diameter that the coupling's maker publishes, 0.001 mm to 1,000,000 mm; 0: none */
+    fer_length
+        tolerance; /**< allowed deviation of the crimp diameter either way, up to 1,000,000 mm; 0: none given */
     fer_ratio_range range; /**< compression allowed; 0: the usual 15 to 25 % */
     fer_ratio aim;         /**< compression to aim at where nothing is published; 0: middle of the range */
     fer_model model;       /**< model that range and aim belong to; 0: plain formula */
-    fer_length widest;     /**< widest diameter that has to pass the open dies; 0: the ferrule outside diameter */
-    fer_spread spread;     /**< how well the joint is known; 0: no yield and no uncertainty are reckoned */
-    int adapter_mounted;   /**< number of the adapter set that is in the press; 0: none */
+    fer_length widest; /**< widest diameter that has to pass the open dies; 0: the ferrule outside diameter */
+    fer_spread spread; /**< how well the joint is known; 0: no yield and no uncertainty are reckoned */
+    int adapter_mounted; /**< number of the adapter set that is in the press; 0: none */
 } fer_order;
 
 /** Where a target came from. */
@@ -68,37 +70,43 @@ typedef struct fer_found_shape {
 
 /** @def FER_REMARK_LIST
  * The one list of remarks on a set-up, in the order in which to look at them: X(name, number, sentence). */
-#define FER_REMARK_LIST(X)                                                                                     \
-    X(NO_DIE, 0, "no die on the rack is near enough below the target: buy or borrow one of the sizes given")   \
-    X(PUBLISHED_OUTSIDE_WINDOW, 1,                                                                             \
-      "the published diameter is outside the window of the measurements: measure hose, stem and ferrule again, then " \
-      "check that the figure is for this coupling and this hose")                                              \
-    X(FERRULE_TOO_NARROW, 2,                                                                                   \
-      "the ferrule bore is smaller than the hose on the stem: check the ferrule, the hose and the skiving")    \
-    X(DOES_NOT_PASS, 3, "the coupling does not pass the open dies")                                            \
-    X(DIAL_OUT_OF_RANGE, 4, "the dial cannot be set to this diameter with this die")                           \
-    X(TARGET_NOT_TOUCHING, 5, "at the target the ferrule does not touch the hose, or closes on the stem")      \
-    X(ADAPTER_GOES_IN, 6, "an adapter set has to go into the press first")                                     \
-    X(ADAPTER_COMES_OUT, 7, "the adapter set has to come out of the press first")                              \
-    X(REMAINDER_ABOVE_TOLERANCE, 8, "the dial's step leaves the crimp outside its tolerance")                  \
-    X(LOBE_ABOVE_TOLERANCE, 9,                                                                                 \
-      "the lobe alone is higher than the tolerance: measure over the middles of the segments, or use a die nearer to " \
-      "the target")                                                                                            \
-    X(WALL_GROWTH_LEAVES_RANGE, 10,                                                                            \
-      "reckoned with a wall that grows, the compression is above the range: the range belongs to the plain formula") \
-    X(UNCERTAIN, 11,                                                                                           \
-      "the measurements are not good enough to say that the compression is in the range: measure again, or better") \
-    X(OPENING_NOT_KNOWN, 12, "whether the coupling passes the open dies is not known: no opening is given")    \
-    X(DIE_LENGTH_NOT_KNOWN, 13, "whether the die is as long as the ferrule is not known")                      \
-    X(FERRULE_OUTSIDE_NOT_KNOWN, 14, "the growth of the wall is not reckoned: the ferrule was not measured outside") \
-    X(NO_TOLERANCE, 15, "no tolerance came with the published diameter: ask the coupling's maker before judging a crimp")
+#define FER_REMARK_LIST(X)                                                                                   \
+    X(NO_DIE, 0, "no die on the rack is near enough below the target: buy or borrow one of the sizes given") \
+    X(PUBLISHED_OUTSIDE_WINDOW, 1,                                                                           \
+      "the published diameter is outside the window of the measurements: measure hose, stem and ferrule "    \
+      "again, then "                                                                                         \
+      "check that the figure is for this coupling and this hose")                                            \
+    X(FERRULE_TOO_NARROW, 2,                                                                                 \
+      "the ferrule bore is smaller than the hose on the stem: check the ferrule, the hose and the skiving")  \
+    X(DOES_NOT_PASS, 3, "the coupling does not pass the open dies")                                          \
+    X(DIAL_OUT_OF_RANGE, 4, "the dial cannot be set to this diameter with this die")                         \
+    X(TARGET_NOT_TOUCHING, 5, "at the target the ferrule does not touch the hose, or closes on the stem")    \
+    X(ADAPTER_GOES_IN, 6, "an adapter set has to go into the press first")                                   \
+    X(ADAPTER_COMES_OUT, 7, "the adapter set has to come out of the press first")                            \
+    X(REMAINDER_ABOVE_TOLERANCE, 8, "the dial's step leaves the crimp outside its tolerance")                \
+    X(LOBE_ABOVE_TOLERANCE, 9,                                                                               \
+      "the lobe alone is higher than the tolerance: measure over the middles of the segments, or use a die " \
+      "nearer to "                                                                                           \
+      "the target")                                                                                          \
+    X(WALL_GROWTH_LEAVES_RANGE, 10,                                                                          \
+      "reckoned with a wall that grows, the compression is above the range: the range belongs to the plain " \
+      "formula")                                                                                             \
+    X(UNCERTAIN, 11,                                                                                         \
+      "the measurements are not good enough to say that the compression is in the range: measure again, or " \
+      "better")                                                                                              \
+    X(OPENING_NOT_KNOWN, 12, "whether the coupling passes the open dies is not known: no opening is given")  \
+    X(DIE_LENGTH_NOT_KNOWN, 13, "whether the die is as long as the ferrule is not known")                    \
+    X(FERRULE_OUTSIDE_NOT_KNOWN, 14,                                                                         \
+      "the growth of the wall is not reckoned: the ferrule was not measured outside")                        \
+    X(NO_TOLERANCE, 15,                                                                                      \
+      "no tolerance came with the published diameter: ask the coupling's maker before judging a crimp")
 
 /** A remark of #FER_REMARK_LIST. */
 typedef enum fer_remark {
 #define FER_REMARK_ENUMERATOR(name, number, sentence) FER_REMARK_##name = number,
     FER_REMARK_LIST(FER_REMARK_ENUMERATOR)
 #undef FER_REMARK_ENUMERATOR
-    FER_REMARK_COUNT /**< number of remarks; not a remark */
+        FER_REMARK_COUNT /**< number of remarks; not a remark */
 } fer_remark;
 
 /** A set of remarks: bit n stands for remark number n. */
@@ -108,16 +116,16 @@ typedef struct fer_remarks {
 
 /** Everything that the operator sets and expects. */
 typedef struct fer_setup {
-    fer_length target;            /**< crimp diameter to make */
-    fer_target_source source;     /**< where the target came from */
-    fer_ratio_range range;        /**< compression allowed, as used */
-    fer_found_range window;       /**< crimp diameters that the range allows */
-    fer_found_range limits;       /**< crimp diameters to accept: target and tolerance, otherwise the window */
-    fer_found_ratio plain;        /**< compression at the target by the plain formula */
-    fer_found_ratio free;         /**< compression at the target, ferrule lengthens freely */
-    fer_found_ratio held;         /**< compression at the target, ferrule cannot lengthen */
-    fer_found_ratio uncertainty;  /**< standard uncertainty of the compression by the order's model */
-    fer_found_yield yield;        /**< share of joints inside the range, plain formula */
+    fer_length target;           /**< crimp diameter to make */
+    fer_target_source source;    /**< where the target came from */
+    fer_ratio_range range;       /**< compression allowed, as used */
+    fer_found_range window;      /**< crimp diameters that the range allows */
+    fer_found_range limits;      /**< crimp diameters to accept: target and tolerance, otherwise the window */
+    fer_found_ratio plain;       /**< compression at the target by the plain formula */
+    fer_found_ratio free;        /**< compression at the target, ferrule lengthens freely */
+    fer_found_ratio held;        /**< compression at the target, ferrule cannot lengthen */
+    fer_found_ratio uncertainty; /**< standard uncertainty of the compression by the order's model */
+    fer_found_yield yield;       /**< share of joints inside the range, plain formula */
     fer_found_length best_target; /**< diameter with the greatest yield, plain formula */
     fer_die_choice die;           /**< die or what to buy */
     fer_found_dial dial;          /**< dial setting */
@@ -158,8 +166,8 @@ extern "C" {
  * @accuracy as the functions that it calls
  * @source as the functions that it calls
  */
-FER_API fer_status fer_plan_setup(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
-                                  fer_setup *setup);
+FER_API fer_status fer_plan_setup(const fer_order *order, const fer_press *press, const fer_die *dies,
+                                  size_t count, fer_setup *setup);
 
 /**
  * Name of a remark, such as "NO_DIE".

@@ -23,21 +23,21 @@ typedef struct fer_uncertainty {
 
 /** Correlation of the errors of two measurements, each from -1 to 1. */
 typedef struct fer_correlations {
-    fer_ratio hose_inside_hose_outside;       /**< 0: independent */
-    fer_ratio hose_inside_stem_outside;       /**< 0: independent */
-    fer_ratio hose_inside_ferrule_wall;       /**< 0: independent */
-    fer_ratio hose_inside_ferrule_outside;    /**< 0: independent */
-    fer_ratio hose_inside_diameter;           /**< 0: independent */
-    fer_ratio hose_outside_stem_outside;      /**< 0: independent */
-    fer_ratio hose_outside_ferrule_wall;      /**< 0: independent */
-    fer_ratio hose_outside_ferrule_outside;   /**< 0: independent */
-    fer_ratio hose_outside_diameter;          /**< 0: independent */
-    fer_ratio stem_outside_ferrule_wall;      /**< 0: independent */
-    fer_ratio stem_outside_ferrule_outside;   /**< 0: independent */
-    fer_ratio stem_outside_diameter;          /**< 0: independent */
-    fer_ratio ferrule_wall_ferrule_outside;   /**< 0: independent */
-    fer_ratio ferrule_wall_diameter;          /**< 0: independent */
-    fer_ratio ferrule_outside_diameter;       /**< 0: independent */
+    fer_ratio hose_inside_hose_outside;     /**< 0: independent */
+    fer_ratio hose_inside_stem_outside;     /**< 0: independent */
+    fer_ratio hose_inside_ferrule_wall;     /**< 0: independent */
+    fer_ratio hose_inside_ferrule_outside;  /**< 0: independent */
+    fer_ratio hose_inside_diameter;         /**< 0: independent */
+    fer_ratio hose_outside_stem_outside;    /**< 0: independent */
+    fer_ratio hose_outside_ferrule_wall;    /**< 0: independent */
+    fer_ratio hose_outside_ferrule_outside; /**< 0: independent */
+    fer_ratio hose_outside_diameter;        /**< 0: independent */
+    fer_ratio stem_outside_ferrule_wall;    /**< 0: independent */
+    fer_ratio stem_outside_ferrule_outside; /**< 0: independent */
+    fer_ratio stem_outside_diameter;        /**< 0: independent */
+    fer_ratio ferrule_wall_ferrule_outside; /**< 0: independent */
+    fer_ratio ferrule_wall_diameter;        /**< 0: independent */
+    fer_ratio ferrule_outside_diameter;     /**< 0: independent */
 } fer_correlations;
 
 /** How well a joint and its crimp diameter are known; all zero: exactly. */
@@ -62,7 +62,8 @@ typedef struct fer_budget {
     fer_ratio ferrule_outside;      /**< contribution */
     fer_ratio diameter;             /**< contribution */
     double degrees_of_freedom;      /**< effective, by Welch-Satterthwaite; 0: infinitely many */
-    double coverage_factor;         /**< Student's t for the coverage; degrees of freedom truncated to a whole number */
+    double
+        coverage_factor; /**< Student's t for the coverage; degrees of freedom truncated to a whole number */
     fer_ratio expanded_uncertainty; /**< coverage factor times standard uncertainty */
 } fer_budget;
 
@@ -103,8 +104,9 @@ extern "C" {
  * @accuracy 1e-12 relative; first order: the plain formula is linear but in the hose wall
  * @source JCGM 100:2008, 5.1.2, 5.2.2, G.4
  */
-FER_API fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
-                                          fer_ratio coverage, fer_model model, fer_budget *budget);
+FER_API fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_spread *spread,
+                                          fer_length diameter, fer_ratio coverage, fer_model model,
+                                          fer_budget *budget);
 
 /**
  * Least and most compression that a joint can have when every measurement keeps to its limits.

@@ -32,125 +32,139 @@
  * (`HOSE_…` is `HoseError`). The sentence says which rule was broken. Numbers never change their meaning;
  * each room has a range of its own.
  */
-#define FER_STATUS_LIST(X)                                                                                     \
-    X(OK, 0, "no error")                                                                                       \
-    /* the call itself */                                                                                      \
-    X(ARGUMENT_MISSING, 1, "a pointer that must not be null is null")                                          \
-    X(ARGUMENT_COUNT_ZERO, 2, "a list that must not be empty is empty")                                        \
-    X(ARGUMENT_COUNT_TOO_LARGE, 3, "a list is longer than this function can take")                             \
-    X(ARGUMENT_ROOM_TOO_SMALL, 4, "the array for the results is too small")                                    \
-    /* quantity, text */                                                                                       \
-    X(UNIT_UNKNOWN, 10, "the unit is not one of the list")                                                     \
-    X(UNIT_WRONG_KIND, 11, "the unit belongs to another kind of quantity")                                     \
-    X(TEXT_EMPTY, 20, "there is no text")                                                                      \
-    X(TEXT_NUMBER_MISSING, 21, "the text does not begin with a number")                                        \
-    X(TEXT_NUMBER_TOO_LONG, 22, "the number has more digits than 400, or an exponent beyond 400")              \
-    X(TEXT_NUMBER_TOO_LARGE, 23, "the number is larger than a double can hold")                                \
-    X(TEXT_COMMA, 24, "a comma in a number can mean two things: write a point for decimals and nothing for thousands") \
-    X(TEXT_FRACTION_WRONG, 25, "the fraction is not a whole number over another that is not zero")             \
-    X(TEXT_UNIT_MISSING, 26, "a number without a unit: write the unit after it")                               \
-    X(TEXT_UNIT_UNKNOWN, 27, "the unit is not one of those known for this quantity")                           \
-    X(TEXT_UNIT_OTHER_KIND, 28, "the unit belongs to another kind of quantity")                                \
-    X(TEXT_TOO_LONG, 29, "the text is longer than 1000 bytes")                                                 \
-    X(TEXT_ROOM_TOO_SMALL, 30, "the buffer is too small for the text")                                         \
-    X(TEXT_DECIMALS_OUT_OF_RANGE, 31, "the number of decimals is not between 0 and 30, nor the word for shortest") \
-    X(TEXT_VALUE_NOT_FINITE, 32, "the value is not a finite number")                                           \
-    /* joint */                                                                                                \
-    X(HOSE_INSIDE_OUT_OF_RANGE, 100, "hose inside diameter is not between 0.001 mm and 1,000,000 mm")          \
-    X(HOSE_OUTSIDE_OUT_OF_RANGE, 101, "hose outside diameter is not between 0.001 mm and 1,000,000 mm")        \
-    X(HOSE_OUTSIDE_NOT_ABOVE_INSIDE, 102, "hose outside diameter is not above its inside diameter")            \
-    X(HOSE_REINFORCEMENT_OUT_OF_RANGE, 103,                                                                    \
-      "hose reinforcement is neither 0 (not known) nor a thickness between 0.001 mm and the hose wall")        \
-    X(HOSE_REINFORCEMENT_MISSING, 104, "hose reinforcement is not given, and this basis needs it")             \
-    X(STEM_OUTSIDE_OUT_OF_RANGE, 110, "stem outside diameter is not between 0.001 mm and 1,000,000 mm")        \
-    X(STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE, 111, "stem outside diameter is not below the hose outside diameter") \
-    X(STEM_BORE_OUT_OF_RANGE, 112,                                                                             \
-      "stem bore is neither 0 (not measured) nor between 0.001 mm and the stem outside diameter")              \
-    X(STEM_BORE_MISSING, 113, "stem bore is not given, and this function needs it")                            \
-    X(FERRULE_WALL_OUT_OF_RANGE, 120, "ferrule wall is not between 0.001 mm and 1,000,000 mm")                 \
-    X(FERRULE_OUTSIDE_OUT_OF_RANGE, 121,                                                                       \
-      "ferrule outside diameter is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")            \
-    X(FERRULE_OUTSIDE_MISSING, 122, "ferrule outside diameter is not given, and this function needs it")       \
-    X(FERRULE_BORE_NOT_ABOVE_STEM, 123,                                                                        \
-      "ferrule bore (outside diameter less two walls) is not above the stem outside diameter")                 \
-    X(FERRULE_LENGTH_OUT_OF_RANGE, 124,                                                                        \
-      "ferrule length is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")                      \
-    X(FERRULE_LENGTH_MISSING, 125, "ferrule length is not given, and this function needs it")                  \
-    /* compression, window */                                                                                  \
-    X(MODEL_BASIS_UNKNOWN, 200, "the basis of compression is not one of the list")                             \
-    X(MODEL_FLOW_UNKNOWN, 201, "the ferrule flow is not one of the list")                                      \
-    X(MODEL_NOT_PLAIN, 202, "this function is exact for the plain formula only (wall basis, no flow)")         \
-    X(COMPRESSION_NOT_A_NUMBER, 210, "compression is not a finite number")                                     \
-    X(COMPRESSION_CLOSES_ON_STEM, 211, "this compression leaves no gap between ferrule and stem for the hose") \
-    X(COMPRESSION_WITHOUT_TOUCH, 212, "at this compression the ferrule does not yet touch the hose")           \
-    X(COMPRESSION_ABOVE_FERRULE, 213, "this compression needs a crimp diameter above the ferrule outside diameter") \
-    X(COMPRESSION_RANGE_WRONG_ORDER, 214, "the least compression is not below the most")                       \
-    X(DIAMETER_OUT_OF_RANGE, 220, "crimp diameter is not between 0.001 mm and 1,000,000 mm")                   \
-    X(DIAMETER_ABOVE_FERRULE, 221, "crimp diameter is above the ferrule outside diameter")                     \
-    X(DIAMETER_WITHOUT_BORE, 222, "crimp diameter is so small that the ferrule has no bore left")              \
-    X(DIAMETER_CLOSES_ON_STEM, 223, "crimp diameter leaves no gap between ferrule and stem for the hose")      \
-    X(DIAMETER_WITHOUT_TOUCH, 224, "at this crimp diameter the ferrule does not yet touch the hose")           \
-    X(DIAMETER_RANGE_WRONG_ORDER, 225, "the least diameter is not below the most")                             \
-    /* lobe */                                                                                                 \
-    X(SEGMENTS_OUT_OF_RANGE, 300, "the number of segments is not between 3 and 64")                            \
-    X(ANGLE_OUT_OF_RANGE, 301, "the angle is not on the arc of the segment")                                   \
-    /* spread */                                                                                               \
-    X(SPREAD_AMOUNT_OUT_OF_RANGE, 320, "an uncertainty is negative or not a finite number")                    \
-    X(SPREAD_DISTRIBUTION_UNKNOWN, 321, "a distribution is not one of the list")                               \
-    X(SPREAD_DEGREES_OUT_OF_RANGE, 322, "degrees of freedom are neither 0 (known exactly) nor at least 1")     \
-    X(SPREAD_CORRELATION_OUT_OF_RANGE, 323, "a correlation is not between -1 and 1")                           \
-    X(SPREAD_CORRELATION_IMPOSSIBLE, 324, "the correlations contradict each other (not positive semidefinite)") \
-    X(SPREAD_CORRELATED_DEGREES, 325,                                                                          \
-      "effective degrees of freedom are defined for independent inputs only (Welch-Satterthwaite)")            \
-    X(SPREAD_EMPTY, 326, "no uncertainty is given, and this function needs one")                               \
-    X(SPREAD_NOT_NORMAL, 327, "this function is exact for normal inputs only")                                 \
-    X(SPREAD_NORMAL_WITHOUT_LIMITS, 328, "a normal input has no limits: a worst case needs half-widths")       \
-    X(SPREAD_TOO_WIDE, 329, "the uncertainty of the hose wall is above an eighth of the wall")                 \
-    X(SPREAD_COVERAGE_OUT_OF_RANGE, 330, "the coverage probability is not between 0 and 1")                    \
-    X(SPREAD_LEAVES_DOMAIN, 331, "a corner of the worst case is not a possible joint")                         \
-    X(COST_OUT_OF_RANGE, 340, "a cost is not above 0 and finite")                                              \
-    X(TARGET_DOES_NOT_EXIST, 341, "no best target exists: the uncertainties at the two limits differ too much") \
-    /* die, press */                                                                                           \
-    X(DIE_SIZE_OUT_OF_RANGE, 400, "die size is not between 0.001 mm and 1,000,000 mm")                         \
-    X(DIE_REACH_OUT_OF_RANGE, 401, "die reach is neither 0 (the usual 7 mm) nor between 0 and 1,000,000 mm")   \
-    X(DIE_ADAPTER_OUT_OF_RANGE, 402, "the number of an adapter is negative")                                   \
-    X(DIE_LENGTH_OUT_OF_RANGE, 403, "die length is neither 0 (not known) nor between 0.001 mm and 1,000,000 mm") \
-    X(DIE_ABOVE_DIAMETER, 404, "die size is above the crimp diameter")                                         \
-    X(DIE_NONE_NEAR_ENOUGH, 405, "no die is near enough below the target")                                     \
-    X(TARGET_OUT_OF_RANGE, 410, "target diameter is not between 0.001 mm and 1,000,000 mm")                    \
-    X(TARGET_WITHOUT_DIE, 411, "no size on offer reaches a target")                                            \
-    X(PRESS_GRADUATION_OUT_OF_RANGE, 420, "dial graduation is neither 0 (stepless) nor between 0.0001 mm and 10 mm") \
-    X(PRESS_CORRECTION_OUT_OF_RANGE, 421, "press correction is not between -100 mm and 100 mm")                \
-    X(PRESS_SEGMENTS_OUT_OF_RANGE, 422, "the press's number of segments is neither 0 (the usual 8) nor between 3 and 64") \
-    X(PRESS_CAPACITY_OUT_OF_RANGE, 423, "press capacity is neither 0 (not known) nor a positive, finite force") \
-    X(PRESS_OPENING_OUT_OF_RANGE, 424, "press opening is neither 0 (not known) nor between 0.001 mm and 1,000,000 mm") \
-    X(PRESS_OPENING_MISSING, 425, "the press's opening is not given, and this function needs it")              \
-    X(PRESS_DIAL_RANGE_OUT_OF_RANGE, 426, "greatest dial setting is neither 0 (not known) nor between 0 and 1,000,000 mm") \
-    X(DIAL_SETTING_BELOW_ZERO, 430, "the dial would have to be set below zero")                                \
-    X(DIAL_SETTING_ABOVE_RANGE, 431, "the dial would have to be set beyond its greatest setting")              \
-    X(DIAL_SETTING_OUT_OF_RANGE, 432, "dial setting is not between 0 and 1,000,000 mm")                        \
-    /* setup */                                                                                                \
-    X(PUBLISHED_DIAMETER_OUT_OF_RANGE, 500,                                                                    \
-      "published crimp diameter is neither 0 (none) nor between 0.001 mm and 1,000,000 mm")                    \
-    X(WIDEST_DIAMETER_OUT_OF_RANGE, 501,                                                                       \
-      "widest diameter of the coupling is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")     \
-    X(TOLERANCE_OUT_OF_RANGE, 502, "tolerance of the crimp diameter is negative or above 1,000,000 mm")        \
-    X(SETUP_INCOMPLETE, 503, "the set-up holds no target or no limits")                                        \
-    X(TOLERANCE_MISSING, 504, "no tolerance came with the published diameter, and it is not the window's")     \
-    /* reading, conformity */                                                                                  \
-    X(READING_OUT_OF_RANGE, 600, "a measured diameter is not between 0.001 mm and 1,000,000 mm")               \
-    X(READING_ANGLE_NOT_A_NUMBER, 601, "the angle of a reading is not a finite number")                        \
-    X(READING_SECTION_OUT_OF_RANGE, 602, "the section of a reading is not between 0 and 15")                   \
-    X(READING_TOO_FEW, 603, "scatter needs at least two readings")                                             \
-    X(GAUGE_UNCERTAINTY_OUT_OF_RANGE, 610, "gauge uncertainty is negative or not a finite number")             \
-    X(GAUGE_CORRECTION_NOT_A_NUMBER, 611, "gauge correction is not a finite number")                           \
-    X(LIMIT_NOT_A_NUMBER, 620, "a limit or the value between them is not a finite number")                     \
-    X(LIMIT_WRONG_ORDER, 621, "the lower limit is not below the upper limit")                                  \
-    X(UNCERTAINTY_OUT_OF_RANGE, 622, "the standard uncertainty is negative or not a finite number")            \
-    X(TOLERANCE_BELOW_UNCERTAINTY, 623, "the tolerance is so small against the uncertainty that nothing can be accepted") \
-    X(GUARD_OUT_OF_RANGE, 624, "the guard band factor is neither 0 (the usual 1.65) nor between 0 and 10")     \
-    /* caution */                                                                                              \
-    X(CAUTION_UNKNOWN, 700, "the caution is not one of the list")                                              \
+#define FER_STATUS_LIST(X)                                                                                   \
+    X(OK, 0, "no error")                                                                                     \
+    /* the call itself */                                                                                    \
+    X(ARGUMENT_MISSING, 1, "a pointer that must not be null is null")                                        \
+    X(ARGUMENT_COUNT_ZERO, 2, "a list that must not be empty is empty")                                      \
+    X(ARGUMENT_COUNT_TOO_LARGE, 3, "a list is longer than this function can take")                           \
+    X(ARGUMENT_ROOM_TOO_SMALL, 4, "the array for the results is too small")                                  \
+    /* quantity, text */                                                                                     \
+    X(UNIT_UNKNOWN, 10, "the unit is not one of the list")                                                   \
+    X(UNIT_WRONG_KIND, 11, "the unit belongs to another kind of quantity")                                   \
+    X(TEXT_EMPTY, 20, "there is no text")                                                                    \
+    X(TEXT_NUMBER_MISSING, 21, "the text does not begin with a number")                                      \
+    X(TEXT_NUMBER_TOO_LONG, 22, "the number has more digits than 400, or an exponent beyond 400")            \
+    X(TEXT_NUMBER_TOO_LARGE, 23, "the number is larger than a double can hold")                              \
+    X(TEXT_COMMA, 24,                                                                                        \
+      "a comma in a number can mean two things: write a point for decimals and nothing for thousands")       \
+    X(TEXT_FRACTION_WRONG, 25, "the fraction is not a whole number over another that is not zero")           \
+    X(TEXT_UNIT_MISSING, 26, "a number without a unit: write the unit after it")                             \
+    X(TEXT_UNIT_UNKNOWN, 27, "the unit is not one of those known for this quantity")                         \
+    X(TEXT_UNIT_OTHER_KIND, 28, "the unit belongs to another kind of quantity")                              \
+    X(TEXT_TOO_LONG, 29, "the text is longer than 1000 bytes")                                               \
+    X(TEXT_ROOM_TOO_SMALL, 30, "the buffer is too small for the text")                                       \
+    X(TEXT_DECIMALS_OUT_OF_RANGE, 31,                                                                        \
+      "the number of decimals is not between 0 and 30, nor the word for shortest")                           \
+    X(TEXT_VALUE_NOT_FINITE, 32, "the value is not a finite number")                                         \
+    /* joint */                                                                                              \
+    X(HOSE_INSIDE_OUT_OF_RANGE, 100, "hose inside diameter is not between 0.001 mm and 1,000,000 mm")        \
+    X(HOSE_OUTSIDE_OUT_OF_RANGE, 101, "hose outside diameter is not between 0.001 mm and 1,000,000 mm")      \
+    X(HOSE_OUTSIDE_NOT_ABOVE_INSIDE, 102, "hose outside diameter is not above its inside diameter")          \
+    X(HOSE_REINFORCEMENT_OUT_OF_RANGE, 103,                                                                  \
+      "hose reinforcement is neither 0 (not known) nor a thickness between 0.001 mm and the hose wall")      \
+    X(HOSE_REINFORCEMENT_MISSING, 104, "hose reinforcement is not given, and this basis needs it")           \
+    X(STEM_OUTSIDE_OUT_OF_RANGE, 110, "stem outside diameter is not between 0.001 mm and 1,000,000 mm")      \
+    X(STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE, 111,                                                              \
+      "stem outside diameter is not below the hose outside diameter")                                        \
+    X(STEM_BORE_OUT_OF_RANGE, 112,                                                                           \
+      "stem bore is neither 0 (not measured) nor between 0.001 mm and the stem outside diameter")            \
+    X(STEM_BORE_MISSING, 113, "stem bore is not given, and this function needs it")                          \
+    X(FERRULE_WALL_OUT_OF_RANGE, 120, "ferrule wall is not between 0.001 mm and 1,000,000 mm")               \
+    X(FERRULE_OUTSIDE_OUT_OF_RANGE, 121,                                                                     \
+      "ferrule outside diameter is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")          \
+    X(FERRULE_OUTSIDE_MISSING, 122, "ferrule outside diameter is not given, and this function needs it")     \
+    X(FERRULE_BORE_NOT_ABOVE_STEM, 123,                                                                      \
+      "ferrule bore (outside diameter less two walls) is not above the stem outside diameter")               \
+    X(FERRULE_LENGTH_OUT_OF_RANGE, 124,                                                                      \
+      "ferrule length is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")                    \
+    X(FERRULE_LENGTH_MISSING, 125, "ferrule length is not given, and this function needs it")                \
+    /* compression, window */                                                                                \
+    X(MODEL_BASIS_UNKNOWN, 200, "the basis of compression is not one of the list")                           \
+    X(MODEL_FLOW_UNKNOWN, 201, "the ferrule flow is not one of the list")                                    \
+    X(MODEL_NOT_PLAIN, 202, "this function is exact for the plain formula only (wall basis, no flow)")       \
+    X(COMPRESSION_NOT_A_NUMBER, 210, "compression is not a finite number")                                   \
+    X(COMPRESSION_CLOSES_ON_STEM, 211,                                                                       \
+      "this compression leaves no gap between ferrule and stem for the hose")                                \
+    X(COMPRESSION_WITHOUT_TOUCH, 212, "at this compression the ferrule does not yet touch the hose")         \
+    X(COMPRESSION_ABOVE_FERRULE, 213,                                                                        \
+      "this compression needs a crimp diameter above the ferrule outside diameter")                          \
+    X(COMPRESSION_RANGE_WRONG_ORDER, 214, "the least compression is not below the most")                     \
+    X(DIAMETER_OUT_OF_RANGE, 220, "crimp diameter is not between 0.001 mm and 1,000,000 mm")                 \
+    X(DIAMETER_ABOVE_FERRULE, 221, "crimp diameter is above the ferrule outside diameter")                   \
+    X(DIAMETER_WITHOUT_BORE, 222, "crimp diameter is so small that the ferrule has no bore left")            \
+    X(DIAMETER_CLOSES_ON_STEM, 223, "crimp diameter leaves no gap between ferrule and stem for the hose")    \
+    X(DIAMETER_WITHOUT_TOUCH, 224, "at this crimp diameter the ferrule does not yet touch the hose")         \
+    X(DIAMETER_RANGE_WRONG_ORDER, 225, "the least diameter is not below the most")                           \
+    /* lobe */                                                                                               \
+    X(SEGMENTS_OUT_OF_RANGE, 300, "the number of segments is not between 3 and 64")                          \
+    X(ANGLE_OUT_OF_RANGE, 301, "the angle is not on the arc of the segment")                                 \
+    /* spread */                                                                                             \
+    X(SPREAD_AMOUNT_OUT_OF_RANGE, 320, "an uncertainty is negative or not a finite number")                  \
+    X(SPREAD_DISTRIBUTION_UNKNOWN, 321, "a distribution is not one of the list")                             \
+    X(SPREAD_DEGREES_OUT_OF_RANGE, 322, "degrees of freedom are neither 0 (known exactly) nor at least 1")   \
+    X(SPREAD_CORRELATION_OUT_OF_RANGE, 323, "a correlation is not between -1 and 1")                         \
+    X(SPREAD_CORRELATION_IMPOSSIBLE, 324,                                                                    \
+      "the correlations contradict each other (not positive semidefinite)")                                  \
+    X(SPREAD_CORRELATED_DEGREES, 325,                                                                        \
+      "effective degrees of freedom are defined for independent inputs only (Welch-Satterthwaite)")          \
+    X(SPREAD_EMPTY, 326, "no uncertainty is given, and this function needs one")                             \
+    X(SPREAD_NOT_NORMAL, 327, "this function is exact for normal inputs only")                               \
+    X(SPREAD_NORMAL_WITHOUT_LIMITS, 328, "a normal input has no limits: a worst case needs half-widths")     \
+    X(SPREAD_TOO_WIDE, 329, "the uncertainty of the hose wall is above an eighth of the wall")               \
+    X(SPREAD_COVERAGE_OUT_OF_RANGE, 330, "the coverage probability is not between 0 and 1")                  \
+    X(SPREAD_LEAVES_DOMAIN, 331, "a corner of the worst case is not a possible joint")                       \
+    X(COST_OUT_OF_RANGE, 340, "a cost is not above 0 and finite")                                            \
+    X(TARGET_DOES_NOT_EXIST, 341,                                                                            \
+      "no best target exists: the uncertainties at the two limits differ too much")                          \
+    /* die, press */                                                                                         \
+    X(DIE_SIZE_OUT_OF_RANGE, 400, "die size is not between 0.001 mm and 1,000,000 mm")                       \
+    X(DIE_REACH_OUT_OF_RANGE, 401, "die reach is neither 0 (the usual 7 mm) nor between 0 and 1,000,000 mm") \
+    X(DIE_ADAPTER_OUT_OF_RANGE, 402, "the number of an adapter is negative")                                 \
+    X(DIE_LENGTH_OUT_OF_RANGE, 403,                                                                          \
+      "die length is neither 0 (not known) nor between 0.001 mm and 1,000,000 mm")                           \
+    X(DIE_ABOVE_DIAMETER, 404, "die size is above the crimp diameter")                                       \
+    X(DIE_NONE_NEAR_ENOUGH, 405, "no die is near enough below the target")                                   \
+    X(TARGET_OUT_OF_RANGE, 410, "target diameter is not between 0.001 mm and 1,000,000 mm")                  \
+    X(TARGET_WITHOUT_DIE, 411, "no size on offer reaches a target")                                          \
+    X(PRESS_GRADUATION_OUT_OF_RANGE, 420,                                                                    \
+      "dial graduation is neither 0 (stepless) nor between 0.0001 mm and 10 mm")                             \
+    X(PRESS_CORRECTION_OUT_OF_RANGE, 421, "press correction is not between -100 mm and 100 mm")              \
+    X(PRESS_SEGMENTS_OUT_OF_RANGE, 422,                                                                      \
+      "the press's number of segments is neither 0 (the usual 8) nor between 3 and 64")                      \
+    X(PRESS_CAPACITY_OUT_OF_RANGE, 423,                                                                      \
+      "press capacity is neither 0 (not known) nor a positive, finite force")                                \
+    X(PRESS_OPENING_OUT_OF_RANGE, 424,                                                                       \
+      "press opening is neither 0 (not known) nor between 0.001 mm and 1,000,000 mm")                        \
+    X(PRESS_OPENING_MISSING, 425, "the press's opening is not given, and this function needs it")            \
+    X(PRESS_DIAL_RANGE_OUT_OF_RANGE, 426,                                                                    \
+      "greatest dial setting is neither 0 (not known) nor between 0 and 1,000,000 mm")                       \
+    X(DIAL_SETTING_BELOW_ZERO, 430, "the dial would have to be set below zero")                              \
+    X(DIAL_SETTING_ABOVE_RANGE, 431, "the dial would have to be set beyond its greatest setting")            \
+    X(DIAL_SETTING_OUT_OF_RANGE, 432, "dial setting is not between 0 and 1,000,000 mm")                      \
+    /* setup */                                                                                              \
+    X(PUBLISHED_DIAMETER_OUT_OF_RANGE, 500,                                                                  \
+      "published crimp diameter is neither 0 (none) nor between 0.001 mm and 1,000,000 mm")                  \
+    X(WIDEST_DIAMETER_OUT_OF_RANGE, 501,                                                                     \
+      "widest diameter of the coupling is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")   \
+    X(TOLERANCE_OUT_OF_RANGE, 502, "tolerance of the crimp diameter is negative or above 1,000,000 mm")      \
+    X(SETUP_INCOMPLETE, 503, "the set-up holds no target or no limits")                                      \
+    X(TOLERANCE_MISSING, 504, "no tolerance came with the published diameter, and it is not the window's")   \
+    /* reading, conformity */                                                                                \
+    X(READING_OUT_OF_RANGE, 600, "a measured diameter is not between 0.001 mm and 1,000,000 mm")             \
+    X(READING_ANGLE_NOT_A_NUMBER, 601, "the angle of a reading is not a finite number")                      \
+    X(READING_SECTION_OUT_OF_RANGE, 602, "the section of a reading is not between 0 and 15")                 \
+    X(READING_TOO_FEW, 603, "scatter needs at least two readings")                                           \
+    X(GAUGE_UNCERTAINTY_OUT_OF_RANGE, 610, "gauge uncertainty is negative or not a finite number")           \
+    X(GAUGE_CORRECTION_NOT_A_NUMBER, 611, "gauge correction is not a finite number")                         \
+    X(LIMIT_NOT_A_NUMBER, 620, "a limit or the value between them is not a finite number")                   \
+    X(LIMIT_WRONG_ORDER, 621, "the lower limit is not below the upper limit")                                \
+    X(UNCERTAINTY_OUT_OF_RANGE, 622, "the standard uncertainty is negative or not a finite number")          \
+    X(TOLERANCE_BELOW_UNCERTAINTY, 623,                                                                      \
+      "the tolerance is so small against the uncertainty that nothing can be accepted")                      \
+    X(GUARD_OUT_OF_RANGE, 624, "the guard band factor is neither 0 (the usual 1.65) nor between 0 and 10")   \
+    /* caution */                                                                                            \
+    X(CAUTION_UNKNOWN, 700, "the caution is not one of the list")                                            \
     X(REMARK_UNKNOWN, 701, "the remark is not one of the list")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */

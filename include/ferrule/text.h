@@ -20,23 +20,24 @@
 
 /** @def FER_KIND_LIST
  * The kinds of quantity: X(kind, field, words). */
-#define FER_KIND_LIST(X)                                                                                       \
-    X(length, mm, "length")                                                                                    \
-    X(area, mm2, "area")                                                                                       \
-    X(force, newton, "force")                                                                                  \
-    X(pressure, mpa, "pressure")                                                                               \
-    X(angle, rad, "angle")                                                                                     \
-    X(ratio, fraction, "ratio")                                                                                \
-    X(temperature, celsius, "temperature")                                                                     \
+#define FER_KIND_LIST(X)                                                                                     \
+    X(length, mm, "length")                                                                                  \
+    X(area, mm2, "area")                                                                                     \
+    X(force, newton, "force")                                                                                \
+    X(pressure, mpa, "pressure")                                                                             \
+    X(angle, rad, "angle")                                                                                   \
+    X(ratio, fraction, "ratio")                                                                              \
+    X(temperature, celsius, "temperature")                                                                   \
     X(per_length, per_mm, "number per length")
 
 #ifdef __cplusplus
 extern "C" {
 #endif
 
-#define FER_DECLARE_TEXT(kind, field, words)                                                                   \
-    FER_API fer_status fer_parse_##kind(const char *text, size_t length, fer_##kind *quantity, size_t *stop);  \
-    FER_API fer_status fer_format_##kind(fer_##kind quantity, fer_unit unit, int decimals, char *text,         \
+#define FER_DECLARE_TEXT(kind, field, words)                                                                 \
+    FER_API fer_status fer_parse_##kind(const char *text, size_t length, fer_##kind *quantity,               \
+                                        size_t *stop);                                                       \
+    FER_API fer_status fer_format_##kind(fer_##kind quantity, fer_unit unit, int decimals, char *text,       \
                                          size_t capacity, size_t *length);
 
 /** @name Read and write, a pair for each kind of quantity

@@ -84,9 +84,9 @@ FER_API fer_status fer_best_target(const fer_joint *joint, const fer_spread *spr
  * @accuracy 1e-12 relative; against numerical minimising in tests/python
  * @source derivation: docs, page Mathematics
  */
-FER_API fer_status fer_cheapest_target(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                       double cost_too_loose, double cost_too_tight, fer_length *target,
-                                       fer_yield *yield);
+FER_API fer_status fer_cheapest_target(const fer_joint *joint, const fer_spread *spread,
+                                       fer_ratio_range range, double cost_too_loose, double cost_too_tight,
+                                       fer_length *target, fer_yield *yield);
 
 #ifdef __cplusplus
 }

@@ -7,20 +7,20 @@
 #include <math.h>
 
 /* Ends the calling function with a status where a rule is broken. */
-#define FER_REQUIRE(condition, status)                                                                         \
-    do {                                                                                                       \
-        if (!(condition)) {                                                                                    \
-            return (status);                                                                                   \
-        }                                                                                                      \
+#define FER_REQUIRE(condition, status)                                                                       \
+    do {                                                                                                     \
+        if (!(condition)) {                                                                                  \
+            return (status);                                                                                 \
+        }                                                                                                    \
     } while (0)
 
 /* Ends the calling function with the status of a call that failed. */
-#define FER_TRY(call)                                                                                          \
-    do {                                                                                                       \
-        const fer_status fer_try_status = (call);                                                              \
-        if (fer_try_status != FER_OK) {                                                                        \
-            return fer_try_status;                                                                             \
-        }                                                                                                      \
+#define FER_TRY(call)                                                                                        \
+    do {                                                                                                     \
+        const fer_status fer_try_status = (call);                                                            \
+        if (fer_try_status != FER_OK) {                                                                      \
+            return fer_try_status;                                                                           \
+        }                                                                                                    \
     } while (0)
 
 static inline int fer_is_finite(double x)

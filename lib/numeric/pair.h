@@ -49,7 +49,8 @@ static inline fer_pair fer_pair_product(double a, double b)
     const double a_high = a_scaled - (a_scaled - a), b_high = b_scaled - (b_scaled - b);
     const double a_low = a - a_high, b_low = b - b_high;
     const double product = a * b;
-    const fer_pair p = {product, ((a_high * b_high - product) + a_high * b_low + a_low * b_high) + a_low * b_low};
+    const fer_pair p = {product,
+                        ((a_high * b_high - product) + a_high * b_low + a_low * b_high) + a_low * b_low};
     return p;
 }
 

@@ -15,31 +15,32 @@
 #include <ferrule/ferrule.h>
 
 /* Fails unless the numbers differ by at most tolerance; NaN fails. */
-#define CHECK_NEAR(actual, expected, tolerance)                                                                \
-    do {                                                                                                       \
-        const double check_actual = (actual), check_expected = (expected);                                     \
-        if (!(fabs(check_actual - check_expected) <= (tolerance))) {                                           \
-            fail_msg("%s is %.17g, not %.17g", #actual, check_actual, check_expected);                         \
-        }                                                                                                      \
+#define CHECK_NEAR(actual, expected, tolerance)                                                              \
+    do {                                                                                                     \
+        const double check_actual = (actual), check_expected = (expected);                                   \
+        if (!(fabs(check_actual - check_expected) <= (tolerance))) {                                         \
+            fail_msg("%s is %.17g, not %.17g", #actual, check_actual, check_expected);                       \
+        }                                                                                                    \
     } while (0)
 
 /* Fails unless the call returns the status. */
-#define CHECK_STATUS(call, expected)                                                                           \
-    do {                                                                                                       \
-        const fer_status check_status = (call);                                                                \
-        if (check_status != (expected)) {                                                                      \
-            fail_msg("%s gives %s, not %s", #call, fer_status_name(check_status), fer_status_name(expected));  \
-        }                                                                                                      \
+#define CHECK_STATUS(call, expected)                                                                         \
+    do {                                                                                                     \
+        const fer_status check_status = (call);                                                              \
+        if (check_status != (expected)) {                                                                    \
+            fail_msg("%s gives %s, not %s", #call, fer_status_name(check_status),                            \
+                     fer_status_name(expected));                                                             \
+        }                                                                                                    \
     } while (0)
 
 #define CHECK_OK(call) CHECK_STATUS(call, FER_OK)
 
 /* Fails unless the number is NaN: what a result is after a failure. */
-#define CHECK_NAN(actual)                                                                                      \
-    do {                                                                                                       \
-        if (!isnan(actual)) {                                                                                  \
-            fail_msg("%s is %.17g, not NaN", #actual, (double)(actual));                                       \
-        }                                                                                                      \
+#define CHECK_NAN(actual)                                                                                    \
+    do {                                                                                                     \
+        if (!isnan(actual)) {                                                                                \
+            fail_msg("%s is %.17g, not NaN", #actual, (double)(actual));                                     \
+        }                                                                                                    \
     } while (0)
 
 /* The worked joint: invented, not a real product. */

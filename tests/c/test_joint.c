@@ -12,13 +12,14 @@ static void the_worked_joint_is_possible(void **state)
 }
 
 /* Puts each bad number into one member and expects the status each time. */
-#define CHECK_MEMBER(path, zero_is_none, expected)                                                             \
-    do {                                                                                                       \
-        fer_joint joint = worked_joint();                                                                      \
-        for (int i = 0; i < bad_count; i++) {                                                                  \
-            joint.path.mm = bad_numbers[i];                                                                    \
-            CHECK_STATUS(fer_check_joint(&joint), (zero_is_none) && bad_numbers[i] == 0.0 ? FER_OK : (expected)); \
-        }                                                                                                      \
+#define CHECK_MEMBER(path, zero_is_none, expected)                                                           \
+    do {                                                                                                     \
+        fer_joint joint = worked_joint();                                                                    \
+        for (int i = 0; i < bad_count; i++) {                                                                \
+            joint.path.mm = bad_numbers[i];                                                                  \
+            CHECK_STATUS(fer_check_joint(&joint),                                                            \
+                         (zero_is_none) && bad_numbers[i] == 0.0 ? FER_OK : (expected));                     \
+        }                                                                                                    \
     } while (0)
 
 static void each_member_out_of_range_has_its_status(void **state)

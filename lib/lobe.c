@@ -1,0 +1,147 @@
+/* SPDX-License-Identifier: MIT */
+#include <ferrule/lobe.h>
+
+#include "numeric/check.h"
+
+static const double pi = 3.14159265358979323846;
+
+/* A die at its stop: radius of the arcs, how far their centres moved out, half the angle of a segment. */
+typedef struct {
+    double arc, moved, half_angle;
+} stopped_die;
+
+static fer_status stop_die(fer_length diameter, fer_length die_size, int segments, stopped_die *die)
+{
+    FER_REQUIRE(fer_is_length(die_size), FER_DIE_SIZE_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_REQUIRE(die_size.mm <= diameter.mm, FER_DIE_ABOVE_DIAMETER);
+    FER_REQUIRE(segments >= 3 && segments <= 64, FER_SEGMENTS_OUT_OF_RANGE);
+    die->arc = 0.5 * die_size.mm;
+    die->moved = 0.5 * (diameter.mm - die_size.mm);
+    die->half_angle = pi / segments;
+    return FER_OK;
+}
+
+static double edge_radius(const stopped_die *die)
+{
+    /* law of cosines, written as a sum of positive terms */
+    const double across = die->arc * sin(die->half_angle);
+    const double along = die->moved + die->arc * cos(die->half_angle);
+    return sqrt(across * across + along * along);
+}
+
+/* Middle radius less edge radius, by the difference of their squares, which does not cancel. */
+static double lobe_height(const stopped_die *die)
+{
+    const double half = sin(0.5 * die->half_angle);
+    return 4.0 * die->moved * die->arc * half * half / (die->arc + die->moved + edge_radius(die));
+}
+
+static fer_status find_lobe_height(fer_length diameter, fer_length die_size, int segments, fer_length *height)
+{
+    stopped_die die;
+    FER_TRY(stop_die(diameter, die_size, segments, &die));
+    height->mm = lobe_height(&die);
+    return FER_OK;
+}
+
+fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int segments, fer_length *height)
+{
+    FER_REQUIRE(height, FER_ARGUMENT_MISSING);
+    height->mm = NAN;
+    return find_lobe_height(diameter, die_size, segments, height);
+}
+
+static void find_equivalent_diameters(const stopped_die *die, int segments, fer_shape *shape)
+{
+    const double sine = sin(die->half_angle), size = 2.0 * die->arc, offset = 2.0 * die->moved;
+    const double under_arcs =
+        die->arc * (die->arc * die->half_angle + die->moved * sine) / shape->edge_angle.rad;
+    const double under_chords =
+        size * size +
+        segments / pi * (2.0 * size * offset * sine + 0.5 * offset * offset * sin(2.0 * die->half_angle));
+    shape->arcs_diameter.mm = 2.0 * sqrt(under_arcs);
+    shape->chords_diameter.mm = sqrt(under_chords);
+    shape->tape_diameter.mm = size + segments / pi * offset * sine;
+}
+
+static void find_jaws_range(const stopped_die *die, int segments, fer_shape *shape)
+{
+    const double size = 2.0 * die->arc, offset = 2.0 * die->moved, cosine = cos(die->half_angle);
+    if (segments % 2 == 0) {
+        shape->jaws_least.mm = size + offset * cosine;
+        shape->jaws_most.mm = size + offset;
+    } else {
+        shape->jaws_least.mm = size + offset * 0.5 * (1.0 + cosine);
+        shape->jaws_most.mm = size + offset * cos(0.5 * die->half_angle);
+    }
+}
+
+static fer_status find_shape(fer_length diameter, fer_length die_size, int segments, fer_shape *shape)
+{
+    stopped_die die;
+    FER_TRY(stop_die(diameter, die_size, segments, &die));
+    const double sine = sin(die.half_angle);
+    shape->lobe_height.mm = lobe_height(&die);
+    shape->gap.mm = 2.0 * die.moved * sine;
+    shape->edge_angle.rad = atan2(die.arc * sine, die.moved + die.arc * cos(die.half_angle));
+    shape->edge_radius.mm = edge_radius(&die);
+    find_equivalent_diameters(&die, segments, shape);
+    find_jaws_range(&die, segments, shape);
+    return FER_OK;
+}
+
+fer_status fer_crimp_shape(fer_length diameter, fer_length die_size, int segments, fer_shape *shape)
+{
+    const fer_shape none = {{NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}};
+    FER_REQUIRE(shape, FER_ARGUMENT_MISSING);
+    *shape = none;
+    return find_shape(diameter, die_size, segments, shape);
+}
+
+static fer_status find_arc_radius(fer_length diameter, fer_length die_size, int segments, double angle,
+                                  fer_length *radius)
+{
+    stopped_die die;
+    FER_TRY(stop_die(diameter, die_size, segments, &die));
+    const double edge = atan2(die.arc * sin(die.half_angle), die.moved + die.arc * cos(die.half_angle));
+    FER_REQUIRE(fabs(angle) <= edge, FER_ANGLE_OUT_OF_RANGE);
+    const double across = die.moved * sin(angle);
+    radius->mm = die.moved * cos(angle) + sqrt((die.arc - across) * (die.arc + across));
+    return FER_OK;
+}
+
+fer_status fer_arc_radius(fer_length diameter, fer_length die_size, int segments, fer_angle angle,
+                          fer_length *radius)
+{
+    FER_REQUIRE(radius, FER_ARGUMENT_MISSING);
+    radius->mm = NAN;
+    return find_arc_radius(diameter, die_size, segments, angle.rad, radius);
+}
+
+/* Angle to the nearest middle of a segment. */
+static double from_nearest_middle(double angle, double half_angle)
+{
+    return fabs(remainder(angle, 2.0 * half_angle));
+}
+
+static fer_status find_jaws_reading(fer_length diameter, fer_length die_size, int segments, double angle,
+                                    fer_length *reading)
+{
+    stopped_die die;
+    FER_TRY(stop_die(diameter, die_size, segments, &die));
+    FER_REQUIRE(fer_is_finite(angle), FER_ANGLE_OUT_OF_RANGE);
+    const double first = from_nearest_middle(angle, die.half_angle);
+    /* with even N middles face middles; with odd N a middle faces a gap */
+    const double second = segments % 2 == 0 ? first : die.half_angle - first;
+    reading->mm = 2.0 * die.arc + die.moved * (cos(first) + cos(second));
+    return FER_OK;
+}
+
+fer_status fer_jaws_reading(fer_length diameter, fer_length die_size, int segments, fer_angle angle,
+                            fer_length *reading)
+{
+    FER_REQUIRE(reading, FER_ARGUMENT_MISSING);
+    reading->mm = NAN;
+    return find_jaws_reading(diameter, die_size, segments, angle.rad, reading);
+}
