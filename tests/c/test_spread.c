@@ -1,0 +1,343 @@
+/* SPDX-License-Identifier: MIT */
+/* Values of the yield: tests/vectors. Here: budget against hand sums and GUM rules, worst case, bad input. */
+#include "check.h"
+
+static const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
+static const fer_ratio_range usual = {{0.15}, {0.25}};
+
+static fer_uncertainty normal(double amount)
+{
+    const fer_uncertainty u = {{amount}, FER_DISTRIBUTION_NORMAL, 0.0};
+    return u;
+}
+
+static fer_uncertainty rectangular(double amount)
+{
+    const fer_uncertainty u = {{amount}, FER_DISTRIBUTION_RECTANGULAR, 0.0};
+    return u;
+}
+
+static fer_spread worked_spread(void)
+{
+    fer_spread spread = {0};
+    spread.hose_inside = normal(0.08);
+    spread.hose_outside = normal(0.10);
+    spread.stem_outside = normal(0.02);
+    spread.ferrule_wall = normal(0.03);
+    spread.diameter = normal(0.05);
+    return spread;
+}
+
+static fer_budget budget_of(const fer_spread *spread, double coverage)
+{
+    const fer_joint joint = worked_joint();
+    fer_budget budget;
+    CHECK_OK(fer_uncertainty_budget(&joint, spread, fer_mm(23.51), fer_fraction(coverage), plain, &budget));
+    return budget;
+}
+
+/* c = 1 - G/W with G = D - 2w - s = 5.76, W = 7.2: slopes 1/W = 0.13889 and G/W^2 = 0.11111, by hand. */
+static void the_budget_is_the_sum_of_its_contributions(void **state)
+{
+    (void)state;
+    const fer_spread spread = worked_spread();
+    const fer_budget budget = budget_of(&spread, 0.95);
+    CHECK_NEAR(budget.compression.fraction, 0.2, 1e-15);
+    CHECK_NEAR(budget.hose_inside.fraction, -0.08 / 9.0, 1e-14);
+    CHECK_NEAR(budget.hose_outside.fraction, 0.10 / 9.0, 1e-14);
+    CHECK_NEAR(budget.stem_outside.fraction, 0.02 / 7.2, 1e-15);
+    CHECK_NEAR(budget.ferrule_wall.fraction, 0.06 / 7.2, 1e-15);
+    CHECK_NEAR(budget.ferrule_outside.fraction, 0.0, 0.0);
+    CHECK_NEAR(budget.diameter.fraction, -0.05 / 7.2, 1e-15);
+    const double sum = (0.0064 + 0.01) / 81.0 + (0.0004 + 0.0036 + 0.0025) / (7.2 * 7.2);
+    CHECK_NEAR(budget.standard_uncertainty.fraction, sqrt(sum), 1e-15);
+    CHECK_NEAR(budget.degrees_of_freedom, 0.0, 0.0);
+    /* normal quantile 0.975: any table, 1.959964 */
+    CHECK_NEAR(budget.coverage_factor, 1.959964, 5e-7);
+    CHECK_NEAR(budget.expanded_uncertainty.fraction, 1.959964 * sqrt(sum), 1e-8);
+}
+
+static void half_widths_count_by_their_distribution(void **state)
+{
+    (void)state;
+    fer_spread spread = {0};
+    spread.diameter = rectangular(0.3);
+    CHECK_NEAR(budget_of(&spread, 0.95).standard_uncertainty.fraction, 0.3 / sqrt(3.0) / 7.2, 1e-15);
+    spread.diameter.distribution = FER_DISTRIBUTION_TRIANGULAR;
+    CHECK_NEAR(budget_of(&spread, 0.95).standard_uncertainty.fraction, 0.3 / sqrt(6.0) / 7.2, 1e-15);
+}
+
+static void correlation_of_both_hose_diameters_narrows_the_wall(void **state)
+{
+    (void)state;
+    fer_spread spread = {0};
+    spread.hose_inside = normal(0.1);
+    spread.hose_outside = normal(0.1);
+    spread.correlations.hose_inside_hose_outside = fer_fraction(1.0); /* the wall does not vary at all */
+    CHECK_NEAR(budget_of(&spread, 0.95).standard_uncertainty.fraction, 0.0, 1e-9);
+    spread.correlations.hose_inside_hose_outside = fer_fraction(-1.0);
+    CHECK_NEAR(budget_of(&spread, 0.95).standard_uncertainty.fraction, 0.2 / 9.0, 1e-14);
+}
+
+/* Each pair's place in the struct: u^2 changes by 2 r c_i c_j u_i u_j for that pair only. */
+static void every_correlation_belongs_to_its_pair(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_model held = {FER_BASIS_WALL, FER_FLOW_HELD};
+    fer_spread spread = worked_spread();
+    spread.ferrule_outside = normal(0.07);
+    fer_budget base, with;
+    CHECK_OK(fer_uncertainty_budget(&joint, &spread, fer_mm(23.51), fer_percent(95), held, &base));
+    const double c[6] = {base.hose_inside.fraction,     base.hose_outside.fraction,
+                         base.stem_outside.fraction,    base.ferrule_wall.fraction,
+                         base.ferrule_outside.fraction, base.diameter.fraction};
+    fer_ratio *const pairs[15] = {
+        &spread.correlations.hose_inside_hose_outside,     &spread.correlations.hose_inside_stem_outside,
+        &spread.correlations.hose_inside_ferrule_wall,     &spread.correlations.hose_inside_ferrule_outside,
+        &spread.correlations.hose_inside_diameter,         &spread.correlations.hose_outside_stem_outside,
+        &spread.correlations.hose_outside_ferrule_wall,    &spread.correlations.hose_outside_ferrule_outside,
+        &spread.correlations.hose_outside_diameter,        &spread.correlations.stem_outside_ferrule_wall,
+        &spread.correlations.stem_outside_ferrule_outside, &spread.correlations.stem_outside_diameter,
+        &spread.correlations.ferrule_wall_ferrule_outside, &spread.correlations.ferrule_wall_diameter,
+        &spread.correlations.ferrule_outside_diameter};
+    const double before = base.standard_uncertainty.fraction * base.standard_uncertainty.fraction;
+    int pair = 0;
+    for (int i = 0; i < 6; i++) {
+        for (int j = i + 1; j < 6; j++, pair++) {
+            *pairs[pair] = fer_fraction(0.5);
+            CHECK_OK(fer_uncertainty_budget(&joint, &spread, fer_mm(23.51), fer_percent(95), held, &with));
+            *pairs[pair] = fer_fraction(0.0);
+            const double after = with.standard_uncertainty.fraction * with.standard_uncertainty.fraction;
+            CHECK_NEAR(after - before, c[i] * c[j], 1e-15);
+        }
+    }
+}
+
+/* GUM G.4.1 and table G.2: t for 95 % at 10 degrees of freedom is 2.23, at 16 it is 2.12 (JCGM 100:2008, table G.2,
+ * from memory; agrees with any table of Student's t). */
+static void effective_degrees_follow_welch_and_satterthwaite(void **state)
+{
+    (void)state;
+    fer_spread spread = {0};
+    spread.diameter = normal(0.05);
+    spread.diameter.degrees_of_freedom = 10.0;
+    CHECK_NEAR(budget_of(&spread, 0.95).degrees_of_freedom, 10.0, 1e-12);
+    CHECK_NEAR(budget_of(&spread, 0.95).coverage_factor, 2.23, 5e-3);
+    /* two equal contributions with 8.3 each: 16.6 effective, truncated to 16 for t */
+    spread.stem_outside = spread.diameter;
+    spread.diameter.degrees_of_freedom = spread.stem_outside.degrees_of_freedom = 8.3;
+    CHECK_NEAR(budget_of(&spread, 0.95).degrees_of_freedom, 16.6, 1e-12);
+    CHECK_NEAR(budget_of(&spread, 0.95).coverage_factor, 2.12, 5e-3);
+    CHECK_NEAR(budget_of(&spread, 0.99).coverage_factor, 2.92, 5e-3);
+}
+
+static void the_worst_case_is_at_the_corners(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    fer_ratio_range range;
+    spread.hose_inside = spread.hose_outside = rectangular(0.1);
+    spread.stem_outside = spread.ferrule_wall = spread.diameter = rectangular(0.05);
+    CHECK_OK(fer_worst_case(&joint, &spread, fer_mm(23.51), plain, &range));
+    /* by hand: W 7.2 -+ 0.2, G = D - 2w - s = 5.76 +- 0.2 */
+    CHECK_NEAR(range.least.fraction, 1.0 - 5.96 / 7.0, 1e-14);
+    CHECK_NEAR(range.most.fraction, 1.0 - 5.56 / 7.4, 1e-14);
+}
+
+/* No joint inside the limits may leave the range: tried at all corners and at random. */
+static void no_joint_inside_the_limits_leaves_the_worst_case(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_joint reinforced = joint;
+    reinforced.hose.reinforcement = fer_mm(0.7);
+    fer_spread spread = {0};
+    spread.hose_inside = spread.hose_outside = rectangular(0.1);
+    spread.stem_outside = spread.ferrule_wall = spread.ferrule_outside = spread.diameter = rectangular(0.05);
+    for (int m = 0; m < 12; m++) {
+        const fer_model model = {(fer_basis)(m / 3), (fer_flow)(m % 3)};
+        fer_ratio_range range;
+        int touched_least = 0, touched_most = 0;
+        CHECK_OK(fer_worst_case(&reinforced, &spread, fer_mm(23.51), model, &range));
+        for (unsigned corner = 0; corner < 64; corner++) {
+            fer_joint moved = reinforced;
+            fer_ratio c;
+            moved.hose.inside.mm += corner & 1u ? 0.1 : -0.1;
+            moved.hose.outside.mm += corner & 2u ? 0.1 : -0.1;
+            moved.stem.outside.mm += corner & 4u ? 0.05 : -0.05;
+            moved.ferrule.wall.mm += corner & 8u ? 0.05 : -0.05;
+            moved.ferrule.outside.mm += corner & 16u ? 0.05 : -0.05;
+            CHECK_OK(fer_compression(&moved, fer_mm(corner & 32u ? 23.56 : 23.46), model, &c));
+            assert_true(c.fraction >= range.least.fraction - 1e-13 &&
+                        c.fraction <= range.most.fraction + 1e-13);
+            touched_least |= c.fraction < range.least.fraction + 1e-13;
+            touched_most |= c.fraction > range.most.fraction - 1e-13;
+        }
+        assert_true(touched_least && touched_most);
+    }
+}
+
+static void a_corner_outside_the_domain_has_its_status(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    fer_ratio_range range = {{1.0}, {1.0}};
+    spread.diameter = rectangular(6.0);
+    CHECK_STATUS(fer_worst_case(&joint, &spread, fer_mm(23.51), plain, &range), FER_SPREAD_LEAVES_DOMAIN);
+    CHECK_NAN(range.least.fraction);
+    CHECK_NAN(range.most.fraction);
+    spread.diameter = normal(0.01);
+    CHECK_STATUS(fer_worst_case(&joint, &spread, fer_mm(23.51), plain, &range),
+                 FER_SPREAD_NORMAL_WITHOUT_LIMITS);
+}
+
+static void shares_sum_to_one(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = worked_spread();
+    for (double d = 22.0; d < 25.0; d += 0.1) {
+        fer_yield yield;
+        CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(d), &yield));
+        CHECK_NEAR(yield.inside.fraction + yield.below.fraction + yield.above.fraction, 1.0, 1e-15);
+        assert_true(yield.inside.fraction >= 0.0);
+    }
+}
+
+/* Sets one thing wrong and expects the same status from every function that takes the spread. */
+static void check_bad_spread(fer_spread spread, fer_status expected)
+{
+    const fer_joint joint = worked_joint();
+    fer_budget budget;
+    fer_yield yield;
+    fer_ratio_range range;
+    memset(&budget, 0, sizeof budget);
+    CHECK_STATUS(fer_uncertainty_budget(&joint, &spread, fer_mm(23.51), fer_percent(95), plain, &budget),
+                 expected);
+    CHECK_NAN(budget.compression.fraction);
+    CHECK_NAN(budget.coverage_factor);
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield), expected);
+    CHECK_NAN(yield.inside.fraction);
+    CHECK_STATUS(fer_worst_case(&joint, &spread, fer_mm(23.51), plain, &range), expected);
+}
+
+static void a_bad_spread_has_its_status(void **state)
+{
+    (void)state;
+    fer_spread spread = worked_spread();
+    spread.ferrule_outside.amount = fer_mm(-0.1);
+    check_bad_spread(spread, FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+    spread.ferrule_outside.amount = fer_mm(NAN);
+    check_bad_spread(spread, FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+    spread = worked_spread();
+    spread.diameter.distribution = (fer_distribution)3;
+    check_bad_spread(spread, FER_SPREAD_DISTRIBUTION_UNKNOWN);
+    spread = worked_spread();
+    spread.hose_inside.degrees_of_freedom = 0.5;
+    check_bad_spread(spread, FER_SPREAD_DEGREES_OUT_OF_RANGE);
+    spread.hose_inside.degrees_of_freedom = INFINITY;
+    check_bad_spread(spread, FER_SPREAD_DEGREES_OUT_OF_RANGE);
+    spread = worked_spread();
+    spread.correlations.hose_inside_diameter = fer_fraction(1.01);
+    check_bad_spread(spread, FER_SPREAD_CORRELATION_OUT_OF_RANGE);
+    spread.correlations.hose_inside_diameter = fer_fraction(NAN);
+    check_bad_spread(spread, FER_SPREAD_CORRELATION_OUT_OF_RANGE);
+}
+
+/* Three inputs cannot all be opposite to each other. */
+static void impossible_correlations_have_their_status(void **state)
+{
+    (void)state;
+    fer_spread spread = worked_spread();
+    spread.correlations.hose_inside_hose_outside = fer_fraction(-0.9);
+    spread.correlations.hose_inside_stem_outside = fer_fraction(-0.9);
+    spread.correlations.hose_outside_stem_outside = fer_fraction(-0.9);
+    check_bad_spread(spread, FER_SPREAD_CORRELATION_IMPOSSIBLE);
+    /* exactly opposite and exactly equal to the same third one */
+    spread = worked_spread();
+    spread.correlations.hose_inside_hose_outside = fer_fraction(1.0);
+    spread.correlations.hose_inside_stem_outside = fer_fraction(1.0);
+    spread.correlations.hose_outside_stem_outside = fer_fraction(0.0);
+    check_bad_spread(spread, FER_SPREAD_CORRELATION_IMPOSSIBLE);
+    spread.correlations.hose_outside_stem_outside = fer_fraction(1.0);
+    fer_yield yield;
+    const fer_joint joint = worked_joint();
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield));
+}
+
+static void what_the_functions_need_has_its_status(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = worked_spread();
+    fer_budget budget;
+    fer_yield yield;
+    spread.hose_inside.degrees_of_freedom = 9.0;
+    spread.correlations.hose_inside_hose_outside = fer_fraction(0.1);
+    CHECK_STATUS(fer_uncertainty_budget(&joint, &spread, fer_mm(23.51), fer_percent(95), plain, &budget),
+                 FER_SPREAD_CORRELATED_DEGREES);
+    spread = worked_spread();
+    CHECK_STATUS(fer_uncertainty_budget(&joint, &spread, fer_mm(23.51), fer_percent(100), plain, &budget),
+                 FER_SPREAD_COVERAGE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_uncertainty_budget(&joint, &spread, fer_mm(23.51), fer_percent(NAN), plain, &budget),
+                 FER_SPREAD_COVERAGE_OUT_OF_RANGE);
+    spread.diameter = rectangular(0.1);
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield), FER_SPREAD_NOT_NORMAL);
+    spread = worked_spread();
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(NAN), &yield), FER_DIAMETER_OUT_OF_RANGE);
+    const fer_ratio_range backward = {{0.25}, {0.15}}, endless = {{0.15}, {INFINITY}};
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, backward, fer_mm(23.51), &yield),
+                 FER_COMPRESSION_RANGE_WRONG_ORDER);
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, endless, fer_mm(23.51), &yield),
+                 FER_COMPRESSION_NOT_A_NUMBER);
+    spread.hose_outside = normal(0.9001); /* an eighth of 7.2 is 0.9 */
+    spread.hose_inside = normal(0.0);
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield), FER_SPREAD_TOO_WIDE);
+    spread.hose_outside = normal(0.8999);
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield));
+}
+
+static void null_pointers_have_their_status(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = worked_spread();
+    fer_budget budget;
+    fer_yield yield;
+    fer_ratio_range range;
+    CHECK_STATUS(fer_uncertainty_budget(NULL, &spread, fer_mm(23), fer_percent(95), plain, &budget),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_uncertainty_budget(&joint, NULL, fer_mm(23), fer_percent(95), plain, &budget),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_uncertainty_budget(&joint, &spread, fer_mm(23), fer_percent(95), plain, NULL),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_worst_case(NULL, &spread, fer_mm(23), plain, &range), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_worst_case(&joint, NULL, fer_mm(23), plain, &range), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_worst_case(&joint, &spread, fer_mm(23), plain, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_crimp_yield(NULL, &spread, usual, fer_mm(23), &yield), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_crimp_yield(&joint, NULL, usual, fer_mm(23), &yield), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(23), NULL), FER_ARGUMENT_MISSING);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_budget_is_the_sum_of_its_contributions),
+        cmocka_unit_test(half_widths_count_by_their_distribution),
+        cmocka_unit_test(correlation_of_both_hose_diameters_narrows_the_wall),
+        cmocka_unit_test(every_correlation_belongs_to_its_pair),
+        cmocka_unit_test(effective_degrees_follow_welch_and_satterthwaite),
+        cmocka_unit_test(the_worst_case_is_at_the_corners),
+        cmocka_unit_test(no_joint_inside_the_limits_leaves_the_worst_case),
+        cmocka_unit_test(a_corner_outside_the_domain_has_its_status),
+        cmocka_unit_test(shares_sum_to_one),
+        cmocka_unit_test(a_bad_spread_has_its_status),
+        cmocka_unit_test(impossible_correlations_have_their_status),
+        cmocka_unit_test(what_the_functions_need_has_its_status),
+        cmocka_unit_test(null_pointers_have_their_status),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

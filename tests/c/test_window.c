@@ -1,0 +1,160 @@
+/* SPDX-License-Identifier: MIT */
+#include "check.h"
+
+static const fer_ratio_range usual = {{0.15}, {0.25}};
+
+static fer_spread spread_of(double hose, double metal)
+{
+    fer_spread spread = {0};
+    spread.hose_inside.amount = spread.hose_outside.amount = fer_mm(hose);
+    spread.stem_outside.amount = spread.ferrule_wall.amount = spread.diameter.amount = fer_mm(metal);
+    return spread;
+}
+
+static void the_window_is_where_the_compression_is_in_the_range(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    for (int flow = 0; flow <= FER_FLOW_FREE; flow++) {
+        const fer_model model = {FER_BASIS_WALL, (fer_flow)flow};
+        fer_length_range window;
+        fer_ratio compression;
+        CHECK_OK(fer_crimp_window(&joint, usual, model, &window));
+        assert_true(window.least.mm < window.most.mm);
+        CHECK_OK(fer_compression(&joint, window.least, model, &compression));
+        CHECK_NEAR(compression.fraction, 0.25, 2e-15);
+        CHECK_OK(fer_compression(&joint, window.most, model, &compression));
+        CHECK_NEAR(compression.fraction, 0.15, 2e-15);
+    }
+}
+
+static double cost_at(const fer_joint *joint, const fer_spread *spread, double diameter, double loose,
+                      double tight)
+{
+    fer_yield yield;
+    CHECK_OK(fer_crimp_yield(joint, spread, usual, fer_mm(diameter), &yield));
+    return loose * yield.below.fraction + tight * yield.above.fraction;
+}
+
+/* Golden-section search of the cost round the middle of the window. */
+static double search_target(const fer_joint *joint, const fer_spread *spread, double loose, double tight)
+{
+    const double golden = 0.6180339887498949;
+    double low = 23.15, high = 23.87;
+    for (int i = 0; i < 80; i++) {
+        const double a = high - golden * (high - low), b = low + golden * (high - low);
+        if (cost_at(joint, spread, a, loose, tight) < cost_at(joint, spread, b, loose, tight)) {
+            high = b;
+        } else {
+            low = a;
+        }
+    }
+    return 0.5 * (low + high);
+}
+
+static void no_other_target_is_better(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const double costs[][2] = {{1, 1}, {1, 3}, {5, 1}, {1, 20}};
+    const double spreads[][2] = {{0.08, 0.03}, {0.05, 0.05}, {0.10, 0.01}};
+    for (int s = 0; s < 3; s++) {
+        const fer_spread spread = spread_of(spreads[s][0], spreads[s][1]);
+        for (int i = 0; i < 4; i++) {
+            fer_length target;
+            fer_yield yield;
+            CHECK_OK(fer_cheapest_target(&joint, &spread, usual, costs[i][0], costs[i][1], &target, &yield));
+            CHECK_NEAR(target.mm, search_target(&joint, &spread, costs[i][0], costs[i][1]), 1e-6);
+            const double best = cost_at(&joint, &spread, target.mm, costs[i][0], costs[i][1]);
+            assert_true(best <= cost_at(&joint, &spread, target.mm + 1e-3, costs[i][0], costs[i][1]));
+            assert_true(best <= cost_at(&joint, &spread, target.mm - 1e-3, costs[i][0], costs[i][1]));
+            CHECK_NEAR(yield.below.fraction * costs[i][0] + yield.above.fraction * costs[i][1], best, 1e-16);
+        }
+    }
+}
+
+static void equal_costs_give_the_best_yield(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = spread_of(0.08, 0.03);
+    fer_length best, cheapest;
+    fer_yield yield, same;
+    CHECK_OK(fer_best_target(&joint, &spread, usual, &best, &yield));
+    CHECK_OK(fer_cheapest_target(&joint, &spread, usual, 7.0, 7.0, &cheapest, &same));
+    CHECK_NEAR(best.mm, cheapest.mm, 1e-13);
+    CHECK_NEAR(yield.inside.fraction, same.inside.fraction, 1e-14);
+}
+
+/* With the same scatter at both limits the best target is the middle of the window. */
+static void equal_scatter_puts_the_target_into_the_middle(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    fer_length target;
+    fer_yield yield;
+    spread.diameter.amount = fer_mm(0.1);
+    CHECK_OK(fer_best_target(&joint, &spread, usual, &target, &yield));
+    CHECK_NEAR(target.mm, 23.51, 1e-13);
+}
+
+static void bad_input_has_its_status(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = spread_of(0.08, 0.03), none = {0};
+    const fer_ratio_range backward = {{0.25}, {0.15}}, same = {{0.2}, {0.2}}, nothing = {{0.15}, {NAN}};
+    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
+    const double bad_costs[] = {0.0, -1.0, NAN, INFINITY};
+    fer_length_range window = {{1.0}, {1.0}};
+    fer_length target = {1.0};
+    fer_yield yield = {{1.0}, {1.0}, {1.0}};
+    CHECK_STATUS(fer_crimp_window(&joint, backward, plain, &window), FER_COMPRESSION_RANGE_WRONG_ORDER);
+    CHECK_NAN(window.least.mm);
+    CHECK_NAN(window.most.mm);
+    CHECK_STATUS(fer_crimp_window(&joint, same, plain, &window), FER_COMPRESSION_RANGE_WRONG_ORDER);
+    CHECK_STATUS(fer_crimp_window(&joint, nothing, plain, &window), FER_COMPRESSION_NOT_A_NUMBER);
+    CHECK_STATUS(fer_best_target(&joint, &none, usual, &target, &yield), FER_SPREAD_EMPTY);
+    CHECK_NAN(target.mm);
+    CHECK_NAN(yield.inside.fraction);
+    for (int i = 0; i < 4; i++) {
+        CHECK_STATUS(fer_cheapest_target(&joint, &spread, usual, bad_costs[i], 1.0, &target, &yield),
+                     FER_COST_OUT_OF_RANGE);
+        CHECK_STATUS(fer_cheapest_target(&joint, &spread, usual, 1.0, bad_costs[i], &target, &yield),
+                     FER_COST_OUT_OF_RANGE);
+    }
+    CHECK_STATUS(fer_crimp_window(NULL, usual, plain, &window), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_crimp_window(&joint, usual, plain, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_best_target(NULL, &spread, usual, &target, &yield), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_best_target(&joint, &spread, usual, NULL, &yield), FER_ARGUMENT_MISSING);
+    target.mm = 1.0;
+    CHECK_STATUS(fer_best_target(&joint, &spread, usual, &target, NULL), FER_ARGUMENT_MISSING);
+    CHECK_NAN(target.mm);
+}
+
+/* Too tight is a million times dearer and the scatter is as wide as the window: the cost has no minimum any more. */
+static void where_no_best_target_exists_there_is_a_status(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = spread_of(0.6, 0.0);
+    fer_length target = {1.0};
+    fer_yield yield;
+    CHECK_STATUS(fer_cheapest_target(&joint, &spread, usual, 1e12, 1.0, &target, &yield),
+                 FER_TARGET_DOES_NOT_EXIST);
+    CHECK_NAN(target.mm);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_window_is_where_the_compression_is_in_the_range),
+        cmocka_unit_test(no_other_target_is_better),
+        cmocka_unit_test(equal_costs_give_the_best_yield),
+        cmocka_unit_test(equal_scatter_puts_the_target_into_the_middle),
+        cmocka_unit_test(bad_input_has_its_status),
+        cmocka_unit_test(where_no_best_target_exists_there_is_a_status),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
