@@ -1,0 +1,337 @@
+/* SPDX-License-Identifier: MIT */
+/* The whole job in one call; the expected figures are those of the worked joint (tests/vectors/worked.csv). */
+#include "check.h"
+
+static const fer_die rack[] = {
+    {{16.0}, {0}, 1, {0}}, {{19.0}, {0}, 0, {30}}, {{22.0}, {0}, 0, {30}}, {{25.0}, {0}, 0, {30}}};
+
+static fer_order worked_order(void)
+{
+    fer_order order = {0};
+    order.joint = worked_joint();
+    order.joint.ferrule.length = fer_mm(28.0);
+    order.tolerance = fer_mm(0.15);
+    return order;
+}
+
+static fer_press worked_press(void)
+{
+    fer_press press = {0};
+    press.graduation = fer_mm(0.05);
+    press.opening = fer_mm(20.0);
+    return press;
+}
+
+static fer_setup plan(const fer_order *order, const fer_press *press)
+{
+    fer_setup setup;
+    CHECK_OK(fer_plan_setup(order, press, rack, 4, &setup));
+    return setup;
+}
+
+static int has(const fer_setup *setup, fer_remark remark)
+{
+    return (int)(setup->remarks.bits >> remark & 1u);
+}
+
+static void a_plain_order_has_every_figure(void **state)
+{
+    (void)state;
+    const fer_order order = worked_order();
+    const fer_press press = worked_press();
+    const fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.target.mm, 23.51, 1e-14);
+    assert_int_equal(setup.source, FER_TARGET_COMPUTED);
+    CHECK_NEAR(setup.range.least.fraction, 0.15, 0.0);
+    CHECK_NEAR(setup.range.most.fraction, 0.25, 0.0);
+    CHECK_NEAR(setup.window.value.least.mm, 23.15, 1e-14);
+    CHECK_NEAR(setup.window.value.most.mm, 23.87, 1e-14);
+    CHECK_NEAR(setup.limits.value.least.mm, 23.36, 1e-14);
+    CHECK_NEAR(setup.limits.value.most.mm, 23.66, 1e-14);
+    CHECK_NEAR(setup.plain.value.fraction, 0.20, 1e-15);
+    CHECK_NEAR(setup.free.value.fraction, 0.22807, 5e-6);
+    CHECK_NEAR(setup.held.value.fraction, 0.27557, 5e-6);
+    CHECK_NEAR(setup.die.die.size.mm, 22.0, 0.0);
+    CHECK_NEAR(setup.die.offset.mm, 1.51, 1e-14);
+    CHECK_NEAR(setup.dial.value.setting.mm, 1.5, 1e-14);
+    CHECK_NEAR(setup.dial.value.remainder.mm, -0.01, 1e-14);
+    CHECK_NEAR(setup.shape.value.lobe_height.mm, 0.05390, 5e-6);
+    CHECK_NEAR(setup.shape.value.gap.mm, 0.57785, 5e-6);
+    CHECK_NEAR(setup.clearance.value.mm, 22.0 + 20.0 - 25.6, 1e-14);
+    assert_int_equal(setup.segments, 8);
+    assert_int_equal(setup.remarks.bits, 0);
+    assert_int_equal(setup.cautions.bits,
+                     1u << FER_CAUTION_MAKERS_DATA_FIRST | 1u << FER_CAUTION_APPROVED_PARTS_ONLY |
+                         1u << FER_CAUTION_CLOSING_DIES | 1u << FER_CAUTION_LAW_AND_LICENCE);
+}
+
+static void what_is_not_known_says_why(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = {0};
+    order.joint.ferrule.outside = fer_mm(0.0);
+    const fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.free.status, FER_FERRULE_OUTSIDE_MISSING);
+    CHECK_NAN(setup.free.value.fraction);
+    assert_int_equal(setup.held.status, FER_FERRULE_OUTSIDE_MISSING);
+    assert_int_equal(setup.uncertainty.status, FER_SPREAD_EMPTY);
+    CHECK_NAN(setup.uncertainty.value.fraction);
+    assert_int_equal(setup.yield.status, FER_SPREAD_EMPTY);
+    CHECK_NAN(setup.yield.value.inside.fraction);
+    assert_int_equal(setup.best_target.status, FER_SPREAD_EMPTY);
+    assert_int_equal(setup.clearance.status, FER_PRESS_OPENING_MISSING);
+    assert_true(has(&setup, FER_REMARK_FERRULE_OUTSIDE_NOT_KNOWN));
+    assert_true(has(&setup, FER_REMARK_OPENING_NOT_KNOWN));
+}
+
+static void the_published_diameter_comes_first(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.published = fer_mm(23.6);
+    fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.target.mm, 23.6, 0.0);
+    assert_int_equal(setup.source, FER_TARGET_PUBLISHED);
+    assert_false(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
+    CHECK_NEAR(setup.limits.value.most.mm, 23.75, 1e-14);
+    order.published = fer_mm(23.9); /* window: 23.15 to 23.87 */
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
+    CHECK_NEAR(setup.target.mm, 23.9, 0.0);
+    order.published = fer_mm(23.1);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
+    order.published = fer_mm(25.0);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_TARGET_NOT_TOUCHING));
+    assert_int_equal(setup.plain.status, FER_DIAMETER_WITHOUT_TOUCH);
+}
+
+static void limits_need_a_tolerance_where_the_diameter_is_published(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.tolerance = fer_mm(0.0);
+    fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.limits.value.least.mm, setup.window.value.least.mm, 0.0);
+    assert_int_equal(setup.limits.status, FER_OK);
+    order.published = fer_mm(23.6);
+    setup = plan(&order, &press);
+    assert_int_equal(setup.limits.status, FER_TOLERANCE_MISSING);
+    CHECK_NAN(setup.limits.value.least.mm);
+    CHECK_NAN(setup.limits.value.most.mm);
+    assert_true(has(&setup, FER_REMARK_NO_TOLERANCE));
+}
+
+static void without_a_die_it_says_what_to_buy(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.joint.hose.inside = fer_mm(25.4);
+    order.joint.hose.outside = fer_mm(35.0);
+    order.joint.stem.outside = fer_mm(25.6);
+    order.joint.ferrule.outside = fer_mm(42.0);
+    const fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.target.mm, 25.6 + 4.8 + 0.8 * 9.6, 1e-13); /* plain formula by hand: 38.08 */
+    assert_int_equal(setup.die.found, 0);
+    assert_true(has(&setup, FER_REMARK_NO_DIE));
+    CHECK_NEAR(setup.die.buy.least.mm, 31.08, 1e-13);
+    CHECK_NEAR(setup.die.buy.most.mm, 38.08, 1e-13);
+    assert_int_equal(setup.dial.status, FER_DIE_NONE_NEAR_ENOUGH);
+    assert_int_equal(setup.shape.status, FER_DIE_NONE_NEAR_ENOUGH);
+    assert_int_equal(setup.clearance.status, FER_DIE_NONE_NEAR_ENOUGH);
+    CHECK_NAN(setup.dial.value.setting.mm);
+    CHECK_NAN(setup.shape.value.gap.mm);
+    CHECK_NAN(setup.clearance.value.mm);
+}
+
+static void adapters_go_in_and_come_out(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.published = fer_mm(18.5);
+    order.joint.ferrule.length = fer_mm(0.0);
+    fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.die.die.size.mm, 16.0, 0.0);
+    assert_true(has(&setup, FER_REMARK_ADAPTER_GOES_IN));
+    order.adapter_mounted = 1;
+    setup = plan(&order, &press);
+    assert_false(has(&setup, FER_REMARK_ADAPTER_GOES_IN));
+    order.published = fer_mm(23.5);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_ADAPTER_COMES_OUT));
+    assert_false(has(&setup, FER_REMARK_ADAPTER_GOES_IN));
+}
+
+static void remarks_say_what_to_check(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    fer_press press = worked_press();
+    order.joint.ferrule.outside = fer_mm(24.8); /* bore 20.0, hose on the stem 20.058 */
+    fer_setup setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_FERRULE_TOO_NARROW));
+    order = worked_order();
+    order.widest = fer_mm(42.1);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_DOES_NOT_PASS));
+    order = worked_order();
+    press.graduation = fer_mm(0.5);
+    order.published = fer_mm(23.24);
+    order.tolerance = fer_mm(0.2);
+    setup = plan(&order, &press); /* 1.24 is dialled as 1.0: 0.24 too small */
+    assert_true(has(&setup, FER_REMARK_REMAINDER_ABOVE_TOLERANCE));
+    press = worked_press();
+    press.dial_most = fer_mm(1.0);
+    order = worked_order();
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_DIAL_OUT_OF_RANGE));
+    assert_int_equal(setup.dial.status, FER_DIAL_SETTING_ABOVE_RANGE);
+    press = worked_press();
+    order.tolerance = fer_mm(0.1); /* lobe 0.0539 on the radius */
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_LOBE_ABOVE_TOLERANCE));
+    order.tolerance = fer_mm(0.15);
+    order.aim = fer_percent(24.0); /* free flow: above 25 % */
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
+    CHECK_NEAR(setup.target.mm, 12.95 + 4.8 + 7.2 * 0.76, 1e-13);
+}
+
+static void a_wide_spread_is_remarked(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.spread.hose_inside.amount = fer_mm(0.08);
+    order.spread.hose_outside.amount = fer_mm(0.10);
+    order.spread.stem_outside.amount = fer_mm(0.02);
+    order.spread.ferrule_wall.amount = fer_mm(0.03);
+    order.spread.diameter.amount = fer_mm(0.05);
+    fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.yield.value.inside.fraction, 0.99401852, 6e-9);
+    CHECK_NEAR(setup.best_target.value.mm, 23.49794, 5e-6);
+    CHECK_NEAR(setup.uncertainty.value.fraction, 0.018, 5e-4);
+    assert_false(has(&setup, FER_REMARK_UNCERTAIN));
+    order.spread.hose_outside.amount = fer_mm(0.3);
+    setup = plan(&order, &press);
+    assert_true(setup.yield.value.inside.fraction < 0.95);
+    assert_true(has(&setup, FER_REMARK_UNCERTAIN));
+    order.model.basis = FER_BASIS_AREA;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.yield.status, FER_MODEL_NOT_PLAIN);
+    CHECK_NAN(setup.yield.value.inside.fraction);
+    CHECK_NAN(setup.best_target.value.mm);
+}
+
+static void a_die_of_unknown_length_is_remarked(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    const fer_die unknown = {{22.0}, {0}, 0, {0}};
+    fer_setup setup;
+    CHECK_OK(fer_plan_setup(&order, &press, &unknown, 1, &setup));
+    assert_true(has(&setup, FER_REMARK_DIE_LENGTH_NOT_KNOWN));
+    order.joint.ferrule.length = fer_mm(31.0); /* longer than every die but the one of unknown length */
+    CHECK_OK(fer_plan_setup(&order, &press, rack + 1, 3, &setup));
+    assert_int_equal(setup.die.found, 0);
+}
+
+/* A failure leaves the set-up empty, whatever was in it. */
+static void check_failure(const fer_order *order, const fer_press *press, fer_status expected)
+{
+    const fer_setup empty = {0};
+    fer_setup setup;
+    memset(&setup, 0x55, sizeof setup);
+    CHECK_STATUS(fer_plan_setup(order, press, rack, 4, &setup), expected);
+    assert_memory_equal(&setup, &empty, sizeof setup);
+}
+
+static void bad_input_has_its_status(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    const fer_order good = worked_order();
+    fer_order order = good;
+    order.joint.hose.inside = fer_mm(21.0);
+    check_failure(&order, &press, FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE);
+    order = good;
+    order.published = fer_mm(NAN);
+    check_failure(&order, &press, FER_PUBLISHED_DIAMETER_OUT_OF_RANGE);
+    order = good;
+    order.tolerance = fer_mm(-0.1);
+    check_failure(&order, &press, FER_TOLERANCE_OUT_OF_RANGE);
+    order = good;
+    order.widest = fer_mm(-1.0);
+    check_failure(&order, &press, FER_WIDEST_DIAMETER_OUT_OF_RANGE);
+    order = good;
+    order.range.least = fer_percent(25);
+    order.range.most = fer_percent(15);
+    check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    order.range.most = fer_percent(NAN);
+    check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
+    order = good;
+    order.aim = fer_percent(26);
+    check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    order.aim = fer_percent(14);
+    check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    order = good;
+    order.spread.diameter.amount = fer_mm(-1.0);
+    check_failure(&order, &press, FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+    order = good;
+    order.adapter_mounted = -1;
+    check_failure(&order, &press, FER_DIE_ADAPTER_OUT_OF_RANGE);
+    order = good;
+    order.model.flow = (fer_flow)9;
+    check_failure(&order, &press, FER_MODEL_FLOW_UNKNOWN);
+    order = good;
+    order.range.least = fer_percent(0.5);
+    order.range.most = fer_percent(25);
+    order.aim = fer_percent(1.0); /* the worked joint touches at 1.24 % */
+    check_failure(&order, &press, FER_COMPRESSION_WITHOUT_TOUCH);
+    fer_press bad_press = press;
+    bad_press.segments = 2;
+    check_failure(&good, &bad_press, FER_PRESS_SEGMENTS_OUT_OF_RANGE);
+    check_failure(NULL, &press, FER_ARGUMENT_MISSING);
+    check_failure(&good, NULL, FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_plan_setup(&good, &press, rack, 4, NULL), FER_ARGUMENT_MISSING);
+    fer_setup setup;
+    CHECK_STATUS(fer_plan_setup(&good, &press, NULL, 4, &setup), FER_ARGUMENT_MISSING);
+}
+
+static void every_remark_has_a_name_and_a_sentence(void **state)
+{
+    (void)state;
+    assert_true(FER_REMARK_COUNT <= 32);
+    for (int i = 0; i < FER_REMARK_COUNT; i++) {
+        assert_true(strlen(fer_remark_name((fer_remark)i)) > 3);
+        assert_true(strlen(fer_remark_sentence((fer_remark)i)) > 20);
+    }
+    assert_string_equal(fer_remark_name(FER_REMARK_NO_DIE), "NO_DIE");
+    assert_string_equal(fer_remark_name(FER_REMARK_COUNT), "UNKNOWN");
+    assert_string_equal(fer_remark_sentence((fer_remark)-1), "");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_plain_order_has_every_figure),
+        cmocka_unit_test(what_is_not_known_says_why),
+        cmocka_unit_test(the_published_diameter_comes_first),
+        cmocka_unit_test(limits_need_a_tolerance_where_the_diameter_is_published),
+        cmocka_unit_test(without_a_die_it_says_what_to_buy),
+        cmocka_unit_test(adapters_go_in_and_come_out),
+        cmocka_unit_test(remarks_say_what_to_check),
+        cmocka_unit_test(a_wide_spread_is_remarked),
+        cmocka_unit_test(a_die_of_unknown_length_is_remarked),
+        cmocka_unit_test(bad_input_has_its_status),
+        cmocka_unit_test(every_remark_has_a_name_and_a_sentence),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
