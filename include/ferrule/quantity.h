@@ -56,42 +56,42 @@ typedef struct fer_per_length {
  * The one list of units: X(kind, field, unit, numerator, denominator, zero, symbols).
  *
  * base number = (number − zero) × numerator / denominator; all but π are whole numbers below 2⁵³, so that the
- * factor is exact. The first of the symbols is printed, all are understood in text (room `text`); several are
- * separated by a space. Factors: NIST SP 811 (2008), appendix B.8 and B.9; the pound-force is exactly
- * 4.4482216152605 N, the inch 25.4 mm.
+ * factor is exact. The first of the symbols is printed and ends with a zero byte; those after it, separated by a
+ * space, are understood too (room `text`). Factors: NIST SP 811 (2008), appendix B.8 and B.9; the pound-force is
+ * exactly 4.4482216152605 N, the inch 25.4 mm.
  */
 #define FER_UNIT_LIST(X)                                                                                     \
-    X(length, mm, mm, 1.0, 1.0, 0.0, "mm millimetre millimetres")                                            \
-    X(length, mm, cm, 10.0, 1.0, 0.0, "cm centimetre centimetres")                                           \
-    X(length, mm, metre, 1000.0, 1.0, 0.0, "m metre metres")                                                 \
-    X(length, mm, micrometre, 1.0, 1000.0, 0.0, "\xC2\xB5m \xCE\xBCm um micrometre micrometres")             \
-    X(length, mm, inch, 127.0, 5.0, 0.0, "in inch inches \" \xE2\x80\xB3 \xE2\x80\x9D")                      \
-    X(length, mm, foot, 1524.0, 5.0, 0.0, "ft foot feet ' \xE2\x80\xB2")                                     \
+    X(length, mm, mm, 1.0, 1.0, 0.0, "mm\0millimetre millimetres")                                           \
+    X(length, mm, cm, 10.0, 1.0, 0.0, "cm\0centimetre centimetres")                                          \
+    X(length, mm, metre, 1000.0, 1.0, 0.0, "m\0metre metres")                                                \
+    X(length, mm, micrometre, 1.0, 1000.0, 0.0, "\xC2\xB5m\0\xCE\xBCm um micrometre micrometres")            \
+    X(length, mm, inch, 127.0, 5.0, 0.0, "in\0inch inches \" \xE2\x80\xB3 \xE2\x80\x9D")                     \
+    X(length, mm, foot, 1524.0, 5.0, 0.0, "ft\0foot feet ' \xE2\x80\xB2")                                    \
     X(length, mm, thou, 127.0, 5000.0, 0.0, "thou")                                                          \
-    X(area, mm2, mm2, 1.0, 1.0, 0.0, "mm\xC2\xB2 mm2 mm^2")                                                  \
-    X(area, mm2, cm2, 100.0, 1.0, 0.0, "cm\xC2\xB2 cm2 cm^2")                                                \
-    X(area, mm2, square_inch, 16129.0, 25.0, 0.0, "in\xC2\xB2 in2 in^2")                                     \
-    X(force, newton, newton, 1.0, 1.0, 0.0, "N newton newtons")                                              \
-    X(force, newton, kn, 1000.0, 1.0, 0.0, "kN kilonewton kilonewtons")                                      \
+    X(area, mm2, mm2, 1.0, 1.0, 0.0, "mm\xC2\xB2\0mm2 mm^2")                                                 \
+    X(area, mm2, cm2, 100.0, 1.0, 0.0, "cm\xC2\xB2\0cm2 cm^2")                                               \
+    X(area, mm2, square_inch, 16129.0, 25.0, 0.0, "in\xC2\xB2\0in2 in^2")                                    \
+    X(force, newton, newton, 1.0, 1.0, 0.0, "N\0newton newtons")                                             \
+    X(force, newton, kn, 1000.0, 1.0, 0.0, "kN\0kilonewton kilonewtons")                                     \
     X(force, newton, lbf, 44482216152605.0, 10000000000000.0, 0.0, "lbf")                                    \
-    X(force, newton, tonne_force, 980665.0, 100.0, 0.0, "tf tonne-force")                                    \
-    X(pressure, mpa, mpa, 1.0, 1.0, 0.0, "MPa N/mm\xC2\xB2 N/mm2 N/mm^2 megapascal")                         \
+    X(force, newton, tonne_force, 980665.0, 100.0, 0.0, "tf\0tonne-force")                                   \
+    X(pressure, mpa, mpa, 1.0, 1.0, 0.0, "MPa\0N/mm\xC2\xB2 N/mm2 N/mm^2 megapascal")                        \
     X(pressure, mpa, bar, 1.0, 10.0, 0.0, "bar")                                                             \
-    X(pressure, mpa, psi, 44482216152605.0, 6451600000000000.0, 0.0, "psi lbf/in\xC2\xB2 lbf/in2 lbf/in^2")  \
-    X(pressure, mpa, kpa, 1.0, 1000.0, 0.0, "kPa kilopascal")                                                \
-    X(pressure, mpa, gpa, 1000.0, 1.0, 0.0, "GPa kN/mm\xC2\xB2 kN/mm2 kN/mm^2 gigapascal")                   \
-    X(angle, rad, rad, 1.0, 1.0, 0.0, "rad radian radians")                                                  \
-    X(angle, rad, deg, 3.14159265358979323846, 180.0, 0.0, "\xC2\xB0 deg degree degrees")                    \
+    X(pressure, mpa, psi, 44482216152605.0, 6451600000000000.0, 0.0, "psi\0lbf/in\xC2\xB2 lbf/in2 lbf/in^2") \
+    X(pressure, mpa, kpa, 1.0, 1000.0, 0.0, "kPa\0kilopascal")                                               \
+    X(pressure, mpa, gpa, 1000.0, 1.0, 0.0, "GPa\0kN/mm\xC2\xB2 kN/mm2 kN/mm^2 gigapascal")                  \
+    X(angle, rad, rad, 1.0, 1.0, 0.0, "rad\0radian radians")                                                 \
+    X(angle, rad, deg, 3.14159265358979323846, 180.0, 0.0, "\xC2\xB0\0deg degree degrees")                   \
     X(ratio, fraction, fraction, 1.0, 1.0, 0.0, "fraction")                                                  \
-    X(ratio, fraction, percent, 1.0, 100.0, 0.0, "% percent")                                                \
+    X(ratio, fraction, percent, 1.0, 100.0, 0.0, "%\0percent")                                               \
     X(temperature, celsius, celsius, 1.0, 1.0, 0.0,                                                          \
       "\xC2\xB0"                                                                                             \
-      "C degC C celsius")                                                                                    \
+      "C\0degC C celsius")                                                                                   \
     X(temperature, celsius, fahrenheit, 5.0, 9.0, 32.0,                                                      \
       "\xC2\xB0"                                                                                             \
-      "F degF F fahrenheit")                                                                                 \
-    X(per_length, per_mm, per_mm, 1.0, 1.0, 0.0, "1/mm /mm")                                                 \
-    X(per_length, per_mm, per_inch, 5.0, 127.0, 0.0, "1/in /in")
+      "F\0degF F fahrenheit")                                                                                \
+    X(per_length, per_mm, per_mm, 1.0, 1.0, 0.0, "1/mm\0/mm")                                                \
+    X(per_length, per_mm, per_inch, 5.0, 127.0, 0.0, "1/in\0/in")
 
 /** A unit of #FER_UNIT_LIST. */
 typedef enum fer_unit {

@@ -57,6 +57,7 @@
     X(TEXT_DECIMALS_OUT_OF_RANGE, 31,                                                                        \
       "the number of decimals is not between 0 and 30, nor the word for shortest")                           \
     X(TEXT_VALUE_NOT_FINITE, 32, "the value is not a finite number")                                         \
+    X(TEXT_FRACTION_IMPROPER, 33, "the fraction after a whole number is not below one")                      \
     /* joint */                                                                                              \
     X(HOSE_INSIDE_OUT_OF_RANGE, 100, "hose inside diameter is not between 0.001 mm and 1,000,000 mm")        \
     X(HOSE_OUTSIDE_OUT_OF_RANGE, 101, "hose outside diameter is not between 0.001 mm and 1,000,000 mm")      \
