@@ -46,7 +46,8 @@ extern "C" {
  * Grammar: blanks, sign, number, blanks, unit, blanks, and nothing else. A number is a decimal (`12`, `12.7`,
  * `.5`, `1.2e3`), a fraction (`3/4`), or a whole number and a fraction below one, with a blank or a hyphen
  * between (`1 1/4`, `1-1/4`). The sign stands before all of it; the typographic minus is understood. Blanks are
- * space, tab, no-break space, thin and narrow no-break space. The unit may follow without a blank. Case of units counts (`mm`, not `MM`), since `mPa` is not `MPa`.
+ * space, tab, no-break space, thin and narrow no-break space. The unit may follow without a blank. Case of units
+ * counts (`mm`, not `MM`), since `mPa` is not `MPa`.
  *  - text: need not end in a zero byte; not one byte beyond `length` is read
  *  - quantity: the double nearest to the exact value of number times unit (ties to even), 0 where that is
  *    below all doubles, never a negative zero; NaN on failure
@@ -56,11 +57,12 @@ extern "C" {
  * `fer_format_KIND(quantity, unit, decimals, text, capacity, length)` writes number, blank and unit.
  *  - unit: one of the kind's own units
  *  - decimals: 0 to 30, or #FER_SHORTEST. Rounding is that of the exact value; a value exactly between two
- *    neighbours goes to the even one. Shortest has no exponent and as few digits as read back to the same bits, and
- *    of these the nearest. What rounds to zero is written without a sign.
+ *    neighbours goes to the even one. Shortest has no exponent and as few digits as read back to the same bits,
+ *    and of these the nearest. What rounds to zero is written without a sign.
  *  - text: written with a closing zero byte; an empty text on failure (where capacity is at least 1)
  *  - length: bytes written without the closing zero; 0 on failure
- * @accuracy correctly rounded both ways for every finite double (tests/c/test_text.c)
+ * @accuracy correctly rounded both ways for every finite double (tests/c/test_text.c,
+ *   tests/python/test_text_exact.py); for degrees while fewer than 60 digits agree with a tie
  * @source IEEE 754-2019, clause 5.12 (correct rounding of conversions); grammar: common practice, no source
  * @{ */
 FER_KIND_LIST(FER_DECLARE_TEXT)
