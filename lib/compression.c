@@ -37,6 +37,48 @@ static int is_less(fer_pair a, fer_pair b)
     return fer_pair_subtract(a, b).high < 0.0;
 }
 
+/* Whether the bore is below the outside diameter of the hose on the stem. Compared as squares, so that no root is
+ * taken; only where doubles cannot tell are all digits used. */
+static int touches(const fer_joint *joint, fer_pair bore)
+{
+    const double stem = joint->stem.outside.mm, inside = joint->hose.inside.mm,
+                 outside = joint->hose.outside.mm;
+    if (!(stem > inside)) {
+        return is_less(bore, fer_pair_of(outside));
+    }
+    const double left = (bore.high - stem) * (bore.high + stem),
+                 area = (outside - inside) * (outside + inside);
+    if (fabs(left - area) > 1e-13 * area) {
+        return left < area;
+    }
+    const fer_pair exact =
+        fer_pair_multiply(fer_pair_add(bore, fer_pair_of(-stem)), fer_pair_add(bore, fer_pair_of(stem)));
+    return is_less(exact, fer_hose_area_pair(&joint->hose));
+}
+
+/* ---- the trade's plain formula -------------------------------------------------------------------------- */
+
+static int is_plain(fer_model model)
+{
+    return model.basis == FER_BASIS_WALL && model.flow == FER_FLOW_NONE;
+}
+
+/* Forward it is a sum of positive terms: doubles lose nothing. */
+static fer_status plain_diameter(const fer_joint *joint, double compression, double *diameter)
+{
+    const double stem = joint->stem.outside.mm, inside = joint->hose.inside.mm,
+                 outside = joint->hose.outside.mm;
+    const double left = 1.0 - compression, gap = (outside - inside) * left, bore = stem + gap;
+    FER_REQUIRE(left > 0.0, FER_COMPRESSION_CLOSES_ON_STEM);
+    FER_REQUIRE(stem > inside ? left * (gap + 2.0 * stem) < outside + inside : bore < outside,
+                FER_COMPRESSION_WITHOUT_TOUCH);
+    const double found = bore + 2.0 * joint->ferrule.wall.mm;
+    FER_REQUIRE(joint->ferrule.outside.mm == 0.0 || found <= joint->ferrule.outside.mm,
+                FER_COMPRESSION_ABOVE_FERRULE);
+    *diameter = found;
+    return FER_OK;
+}
+
 /* ---- what the ferrule metal does: bore from diameter, diameter from bore ------------------------------- */
 
 /* Four times the wall's cross-section by pi: 4w(Fo - w). */
@@ -185,16 +227,18 @@ static fer_pair two_soft_walls(const fer_joint *joint, fer_basis basis)
     return fer_pair_subtract(walls, fer_pair_of(2.0 * joint->hose.reinforcement.mm));
 }
 
-static fer_pair compression_from_bore(const fer_joint *joint, fer_pair bore, fer_basis basis)
+/* The differences are taken with all digits; their quotient needs no more than a double. */
+static double compression_from_bore(const fer_joint *joint, fer_pair bore, fer_basis basis)
 {
     const fer_pair stem = fer_pair_of(joint->stem.outside.mm);
     const fer_pair gap = fer_pair_subtract(bore, stem);
     if (basis == FER_BASIS_AREA) {
         const fer_pair area = fer_hose_area_pair(&joint->hose);
         const fer_pair left = fer_pair_multiply(gap, fer_pair_add(bore, stem));
-        return fer_pair_divide(fer_pair_subtract(area, left), area);
+        return fer_pair_value(fer_pair_subtract(area, left)) / fer_pair_value(area);
     }
-    return fer_pair_divide(fer_pair_subtract(two_walls(joint, basis), gap), two_soft_walls(joint, basis));
+    return fer_pair_value(fer_pair_subtract(two_walls(joint, basis), gap)) /
+           fer_pair_value(two_soft_walls(joint, basis));
 }
 
 static fer_status bore_from_compression(const fer_joint *joint, double compression, fer_basis basis,
@@ -225,8 +269,11 @@ static fer_status find_diameter(const fer_joint *joint, double compression, fer_
     FER_TRY(fer_check_joint(joint));
     FER_TRY(check_model(joint, model));
     FER_REQUIRE(fer_is_finite(compression), FER_COMPRESSION_NOT_A_NUMBER);
+    if (is_plain(model)) {
+        return plain_diameter(joint, compression, &diameter->mm);
+    }
     FER_TRY(bore_from_compression(joint, compression, model.basis, &bore));
-    FER_REQUIRE(is_less(bore, fer_fitted_outside_pair(joint)), FER_COMPRESSION_WITHOUT_TOUCH);
+    FER_REQUIRE(touches(joint, bore), FER_COMPRESSION_WITHOUT_TOUCH);
     FER_REQUIRE(ferrule->outside.mm == 0.0 ||
                     !is_less(fer_pair_sum(ferrule->outside.mm, -2.0 * ferrule->wall.mm), bore),
                 FER_COMPRESSION_ABOVE_FERRULE);
@@ -261,7 +308,7 @@ static fer_status find_crimped_bore(const fer_joint *joint, double diameter, fer
     FER_TRY(check_diameter(&joint->ferrule, diameter));
     FER_TRY(bore_from_diameter(&joint->ferrule, diameter, model.flow, bore));
     FER_REQUIRE(is_less(fer_pair_of(joint->stem.outside.mm), *bore), FER_DIAMETER_CLOSES_ON_STEM);
-    FER_REQUIRE(is_less(*bore, fer_fitted_outside_pair(joint)), FER_DIAMETER_WITHOUT_TOUCH);
+    FER_REQUIRE(touches(joint, *bore), FER_DIAMETER_WITHOUT_TOUCH);
     return FER_OK;
 }
 
@@ -270,7 +317,7 @@ static fer_status find_compression(const fer_joint *joint, double diameter, fer_
 {
     fer_pair bore;
     FER_TRY(find_crimped_bore(joint, diameter, model, &bore));
-    compression->fraction = fer_pair_value(compression_from_bore(joint, bore, model.basis));
+    compression->fraction = compression_from_bore(joint, bore, model.basis);
     return FER_OK;
 }
 

@@ -33,13 +33,13 @@ typedef struct {
     fer_dial dial;
 } results;
 
-typedef enum { a_length, an_angle, a_ratio, a_basis, a_flow, an_int, a_size } kind;
+typedef enum { a_length, an_angle, a_ratio, a_basis, a_flow, an_int, a_size } value_kind;
 
 typedef struct {
     const char *path;
     size_t offset;
-    kind kind;
-} place;
+    value_kind kind;
+} member_place;
 
 #define IN(path, kind)                                                                                       \
     {                                                                                                        \
@@ -50,7 +50,7 @@ typedef struct {
 #path, offsetof(results, path), kind                                                                 \
     }
 
-static const place argument_places[] = {
+static const member_place argument_places[] = {
     IN(joint.hose.inside, a_length),
     IN(joint.hose.outside, a_length),
     IN(joint.hose.reinforcement, a_length),
@@ -85,7 +85,7 @@ static const place argument_places[] = {
     IN(die.size, a_length),
 };
 
-static const place result_places[] = {
+static const member_place result_places[] = {
     OUT(outside, a_length),
     OUT(diameter, a_length),
     OUT(wall, a_length),
@@ -120,7 +120,7 @@ static const place result_places[] = {
     OUT(dial.remainder, a_length),
 };
 
-static const place *find_place(const place *places, size_t count, const char *path)
+static const member_place *find_place(const member_place *places, size_t count, const char *path)
 {
     for (size_t i = 0; i < count; i++) {
         if (strcmp(places[i].path, path) == 0) {
@@ -144,7 +144,7 @@ static int word_number(const char *word, const char *const words[], int count)
     return -1;
 }
 
-static double parse_number(const char *text, kind kind)
+static double parse_number(const char *text, value_kind kind)
 {
     fer_length length;
     fer_ratio ratio;
@@ -165,7 +165,7 @@ static double parse_number(const char *text, kind kind)
     }
 }
 
-static void store(void *base, const place *place, const char *text)
+static void store(void *base, const member_place *place, const char *text)
 {
     static const char *const bases[] = {"wall", "fitted wall", "area", "soft wall"};
     static const char *const flows[] = {"none", "held", "free"};
@@ -181,7 +181,7 @@ static void store(void *base, const place *place, const char *text)
     memcpy(at, &number, sizeof number);
 }
 
-static double load(const void *base, const place *place)
+static double load(const void *base, const member_place *place)
 {
     const char *at = (const char *)base + place->offset;
     double number;
@@ -302,7 +302,8 @@ static fer_status call_joint_functions(const char *function, const arguments *in
 }
 
 /* After a failure the result is written: NaN, or 0 where it is a count. */
-static void check_failure(const char *expected, fer_status status, const results *out, const place *place)
+static void check_failure(const char *expected, fer_status status, const results *out,
+                          const member_place *place)
 {
     const double left = load(out, place);
     assert_string_equal(fer_status_name(status), expected);
@@ -314,7 +315,8 @@ static void check_line(char *cells[cell_count])
     arguments in;
     results out;
     memset(&out, 0x55, sizeof out);
-    const place *place = find_place(result_places, sizeof result_places / sizeof *result_places, cells[2]);
+    const member_place *place =
+        find_place(result_places, sizeof result_places / sizeof *result_places, cells[2]);
     read_arguments(cells[1], &in);
     const fer_status status = call_joint_functions(cells[0], &in, &out);
     if (strncmp(cells[3], "status ", 7) == 0) {
