@@ -1,0 +1,406 @@
+# SPDX-License-Identifier: MIT
+"""Read Doxygen's XML of the public headers and write what the bindings need of it.
+
+Usage: describe.py XML_FOLDER OUTPUT_FOLDER
+
+kinds_list.h, kinds_table.c  the table of structs and enums (see kinds.h)
+api.i                        typemaps by kind, docstrings and headers for SWIG
+__init__.pyi                 the stub of the Python package
+
+There are rules and no list of special cases:
+- a struct with one double is a quantity; one with `uint32_t bits` that is called as an enum with an s is a set;
+  one with the two members value and status may hold no value; every other one is a plain struct
+- a member is optional where its comment says what 0 means ("0: not measured"); an int is a bool where its comment
+  begins with "1:"
+- a function of one enum that returns text says something about its words; fer_X and fer_to_X make and read a unit
+"""
+import keyword
+import os
+import re
+import sys
+import textwrap
+import xml.etree.ElementTree as ElementTree
+
+INTEGERS = ["int", "long", "unsigned", "size_t", "int8_t", "uint8_t", "int16_t", "uint16_t", "int32_t", "uint32_t",
+            "int64_t", "uint64_t"]
+GREEK = dict(zip("alpha beta gamma delta varepsilon theta lambda mu nu pi rho sigma tau varphi Delta Lambda Sigma Phi "
+                 "partial sum le ge Leftrightarrow cdot".split(), "αβγδεθλμνπρστφΔΛΣΦ∂Σ≤≥⇔·"))
+SQUARES = str.maketrans("23", "²³")
+
+
+def plain_formula(latex):
+    """A formula as one line of plain text: D = s + 2w + W(1 - c)."""
+    text = re.sub(r"\\mathrm\{(\w+)\}|\\bar\s*(\\?\w+)|\\(?:left|right|[,;!]|quad)", lambda m: m[1] or
+                  ("mean " + m[2] if m[2] else " " if m[0] == r"\," else ""), latex.strip("$ "))
+    text = re.sub(r"\\([A-Za-z]+)", lambda m: GREEK.get(m[1], m[1]), text)
+    text = re.sub(r"\^([23])(?!\d)", lambda m: m[1].translate(SQUARES), text)
+    text = re.sub(r"([_^])\{(\w+)\}", r"\1\2", text)
+    return re.sub(r"\s+", " ", text.replace("{", "(").replace("}", ")")).strip()
+
+
+def words(node):
+    """All text of an XML node on one line, with the names as the bindings have them."""
+    if node is None:
+        return ""
+
+    def parts(n):
+        if n.tag == "formula":
+            yield plain_formula(n.text)
+        else:
+            if n.tag not in ("parameterlist", "simplesect"):
+                yield n.text or ""
+                for child in n:
+                    yield from parts(child)
+                    yield child.tail or ""
+    text = re.sub(r"\s+", " ", "".join(parts(node))).strip()
+    return re.sub(r"\bFER_(?=[A-Z])", "", re.sub(r"\bfer_(\w+)", lambda m: m[1], text))
+
+
+def type_text(node):
+    return re.sub(r"\s*\*", " *", re.sub(r"\s+", " ", "".join(node.find("type").itertext()))).strip()
+
+
+def caps(name):
+    return "".join(part.capitalize() for part in name.removeprefix("fer_").split("_"))
+
+
+def python_name(name):
+    return name + "_" if keyword.iskeyword(name) else name
+
+
+class Member:
+    def __init__(self, node):
+        self.c_name, self.type = node.findtext("name"), type_text(node)
+        self.name, self.text = python_name(self.c_name), words(node.find("detaileddescription"))
+        array = re.match(r"\[(.*)\]", node.findtext("argsstring") or "")
+        self.array = array[1] if array else None
+        self.optional = bool(re.search(r"(?<![\d.,])0: ", self.text))
+        if self.type == "int" and self.text.startswith("1:"):
+            self.type = "bool"
+
+
+class Enum:
+    form = "ENUM"
+
+    def __init__(self, node):
+        self.c_name, self.text = node.findtext("name"), words(node.find("detaileddescription"))
+        self.name, self.readers = caps(self.c_name), {}
+        values, number = [], -1
+        for value in node.iter("enumvalue"):
+            given = value.findtext("initializer")
+            number = int(given.strip("= "), 0) if given else number + 1
+            values.append((value.findtext("name"), words(value.find("detaileddescription")), number))
+        values = [v for v in values if not v[0].endswith("_COUNT")]
+        own, cut = self.c_name.upper().split("_")[1:], len("FER_")
+        for word in own:  # the prefix that all have and that is in the enum's own name
+            if all(v[0][cut:].startswith(word + "_") for v in values):
+                cut += len(word) + 1
+        self.values = [(c_name[cut:], c_name, text, number) for c_name, text, number in values]
+
+
+class Struct:
+    def __init__(self, node, enums):
+        self.c_name, self.text = node.findtext("compoundname"), words(node.find("detaileddescription"))
+        self.name = caps(self.c_name)
+        self.members = [Member(m) for m in node.iter("memberdef") if m.get("kind") == "variable"]
+        shape = [(m.type, m.c_name) for m in self.members]
+        self.units, self.element = [], None
+        if len(shape) == 1 and shape[0][0] == "double":
+            self.form = "QUANTITY"
+        elif shape == [("uint32_t", "bits")] and self.c_name[:-1] in enums:
+            self.form, self.element = "SET", self.c_name[:-1]
+        elif [m.c_name for m in self.members] == ["value", "status"]:
+            self.form = "FOUND"
+            for member in self.members:
+                member.optional = True
+        else:
+            self.form = "STRUCT"
+
+    def all_optional(self):
+        return self.form == "STRUCT" and all(m.optional for m in self.members)
+
+    def shorthand(self):
+        """The first member stands for the whole where it alone has to be given."""
+        return self.form == "STRUCT" and [m.optional for m in self.members] == [False] + [True] * (len(self.members) - 1)
+
+
+class Function:
+    def __init__(self, node):
+        self.c_name, self.type = node.findtext("name"), type_text(node).replace("static ", "").replace("inline ", "")
+        self.name = python_name(self.c_name.removeprefix("fer_"))
+        detail = node.find("detaileddescription")
+        self.text = [t for t in map(words, detail.findall("para")) if t]
+        self.parameters = [(p.findtext("declname"), type_text(p)) for p in node.findall("param") if p.find("declname")
+                           is not None]
+        self.notes, self.statuses = {}, []
+        for group in detail.iter("parameterlist"):
+            for item in group.iter("parameteritem"):
+                name, text = words(item.find("parameternamelist")), words(item.find("parameterdescription"))
+                if group.get("kind") == "param":
+                    self.notes[name] = text
+                else:
+                    self.statuses.append((name, text))
+        self.sections = {s.findtext("title") or s.get("kind"): " ".join(map(words, s.findall("para")))
+                         for s in detail.iter("simplesect")}
+
+
+class Api:
+    def __init__(self, folder):
+        root = ElementTree.parse(os.path.join(folder, "index.xml")).getroot()
+        load = lambda ref: ElementTree.parse(os.path.join(folder, ref + ".xml")).getroot().find("compounddef")
+        files = [load(c.get("refid")) for c in root if c.get("kind") == "file"]
+        index = next(f for f in files if f.findtext("compoundname") == "ferrule.h")
+        self.headers = [i.text for i in index.findall("includes")]
+        files.sort(key=lambda f: (self.headers + ["ferrule/ferrule.h"]).index(f.find("location").get("file")))
+        members = [m for f in files for m in f.iter("memberdef")]
+        self.enums = {e.c_name: e for e in (Enum(m) for m in members if m.get("kind") == "enum")}
+        inner = [i.get("refid") for f in files for i in f.findall("innerclass")]
+        self.structs = {s.c_name: s for s in (Struct(load(i), self.enums) for i in inner)}
+        functions = {m.findtext("name"): Function(m) for m in members if m.get("kind") == "function"}
+        for f in functions.values():
+            if f.name and f.name.startswith("to_") and "fer_" + f.name[3:] in functions:
+                self.structs[f.parameters[0][1]].units.append(f.name[3:])
+            if f.type == "const char *" and len(f.parameters) == 1 and f.parameters[0][1] in self.enums:
+                enum = self.enums[f.parameters[0][1]]
+                if f.name.startswith(enum.c_name[4:] + "_") and not f.name.endswith("_name"):
+                    enum.readers[f.name.removeprefix(enum.c_name[4:] + "_")] = f
+        hidden = re.compile(r"fer_(to|parse|format)_")
+        self.functions = [f for f in functions.values() if not hidden.match(f.c_name)]
+        # Quantities first, and each struct after those that it holds.
+        self.structs = dict(sorted(self.structs.items(), key=lambda item: item[1].form != "QUANTITY"))
+        self.kinds = list(self.structs) + list(self.enums)
+        for owner, type_ in [(s.c_name, m.type) for s in self.structs.values() for m in s.members]:
+            if type_ not in self.kinds + INTEGERS + ["double", "bool"]:
+                sys.exit(f"describe.py: no rule for the member type '{type_}' in {owner}")
+
+
+def quoted(text):
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n")
+    return '"' + "".join(c if c.isascii() else "".join(f"\\{b:03o}" for b in c.encode()) for c in escaped) + '"'
+
+
+def signature(struct):
+    if struct.form == "QUANTITY":
+        return "text=None, /, *, " + ", ".join(f"{u}=None" for u in struct.units)
+    return ", ".join(m.name + ("=None" if m.optional else "") for m in struct.members)
+
+
+def struct_text(struct):
+    text = f"{struct.name}({signature(struct)})\n--\n\n{struct.text}"
+    if struct.form == "QUANTITY":
+        unit = struct.units[0]
+        text += (f"\n\nMade of text with a unit or of one number with its unit: {struct.name}(\"41 {unit}\") or "
+                 f"{struct.name}({unit}=41).\nUnits: {', '.join(struct.units)}.")
+    else:
+        text += "\n\n" + "\n".join(f"{m.name}: {m.text}" for m in struct.members)
+    return text
+
+
+def kinds_list(api):
+    names = api.kinds + INTEGERS + ["double", "bool"]
+    lines = ["/* Written by describe.py. */", "enum {"] + [f"    BIND_{name}," for name in names] + ["    BIND_COUNT", "};"]
+    return "\n".join(lines) + "\n"
+
+
+def kinds_table(api):
+    out = ["/* Written by describe.py. */", '#include "kinds.h"', "#include <stddef.h>"]
+    for s in api.structs.values():
+        if s.form in ("STRUCT", "FOUND"):
+            out.append(f"static const bind_member {s.c_name}_members[] = {{")
+            out += [f"    {{{quoted(m.name)}, {quoted(m.text)}, &bind_kinds[BIND_{m.type}], "
+                    f"offsetof({s.c_name}, {m.c_name}), {m.array or 0}, {int(m.optional)}}}," for m in s.members]
+            out.append("    {0}};")
+    for e in api.enums.values():
+        out.append(f"static const bind_word {e.c_name}_words[] = {{")
+        out += [f"    {{{quoted(name)}, {quoted(text)}, {c_name}}}," for name, c_name, text, _ in e.values] + ["    {0}};"]
+        for name, f in e.readers.items():
+            out.append(f"static const char *{e.c_name}_read_{name}(int number)\n"
+                       f"{{\n    return {f.c_name}(({e.c_name})number);\n}}")
+        rows = "".join(f"{{{quoted(name)}, {e.c_name}_read_{name}}}, " for name in e.readers)
+        out.append(f"static const bind_reader {e.c_name}_readers[] = {{{rows}{{0}}}};")
+    out.append("const bind_kind bind_kinds[BIND_COUNT] = {")
+    for s in api.structs.values():
+        members = f".members = {s.c_name}_members" if s.form in ("STRUCT", "FOUND") else ""
+        if s.form == "SET":
+            members = f".element = &bind_kinds[BIND_{s.element}]"
+        out.append(f"    [BIND_{s.c_name}] = {{.name = {quoted(s.name)}, .text = {quoted(struct_text(s))}, "
+                   f".form = BIND_{s.form}, .size = sizeof({s.c_name}), {members}}},")
+    for e in api.enums.values():
+        out.append(f"    [BIND_{e.c_name}] = {{.name = {quoted(e.name)}, .text = {quoted(e.text)}, .form = BIND_ENUM, "
+                   f".size = sizeof({e.c_name}), .words = {e.c_name}_words, .readers = {e.c_name}_readers}},")
+    for i in INTEGERS:
+        out.append(f'    [BIND_{i}] = {{.name = "{i}", .form = BIND_INTEGER, .size = sizeof({i}), '
+                   f'.is_signed = ({i})-1 < ({i})1}},')
+    out += ['    [BIND_double] = {.name = "float", .form = BIND_NUMBER, .size = sizeof(double)},',
+            '    [BIND_bool] = {.name = "bool", .form = BIND_BOOL, .size = sizeof(int)},', "};"]
+    return "\n".join(out) + "\n"
+
+
+class Call:
+    """A function as a language with exceptions and lists sees it: arguments and results."""
+
+    def __init__(self, api, f):
+        self.arguments, self.results = [], []  # (name, C type, is a list, is optional)
+        self.lists = []  # the parameters of each list, as SWIG is to apply a typemap to them
+        parameters, i = f.parameters, 0
+        while i < len(parameters):
+            name, type_ = parameters[i]
+            base = type_.removeprefix("const ").removesuffix(" *")
+            following = [p[1] for p in parameters[i + 1:i + 3]]
+            names = [name] + [p[0] for p in parameters[i + 1:i + 3]]
+            if not type_.endswith("*"):
+                optional = base in api.structs and api.structs[base].all_optional()
+                self.arguments.append((name, base, False, optional))
+            elif type_.startswith("const"):
+                is_list = following[:1] == ["size_t"] and re.fullmatch(r"(\w+_)?count|length", names[1]) is not None
+                self.arguments.append((name, base, is_list, False))
+                if is_list:
+                    self.lists.append(f"%apply (const {base} *LIST, size_t COUNT) "
+                                      f"{{ (const {base} *{name}, size_t {names[1]}) }}")
+                i += is_list
+            else:
+                is_list = following == ["size_t", "size_t *"]
+                self.results.append((name, base, is_list, False))
+                if is_list:
+                    self.lists.append(f"%apply ({base} *ROOM, size_t CAPACITY, size_t *FOUND) "
+                                      f"{{ ({base} *{name}, size_t {names[1]}, size_t *{names[2]}) }}")
+                i += 2 * is_list
+            i += 1
+        if f.type not in ("fer_status", "void"):
+            self.results.append(("return", "char" if f.type == "const char *" else f.type, False, False))
+        for name, base, *_ in self.arguments + self.results:
+            if base not in api.kinds + INTEGERS + ["double", "char"]:
+                sys.exit(f"describe.py: no rule for the type '{base}' of {name} in {f.c_name}")
+
+
+def hint(api, base, is_argument):
+    """Python's type of a C type, as an argument or as a result."""
+    if base == "char" or base in INTEGERS + ["double", "bool"]:
+        return {"char": "str", "double": "float", "bool": "bool"}.get(base, "int")
+    kind = api.structs.get(base) or api.enums.get(base)
+    if kind.form == "SET":
+        return f"Iterable[{caps(kind.element)} | str]" if is_argument else f"tuple[{caps(kind.element)}, ...]"
+    if not is_argument:
+        return kind.name
+    if kind.form in ("QUANTITY", "ENUM"):
+        return f"{kind.name} | str"
+    short = f" | {hint(api, kind.members[0].type, True)}" if kind.shorthand() else ""
+    return f"{kind.name} | dict[str, Any] | tuple[Any, ...]{short}"
+
+
+def returned(api, call):
+    types = [f"list[{hint(api, r[1], False)}]" if r[2] else hint(api, r[1], False) for r in call.results]
+    return "None" if not types else types[0] if len(types) == 1 else f"tuple[{', '.join(types)}]"
+
+
+def function_text(api, f):
+    call = Call(api, f)
+    arguments = ", ".join(python_name(a[0]) + ("=None" if a[3] else "") for a in call.arguments)
+    lines = [f"{f.name}($module, {arguments})" if arguments else f"{f.name}($module)", "--", ""]
+    unit = next((s for s in api.structs.values() if f.name in s.units), None)
+    lines += [f"A {unit.name} of a number in the unit {f.name}."] if unit else f.text[:1]
+    lines += [line for t in f.text[1:] for line in ("", t)]
+    if "Formula" in f.sections:
+        lines += ["", f"Formula: {f.sections['Formula']}"]
+    for title, items in (("Arguments", call.arguments), ("Results", call.results)):
+        rows = [(python_name(n), hint(api, b, title == "Arguments"), is_list, f.notes.get(n) or f.sections.get(n, ""))
+                for n, b, is_list, _ in items]
+        if rows:
+            lines += ["", f"{title}:"]
+            lines += [f"    {n} ({'list of ' if is_list else ''}{t}){': ' + text if text else ''}"
+                      for n, t, is_list, text in rows]
+    if f.type == "fer_status":
+        lines += ["", "Raises:"] + [f"    {name.split('_')[0].capitalize()}Error, {name}: {text}"
+                                    for name, text in f.statuses if name not in ("OK", "ARGUMENT_MISSING")]
+    lines += [f"\n{title}: {f.sections[title]}" for title in ("Accuracy", "Source") if title in f.sections]
+    return "\n".join(lines)
+
+
+def api_i(api):
+    out = ["/* Written by describe.py. */"]
+    for kind in api.kinds + INTEGERS + ["double"]:
+        out.append(f"FER_KIND({kind})")
+        if kind in api.structs and api.structs[kind].all_optional():
+            out.append(f"FER_OPTIONAL({kind})")
+    out.append("FER_STATUSES_ARE_EXCEPTIONS")
+    out += sorted({line for f in api.functions for line in Call(api, f).lists})
+    out += [f'%feature("docstring") {f.c_name} {quoted(function_text(api, f))};' for f in api.functions]
+    out += [f"%include <{h}>" for h in api.headers]
+    return "\n".join(out) + "\n"
+
+
+def stub_doc(text, indent):
+    body = text.split("\n--\n\n", 1)[-1]
+    lines = textwrap.indent(body.replace("\\", "\\\\").replace('"""', "'''"), indent).splitlines()
+    return [f'{indent}"""{lines[0].strip()}'] + lines[1:] + [f'{indent}"""']
+
+
+def stub_type(api, m):
+    return f"tuple[{hint(api, m.type, False)}, ...]" if m.array else hint(api, m.type, False)
+
+
+def stub_struct(api, s):
+    out = [f"@final\nclass {s.name}:"] + stub_doc(struct_text(s), "    ")
+    if s.form == "QUANTITY":
+        out += ["    @overload", f"    def __new__(cls, text: str | {s.name}, /) -> {s.name}: ..."]
+        for u in s.units:
+            out += ["    @overload", f"    def __new__(cls, *, {u}: float) -> {s.name}: ..."]
+        for u in s.units:
+            out += ["    @property", f"    def {u}(self) -> float: ..."]
+        numbers = [f"{n}(self, other: {s.name}, /) -> {s.name}" for n in ("__add__", "__sub__")]
+        numbers += [f"__mul__(self, other: float | Ratio, /) -> {s.name}", f"__rmul__(self, other: float, /) -> {s.name}"]
+        numbers += [f"{n}(self) -> {s.name}" for n in ("__neg__", "__pos__", "__abs__")]
+        numbers += [f"{n}(self, other: {s.name}, /) -> bool" for n in ("__lt__", "__le__", "__gt__", "__ge__")]
+        out += [f"    def {n}: ..." for n in numbers + ["__bool__(self) -> bool", "__hash__(self) -> int"]]
+        out += ["    @overload", f"    def __truediv__(self, other: {s.name}, /) -> Ratio: ...", "    @overload",
+                f"    def __truediv__(self, other: float{'' if s.name == 'Ratio' else ' | Ratio'}, /) -> {s.name}: ..."]
+        return out
+    wide = lambda m: f"Iterable[{hint(api, m.type, True)}]" if m.array else hint(api, m.type, True)
+    new = ", ".join(f"{m.name}: {wide(m)}" + (" | None = None" if m.optional else "") for m in s.members)
+    change = ", ".join(f"{m.name}: {wide(m)}" + (" | None" if m.optional else "") + " = ..." for m in s.members)
+    match = ", ".join(f'Literal["{m.name}"]' for m in s.members)
+    out += [f"    __match_args__: ClassVar[tuple[{match}]]", f"    def __new__(cls, {new}) -> {s.name}: ..."]
+    for m in s.members:
+        missing = " | None" if s.form == "FOUND" and m.name == "value" else ""
+        out += ["    @property", f"    def {m.name}(self) -> {stub_type(api, m)}{missing}: ..."]
+    out += ["    def to_dict(self) -> dict[str, Any]: ...", f"    def replace(self, *, {change}) -> {s.name}: ...",
+            "    def __hash__(self) -> int: ..."]
+    return out + (["    def __bool__(self) -> bool: ..."] if s.form == "FOUND" else [])
+
+
+def stub(api, statuses):
+    out = ["# Written by describe.py out of the headers.", "from collections.abc import Iterable",
+           "from enum import IntEnum", "from typing import Any, ClassVar, Literal, final, overload", "",
+           "__version__: str", ""]
+    for e in api.enums.values():
+        out += ["", f"class {e.name}(IntEnum):"] + stub_doc(e.text, "    ")
+        out += [f"    {name} = {number}" for name, _, _, number in e.values]
+        for name in e.readers:
+            out += ["    @property", f"    def {name}(self) -> str: ..."]
+    out += ["", "class Error(ValueError):", "    code: Status", "    name: str", "    function: str"]
+    for word in dict.fromkeys(s.split("_")[0] for s in statuses if s != "OK"):
+        out += ["", f"class {word.capitalize()}Error(Error): ..."]
+    for s in api.structs.values():
+        if s.form != "SET":
+            out += [""] + stub_struct(api, s)
+    for f in api.functions:
+        call = Call(api, f)
+        arguments = ", ".join(f"{python_name(n)}: " + (f"Iterable[{hint(api, b, True)}]" if is_list else
+                              hint(api, b, True)) + (" | None = None" if optional else "")
+                              for n, b, is_list, optional in call.arguments)
+        out += ["", f"def {f.name}({arguments}) -> {returned(api, call)}:"] + stub_doc(function_text(api, f), "    ")
+    return "\n".join(out) + "\n"
+
+
+def main():
+    api = Api(sys.argv[1])
+    statuses = [name for name, *_ in api.enums["fer_status"].values]
+    written = {"kinds_list.h": kinds_list(api), "kinds_table.c": kinds_table(api), "api.i": api_i(api),
+               "__init__.pyi": stub(api, statuses)}
+    for name, text in written.items():
+        with open(os.path.join(sys.argv[2], name), "w", encoding="utf-8") as file:
+            file.write(text)
+
+
+if __name__ == "__main__":
+    main()

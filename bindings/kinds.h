@@ -1,0 +1,89 @@
+/* SPDX-License-Identifier: MIT */
+/** @file
+ * What the bindings know of the public types: one table, the same for every language.
+ *
+ * describe.py writes the table of structs and enums out of the headers; units, text and statuses come from the
+ * lists in the headers themselves (kinds.c).
+ */
+#ifndef FERRULE_BINDINGS_KINDS_H
+#define FERRULE_BINDINGS_KINDS_H
+
+#include <ferrule/ferrule.h>
+
+/** How a value is kept and passed. */
+typedef enum bind_form {
+    BIND_QUANTITY, /**< one double with a unit */
+    BIND_STRUCT,   /**< members */
+    BIND_FOUND,    /**< members value and status: the value may not be there */
+    BIND_SET,      /**< uint32_t bits, one a word of an enum */
+    BIND_ENUM,     /**< words */
+    BIND_BOOL,     /**< int, 0 or 1 */
+    BIND_INTEGER,  /**< any other integer */
+    BIND_NUMBER    /**< double without a unit */
+} bind_form;
+
+typedef struct bind_kind bind_kind;
+
+/** A member of a struct. */
+typedef struct bind_member {
+    const char *name, *text; /**< name, comment */
+    const bind_kind *kind;   /**< its kind */
+    size_t offset;           /**< bytes from the beginning of the struct */
+    size_t count;            /**< elements of an array; 0: not an array */
+    int optional;            /**< 1: may be left out, 0 has a meaning */
+} bind_member;
+
+/** A word of an enum. */
+typedef struct bind_word {
+    const char *name, *text; /**< name without its prefix, comment */
+    int number;              /**< its number */
+} bind_word;
+
+/** A function that says something about each word of an enum, such as its sentence. */
+typedef struct bind_reader {
+    const char *name;                /**< what it says */
+    const char *(*read)(int number); /**< the function */
+} bind_reader;
+
+struct bind_kind {
+    const char *name, *text;    /**< name in CapWords, comment */
+    bind_form form;             /**< how it is kept */
+    size_t size;                /**< bytes */
+    int is_signed;              /**< of an integer */
+    const bind_member *members; /**< of a struct, up to a name NULL */
+    const bind_word *words;     /**< of an enum, up to a name NULL */
+    const bind_reader *readers; /**< of an enum, up to a name NULL */
+    const bind_kind *element;   /**< of a set: the enum */
+};
+
+/** Unit of a quantity. */
+typedef struct bind_unit {
+    const char *name, *symbols;   /**< name in the functions, symbols in text */
+    const bind_kind *kind;        /**< kind of quantity */
+    double (*make)(double);       /**< number in the unit to base number */
+    double (*read)(double);       /**< base number to number in the unit */
+    int has_zero;                 /**< 1: a scale with a zero of its own: no sums, no multiples */
+} bind_unit;
+
+/** Text of a quantity. */
+typedef struct bind_text {
+    fer_status (*parse)(const char *text, size_t length, double *base, size_t *stop);
+    fer_status (*format)(double base, fer_unit unit, int decimals, char *text, size_t capacity, size_t *length);
+    fer_unit base; /**< unit of the base number */
+} bind_text;
+
+/** A status. */
+typedef struct bind_status {
+    const char *name, *sentence;
+    fer_status status;
+} bind_status;
+
+#include "kinds_list.h" /* BIND_fer_length, ..., BIND_COUNT: numbers of the kinds, written by describe.py */
+
+extern const bind_kind bind_kinds[BIND_COUNT];
+extern const bind_text bind_texts[BIND_COUNT];
+extern const bind_unit bind_units[FER_UNIT_COUNT];
+extern const bind_status bind_statuses[];
+extern const size_t bind_status_count;
+
+#endif

@@ -1,0 +1,829 @@
+/* SPDX-License-Identifier: MIT */
+/* Python object to C value and back, and the exceptions. */
+#include "convert.h"
+
+static PyObject *enums[BIND_COUNT]; /* classes */
+static PyObject *names[BIND_COUNT]; /* tuples of members' names */
+static PyObject *errors;            /* first word of a status: class */
+
+PyObject *bind_names(const bind_kind *kind)
+{
+    return names[kind - bind_kinds];
+}
+
+int bind_is_number(PyObject *object)
+{
+    const PyTypeObject *type = Py_TYPE(object);
+    const int has_number = type->tp_as_number && (type->tp_as_number->nb_float || type->tp_as_number->nb_index);
+    return has_number && !PyBool_Check(object) && !bind_kind_of(object) && !PySequence_Check(object);
+}
+
+fer_unit bind_shown_unit(const bind_kind *kind)
+{
+    /* "20 %" is what people write and read, "0.2 fraction" is not. */
+    const fer_unit unit = bind_texts[kind - bind_kinds].base;
+    return unit == FER_UNIT_fraction ? FER_UNIT_percent : unit;
+}
+
+/* Whether a word is one of a list with spaces between. */
+static int is_listed(const char *list, const char *word)
+{
+    const size_t length = strlen(word);
+    for (; *list; list += strcspn(list, " "), list += *list == ' ')
+        if (length && strcspn(list, " ") == length && memcmp(list, word, length) == 0)
+            return 1;
+    return 0;
+}
+
+int bind_find_unit(const bind_kind *kind, const char *text)
+{
+    for (int unit = 0; unit < FER_UNIT_COUNT; unit++)
+        if (bind_units[unit].kind == kind && (is_listed(bind_units[unit].symbols, text) || !strcmp(bind_units[unit].name, text)))
+            return unit;
+    return -1;
+}
+
+static PyObject *unit_names(const bind_kind *kind)
+{
+    PyObject *text = PyUnicode_FromString("");
+    for (const bind_unit *unit = bind_units; unit < bind_units + FER_UNIT_COUNT; unit++)
+        if (unit->kind == kind)
+            PyUnicode_AppendAndDel(&text, PyUnicode_FromFormat(PyUnicode_GET_LENGTH(text) ? ", %s" : "%s", unit->name));
+    return text;
+}
+
+PyObject *bind_refuse_unit(PyObject *exception, const bind_kind *kind, const char *text)
+{
+    PyObject *known = unit_names(kind);
+    if (known)
+        PyErr_Format(exception, "%s: '%.80s' is not one of its units: %U", kind->name, text, known);
+    Py_XDECREF(known);
+    return NULL;
+}
+
+/* ---- refusals --------------------------------------------------------------------------------------------- */
+
+/* "choose_die: dies[1].size" */
+static PyObject *way_to(const bind_where *where)
+{
+    if (!where->outer)
+        return PyUnicode_FromString(where->name);
+    PyObject *outer = way_to(where->outer), *way = NULL;
+    if (outer && where->name)
+        way = PyUnicode_FromFormat(where->outer->outer ? "%U.%s" : "%U: %s", outer, where->name);
+    else if (outer)
+        way = PyUnicode_FromFormat("%U[%zd]", outer, where->place);
+    Py_XDECREF(outer);
+    return way;
+}
+
+/* An object in a message: itself where that is short and safe, otherwise its type. */
+static PyObject *shown(PyObject *object)
+{
+    PyObject *text = NULL;
+    const int is_plain = object == Py_None || PyBool_Check(object) || PyLong_CheckExact(object) ||
+                         PyFloat_CheckExact(object) || PyUnicode_CheckExact(object) || bind_kind_of(object);
+    const int is_list = (PyList_CheckExact(object) || PyTuple_CheckExact(object)) && PySequence_Size(object) <= 8;
+    if ((is_plain || is_list) && !(text = PyObject_Repr(object)))
+        PyErr_Clear();
+    PyObject *result = text ? PyUnicode_FromFormat(PyUnicode_GET_LENGTH(text) > 200 ? "%.200U..." : "%U", text)
+                            : PyUnicode_FromFormat("%s", Py_TYPE(object)->tp_name);
+    Py_XDECREF(text);
+    return result;
+}
+
+static PyObject *words_of(const bind_kind *kind)
+{
+    PyObject *text = PyUnicode_FromString("one of ");
+    for (const bind_word *word = kind->words; word->name; word++)
+        PyUnicode_AppendAndDel(&text, PyUnicode_FromFormat("%s\"%s\"", word == kind->words ? "" : ", ", word->name));
+    return text;
+}
+
+static PyObject *wanted(const bind_kind *kind)
+{
+    switch (kind->form) {
+    case BIND_QUANTITY:
+        return PyUnicode_FromFormat("a %s or text with a unit such as \"20 %s\"", kind->name, fer_unit_symbol(bind_shown_unit(kind)));
+    case BIND_ENUM:
+        return words_of(kind);
+    case BIND_SET:
+        return PyUnicode_FromFormat("a list of %s", kind->element->name);
+    case BIND_BOOL:
+        return PyUnicode_FromString("True or False");
+    case BIND_INTEGER:
+        return PyUnicode_FromString("a whole number");
+    case BIND_NUMBER:
+        return PyUnicode_FromString("a number");
+    default:
+        return PyUnicode_FromFormat("a %s", kind->name);
+    }
+}
+
+static int refuse(const bind_kind *kind, PyObject *object, const bind_where *where)
+{
+    PyObject *way = way_to(where), *seen = shown(object), *want = wanted(kind);
+    if (way && seen && want && kind->form == BIND_QUANTITY && bind_is_number(object)) {
+        const fer_unit unit = bind_shown_unit(kind);
+        PyErr_Format(PyExc_TypeError, "%U needs a unit: write \"%U %s\" or ferrule.%s(%U), not %U", way, seen,
+                     fer_unit_symbol(unit), bind_units[unit].name, seen, seen);
+    } else if (way && seen && want) {
+        PyErr_Format(PyExc_TypeError, "%U has to be %U, not %U", way, want, seen);
+    }
+    Py_XDECREF(way);
+    Py_XDECREF(seen);
+    Py_XDECREF(want);
+    return -1;
+}
+
+static int complain(PyObject *exception, const bind_where *where, const char *trouble)
+{
+    PyObject *way = way_to(where);
+    if (way)
+        PyErr_Format(exception, "%U %s", way, trouble);
+    Py_XDECREF(way);
+    return -1;
+}
+
+/* ---- taking ----------------------------------------------------------------------------------------------- */
+
+static int take_quantity_text(const bind_kind *kind, PyObject *object, double *to, const bind_where *where)
+{
+    Py_ssize_t length;
+    size_t stop = 0;
+    const char *text = PyUnicode_AsUTF8AndSize(object, &length);
+    if (!text)
+        return -1;
+    const fer_status status = bind_texts[kind - bind_kinds].parse(text, (size_t)length, to, &stop);
+    if (status == FER_OK)
+        return 0;
+    PyObject *way = way_to(where), *seen = shown(object), *known = unit_names(kind);
+    const int is_unit = status == FER_TEXT_UNIT_MISSING || status == FER_TEXT_UNIT_UNKNOWN || status == FER_TEXT_UNIT_OTHER_KIND;
+    if (way && seen && known) {
+        PyObject *function = where->outer ? PyUnicode_FromFormat("%U", way) : Py_NewRef(way);
+        const char *name = function ? PyUnicode_AsUTF8(function) : NULL;
+        if (name)
+            bind_raise_status(name, status,
+                              is_unit ? PyUnicode_FromFormat("%U, byte %zu; units: %U", seen, stop, known)
+                                      : PyUnicode_FromFormat("%U, byte %zu", seen, stop));
+        Py_XDECREF(function);
+    }
+    Py_XDECREF(way);
+    Py_XDECREF(seen);
+    Py_XDECREF(known);
+    return -1;
+}
+
+static int is_same_word(const char *name, const char *text)
+{
+    for (; *name && *text; name++, text++)
+        if (Py_TOUPPER(*name) != Py_TOUPPER(*text) && !(*name == '_' && (*text == ' ' || *text == '-')))
+            return 0;
+    return *name == *text;
+}
+
+static int take_word(const bind_kind *kind, PyObject *object, void *to, const bind_where *where)
+{
+    int number = 0;
+    if ((PyObject *)Py_TYPE(object) == enums[kind - bind_kinds]) {
+        number = (int)PyLong_AsLong(object);
+    } else {
+        Py_ssize_t length;
+        const bind_word *word = kind->words;
+        const char *text = PyUnicode_Check(object) ? PyUnicode_AsUTF8AndSize(object, &length) : NULL;
+        if (!text && PyErr_Occurred())
+            return -1;
+        while (text && word->name && !(is_same_word(word->name, text) && strlen(text) == (size_t)length))
+            word++;
+        if (!text || !word->name)
+            return refuse(kind, object, where);
+        number = word->number;
+    }
+    memcpy(to, &number, sizeof number);
+    return 0;
+}
+
+static int take_set(const bind_kind *kind, PyObject *object, uint32_t *to, const bind_where *where)
+{
+    PyObject *items = PyUnicode_Check(object) ? NULL : PySequence_Tuple(object);
+    uint32_t bits = 0;
+    if (!items) {
+        if (PyErr_Occurred() && !PyErr_ExceptionMatches(PyExc_TypeError))
+            return -1;
+        PyErr_Clear();
+        return refuse(kind, object, where);
+    }
+    for (Py_ssize_t i = 0; i < PyTuple_GET_SIZE(items); i++) {
+        const bind_where place = {where, NULL, i};
+        int number = 0;
+        if (take_word(kind->element, PyTuple_GET_ITEM(items, i), &number, &place) < 0) {
+            Py_DECREF(items);
+            return -1;
+        }
+        bits |= UINT32_C(1) << number;
+    }
+    Py_DECREF(items);
+    *to = bits;
+    return 0;
+}
+
+static void store_integer(const bind_kind *kind, unsigned long long number, void *to)
+{
+    switch (kind->size) {
+    case 1:
+        *(uint8_t *)to = (uint8_t)number;
+        break;
+    case 2:
+        *(uint16_t *)to = (uint16_t)number;
+        break;
+    case 4:
+        *(uint32_t *)to = (uint32_t)number;
+        break;
+    default:
+        *(uint64_t *)to = number;
+    }
+}
+
+static int take_integer(const bind_kind *kind, PyObject *object, void *to, const bind_where *where)
+{
+    if (PyBool_Check(object) || !PyIndex_Check(object))
+        return refuse(kind, object, where);
+    PyObject *index = PyNumber_Index(object);
+    if (!index)
+        return -1;
+    const int bits = (int)kind->size * 8 - kind->is_signed;
+    const long long least = kind->is_signed ? -(long long)(~0ull >> (64 - bits)) - 1 : 0;
+    unsigned long long number;
+    int is_out;
+    if (kind->is_signed) {
+        const long long whole = PyLong_AsLongLongAndOverflow(index, &is_out);
+        is_out |= whole < least || whole > -(least + 1);
+        number = (unsigned long long)whole;
+    } else {
+        number = PyLong_AsUnsignedLongLong(index);
+        is_out = PyErr_Occurred() != NULL || number > ~0ull >> (64 - bits);
+        PyErr_Clear();
+    }
+    Py_DECREF(index);
+    if (is_out)
+        return complain(PyExc_OverflowError, where, "is out of range");
+    store_integer(kind, number, to);
+    return 0;
+}
+
+static int take_number(const bind_kind *kind, PyObject *object, double *to, const bind_where *where)
+{
+    if (!bind_is_number(object))
+        return refuse(kind, object, where);
+    *to = PyFloat_AsDouble(object);
+    return *to == -1.0 && PyErr_Occurred() ? -1 : 0;
+}
+
+static int is_shorthand(const bind_kind *kind)
+{
+    const bind_member *m = kind->members;
+    if (kind->form != BIND_STRUCT || m->optional)
+        return 0;
+    for (m++; m->name; m++)
+        if (!m->optional)
+            return 0;
+    return 1;
+}
+
+static int take_struct(const bind_kind *kind, PyObject *object, void *to, const bind_where *where)
+{
+    if (PyDict_Check(object))
+        return bind_fill(kind, NULL, object, to, 0, where);
+    if (PyTuple_Check(object))
+        return bind_fill(kind, object, NULL, to, 0, where);
+    if (!is_shorthand(kind) || object == Py_None)
+        return refuse(kind, object, where);
+    memset(to, 0, kind->size);
+    return bind_take(kind->members->kind, object, (char *)to + kind->members->offset, where);
+}
+
+int bind_take(const bind_kind *kind, PyObject *object, void *to, const bind_where *where)
+{
+    if (Py_TYPE(object) == &bind_types[kind - bind_kinds]) {
+        memcpy(to, ((bind_value *)object)->data, kind->size);
+        return 0;
+    }
+    switch (kind->form) {
+    case BIND_QUANTITY:
+        return PyUnicode_Check(object) ? take_quantity_text(kind, object, to, where) : refuse(kind, object, where);
+    case BIND_ENUM:
+        return take_word(kind, object, to, where);
+    case BIND_SET:
+        return take_set(kind, object, to, where);
+    case BIND_BOOL:
+        if (!PyBool_Check(object))
+            return refuse(kind, object, where);
+        *(int *)to = object == Py_True;
+        return 0;
+    case BIND_INTEGER:
+        return take_integer(kind, object, to, where);
+    case BIND_NUMBER:
+        return take_number(kind, object, to, where);
+    default:
+        return take_struct(kind, object, to, where);
+    }
+}
+
+void *bind_take_list(const bind_kind *kind, PyObject *object, size_t *count, const bind_where *where)
+{
+    PyObject *items = PyUnicode_Check(object) || PyBytes_Check(object) || PyDict_Check(object) ? NULL : PySequence_Tuple(object);
+    if (!items) {
+        if (!PyErr_Occurred() || PyErr_ExceptionMatches(PyExc_TypeError))
+            complain(PyExc_TypeError, where, "has to be a list");
+        return NULL;
+    }
+    *count = (size_t)PyTuple_GET_SIZE(items);
+    char *list = PyMem_Calloc(*count ? *count : 1, kind->size);
+    if (!list)
+        PyErr_NoMemory();
+    for (size_t i = 0; list && i < *count; i++) {
+        const bind_where place = {where, NULL, (Py_ssize_t)i};
+        if (bind_take(kind, PyTuple_GET_ITEM(items, i), list + i * kind->size, &place) < 0) {
+            PyMem_Free(list);
+            list = NULL;
+        }
+    }
+    Py_DECREF(items);
+    return list;
+}
+
+const char *bind_take_text(PyObject *object, size_t *length, const bind_where *where)
+{
+    Py_ssize_t size = 0;
+    const char *text = NULL;
+    if (PyUnicode_Check(object))
+        text = PyUnicode_AsUTF8AndSize(object, &size);
+    else
+        complain(PyExc_TypeError, where, "has to be text");
+    if (text && !length && strlen(text) != (size_t)size) {
+        complain(PyExc_ValueError, where, "holds a zero byte");
+        text = NULL;
+    }
+    if (length)
+        *length = (size_t)size;
+    return text;
+}
+
+/* ---- filling a struct ------------------------------------------------------------------------------------- */
+
+int bind_is_there(const bind_kind *found, const void *from)
+{
+    int status;
+    memcpy(&status, (const char *)from + found->members[1].offset, sizeof status);
+    return status == FER_OK;
+}
+
+/* What the library writes where there is no value: no numbers. */
+static void empty(const bind_kind *kind, char *to)
+{
+    const double none = Py_NAN;
+    memset(to, 0, kind->size);
+    if (kind->form == BIND_QUANTITY || kind->form == BIND_NUMBER)
+        memcpy(to, &none, sizeof none);
+    for (const bind_member *m = kind->members; m && m->name; m++)
+        for (size_t i = 0; i < (m->count ? m->count : 1); i++)
+            empty(m->kind, to + m->offset + i * m->kind->size);
+}
+
+static int take_member(const bind_member *m, PyObject *object, char *to, int changes, const bind_where *where)
+{
+    if (object == Py_None && m->optional) {
+        memset(to, 0, m->kind->size * (m->count ? m->count : 1));
+        return 0;
+    }
+    if (!m->count)
+        return changes && PyDict_Check(object) && m->kind->members ? bind_fill(m->kind, NULL, object, to, 1, where)
+                                                                   : bind_take(m->kind, object, to, where);
+    size_t count = 0;
+    void *list = bind_take_list(m->kind, object, &count, where);
+    if (!list)
+        return -1;
+    if (count == m->count)
+        memcpy(to, list, count * m->kind->size);
+    PyMem_Free(list);
+    return count == m->count ? 0 : complain(PyExc_ValueError, where, "has another length");
+}
+
+static int refuse_member(const bind_kind *kind, PyObject *kwargs, const bind_where *where)
+{
+    PyObject *name, *value, *way = way_to(where), *known = PyUnicode_FromString(""), *comma = PyUnicode_FromString(", ");
+    Py_ssize_t at = 0;
+    if (known && comma)
+        Py_SETREF(known, PyUnicode_Join(comma, bind_names(kind)));
+    while (way && known && PyDict_Next(kwargs, &at, &name, &value)) {
+        const int is_known = PyUnicode_Check(name) ? PySequence_Contains(bind_names(kind), name) : 0;
+        if (is_known == 0) {
+            PyObject *seen = shown(name);
+            if (seen)
+                PyErr_Format(PyExc_TypeError, "%U: %s has no member %U; its members are %U", way, kind->name, seen, known);
+            Py_XDECREF(seen);
+            break;
+        }
+    }
+    Py_XDECREF(way);
+    Py_XDECREF(known);
+    Py_XDECREF(comma);
+    return -1;
+}
+
+static int refuse_missing(const bind_kind *kind, const char *given, const bind_where *where)
+{
+    PyObject *way = way_to(where), *missing = PyUnicode_FromString("");
+    for (Py_ssize_t i = 0; missing && kind->members[i].name; i++)
+        if (!given[i] && !kind->members[i].optional)
+            PyUnicode_AppendAndDel(&missing, PyUnicode_FromFormat(PyUnicode_GET_LENGTH(missing) ? ", %s" : "%s", kind->members[i].name));
+    if (way && missing)
+        PyErr_Format(PyExc_TypeError, "%U: a %s needs %U", way, kind->name, missing);
+    Py_XDECREF(way);
+    Py_XDECREF(missing);
+    return -1;
+}
+
+static int finish_found(const bind_kind *kind, const char *given, char *to, const bind_where *where)
+{
+    if (!bind_is_there(kind, to))
+        empty(kind->members->kind, to + kind->members->offset);
+    else if (!given[0])
+        return complain(PyExc_TypeError, where, "needs a value, or the status that says why there is none");
+    return 0;
+}
+
+/* Members by place and by name. With `changes` what is not given stays as it is, and a dict changes members. */
+int bind_fill(const bind_kind *kind, PyObject *args, PyObject *kwargs, void *to, int changes, const bind_where *where)
+{
+    char given[256] = {0};
+    const Py_ssize_t count = PyTuple_GET_SIZE(bind_names(kind)), by_place = args ? PyTuple_GET_SIZE(args) : 0;
+    Py_ssize_t by_name = 0;
+    int missing = 0;
+    if (by_place > count)
+        return complain(PyExc_TypeError, where, "has fewer members than are given");
+    if (!changes)
+        memset(to, 0, kind->size);
+    for (Py_ssize_t i = 0; i < count; i++) {
+        const bind_member *m = &kind->members[i];
+        const bind_where inner = {where, m->name, 0};
+        PyObject *object = kwargs ? PyDict_GetItemWithError(kwargs, PyTuple_GET_ITEM(bind_names(kind), i)) : NULL;
+        if (!object && PyErr_Occurred())
+            return -1;
+        if (object && i < by_place)
+            return complain(PyExc_TypeError, &inner, "is given twice");
+        by_name += object != NULL;
+        if (i < by_place)
+            object = PyTuple_GET_ITEM(args, i);
+        given[i] = object && object != Py_None;
+        missing |= !object && !m->optional && !changes;
+        if (object) {
+            Py_INCREF(object); /* the taking may run code that changes the dict */
+            const int failed = take_member(m, object, (char *)to + m->offset, changes, &inner);
+            Py_DECREF(object);
+            if (failed)
+                return -1;
+        }
+    }
+    if (kwargs && by_name != PyDict_GET_SIZE(kwargs))
+        return refuse_member(kind, kwargs, where);
+    if (missing)
+        return refuse_missing(kind, given, where);
+    if (kind->form == BIND_FOUND)
+        return finish_found(kind, changes ? "\1" : given, to, where);
+    return 0;
+}
+
+/* ---- giving ----------------------------------------------------------------------------------------------- */
+
+static PyObject *give_integer(const bind_kind *kind, const void *from)
+{
+    switch (kind->size) {
+    case 1:
+        return PyLong_FromLong(kind->is_signed ? *(const int8_t *)from : *(const uint8_t *)from);
+    case 2:
+        return PyLong_FromLong(kind->is_signed ? *(const int16_t *)from : *(const uint16_t *)from);
+    case 4:
+        return PyLong_FromLongLong(kind->is_signed ? *(const int32_t *)from : (long long)*(const uint32_t *)from);
+    default:
+        return kind->is_signed ? PyLong_FromLongLong(*(const int64_t *)from) : PyLong_FromUnsignedLongLong(*(const uint64_t *)from);
+    }
+}
+
+static PyObject *give_set(const bind_kind *kind, uint32_t bits)
+{
+    PyObject *list = PyList_New(0);
+    for (int number = 0; list && number < 32; number++)
+        if (bits >> number & 1) {
+            PyObject *word = bind_give(kind->element, &number);
+            if (!word || PyList_Append(list, word) < 0)
+                Py_CLEAR(list);
+            Py_XDECREF(word);
+        }
+    PyObject *tuple = list ? PyList_AsTuple(list) : NULL;
+    Py_XDECREF(list);
+    return tuple;
+}
+
+PyObject *bind_give(const bind_kind *kind, const void *from)
+{
+    switch (kind->form) {
+    case BIND_ENUM:
+        return PyObject_CallFunction(enums[kind - bind_kinds], "i", *(const int *)from);
+    case BIND_SET:
+        return give_set(kind, *(const uint32_t *)from);
+    case BIND_BOOL:
+        return PyBool_FromLong(*(const int *)from);
+    case BIND_INTEGER:
+        return give_integer(kind, from);
+    case BIND_NUMBER:
+        return PyFloat_FromDouble(*(const double *)from);
+    default:
+        return bind_new(kind, from);
+    }
+}
+
+PyObject *bind_give_list(const bind_kind *kind, const void *from, size_t count)
+{
+    PyObject *list = PyList_New((Py_ssize_t)count);
+    for (size_t i = 0; list && i < count; i++) {
+        PyObject *item = bind_give(kind, (const char *)from + i * kind->size);
+        if (item)
+            PyList_SET_ITEM(list, (Py_ssize_t)i, item);
+        else
+            Py_CLEAR(list);
+    }
+    return list;
+}
+
+PyObject *bind_give_tuple(const bind_kind *kind, const void *from, size_t count)
+{
+    PyObject *list = bind_give_list(kind, from, count);
+    PyObject *tuple = list ? PyList_AsTuple(list) : NULL;
+    Py_XDECREF(list);
+    return tuple;
+}
+
+/* One result is itself, several are a tuple. Steals both, gives NULL on failure. */
+PyObject *bind_append(PyObject *results, PyObject *result)
+{
+    PyObject *all = NULL;
+    if (results == Py_None && result) {
+        Py_DECREF(results);
+        return result;
+    }
+    if (results && result && PyTuple_CheckExact(results)) {
+        PyObject *one = PyTuple_Pack(1, result);
+        all = one ? PySequence_Concat(results, one) : NULL;
+        Py_XDECREF(one);
+    } else if (results && result) {
+        all = PyTuple_Pack(2, results, result);
+    }
+    Py_XDECREF(results);
+    Py_XDECREF(result);
+    return all;
+}
+
+static PyObject *plain_members(const bind_kind *kind, const char *from)
+{
+    PyObject *dict = PyDict_New();
+    for (const bind_member *m = kind->members; dict && m->name; m++) {
+        const char *at = from + m->offset;
+        const int is_none = kind->form == BIND_FOUND && m == kind->members && !bind_is_there(kind, from);
+        PyObject *plain = is_none ? Py_NewRef(Py_None) : m->count ? PyList_New(0) : bind_plain(m->kind, at);
+        for (size_t i = 0; plain && !is_none && i < m->count; i++) {
+            PyObject *one = bind_plain(m->kind, at + i * m->kind->size);
+            if (!one || PyList_Append(plain, one) < 0)
+                Py_CLEAR(plain);
+            Py_XDECREF(one);
+        }
+        if (!plain || PyDict_SetItemString(dict, m->name, plain) < 0)
+            Py_CLEAR(dict);
+        Py_XDECREF(plain);
+    }
+    return dict;
+}
+
+/* For JSON: text for quantities and words, None for a number that is not there. */
+PyObject *bind_plain(const bind_kind *kind, const void *from)
+{
+    if (kind->members)
+        return plain_members(kind, from);
+    if (kind->form == BIND_QUANTITY || kind->form == BIND_NUMBER) {
+        const double number = *(const double *)from;
+        if (number - number != 0.0)
+            Py_RETURN_NONE;
+        return kind->form == BIND_NUMBER ? PyFloat_FromDouble(number) : bind_quantity_text(kind, number, -1, FER_SHORTEST);
+    }
+    PyObject *given = bind_give(kind, from), *plain = given;
+    if (given && kind->form == BIND_ENUM) {
+        plain = PyObject_GetAttrString(given, "name");
+        Py_DECREF(given);
+    } else if (given && kind->form == BIND_SET) {
+        plain = PyList_New(0);
+        for (Py_ssize_t i = 0; plain && i < PyTuple_GET_SIZE(given); i++) {
+            PyObject *name = PyObject_GetAttrString(PyTuple_GET_ITEM(given, i), "name");
+            if (!name || PyList_Append(plain, name) < 0)
+                Py_CLEAR(plain);
+            Py_XDECREF(name);
+        }
+        Py_DECREF(given);
+    }
+    return plain;
+}
+
+/* ---- exceptions ------------------------------------------------------------------------------------------- */
+
+static PyObject *first_word(const char *name)
+{
+    return PyUnicode_FromStringAndSize(name, (Py_ssize_t)strcspn(name, "_"));
+}
+
+PyObject *bind_raise_status(const char *function, fer_status status, PyObject *detail)
+{
+    PyObject *word = first_word(fer_status_name(status));
+    PyObject *class = word ? PyDict_GetItemWithError(errors, word) : NULL;
+    PyObject *message = PyUnicode_FromFormat(detail ? "%s: %s (%U)" : "%s: %s", function, fer_status_sentence(status), detail);
+    PyObject *error = class && message ? PyObject_CallOneArg(class, message) : NULL;
+    PyObject *code = error ? bind_give(&bind_kinds[BIND_fer_status], &status) : NULL;
+    PyObject *name = PyUnicode_FromString(fer_status_name(status));
+    PyObject *at = PyUnicode_FromStringAndSize(function, (Py_ssize_t)strcspn(function, ":"));
+    if (code && name && at && PyObject_SetAttrString(error, "code", code) == 0 &&
+        PyObject_SetAttrString(error, "name", name) == 0 && PyObject_SetAttrString(error, "function", at) == 0)
+        PyErr_SetObject(class, error);
+    Py_XDECREF(word);
+    Py_XDECREF(message);
+    Py_XDECREF(error);
+    Py_XDECREF(code);
+    Py_XDECREF(name);
+    Py_XDECREF(at);
+    Py_XDECREF(detail);
+    return NULL;
+}
+
+/* The struct of this name in a value: itself or what it holds. */
+static const void *find_struct(const bind_kind **kind, const char *from, const char *name)
+{
+    if (PyOS_stricmp((*kind)->name, name) == 0)
+        return from;
+    for (const bind_member *m = (*kind)->members; m && m->name; m++) {
+        const bind_kind *inner = m->kind;
+        const void *found = m->count ? NULL : find_struct(&inner, from + m->offset, name);
+        if (found) {
+            *kind = inner;
+            return found;
+        }
+    }
+    return NULL;
+}
+
+static PyObject *argument(PyObject *args, PyObject *kwargs, char *const *argument_names, Py_ssize_t i)
+{
+    return i < PyTuple_GET_SIZE(args) ? PyTuple_GET_ITEM(args, i) : kwargs ? PyDict_GetItemString(kwargs, argument_names[i]) : NULL;
+}
+
+/* The arguments whose names begin with a word. */
+static PyObject *arguments_text(const char *word, PyObject *args, PyObject *kwargs, char *const *argument_names)
+{
+    PyObject *text = PyUnicode_FromString("");
+    for (Py_ssize_t i = 0; text && argument_names[i]; i++) {
+        PyObject *object = argument(args, kwargs, argument_names, i);
+        if (!object || PyOS_strnicmp(argument_names[i], word, (Py_ssize_t)strlen(word)) != 0)
+            continue;
+        PyObject *seen = shown(object);
+        PyUnicode_AppendAndDel(&text, !seen ? NULL : PyUnicode_FromFormat("%s%s: %U", PyUnicode_GET_LENGTH(text) ? ", " : "",
+                                                                         argument_names[i], seen));
+        Py_XDECREF(seen);
+    }
+    return text;
+}
+
+/* What a status is about: the struct named by its first word, the arguments named so, or all arguments. */
+static PyObject *offender(const char *word, PyObject *args, PyObject *kwargs, char *const *argument_names)
+{
+    for (Py_ssize_t i = 0; argument_names[i]; i++) {
+        PyObject *object = argument(args, kwargs, argument_names, i);
+        const bind_kind *kind = object ? bind_kind_of(object) : NULL;
+        const void *found = kind ? find_struct(&kind, (const char *)((bind_value *)object)->data, word) : NULL;
+        PyObject *value = found ? bind_give(kind, found) : NULL;
+        if (value) {
+            PyObject *text = PyUnicode_FromFormat("%s: %R", word, value);
+            Py_DECREF(value);
+            return text;
+        }
+    }
+    PyObject *text = arguments_text(word, args, kwargs, argument_names);
+    if (text && PyUnicode_GET_LENGTH(text) == 0)
+        Py_SETREF(text, arguments_text("", args, kwargs, argument_names));
+    return text;
+}
+
+void bind_raise(const char *function, fer_status status, PyObject *args, PyObject *kwargs, char *const *argument_names)
+{
+    PyObject *word = first_word(fer_status_name(status));
+    if (word)
+        Py_SETREF(word, PyObject_CallMethod(word, "lower", NULL));
+    PyObject *detail = word ? offender(PyUnicode_AsUTF8(word), args, kwargs, argument_names) : NULL;
+    PyErr_Clear();
+    bind_raise_status(function, status, detail);
+    Py_XDECREF(word);
+}
+
+/* ---- start ------------------------------------------------------------------------------------------------ */
+
+/* HoseError for all statuses that begin with HOSE; its docstring is their list. */
+static int make_errors(PyObject *module)
+{
+    PyObject *attributes = Py_BuildValue("{s:O,s:O,s:O}", "code", Py_None, "name", Py_None, "function", Py_None);
+    PyObject *base = attributes ? PyErr_NewExceptionWithDoc("ferrule.Error", "A status that is not OK: code, name, function.",
+                                                            PyExc_ValueError, attributes) : NULL;
+    Py_XDECREF(attributes);
+    if (!base || !(errors = PyDict_New()) || PyModule_AddObjectRef(module, "Error", base) < 0)
+        return -1;
+    for (size_t i = 0; i < bind_status_count; i++) {
+        const bind_status *status = &bind_statuses[i];
+        const int length = (int)strcspn(status->name, "_");
+        char word[64], name[64];
+        PyOS_snprintf(word, sizeof word, "%.*s", length, status->name);
+        PyOS_snprintf(name, sizeof name, "ferrule.%.*sError", length, status->name);
+        for (char *c = name + sizeof "ferrule."; *c && strcmp(c, "Error") != 0; c++)
+            *c = (char)Py_TOLOWER(*c);
+        if (status->status == FER_OK || PyDict_GetItemString(errors, word))
+            continue;
+        PyObject *class = PyErr_NewException(name, base, NULL);
+        if (!class || PyDict_SetItemString(errors, word, class) < 0 || PyModule_AddObject(module, strchr(name, '.') + 1, class) < 0)
+            return -1;
+    }
+    Py_DECREF(base);
+    return 0;
+}
+
+/* What is known about a word: its comment, and what the readers say. */
+static int describe_word(const bind_kind *kind, const bind_word *word, PyObject *class)
+{
+    PyObject *member = PyObject_GetAttrString(class, word->name);
+    PyObject *text = PyUnicode_FromString(word->text);
+    int failed = !member || !text || (*word->text && PyObject_SetAttrString(member, "__doc__", text) < 0);
+    for (const bind_reader *reader = kind->readers; !failed && reader->name; reader++) {
+        Py_XSETREF(text, PyUnicode_FromString(reader->read(word->number)));
+        failed = !text || PyObject_SetAttrString(member, reader->name, text) < 0;
+    }
+    Py_XDECREF(member);
+    Py_XDECREF(text);
+    return failed ? -1 : 0;
+}
+
+static int make_enum(const bind_kind *kind, PyObject *int_enum, PyObject *module)
+{
+    PyObject *words = PyList_New(0), *class = NULL;
+    for (const bind_word *word = kind->words; words && word->name; word++) {
+        PyObject *pair = Py_BuildValue("(si)", word->name, word->number);
+        if (!pair || PyList_Append(words, pair) < 0)
+            Py_CLEAR(words);
+        Py_XDECREF(pair);
+    }
+    PyObject *args = words ? Py_BuildValue("(sN)", kind->name, words) : NULL;
+    PyObject *kwargs = Py_BuildValue("{s:s}", "module", "ferrule");
+    class = args && kwargs ? PyObject_Call(int_enum, args, kwargs) : NULL;
+    Py_XDECREF(args);
+    Py_XDECREF(kwargs);
+    PyObject *text = class ? PyUnicode_FromString(kind->text) : NULL;
+    int failed = !text || PyObject_SetAttrString(class, "__doc__", text) < 0;
+    Py_XDECREF(text);
+    for (const bind_word *word = kind->words; !failed && word->name; word++)
+        failed = describe_word(kind, word, class) < 0;
+    enums[kind - bind_kinds] = class;
+    return failed ? -1 : PyModule_AddObjectRef(module, kind->name, class);
+}
+
+static PyObject *member_names(const bind_kind *kind)
+{
+    Py_ssize_t count = 0;
+    while (kind->members[count].name)
+        count++;
+    PyObject *tuple = count < 256 ? PyTuple_New(count) : NULL;
+    for (Py_ssize_t i = 0; tuple && i < count; i++) {
+        PyObject *name = PyUnicode_InternFromString(kind->members[i].name);
+        if (name)
+            PyTuple_SET_ITEM(tuple, i, name);
+        else
+            Py_CLEAR(tuple);
+    }
+    return tuple;
+}
+
+int bind_start_conversions(PyObject *module)
+{
+    PyObject *enum_module = PyImport_ImportModule("enum");
+    PyObject *int_enum = enum_module ? PyObject_GetAttrString(enum_module, "IntEnum") : NULL;
+    int failed = !int_enum || make_errors(module) < 0;
+    for (const bind_kind *kind = bind_kinds; !failed && kind < bind_kinds + BIND_COUNT; kind++) {
+        if (kind->form == BIND_ENUM)
+            failed = make_enum(kind, int_enum, module) < 0;
+        else if (kind->members)
+            failed = !(names[kind - bind_kinds] = member_names(kind));
+    }
+    Py_XDECREF(enum_module);
+    Py_XDECREF(int_enum);
+    return failed ? -1 : 0;
+}
