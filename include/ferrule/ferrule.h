@@ -19,5 +19,6 @@
 #include <ferrule/press.h>
 #include <ferrule/caution.h>
 #include <ferrule/setup.h>
+#include <ferrule/reading.h>
 
 #endif
