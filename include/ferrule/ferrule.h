@@ -20,5 +20,6 @@
 #include <ferrule/caution.h>
 #include <ferrule/setup.h>
 #include <ferrule/reading.h>
+#include <ferrule/conformity.h>
 
 #endif

@@ -172,7 +172,8 @@
     X(MARKS_GAP_WIDTH_OUT_OF_RANGE, 617,                                                                     \
       "the half width of a gap is neither 0 (the usual) nor between 0 and half the angle between gaps")      \
     /* conformity */                                                                                         \
-    X(LIMIT_NOT_A_NUMBER, 620, "a limit or the value between them is not a finite number")                   \
+    X(LIMIT_OUT_OF_RANGE, 620,                                                                               \
+      "a limit or the value to be judged is not between -1,000,000 mm and 1,000,000 mm")                     \
     X(LIMIT_WRONG_ORDER, 621, "the lower limit is not below the upper limit")                                \
     X(UNCERTAINTY_OUT_OF_RANGE, 622, "the standard uncertainty is negative or not a finite number")          \
     X(TOLERANCE_BELOW_UNCERTAINTY, 623,                                                                      \
