@@ -19,5 +19,7 @@
 #include <ferrule/press.h>
 #include <ferrule/caution.h>
 #include <ferrule/setup.h>
+#include <ferrule/reading.h>
+#include <ferrule/conformity.h>
 
 #endif

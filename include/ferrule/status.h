@@ -151,19 +151,41 @@
     X(TOLERANCE_OUT_OF_RANGE, 502, "tolerance of the crimp diameter is negative or above 1,000,000 mm")      \
     X(SETUP_INCOMPLETE, 503, "the set-up holds no target or no limits")                                      \
     X(TOLERANCE_MISSING, 504, "no tolerance came with the published diameter, and it is not the window's")   \
-    /* reading, conformity */                                                                                \
-    X(READING_OUT_OF_RANGE, 600, "a measured diameter is not between 0.001 mm and 1,000,000 mm")             \
+    /* reading */                                                                                            \
+    X(READING_OUT_OF_RANGE, 600,                                                                             \
+      "a measured diameter is neither 0 (not taken) nor between 0.001 mm and 1,000,000 mm")                  \
     X(READING_ANGLE_NOT_A_NUMBER, 601, "the angle of a reading is not a finite number")                      \
     X(READING_SECTION_OUT_OF_RANGE, 602, "the section of a reading is not between 0 and 15")                 \
     X(READING_TOO_FEW, 603, "scatter needs at least two readings")                                           \
+    X(READING_NONE_LEFT, 604, "no reading is left: all are missing or over gaps")                            \
+    X(READING_ANGLE_NOT_MARKED, 605, "a reading has an angle and does not say that the angle is known")      \
+    X(READING_ANGLES_TOO_FEW, 606,                                                                           \
+      "the readings have too few different angles to tell ovality and lobes apart")                          \
+    X(READING_TOO_FEW_FOR_OUTLIERS, 607, "a search for outliers needs at least three readings")              \
+    X(READING_SECTIONS_TOO_FEW, 608, "taper needs readings at two sections at least")                        \
     X(GAUGE_UNCERTAINTY_OUT_OF_RANGE, 610, "gauge uncertainty is negative or not a finite number")           \
-    X(GAUGE_CORRECTION_NOT_A_NUMBER, 611, "gauge correction is not a finite number")                         \
-    X(LIMIT_NOT_A_NUMBER, 620, "a limit or the value between them is not a finite number")                   \
+    X(GAUGE_CORRECTION_NOT_A_NUMBER, 611, "gauge correction is not a number between -100 mm and 100 mm")     \
+    X(GAUGE_RESOLUTION_OUT_OF_RANGE, 612,                                                                    \
+      "gauge resolution is neither 0 (stepless) nor between 0 and 10 mm")                                    \
+    X(MARKS_GAP_NOT_A_NUMBER, 615, "the angle of a gap is not a finite number")                              \
+    X(MARKS_GAP_NOT_MARKED, 616, "the marks have the angle of a gap and do not say that it is known")        \
+    X(MARKS_GAP_WIDTH_OUT_OF_RANGE, 617,                                                                     \
+      "the half width of a gap is neither 0 (the usual) nor between 0 and half the angle between gaps")      \
+    /* conformity */                                                                                         \
+    X(LIMIT_OUT_OF_RANGE, 620,                                                                               \
+      "a limit or the value to be judged is not between -1,000,000 mm and 1,000,000 mm")                     \
     X(LIMIT_WRONG_ORDER, 621, "the lower limit is not below the upper limit")                                \
     X(UNCERTAINTY_OUT_OF_RANGE, 622, "the standard uncertainty is negative or not a finite number")          \
     X(TOLERANCE_BELOW_UNCERTAINTY, 623,                                                                      \
       "the tolerance is so small against the uncertainty that nothing can be accepted")                      \
     X(GUARD_OUT_OF_RANGE, 624, "the guard band factor is neither 0 (the usual 1.65) nor between 0 and 10")   \
+    X(GUARD_SIDE_UNKNOWN, 625, "which limits count is not one of the list")                                  \
+    X(GUARD_DEGREES_OUT_OF_RANGE, 626, "degrees of freedom are neither 0 (known exactly) nor at least 1")    \
+    X(PROCESS_SPREAD_OUT_OF_RANGE, 627, "the spread of the process is negative or not a finite number")      \
+    X(PROCESS_SPREAD_MISSING, 628, "the spread of the process is not given, and this function needs it")     \
+    X(PROCESS_MEAN_NOT_A_NUMBER, 629, "the mean of the process is not a finite number")                      \
+    X(PROCESS_WITH_DEGREES, 630,                                                                             \
+      "a process spread can be combined with an uncertainty that is known exactly only")                     \
     /* caution */                                                                                            \
     X(CAUTION_UNKNOWN, 700, "the caution is not one of the list")                                            \
     X(REMARK_UNKNOWN, 701, "the remark is not one of the list")

@@ -1,0 +1,172 @@
+/* SPDX-License-Identifier: MIT */
+/** @file
+ * Room `conformity`: is the crimp right, given how well it was measured?
+ *
+ * Between acceptance and rejection lies a band in which the measurement cannot tell: undecided. The band comes from
+ * the standard uncertainty of the measured diameter; a better gauge or more readings make it narrower.
+ */
+#ifndef FERRULE_CONFORMITY_H
+#define FERRULE_CONFORMITY_H
+
+#include <ferrule/reading.h>
+
+/** Usual guard band in standard uncertainties: 95 % on one side (ISO 14253-1:2017). */
+#define FER_GUARD_USUAL 1.65
+
+/** What is done with a piece. */
+typedef enum fer_decision {
+    FER_DECISION_UNDECIDED, /**< the measurement cannot tell; also what is left after a failure */
+    FER_DECISION_ACCEPT,    /**< conforms, with the probability asked for */
+    FER_DECISION_REJECT     /**< does not conform, with the probability asked for */
+} fer_decision;
+
+/** Which limits count. */
+typedef enum fer_side {
+    FER_SIDE_BOTH,  /**< both limits */
+    FER_SIDE_LEAST, /**< only the lower limit; the upper one is not looked at */
+    FER_SIDE_MOST   /**< only the upper limit; the lower one is not looked at */
+} fer_side;
+
+/** How a verdict is reached; all zero: guard band of 1.65 standard uncertainties inside both limits. */
+typedef struct fer_guard {
+    double factor;             /**< guard band in standard uncertainties, up to 10; 0: the usual 1.65 */
+    int without;               /**< 1: no guard band, the limits themselves decide; 0: with */
+    fer_side side;             /**< which limits count; 0: both */
+    double degrees_of_freedom; /**< of the standard uncertainty, at least 1; 0: it is known exactly */
+} fer_guard;
+
+/** What is known of the pieces before one is measured; all zero: nothing. */
+typedef struct fer_process {
+    fer_length mean;   /**< mean diameter of the pieces that the process makes; 0: with spread 0 not known */
+    fer_length spread; /**< their standard deviation, without the gauge's; 0: not known */
+} fer_process;
+
+/** Verdict on one measured value. */
+typedef struct fer_verdict {
+    fer_decision decision; /**< accept, reject or undecided */
+    fer_ratio conforming;  /**< probability that the true value lies inside the limits that count */
+    fer_ratio below;       /**< probability that it lies below the lower limit */
+    fer_ratio above;       /**< probability that it lies above the upper limit */
+    fer_length guard;      /**< how far inside a limit acceptance ends */
+    fer_length_range
+        accept; /**< values that are accepted; a limit that does not count is repeated as given */
+    fer_length_range reject; /**< values outside it are rejected; as accept */
+    fer_length value;        /**< value that was judged: as measured, or drawn towards the process mean */
+    fer_length standard_uncertainty; /**< of that value */
+    int by_probability;              /**< 1: tolerance so narrow that both tails count; 0: by guard band */
+} fer_verdict;
+
+/** What a rule of acceptance costs user and maker of the pieces, as shares of all pieces. */
+typedef struct fer_risks {
+    fer_ratio conforming; /**< pieces whose true value lies inside the limits */
+    fer_ratio accepted;   /**< pieces that are accepted */
+    fer_ratio rejected;   /**< pieces that are rejected */
+    fer_ratio undecided;  /**< pieces that are neither */
+    fer_ratio user;       /**< the user's risk: outside the limits and accepted */
+    fer_ratio maker;      /**< the maker's risk: inside the limits and not accepted */
+} fer_risks;
+
+/** A measured crimp, judged. */
+typedef struct fer_inspection {
+    fer_reading_summary summary; /**< what the readings say */
+    fer_verdict verdict;         /**< verdict on their mean */
+    fer_length_range limits;     /**< limits that were used, from the set-up */
+    fer_length deviation;        /**< mean less target */
+    fer_cautions cautions;       /**< which cautions apply */
+} fer_inspection;
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/**
+ * Verdict on a measured value: accept, reject or undecided, and the probability that the piece conforms.
+ *
+ * @formula \f$ P = F((T_u - y)/u) - F((T_l - y)/u) \f$, \f$F\f$ the normal distribution, or Student's where the
+ * uncertainty has degrees of freedom. Accepted inside \f$ T_l + g,\ T_u - g \f$, rejected outside
+ * \f$ T_l - g,\ T_u + g \f$, \f$ g = k u \f$ (with degrees of freedom \f$k\f$ is Student's quantile at
+ * \f$\Phi(k)\f$). Where the tolerance \f$ T_u - T_l \f$ is below \f$ (2k + 1.7)u \f$ (5 u for the usual factor), or the
+ * uncertainty has degrees of freedom, both tails count: accepted while \f$ P \ge \Phi(k) \f$, rejected while
+ * \f$ P < 1 - \Phi(k) \f$. With a process of spread \f$\tau\f$ about \f$\mu\f$ the value becomes
+ * \f$ (y\tau^2 + \mu u^2)/(\tau^2 + u^2) \f$ and its variance \f$ \tau^2u^2/(\tau^2 + u^2) \f$.
+ *
+ * @param[in] value  measured; -1,000,000 mm to 1,000,000 mm
+ * @param[in] standard_uncertainty  of the value; 0 to 1,000,000 mm; 0: the limits themselves decide
+ * @param[in] limits  lower below upper where both count; -1,000,000 mm to 1,000,000 mm
+ * @param[in] guard  how to decide; all zero: guard band of 1.65 standard uncertainties, both limits
+ * @param[in] process  what is known of the pieces; all zero: nothing
+ * @param[out] verdict  undecided, numbers NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_LIMIT_OUT_OF_RANGE  value or a limit that counts is not -1,000,000 mm to 1,000,000 mm
+ * @retval FER_LIMIT_WRONG_ORDER  lower limit not below the upper
+ * @retval FER_UNCERTAINTY_OUT_OF_RANGE  not 0 to 1,000,000 mm
+ * @retval FER_GUARD_OUT_OF_RANGE  factor negative, above 10 or not a number
+ * @retval FER_GUARD_SIDE_UNKNOWN  not in #fer_side
+ * @retval FER_GUARD_DEGREES_OUT_OF_RANGE  given, and not at least 1 and finite
+ * @retval FER_PROCESS_MEAN_NOT_A_NUMBER  not -1,000,000 mm to 1,000,000 mm
+ * @retval FER_PROCESS_SPREAD_OUT_OF_RANGE  not 0 to 1,000,000 mm
+ * @retval FER_PROCESS_SPREAD_MISSING  a mean without a spread
+ * @retval FER_PROCESS_WITH_DEGREES  a process together with degrees of freedom
+ * @retval FER_TOLERANCE_BELOW_UNCERTAINTY  not even the middle of the limits would be accepted
+ * @accuracy probabilities 1e-14 absolute
+ * @source ISO 14253-1:2017 (guard band); JCGM 106:2012, 7.2 to 7.4, 8.3, A.4.4 (probability, process)
+ */
+FER_API fer_status fer_judge(fer_length value, fer_length standard_uncertainty, fer_length_range limits,
+                             fer_guard guard, fer_process process, fer_verdict *verdict);
+
+/**
+ * Risks of the user and of the maker over all pieces that a process makes.
+ *
+ * @formula user \f$ \int_{y \notin T} f(y)\,A(y)\,dy \f$, maker \f$ \int_{y \in T} f(y)(1 - A(y))\,dy \f$ with the
+ * normal density \f$f\f$ of the process and the probability \f$ A(y) = \Phi((A_u - y)/u) - \Phi((A_l - y)/u) \f$ of
+ * accepting a piece of the true value \f$y\f$; \f$A_l, A_u\f$ from the guard as in fer_judge().
+ *
+ * @param[in] process  mean and spread of the true values; the spread above 0
+ * @param[in] standard_uncertainty  of a measured value; 0 to 1,000,000 mm
+ * @param[in] limits  lower below upper where both count; -1,000,000 mm to 1,000,000 mm
+ * @param[in] guard  how to decide, without degrees of freedom; all zero: guard band of 1.65, both limits
+ * @param[out] risks  NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_PROCESS_SPREAD_MISSING  the spread is 0
+ * @retval FER_PROCESS_WITH_DEGREES  degrees of freedom are given
+ * @retval FER_LIMIT_OUT_OF_RANGE  and the other statuses of fer_judge()
+ * @accuracy 1e-13 absolute; composite Gauss-Legendre rule; against SciPy, Monte Carlo and Sheppard's formula
+ * @source JCGM 106:2012, 9.5
+ */
+FER_API fer_status fer_find_risks(const fer_process *process, fer_length standard_uncertainty,
+                                  fer_length_range limits, fer_guard guard, fer_risks *risks);
+
+/**
+ * Inspection of a crimp: joins a set-up, the readings of a piece and the verdict on it.
+ *
+ * The mean of the readings is judged against the limits of the set-up, with the standard uncertainty of
+ * fer_summarise_readings(), taken as known exactly; see there for its degrees of freedom.
+ *
+ * @param[in] setup  from fer_plan_setup(), with limits
+ * @param[in] readings  in any order; each may be missing
+ * @param[in] count  number of readings
+ * @param[in] gauge  what is known of the gauge; all zero: without error
+ * @param[in] marks  where the segments stood; segments 0: those of the set-up; all zero: not known
+ * @param[in] guard  how to decide; all zero: guard band of 1.65 standard uncertainties, both limits
+ * @param[in] process  what is known of the pieces; all zero: nothing
+ * @param[out] inspection  undecided, numbers NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_SETUP_INCOMPLETE  the set-up holds no target or no limits
+ * @retval FER_TOLERANCE_MISSING  the set-up says so of its limits; also any other status that it gives for them
+ * @retval FER_READING_OUT_OF_RANGE  and the other statuses of fer_summarise_readings()
+ * @retval FER_TOLERANCE_BELOW_UNCERTAINTY  and the other statuses of fer_judge()
+ * @accuracy as fer_summarise_readings() and fer_judge()
+ * @source as fer_summarise_readings() and fer_judge()
+ */
+FER_API fer_status fer_inspect_crimp(const fer_setup *setup, const fer_reading *readings, size_t count,
+                                     const fer_gauge *gauge, fer_marks marks, fer_guard guard,
+                                     fer_process process, fer_inspection *inspection);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

@@ -1,0 +1,390 @@
+/* SPDX-License-Identifier: MIT */
+#include "check.h"
+
+#define PI 3.14159265358979323846
+
+static const fer_guard usual = {0};
+static const fer_process unknown = {0};
+
+static fer_length_range limits_of(double least, double most)
+{
+    const fer_length_range limits = {{least}, {most}};
+    return limits;
+}
+
+static fer_verdict verdict_of(double value, double u, double least, double most, fer_guard guard)
+{
+    fer_verdict verdict;
+    CHECK_OK(fer_judge(fer_mm(value), fer_mm(u), limits_of(least, most), guard, unknown, &verdict));
+    return verdict;
+}
+
+/* JCGM 106:2012, 7.3 examples (from memory, reproduced): one upper limit -5.40 and one lower limit 490. */
+static void the_examples_of_jcgm_106(void **state)
+{
+    (void)state;
+    const fer_guard upper = {0, 0, FER_SIDE_MOST, 0}, lower = {0, 0, FER_SIDE_LEAST, 0};
+    const fer_verdict a = verdict_of(-5.47, 0.05, NAN, -5.40, upper);
+    CHECK_NEAR(a.conforming.fraction, 0.919243, 5e-7);
+    CHECK_NEAR(a.above.fraction, 1.0 - 0.919243, 5e-7);
+    CHECK_NEAR(a.below.fraction, 0.0, 0.0);
+    assert_int_equal(a.decision, FER_DECISION_UNDECIDED);
+    const fer_verdict b = verdict_of(509.7, 8.6, 490.0, NAN, lower);
+    CHECK_NEAR(b.conforming.fraction, 0.989010, 5e-7);
+    assert_int_equal(b.decision, FER_DECISION_ACCEPT);
+    CHECK_NEAR(b.accept.least.mm, 490.0 + 1.65 * 8.6, 1e-12);
+}
+
+/* ISO 14253-1:2017: guard band 1.65 u inside for acceptance, outside for rejection. */
+static void the_guard_band_divides_three_ways(void **state)
+{
+    (void)state;
+    const double u = 0.02, g = 1.65 * u;
+    const double values[] = {23.0 - g - 1e-9, 23.0 - g + 1e-9, 23.0 + g - 1e-9, 23.0 + g + 1e-9,
+                             24.0 - g - 1e-9, 24.0 - g + 1e-9, 24.0 + g - 1e-9, 24.0 + g + 1e-9};
+    const fer_decision decisions[] = {FER_DECISION_REJECT,    FER_DECISION_UNDECIDED, FER_DECISION_UNDECIDED,
+                                      FER_DECISION_ACCEPT,    FER_DECISION_ACCEPT,    FER_DECISION_UNDECIDED,
+                                      FER_DECISION_UNDECIDED, FER_DECISION_REJECT};
+    for (int i = 0; i < 8; i++) {
+        const fer_verdict v = verdict_of(values[i], u, 23.0, 24.0, usual);
+        assert_int_equal(v.decision, decisions[i]);
+        CHECK_NEAR(v.guard.mm, g, 1e-12);
+        CHECK_NEAR(v.conforming.fraction + v.below.fraction + v.above.fraction, 1.0, 1e-15);
+        assert_false(v.by_probability);
+    }
+}
+
+static void without_uncertainty_or_guard_the_limits_decide(void **state)
+{
+    (void)state;
+    const fer_guard none = {0, 1, FER_SIDE_BOTH, 0};
+    assert_int_equal(verdict_of(24.0, 0.0, 23.0, 24.0, usual).decision, FER_DECISION_ACCEPT);
+    assert_int_equal(verdict_of(23.0, 0.0, 23.0, 24.0, usual).decision, FER_DECISION_ACCEPT);
+    const fer_verdict outside = verdict_of(24.000001, 0.0, 23.0, 24.0, usual);
+    assert_int_equal(outside.decision, FER_DECISION_REJECT);
+    CHECK_NEAR(outside.above.fraction, 1.0, 0.0);
+    CHECK_NEAR(outside.conforming.fraction, 0.0, 0.0);
+    const fer_verdict edge = verdict_of(24.0, 0.1, 23.0, 24.0, none);
+    assert_int_equal(edge.decision, FER_DECISION_ACCEPT);
+    CHECK_NEAR(edge.conforming.fraction, 0.5, 1e-15);
+    assert_int_equal(verdict_of(24.000001, 0.1, 23.0, 24.0, none).decision, FER_DECISION_REJECT);
+}
+
+/* Tolerance 4 u: by the guard band alone a piece at its edge would conform with 0.9411 only (normal distribution,
+ * Phi(1.65) - Phi(-2.35)); so the probability decides. */
+static void a_narrow_tolerance_is_judged_by_both_tails(void **state)
+{
+    (void)state;
+    const double at_edge = 0.5 * erfc(-1.65 / sqrt(2.0)) - 0.5 * erfc(2.35 / sqrt(2.0));
+    CHECK_NEAR(at_edge, 0.9411, 5e-5);
+    const fer_verdict v = verdict_of(23.0 + 1.65, 1.0, 23.0, 27.0, usual);
+    assert_true(v.by_probability);
+    CHECK_NEAR(v.conforming.fraction, at_edge, 1e-14);
+    assert_int_equal(v.decision, FER_DECISION_UNDECIDED);
+    /* at the end of acceptance and of rejection the probability is what was asked */
+    const double asked = 0.5 * erfc(-1.65 / sqrt(2.0));
+    CHECK_NEAR(verdict_of(v.accept.least.mm, 1.0, 23.0, 27.0, usual).conforming.fraction, asked, 1e-12);
+    CHECK_NEAR(verdict_of(v.accept.most.mm, 1.0, 23.0, 27.0, usual).conforming.fraction, asked, 1e-12);
+    CHECK_NEAR(verdict_of(v.reject.most.mm, 1.0, 23.0, 27.0, usual).conforming.fraction, 1.0 - asked, 1e-12);
+    /* the two ways meet at a tolerance of five uncertainties: the second tail there is Phi(-3.35) = 0.0004 */
+    CHECK_NEAR(verdict_of(25.0, 1.0, 23.0, 27.999, usual).accept.least.mm, 24.65, 5e-3);
+    CHECK_NEAR(verdict_of(25.0, 1.0, 23.0, 28.001, usual).accept.least.mm, 24.65, 1e-12);
+}
+
+static void a_tolerance_that_accepts_nothing_has_its_status(void **state)
+{
+    (void)state;
+    fer_verdict v;
+    /* the middle conforms with 2 Phi(h/u) - 1; Phi(1.65) is reached at h = 1.9645 u */
+    CHECK_STATUS(fer_judge(fer_mm(23.5), fer_mm(0.5 / 1.96), limits_of(23.0, 24.0), usual, unknown, &v),
+                 FER_TOLERANCE_BELOW_UNCERTAINTY);
+    assert_int_equal(v.decision, FER_DECISION_UNDECIDED);
+    CHECK_NAN(v.conforming.fraction);
+    CHECK_NAN(v.accept.least.mm);
+    CHECK_OK(fer_judge(fer_mm(23.5), fer_mm(0.5 / 1.97), limits_of(23.0, 24.0), usual, unknown, &v));
+    assert_int_equal(v.decision, FER_DECISION_ACCEPT);
+}
+
+/* Student's t, 95 % one-sided: 2.132 for 4 degrees of freedom (any printed table). */
+static void degrees_of_freedom_widen_the_guard(void **state)
+{
+    (void)state;
+    const double factor = 1.6448536269514722; /* Phi = 0.95 */
+    const fer_guard four = {factor, 0, FER_SIDE_MOST, 4.0};
+    const fer_verdict v = verdict_of(22.0, 0.1, 0.0, 24.0, four);
+    CHECK_NEAR(v.guard.mm, 0.2132, 5e-5);
+    const fer_verdict edge = verdict_of(24.0 - 0.21318, 0.1, 0.0, 24.0, four);
+    CHECK_NEAR(edge.conforming.fraction, 0.95, 1e-5);
+    const fer_guard both = {factor, 0, FER_SIDE_BOTH, 4.0};
+    const fer_verdict wide = verdict_of(23.5, 0.05, 23.0, 24.0, both);
+    assert_true(wide.by_probability);
+    assert_true(wide.guard.mm > 0.05 * 2.1318);
+    assert_true(wide.guard.mm < 0.05 * 2.1318 * 1.01);
+}
+
+/* Known process: normal prior and normal likelihood (JCGM 106:2012, A.4.4), by hand for equal spreads. */
+static void a_known_process_draws_the_value(void **state)
+{
+    (void)state;
+    const fer_process process = {{23.5}, {0.1}};
+    fer_verdict v;
+    CHECK_OK(fer_judge(fer_mm(23.9), fer_mm(0.1), limits_of(23.0, 24.0), usual, process, &v));
+    CHECK_NEAR(v.value.mm, 23.7, 1e-14);
+    CHECK_NEAR(v.standard_uncertainty.mm, 0.1 / sqrt(2.0), 1e-16);
+    CHECK_NEAR(v.above.fraction, 0.5 * erfc(0.3 / 0.1), 1e-12);
+    assert_int_equal(v.decision, FER_DECISION_ACCEPT);
+    CHECK_OK(fer_judge(fer_mm(23.9), fer_mm(0.05), limits_of(23.0, 24.0), usual, process, &v));
+    CHECK_NEAR(v.value.mm, (23.9 * 0.01 + 23.5 * 0.0025) / 0.0125, 1e-13); /* the formula of JCGM 106 */
+    CHECK_NEAR(v.standard_uncertainty.mm, sqrt(0.01 * 0.0025 / 0.0125), 1e-16);
+}
+
+static fer_risks risks_of(double mean, double spread, double u, double least, double most, fer_guard guard)
+{
+    const fer_process process = {{mean}, {spread}};
+    fer_risks risks;
+    CHECK_OK(fer_find_risks(&process, fer_mm(u), limits_of(least, most), guard, &risks));
+    return risks;
+}
+
+/* Limit at the mean, one-sided, no guard: quadrants of the bivariate normal distribution (Sheppard 1899). */
+static void risks_by_sheppards_formula(void **state)
+{
+    (void)state;
+    const fer_guard one = {0, 1, FER_SIDE_MOST, 0};
+    for (int i = 0; i < 6; i++) {
+        const double u = 0.1 * pow(10.0, i - 3.0);
+        const double wrong = atan(u / 0.1) / (2.0 * PI); /* 1/4 - asin(rho)/(2 pi), without its loss */
+        const fer_risks r = risks_of(23.5, 0.1, u, NAN, 23.5, one);
+        CHECK_NEAR(r.user.fraction, wrong, 1e-14);
+        CHECK_NEAR(r.maker.fraction, wrong, 1e-14);
+        CHECK_NEAR(r.conforming.fraction, 0.5, 1e-15);
+        CHECK_NEAR(r.accepted.fraction, 0.5, 1e-15);
+        CHECK_NEAR(r.undecided.fraction, 0.0, 1e-15);
+    }
+}
+
+/* Values by scipy.integrate.quad (SciPy 1.10.1) of the double integral: mean 1500, spread 0.12, u 0.04, limits
+ * 1499.8 and 1500.2, guard 0, u and 2 u. */
+static void risks_by_scipy(void **state)
+{
+    (void)state;
+    const double factors[] = {0.0, 1.0, 2.0};
+    const double user[] = {0.018942206716910277, 0.004334072221789128, 0.00046863359886739294};
+    const double maker[] = {0.037207800178469586, 0.11465657840757204, 0.24766964020013793};
+    for (int i = 0; i < 3; i++) {
+        /* the tolerance is 10 u: the guard band decides for all three */
+        const fer_guard guard = {factors[i], i == 0, FER_SIDE_BOTH, 0};
+        const fer_risks r = risks_of(0.0, 0.12, 0.04, -0.2, 0.2, guard);
+        CHECK_NEAR(r.user.fraction, user[i], 1e-11);
+        CHECK_NEAR(r.maker.fraction, maker[i], 1e-11);
+        CHECK_NEAR(r.conforming.fraction, 0.9044192954543706, 1e-14); /* 2 Phi(5/3) - 1 */
+    }
+}
+
+/* Uniform numbers by a linear congruence (Knuth's MMIX constants), normal ones by Box and Muller. */
+static double next_uniform(uint64_t *seed)
+{
+    *seed = *seed * 6364136223846793005u + 1442695040888963407u;
+    return ((double)(*seed >> 11) + 0.5) * 0x1p-53;
+}
+
+static double next_normal(uint64_t *seed)
+{
+    const double r = sqrt(-2.0 * log(next_uniform(seed)));
+    return r * cos(2.0 * PI * next_uniform(seed));
+}
+
+static void risks_by_monte_carlo(void **state)
+{
+    (void)state;
+    enum { trials = 400000 };
+    uint64_t seed = 20240611;
+    int user = 0, maker = 0, rejected = 0, undecided = 0;
+    for (int i = 0; i < trials; i++) {
+        const double truth = 23.55 + 0.08 * next_normal(&seed);
+        const double measured = truth + 0.03 * next_normal(&seed);
+        const fer_decision d = verdict_of(measured, 0.03, 23.4, 23.65, usual).decision;
+        const int good = truth >= 23.4 && truth <= 23.65;
+        user += d == FER_DECISION_ACCEPT && !good;
+        maker += d != FER_DECISION_ACCEPT && good;
+        rejected += d == FER_DECISION_REJECT;
+        undecided += d == FER_DECISION_UNDECIDED;
+    }
+    const fer_risks r = risks_of(23.55, 0.08, 0.03, 23.4, 23.65, usual);
+    const double expected[] = {r.user.fraction, r.maker.fraction, r.rejected.fraction, r.undecided.fraction};
+    const int counted[] = {user, maker, rejected, undecided};
+    for (int i = 0; i < 4; i++) {
+        const double p = expected[i];
+        CHECK_NEAR(counted[i] / (double)trials, p, 4.0 * sqrt(p * (1.0 - p) / trials));
+    }
+}
+
+static void risks_without_uncertainty_vanish(void **state)
+{
+    (void)state;
+    const fer_risks r = risks_of(23.55, 0.08, 0.0, 23.4, 23.65, usual);
+    CHECK_NEAR(r.user.fraction, 0.0, 1e-15);
+    CHECK_NEAR(r.maker.fraction, 0.0, 1e-15);
+    CHECK_NEAR(r.accepted.fraction, r.conforming.fraction, 1e-15);
+}
+
+static fer_setup setup_with(double target, double least, double most)
+{
+    fer_setup setup = {0};
+    setup.target = fer_mm(target);
+    setup.limits.value = limits_of(least, most);
+    setup.segments = 8;
+    return setup;
+}
+
+static void an_inspection_joins_set_up_readings_and_verdict(void **state)
+{
+    (void)state;
+    const fer_setup setup = setup_with(23.51, 23.41, 23.61);
+    const fer_gauge gauge = {{0.01}, {0}, {0.01}};
+    const fer_marks marks = {{0}, 1, {0}, 0};
+    fer_reading readings[] = {
+        {{23.52}, 0, {0}, 0}, {{23.50}, 0, {0}, 0}, {{23.54}, 1, {0}, 0}, {{23.7}, 0, {0}, 1}};
+    fer_inspection inspection;
+    CHECK_OK(fer_inspect_crimp(&setup, readings, 4, &gauge, marks, usual, unknown, &inspection));
+    CHECK_NEAR(inspection.summary.mean.mm, 23.52, 1e-14);
+    assert_int_equal(inspection.summary.over_gaps, 1); /* the set-up's eight segments */
+    CHECK_NEAR(inspection.deviation.mm, 0.01, 1e-13);
+    CHECK_NEAR(inspection.limits.least.mm, 23.41, 0.0);
+    CHECK_NEAR(inspection.verdict.value.mm, 23.52, 1e-14);
+    CHECK_NEAR(inspection.verdict.standard_uncertainty.mm, sqrt(1e-4 + 4e-4 / 3.0), 1e-13);
+    assert_int_equal(inspection.verdict.decision, FER_DECISION_ACCEPT);
+    assert_int_equal(inspection.cautions.bits & 1u << FER_CAUTION_SCRAP_NOT_REPAIR, 0);
+    readings[0].diameter = readings[1].diameter = readings[2].diameter = fer_mm(23.68);
+    CHECK_OK(fer_inspect_crimp(&setup, readings, 3, &gauge, marks, usual, unknown, &inspection));
+    assert_int_equal(inspection.verdict.decision, FER_DECISION_REJECT);
+    assert_int_not_equal(inspection.cautions.bits & 1u << FER_CAUTION_SCRAP_NOT_REPAIR, 0);
+}
+
+static void check_failed(const fer_inspection *inspection)
+{
+    CHECK_NAN(inspection->summary.mean.mm);
+    CHECK_NAN(inspection->verdict.conforming.fraction);
+    CHECK_NAN(inspection->deviation.mm);
+    CHECK_NAN(inspection->limits.least.mm);
+    assert_int_equal(inspection->verdict.decision, FER_DECISION_UNDECIDED);
+}
+
+static void an_inspection_without_limits_has_its_status(void **state)
+{
+    (void)state;
+    fer_setup setup = setup_with(23.51, 23.41, 23.61);
+    const fer_reading reading = {{23.5}, 0, {0}, 0};
+    const fer_gauge gauge = {{0.01}, {0}, {0}};
+    const fer_marks marks = {0};
+    fer_inspection inspection;
+    setup.limits.status = FER_TOLERANCE_MISSING;
+    CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 1, &gauge, marks, usual, unknown, &inspection),
+                 FER_TOLERANCE_MISSING);
+    check_failed(&inspection);
+    setup = setup_with(0.0, 23.41, 23.61);
+    CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 1, &gauge, marks, usual, unknown, &inspection),
+                 FER_SETUP_INCOMPLETE);
+    setup = setup_with(23.51, NAN, 23.61);
+    CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 1, &gauge, marks, usual, unknown, &inspection),
+                 FER_SETUP_INCOMPLETE);
+    setup = setup_with(23.51, 23.505, 23.515);
+    CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 1, &gauge, marks, usual, unknown, &inspection),
+                 FER_TOLERANCE_BELOW_UNCERTAINTY);
+    check_failed(&inspection);
+    CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 0, &gauge, marks, usual, unknown, &inspection),
+                 FER_ARGUMENT_COUNT_ZERO);
+    CHECK_STATUS(fer_inspect_crimp(NULL, &reading, 1, &gauge, marks, usual, unknown, &inspection),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 1, &gauge, marks, usual, unknown, NULL),
+                 FER_ARGUMENT_MISSING);
+    check_failed(&inspection);
+}
+
+#define CHECK_BAD(change, expected)                                                                          \
+    do {                                                                                                     \
+        double value = 23.5, u = 0.01;                                                                       \
+        fer_length_range limits = limits_of(23.0, 24.0);                                                     \
+        fer_guard guard = {0};                                                                               \
+        fer_process process = {0};                                                                           \
+        fer_verdict verdict;                                                                                 \
+        change;                                                                                              \
+        CHECK_STATUS(fer_judge(fer_mm(value), fer_mm(u), limits, guard, process, &verdict), expected);       \
+        CHECK_NAN(verdict.conforming.fraction);                                                              \
+        CHECK_NAN(verdict.guard.mm);                                                                         \
+        CHECK_NAN(verdict.reject.most.mm);                                                                   \
+    } while (0)
+
+static void bad_input_has_its_status(void **state)
+{
+    (void)state;
+    CHECK_BAD(value = NAN, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(value = INFINITY, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.least.mm = NAN, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.most.mm = INFINITY, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.least.mm = -INFINITY; guard.side = FER_SIDE_LEAST, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.least.mm = 24.0, FER_LIMIT_WRONG_ORDER);
+    CHECK_BAD(u = -0.01, FER_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_BAD(u = NAN, FER_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_BAD(guard.factor = -1.0, FER_GUARD_OUT_OF_RANGE);
+    CHECK_BAD(guard.factor = 10.1, FER_GUARD_OUT_OF_RANGE);
+    CHECK_BAD(guard.factor = NAN, FER_GUARD_OUT_OF_RANGE);
+    CHECK_BAD(guard.side = (fer_side)3, FER_GUARD_SIDE_UNKNOWN);
+    CHECK_BAD(guard.degrees_of_freedom = 0.5, FER_GUARD_DEGREES_OUT_OF_RANGE);
+    CHECK_BAD(guard.degrees_of_freedom = INFINITY, FER_GUARD_DEGREES_OUT_OF_RANGE);
+    CHECK_BAD(process.mean.mm = NAN, FER_PROCESS_MEAN_NOT_A_NUMBER);
+    CHECK_BAD(process.spread.mm = -0.1, FER_PROCESS_SPREAD_OUT_OF_RANGE);
+    CHECK_BAD(process.spread.mm = NAN, FER_PROCESS_SPREAD_OUT_OF_RANGE);
+    CHECK_BAD(process.mean.mm = 23.5, FER_PROCESS_SPREAD_MISSING);
+    CHECK_BAD(process.spread.mm = 0.1; guard.degrees_of_freedom = 3.0, FER_PROCESS_WITH_DEGREES);
+}
+
+static void bad_input_of_risks_has_its_status(void **state)
+{
+    (void)state;
+    fer_process process = {{23.5}, {0}};
+    fer_guard guard = {0};
+    fer_risks risks = {0};
+    CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
+                 FER_PROCESS_SPREAD_MISSING);
+    CHECK_NAN(risks.user.fraction);
+    process.mean.mm = 0.0;
+    CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
+                 FER_PROCESS_SPREAD_MISSING);
+    process.spread.mm = 0.1;
+    guard.degrees_of_freedom = 4.0;
+    CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
+                 FER_PROCESS_WITH_DEGREES);
+    guard.degrees_of_freedom = 0.0;
+    CHECK_STATUS(fer_find_risks(&process, fer_mm(0.5), limits_of(23.0, 24.0), guard, &risks),
+                 FER_TOLERANCE_BELOW_UNCERTAINTY);
+    CHECK_STATUS(fer_find_risks(NULL, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
+                 FER_ARGUMENT_MISSING);
+    CHECK_NAN(risks.maker.fraction);
+    CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, NULL),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_judge(fer_mm(23.5), fer_mm(0.01), limits_of(23.0, 24.0), guard, unknown, NULL),
+                 FER_ARGUMENT_MISSING);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_examples_of_jcgm_106),
+        cmocka_unit_test(the_guard_band_divides_three_ways),
+        cmocka_unit_test(without_uncertainty_or_guard_the_limits_decide),
+        cmocka_unit_test(a_narrow_tolerance_is_judged_by_both_tails),
+        cmocka_unit_test(a_tolerance_that_accepts_nothing_has_its_status),
+        cmocka_unit_test(degrees_of_freedom_widen_the_guard),
+        cmocka_unit_test(a_known_process_draws_the_value),
+        cmocka_unit_test(risks_by_sheppards_formula),
+        cmocka_unit_test(risks_by_scipy),
+        cmocka_unit_test(risks_by_monte_carlo),
+        cmocka_unit_test(risks_without_uncertainty_vanish),
+        cmocka_unit_test(an_inspection_joins_set_up_readings_and_verdict),
+        cmocka_unit_test(an_inspection_without_limits_has_its_status),
+        cmocka_unit_test(bad_input_has_its_status),
+        cmocka_unit_test(bad_input_of_risks_has_its_status),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
