@@ -264,9 +264,9 @@ static fer_status bore_from_compression(const fer_joint *joint, double compressi
 static fer_status find_diameter(const fer_joint *joint, double compression, fer_model model,
                                 fer_length *diameter)
 {
-    const fer_ferrule *ferrule = joint ? &joint->ferrule : NULL;
     fer_pair bore;
     FER_TRY(fer_check_joint(joint));
+    const fer_ferrule *ferrule = &joint->ferrule;
     FER_TRY(check_model(joint, model));
     FER_REQUIRE(fer_is_finite(compression), FER_COMPRESSION_NOT_A_NUMBER);
     if (is_plain(model)) {

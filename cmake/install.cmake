@@ -1,0 +1,33 @@
+# SPDX-License-Identifier: MIT
+# What `cmake --install` gives: headers, both libraries, a CMake package and a pkg-config file. Both files find
+# everything relative to themselves, so that an installed folder can be moved.
+include(CMakePackageConfigHelpers)
+set(package_folder ${CMAKE_INSTALL_LIBDIR}/cmake/ferrule)
+
+install(TARGETS ferrule ferrule_static EXPORT ferrule-targets
+        LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}
+        ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR}
+        RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
+install(DIRECTORY ${PROJECT_SOURCE_DIR}/include/ferrule DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}
+        FILES_MATCHING PATTERN "*.h")
+install(EXPORT ferrule-targets NAMESPACE ferrule:: DESTINATION ${package_folder})
+
+# Before 1.0 a minor version may break what the one before promised; see DEVELOPERS.md.
+if(PROJECT_VERSION_MAJOR EQUAL 0)
+    set(compatibility SameMinorVersion)
+else()
+    set(compatibility SameMajorVersion)
+endif()
+configure_package_config_file(${CMAKE_CURRENT_LIST_DIR}/ferrule-config.cmake.in
+                              ${PROJECT_BINARY_DIR}/ferrule-config.cmake
+                              INSTALL_DESTINATION ${package_folder})
+write_basic_package_version_file(${PROJECT_BINARY_DIR}/ferrule-config-version.cmake COMPATIBILITY ${compatibility})
+install(FILES ${PROJECT_BINARY_DIR}/ferrule-config.cmake ${PROJECT_BINARY_DIR}/ferrule-config-version.cmake
+        DESTINATION ${package_folder})
+
+file(RELATIVE_PATH pc_prefix ${CMAKE_INSTALL_FULL_LIBDIR}/pkgconfig ${CMAKE_INSTALL_PREFIX})
+string(REGEX REPLACE "/$" "" pc_prefix ${pc_prefix})
+file(RELATIVE_PATH pc_includedir ${CMAKE_INSTALL_PREFIX} ${CMAKE_INSTALL_FULL_INCLUDEDIR})
+file(RELATIVE_PATH pc_libdir ${CMAKE_INSTALL_PREFIX} ${CMAKE_INSTALL_FULL_LIBDIR})
+configure_file(${CMAKE_CURRENT_LIST_DIR}/ferrule.pc.in ${PROJECT_BINARY_DIR}/ferrule.pc @ONLY)
+install(FILES ${PROJECT_BINARY_DIR}/ferrule.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)

@@ -1,0 +1,67 @@
+# SPDX-License-Identifier: MIT
+# Which Debian packages the project needs, in one place. To be read by a script: . tests/packages.sh
+# examples/run.sh installs packages_build, tests/run.sh all of them. To add one: put its name on a line of its own,
+# under what needs it, and say what for.
+
+# The library, the Python package, the examples.
+packages_build='
+    cmake
+    make
+    gcc
+    g++
+    libc6-dev
+    pkg-config
+    libcmocka-dev
+    swig
+    doxygen
+    python3
+    python3-dev
+'
+
+# Everything that the tests use besides: a second compiler with its sanitizers, checkers of style and code,
+# reference libraries, the manual, a browser without a screen.
+packages_test='
+    git
+    clang
+    libclang-rt-14-dev
+    llvm-14
+    clang-format
+    clang-tidy
+    cppcheck
+    binutils
+    libjs-mathjax
+    python3-matplotlib
+    python3-numpy
+    python3-scipy
+    python3-mpmath
+    python3-pint
+    python3-uncertainties
+    python3-hypothesis
+    python3-pytest
+    chromium
+    fonts-dejavu-core
+'
+
+# install_packages NAME...: installs what is not there yet; as another user than root by sudo. Nothing is asked.
+install_packages() {
+    packages_missing=
+    for package in "$@"; do
+        case $(dpkg-query -W -f='${Status}' "$package" 2>/dev/null) in
+            'install ok installed') ;;
+            *) packages_missing="$packages_missing $package" ;;
+        esac
+    done
+    [ -n "$packages_missing" ] || return 0
+    packages_as_root=
+    if [ "$(id -u)" != 0 ]; then
+        if ! command -v sudo >/dev/null; then
+            echo "Not installed, and neither root nor sudo to do it:$packages_missing" >&2
+            return 1
+        fi
+        packages_as_root=sudo
+    fi
+    echo "Installing:$packages_missing"
+    $packages_as_root apt-get update -qq &&
+        $packages_as_root env DEBIAN_FRONTEND=noninteractive \
+            apt-get install -y -qq --no-install-recommends $packages_missing >/dev/null
+}
