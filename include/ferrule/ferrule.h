@@ -12,6 +12,7 @@
 #include <ferrule/text.h>
 #include <ferrule/joint.h>
 #include <ferrule/compression.h>
+#include <ferrule/forming.h>
 #include <ferrule/lobe.h>
 #include <ferrule/spread.h>
 #include <ferrule/window.h>

@@ -1,0 +1,310 @@
+/* SPDX-License-Identifier: MIT */
+/** @file
+ * Room `forming`: what the metal of ferrule and stem does under the dies.
+ *
+ * Two diameters: the *closing diameter* is what the dies form at the stop, the *crimp diameter* what is measured after
+ * they have opened; the difference is the springback. Each function says which one it takes.
+ * Symbols: \f$b, a\f$ outside and inside radius of the ferrule while the dies are closed, \f$b_0, a_0\f$ before;
+ * \f$E, \nu, Y, H\f$ elastic modulus, Poisson's ratio, yield, hardening; \f$q\f$ pressure of the hose on the bore,
+ * \f$P\f$ pressure of the dies on the outside; \f$r\f$ restraint; \f$\alpha = (a/b)^2\f$.
+ * Not covered: friction under the dies, dies shorter than the ferrule, ribs inside the ferrule.
+ */
+#ifndef FERRULE_FORMING_H
+#define FERRULE_FORMING_H
+
+#include <ferrule/joint.h>
+
+/** Metal of a ferrule or a stem. */
+typedef struct fer_material {
+    fer_pressure elastic_modulus; /**< 1,000 MPa to 1,000,000 MPa */
+    fer_ratio poisson;            /**< Poisson's ratio, from 0 to below 0.5 */
+    fer_pressure yield;           /**< yield in tension, above 0 to 1/100 of the elastic modulus */
+    fer_pressure
+        hardening; /**< rise of the yield per unit of plastic strain, up to 10 times the yield; 0: none */
+} fer_material;
+
+/** What works on a ferrule besides the dies, or on a stem besides its own metal; all zero: nothing. */
+typedef struct fer_forming_load {
+    fer_ratio restraint;        /**< how far the ends are kept from moving, 0 to 1 (held); 0: free */
+    fer_pressure hose_pressure; /**< pressure of the squeezed hose, from 0 up; 0: none */
+} fer_forming_load;
+
+/** What the dies have made of a ferrule. */
+typedef struct fer_forming {
+    fer_length wall;       /**< wall while the dies are closed */
+    fer_length bore;       /**< bore while the dies are closed */
+    fer_ratio stretch;     /**< length while the dies are closed by length before */
+    fer_pressure pressure; /**< of the dies on the outside */
+    fer_ratio hose_share;  /**< share of that pressure that only passes through to the hose */
+    fer_length
+        springback; /**< growth of the outside diameter when the dies open and the hose's pressure stays */
+    fer_length crimp_diameter;    /**< outside diameter after the dies have opened */
+    fer_length crimp_bore;        /**< bore after the dies have opened */
+    fer_length crimp_wall;        /**< wall after the dies have opened */
+    fer_ratio crimp_stretch;      /**< length after the dies have opened by length before */
+    fer_ratio plastic_strain;     /**< mean plastic strain, at the middle of the wall */
+    fer_pressure effective_yield; /**< yield at that strain */
+} fer_forming;
+
+/** Force of the dies. */
+typedef struct fer_die_force {
+    fer_force total;   /**< sum over the segments of their radial forces: pressure times the outside face */
+    fer_force segment; /**< one segment's share of the total */
+    fer_force
+        segment_resultant; /**< resultant of one segment's pressure, along the segment's own direction */
+    fer_force resultants;  /**< sum of the resultants; a rating by this convention is compared with it */
+} fer_die_force;
+
+/** What an elastic tube does under pressure. */
+typedef struct fer_tube_change {
+    fer_length inside;         /**< change of the inside diameter; above 0: grows */
+    fer_length outside;        /**< change of the outside diameter; above 0: grows */
+    fer_ratio stretch;         /**< change of length by length */
+    fer_pressure hoop_inside;  /**< stress round the circumference at the inside; above 0: tension */
+    fer_pressure hoop_outside; /**< stress round the circumference at the outside; above 0: tension */
+} fer_tube_change;
+
+/** What the hose's pressure does to a stem. */
+typedef struct fer_stem_change {
+    fer_length bore_reduction; /**< of the bore's diameter while the pressure is on */
+    fer_length
+        residual_reduction; /**< what is left of it when the pressure has gone; 0 where the stem stays elastic */
+    fer_length
+        plastic_diameter; /**< diameter up to which the metal has yielded; 0 where the stem stays elastic */
+    fer_pressure
+        residual_hoop; /**< stress round the bore when the pressure has gone; 0 where it stays elastic */
+} fer_stem_change;
+
+/** Pressures at which a stem yields. */
+typedef struct fer_stem_strength {
+    fer_pressure first_yield; /**< the metal at the bore begins to yield */
+    fer_pressure full_yield;  /**< the whole wall yields: the bore closes up */
+} fer_stem_strength;
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/**
+ * Whether the data of a metal are possible.
+ *
+ * @param[in] material  any values
+ * @retval FER_OK  possible
+ * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  not a number from 1,000 MPa to 1,000,000 MPa
+ * @retval FER_MATERIAL_POISSON_OUT_OF_RANGE  not a number from 0 to below 0.5
+ * @retval FER_MATERIAL_YIELD_OUT_OF_RANGE  not above 0, or above 1/100 of the elastic modulus
+ * @retval FER_MATERIAL_HARDENING_OUT_OF_RANGE  negative, above 10 times the yield, or not a number
+ */
+FER_API fer_status fer_check_material(const fer_material *material);
+
+/**
+ * Wall, length, bore, pressure and springback of a ferrule that dies close to a diameter.
+ *
+ * Exact rigid-plastic flow of a thick tube (von Mises) with the same axial strain everywhere, elastic strains added.
+ * The hose's pressure grows in proportion to the reduction. Restraint \f$r\f$ means: at each moment the ferrule
+ * lengthens by \f$1 - r\f$ times what the free ferrule would.
+ *
+ * @formula With \f$m = b^2/k\f$, \f$S = \sqrt{1 + m^2}\f$, \f$S_\alpha = \sqrt{1 + \alpha^2 m^2}\f$:
+ * free ends \f$ \frac{m(1-\alpha^2)}{S + S_\alpha} - \frac{q}{Y}(1-\alpha) =
+ * \frac{1}{\sqrt3}\left[-\ln\alpha + \ln\frac{1 + S_\alpha}{1 + S}\right] \f$; with restraint
+ * \f$ m_r = \sqrt3\,x/(1 - x),\ x = (1 - r)\,m/(m + \sqrt3) \f$. Lengthening
+ * \f$ \mathrm{d}\ln L/\mathrm{d}\ln b = -2 m_r/(m_r + \sqrt3) \f$, constant volume, mean elastic strains of the section
+ * added; \f$ P = q + \frac{Y}{\sqrt3}\left[-\ln\alpha + \ln\frac{1 + S_\alpha}{1 + S}\right]_{m_r} \f$ (held:
+ * \f$ q + \frac{2}{\sqrt3} Y \ln\frac{b}{a} \f$). Springback
+ * \f$ \frac{2Pb}{E}\left[\frac{b^2 + a^2}{b^2 - a^2} - \nu - \frac{2\nu^2 r b^2}{b^2 - a^2}\right] \f$. Hardening:
+ * \f$ Y + H\bar\varepsilon \f$ with the plastic strain at the middle of the wall.
+ *
+ * @param[in] ferrule  wall and outside diameter before crimping; length does not matter; wall at most
+ *            0.2 of the outside diameter
+ * @param[in] diameter  closing diameter; reduced by at least fer_forming_limits(), at most by 30 %
+ * @param[in] material  see fer_check_material()
+ * @param[in] load  restraint 0 to 1, pressure of the hose at most 0.3 of the yield; all zero: free ends, no hose
+ * @param[out] forming  all NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_FERRULE_WALL_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_FERRULE_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_FERRULE_OUTSIDE_MISSING  not given
+ * @retval FER_FERRULE_WITHOUT_BORE  the wall is not below half the outside diameter
+ * @retval FER_FERRULE_WALL_TOO_THICK  the wall is above 0.2 of the outside diameter
+ * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
+ * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
+ * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
+ * @retval FER_HOSE_PRESSURE_ABOVE_LIMIT  above 0.3 of the yield
+ * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_DIAMETER_ABOVE_FERRULE  larger than the ferrule as it is
+ * @retval FER_DIAMETER_WITHOUT_BORE  the bore would close
+ * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  the wall does not yet yield through and through
+ * @retval FER_DIAMETER_REDUCED_TOO_FAR  reduced by more than 30 %
+ * @retval FER_DIAMETER_YIELDS_ON_RELEASE  the bore would yield the other way when the dies open
+ * @accuracy against finite elements see tests/finite_element
+ * @source Hill, The Mathematical Theory of Plasticity, ch. V (from memory); springback: Lamé
+ */
+FER_API fer_status fer_form_ferrule(const fer_ferrule *ferrule, fer_length diameter,
+                                    const fer_material *material, fer_forming_load load,
+                                    fer_forming *forming);
+
+/**
+ * Closing diameter that gives a crimp diameter: the inverse of fer_form_ferrule().
+ *
+ * @formula the one diameter that is as much smaller as the ferrule springs back from it
+ *
+ * @param[in] ferrule  as fer_form_ferrule()
+ * @param[in] crimp_diameter  what is to be measured after the dies have opened; 0.001 mm to 1,000,000 mm
+ * @param[in] material  as fer_form_ferrule()
+ * @param[in] load  as fer_form_ferrule()
+ * @param[out] diameter  closing diameter; NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  and the other statuses of fer_form_ferrule()
+ * @accuracy 1e-12 relative, against fer_form_ferrule()
+ * @source as fer_form_ferrule()
+ */
+FER_API fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length crimp_diameter,
+                                        const fer_material *material, fer_forming_load load,
+                                        fer_length *diameter);
+
+/**
+ * Smallest reduction of the diameter for which fer_form_ferrule() holds.
+ *
+ * The wall yields through and through from about \f$ \sqrt3\,(Y/E)\,b_0 \f$ on; the closed forms reach their
+ * accuracy somewhat later.
+ *
+ * @param[in] ferrule  outside diameter counts; its wall is checked
+ * @param[in] material  see fer_check_material()
+ * @param[out] reduction  on the diameter; NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_FERRULE_WALL_OUT_OF_RANGE  and the other statuses of fer_form_ferrule() that concern the ferrule
+ * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
+ * @accuracy the factor was found by finite elements, see tests/finite_element
+ * @source first-yield theory of a thick tube (Hill, ch. V, from memory)
+ */
+FER_API fer_status fer_least_reduction(const fer_ferrule *ferrule, const fer_material *material,
+                                       fer_length *reduction);
+
+/**
+ * Force of the dies.
+ *
+ * @formula total \f$ P \pi D L \f$; segment \f$ P \pi D L/N \f$; resultant \f$ P D L \sin(\pi/N) \f$.
+ *
+ * @param[in] pressure  of the dies on the ferrule, such as fer_forming has it; above 0
+ * @param[in] diameter  closing diameter; 0.001 mm to 1,000,000 mm
+ * @param[in] length  of the ferrule that the dies press on; 0.001 mm to 1,000,000 mm
+ * @param[in] segments  number of segments; 3 to 64
+ * @param[out] force  all NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_DIE_PRESSURE_OUT_OF_RANGE  not above 0, or not a number
+ * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_FERRULE_LENGTH_MISSING  0
+ * @retval FER_FERRULE_LENGTH_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
+ * @accuracy 4 units in the last place
+ * @source equilibrium; finite elements of eight dies in contact within 2 %
+ */
+FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter, fer_length length,
+                                      int segments, fer_die_force *force);
+
+/**
+ * Elastic tube under pressure inside and outside.
+ *
+ * @formula Lamé: \f$ u(\varrho) = \frac{\varrho}{E}\left[(1-\nu)\frac{p_i a^2 - p_o b^2}{b^2 - a^2} +
+ * (1+\nu)\frac{(p_i - p_o)a^2b^2}{(b^2 - a^2)\varrho^2} + \nu r \varepsilon_z\right] \f$ with the axial strain of free
+ * ends \f$ \varepsilon_z = -2\nu(p_i a^2 - p_o b^2)/(E(b^2 - a^2)) \f$.
+ *
+ * @param[in] inside  inside diameter, 0.001 mm up to below the outside diameter; 0 for a solid bar
+ * @param[in] outside  outside diameter; 0.001 mm to 1,000,000 mm
+ * @param[in] inner_pressure  on the inside; 0 where there is none
+ * @param[in] outer_pressure  on the outside; 0 where there is none
+ * @param[in] material  see fer_check_material(); yield is not looked at
+ * @param[in] load  its restraint counts; all zero: free ends
+ * @param[out] change  all NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_TUBE_INSIDE_OUT_OF_RANGE  not 0 and not from 0.001 mm up to below the outside diameter
+ * @retval FER_TUBE_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_TUBE_PRESSURE_OUT_OF_RANGE  negative, or not a number
+ * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
+ * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
+ * @accuracy 1e-13 relative; finite elements within 0.01 %
+ * @source Lamé; any text on strength of materials
+ */
+FER_API fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pressure inner_pressure,
+                                 fer_pressure outer_pressure, const fer_material *material,
+                                 fer_forming_load load, fer_tube_change *change);
+
+/**
+ * Pressures at which a stem yields under its hose.
+ *
+ * @formula First yield \f$ Y(r_s^2 - r_i^2)/(2 r_s^2\sqrt{1 - r\nu + r^2\nu^2}) \f$. Full yield: held
+ * \f$ 2 k\ln(r_s/r_i) \f$, \f$ k = Y/(2\sqrt{1 - \nu + \nu^2}) \f$; otherwise the pressure of fer_form_ferrule() on a tube
+ * of the stem's size.
+ *
+ * @param[in] stem  outside diameter and bore; the hose does not matter
+ * @param[in] material  see fer_check_material(); hardening is left out, on the safe side
+ * @param[in] load  its restraint counts; all zero: free ends
+ * @param[out] strength  all NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_STEM_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_STEM_BORE_MISSING  not given
+ * @retval FER_STEM_BORE_OUT_OF_RANGE  not from 0.001 mm up to below the outside diameter
+ * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
+ * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
+ * @accuracy finite elements within 1 %
+ * @source Lamé with von Mises; Hill, ch. V (from memory)
+ */
+FER_API fer_status fer_find_stem_strength(const fer_stem *stem, const fer_material *material,
+                                          fer_forming_load load, fer_stem_strength *strength);
+
+/**
+ * How much the bore of a stem shrinks under its hose, and how much of that stays.
+ *
+ * @formula Elastic, free ends: \f$ 4 q r_s^2 r_i/(E(r_s^2 - r_i^2)) \f$, with restraint times \f$ 1 - r\nu^2 \f$. Partly
+ * plastic up to radius \f$c\f$, held: \f$ q = k[2\ln(c/r_i) + 1 - c^2/r_s^2] \f$, bore
+ * \f$ 4(1-\nu^2)kc^2/(E r_i) \f$; on release the elastic reduction goes back. A hose pressure of 0 changes nothing.
+ *
+ * @param[in] stem  outside diameter and bore; the hose does not matter
+ * @param[in] material  see fer_check_material(); hardening is left out, on the safe side
+ * @param[in] load  restraint, and the pressure of the hose; beyond first yield there is a closed form for held ends only
+ * @param[out] change  all NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_STEM_BORE_MISSING  and the other statuses of fer_find_stem_strength()
+ * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
+ * @retval FER_STEM_YIELDS_THROUGH  the pressure is at or above full yield: the bore closes up
+ * @retval FER_STEM_YIELDS_NOT_HELD  the bore yields, and the restraint is not 1
+ * @retval FER_STEM_YIELDS_ON_RELEASE  the bore would yield the other way when the pressure goes
+ * @accuracy finite elements within 1 %
+ * @source Lamé; Hill, ch. V (from memory), with elastic compressibility
+ */
+FER_API fer_status fer_load_stem(const fer_stem *stem, const fer_material *material, fer_forming_load load,
+                                 fer_stem_change *change);
+
+/**
+ * What is left between the bore of a stem and a go/no-go gauge.
+ *
+ * @formula margin = bore − reduction − gauge; negative: the gauge does not pass
+ *
+ * @param[in] stem  its bore counts
+ * @param[in] reduction  of the bore's diameter, see fer_load_stem(); 0 to below the bore
+ * @param[in] gauge  least bore allowed; 0.001 mm to 1,000,000 mm
+ * @param[out] margin  on the diameter; NaN on failure
+ * @retval FER_OK  done, whether it passes or not
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_STEM_BORE_MISSING  not given
+ * @retval FER_STEM_BORE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_BORE_REDUCTION_OUT_OF_RANGE  negative, not below the bore, or not a number
+ * @retval FER_BORE_LIMIT_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @accuracy 1 unit in the last place of the bore
+ * @source geometry
+ */
+FER_API fer_status fer_bore_margin(const fer_stem *stem, fer_length reduction, fer_length gauge,
+                                   fer_length *margin);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: MIT */
+/* The root of a rising function between two ends: Newton's step where it stays inside, halving otherwise. */
+#ifndef FER_NUMERIC_ROOT_H
+#define FER_NUMERIC_ROOT_H
+
+#include <math.h>
+
+/* Value of the function at x; writes its slope. */
+typedef double fer_root_function(double x, const void *context, double *slope);
+
+/* The function is below zero at low and above zero at high, and rises between them. Ends when a step no longer changes
+ * x; a hundred steps are enough for halving alone to come down to the last place. */
+static inline double fer_rising_root(fer_root_function *function, const void *context, double low,
+                                     double high, double start)
+{
+    double x = start > low && start < high ? start : 0.5 * (low + high);
+    for (int i = 0; i < 100; i++) {
+        double slope = 0.0;
+        const double value = function(x, context, &slope);
+        if (value == 0.0) {
+            return x;
+        }
+        if (value < 0.0) {
+            low = x;
+        } else {
+            high = x;
+        }
+        double next = x - value / slope;
+        if (!(next > low && next < high)) {
+            next = 0.5 * (low + high);
+        }
+        if (fabs(next - x) <= 2e-16 * fabs(x)) {
+            return next;
+        }
+        x = next;
+    }
+    return x;
+}
+
+#endif
