@@ -1,12 +1,33 @@
 # SPDX-License-Identifier: MIT
 """The formulas once more, written straight from the geometry with mpmath at 50 digits.
 
-A second opinion for the library: no rearranged formula, no shared code. The free flow is integrated as a
-bisection of its defining equation, not by Newton's method.
+A second opinion for the library: no rearranged formula, no shared code. What has no closed form is found by
+bisection and secants in the defining equation.
 """
 from mpmath import mp, mpf, sqrt, log, exp, pi, sin, cos, atan2, ncdf
 
 mp.dps = 50
+
+
+def root(function, low, high):
+    """Root in a bracket: halved until the secant is safe, then secants to all digits."""
+    at_low, at_high = function(low), function(high)
+    if at_low == 0:
+        return low
+    assert at_low * at_high < 0
+    for _ in range(24):
+        middle = (low + high) / 2
+        value = function(middle)
+        if value * at_low > 0:
+            low, at_low = middle, value
+        else:
+            high, at_high = middle, value
+    for _ in range(12):
+        if at_high == at_low or abs(high - low) < mpf(10) ** -45 * abs(high):
+            break
+        low, at_low, high = high, at_high, high - at_high * (high - low) / (at_high - at_low)
+        at_high = function(high)
+    return high
 
 
 def bore(joint, diameter, flow):
@@ -23,14 +44,7 @@ def wall_after(w, fo, d, flow):
     def miss(x):
         lam = x / d
         return log(x / w) - log((fo - w) / (d - x)) * (1 - 2 * lam) / (2 - lam)
-    low, high = w, d / 2
-    for _ in range(170):
-        middle = (low + high) / 2
-        if miss(middle) < 0:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2
+    return root(miss, w, d / 2)
 
 
 def length_after(joint, diameter):
@@ -60,17 +74,11 @@ def compression(joint, diameter, basis, flow):
 
 
 def crimp_diameter(joint, c, basis, flow):
-    """By bisection: compression falls with the diameter."""
+    """The inverse of compression, which falls with the diameter."""
     low, high = mpf(joint["s"]) + 2 * mpf(joint["wall"]), mpf(joint["outside"])
     if flow != "none":
         low = sqrt(mpf(joint["s"]) ** 2 + 4 * mpf(joint["wall"]) * (high - mpf(joint["wall"]))) if flow == "held" else low
-    for _ in range(165):
-        middle = (low + high) / 2
-        if compression(joint, middle, basis, flow) > c:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2
+    return root(lambda d: compression(joint, d, basis, flow) - mpf(c), low, high)
 
 
 def shape(d_closing, d_die, n):
