@@ -48,7 +48,7 @@ static void row(char *line)
         parse_row(what, text ? text : "");
     } else if (verb && what && strcmp(verb, "f") == 0) {
         const char *const decimals = strtok(NULL, " "), *const number = strtok(NULL, "\n");
-        format_row(what, decimals ? atoi(decimals) : 0, number ? strtod(number, NULL) : 0.0);
+        format_row(what, decimals ? (int)strtol(decimals, NULL, 10) : 0, number ? strtod(number, NULL) : 0.0);
     }
 }
 
