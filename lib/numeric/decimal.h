@@ -5,8 +5,9 @@
  *
  * Everything is exact in large whole numbers until the one rounding at the end; where all whole numbers are
  * below 2^53, one double division is that rounding (Clinger, How to read floating point numbers accurately,
- * 1990; from memory). Pi is taken to 256 bits, so that degrees are correctly rounded unless a number agrees
- * with a tie to more than about 60 digits. Needs IEEE doubles, as pair.h does.
+ * 1990; from memory). Pi is taken to 256 bits, 77 digits, so that degrees are correctly rounded unless a number
+ * agrees with a tie to more than 75 digits; a text with more digits than that is wrong beyond them. Needs IEEE
+ * doubles, as pair.h does.
  */
 #ifndef FER_NUMERIC_DECIMAL_H
 #define FER_NUMERIC_DECIMAL_H

@@ -95,14 +95,18 @@ static inline void fer_whole_multiply(fer_whole *a, const fer_whole *b)
     fer_whole_trim(a);
 }
 
+/* a = a * 10^power; a itself where the power is below 0. */
 static inline void fer_whole_multiply_power_of_ten(fer_whole *a, int power)
 {
-    static const uint32_t powers[] = {1, 10, 100, 1000, 10000, 100000, 1000000, 10000000, 100000000};
     for (; power >= 9; power -= 9) {
         fer_whole_multiply_small(a, 1000000000, 0);
     }
-    if (power > 0) {
-        fer_whole_multiply_small(a, powers[power], 0);
+    uint32_t rest = 1;
+    for (; power > 0; power--) {
+        rest *= 10;
+    }
+    if (rest > 1) {
+        fer_whole_multiply_small(a, rest, 0);
     }
 }
 
