@@ -10,8 +10,8 @@ __init__.pyi                 the stub of the Python package
 There are rules and no list of special cases:
 - a struct with one double is a quantity; one with `uint32_t bits` that is called as an enum with an s is a set;
   one with the two members value and status may hold no value; every other one is a plain struct
-- a member is optional where its comment says what 0 means ("0: not measured"); an int is a bool where its comment
-  begins with "1:"
+- a member is optional where its comment says what 0 means ("0: not measured") and every member after it is optional;
+  an int is a bool where its comment begins with "1:"
 - a function of one enum that returns text says something about its words; fer_X and fer_to_X make and read a unit
 """
 import keyword
@@ -103,6 +103,8 @@ class Struct:
         self.c_name, self.text = node.findtext("compoundname"), words(node.find("detaileddescription"))
         self.name = caps(self.c_name)
         self.members = [Member(m) for m in node.iter("memberdef") if m.get("kind") == "variable"]
+        for member, following in reversed(list(zip(self.members, self.members[1:]))):
+            member.optional &= following.optional  # what may be left out comes last
         shape = [(m.type, m.c_name) for m in self.members]
         self.units, self.element = [], None
         if len(shape) == 1 and shape[0][0] == "double":

@@ -369,6 +369,37 @@ const char *bind_take_text(PyObject *object, size_t *length, const bind_where *w
     return text;
 }
 
+/* PyArg_ParseTupleAndKeywords() for the formats that SWIG writes here, "OO|O:name", in half the time; what is wrong
+ * with a call is left to Python's own to say. */
+int bind_arguments(PyObject *args, PyObject *kwargs, const char *format, char **argument_names, ...)
+{
+    const Py_ssize_t least = (Py_ssize_t)strcspn(format, "|:"), given = PyTuple_GET_SIZE(args);
+    const Py_ssize_t most = (Py_ssize_t)strcspn(format, ":") - (format[least] == '|');
+    PyObject *key, *value, *objects[32] = {0};
+    Py_ssize_t at = 0;
+    int is_clear = given <= most && most <= 32;
+    va_list slots;
+    for (Py_ssize_t i = 0; is_clear && i < given; i++)
+        objects[i] = PyTuple_GET_ITEM(args, i);
+    while (is_clear && kwargs && PyDict_Next(kwargs, &at, &key, &value)) {
+        const char *name = PyUnicode_AsUTF8(key);
+        Py_ssize_t i = given;
+        while (name && i < most && strcmp(argument_names[i], name) != 0)
+            i++;
+        if ((is_clear = name && i < most))
+            objects[i] = value;
+    }
+    for (Py_ssize_t i = 0; is_clear && i < least; i++)
+        is_clear = objects[i] != NULL;
+    PyErr_Clear();
+    va_start(slots, argument_names);
+    for (Py_ssize_t i = 0; is_clear && i < most; i++)
+        *va_arg(slots, PyObject **) = objects[i];
+    const int parsed = is_clear || PyArg_VaParseTupleAndKeywords(args, kwargs, format, argument_names, slots);
+    va_end(slots);
+    return parsed;
+}
+
 /* ---- filling a struct ------------------------------------------------------------------------------------- */
 
 int bind_is_there(const bind_kind *found, const void *from)
