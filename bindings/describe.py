@@ -10,8 +10,8 @@ __init__.pyi                 the stub of the Python package
 There are rules and no list of special cases:
 - a struct with one double is a quantity; one with `uint32_t bits` that is called as an enum with an s is a set;
   one with the two members value and status may hold no value; every other one is a plain struct
-- a member is optional where its comment says what 0 means ("0: not measured"); an int is a bool where its comment
-  begins with "1:"
+- a member is optional where its comment says what 0 means ("0: not measured") and every member after it is optional;
+  an int is a bool where its comment begins with "1:"
 - a function of one enum that returns text says something about its words; fer_X and fer_to_X make and read a unit
 """
 import keyword
@@ -23,19 +23,26 @@ import xml.etree.ElementTree as ElementTree
 
 INTEGERS = ["int", "long", "unsigned", "size_t", "int8_t", "uint8_t", "int16_t", "uint16_t", "int32_t", "uint32_t",
             "int64_t", "uint64_t"]
-GREEK = dict(zip("alpha beta gamma delta varepsilon theta lambda mu nu pi rho sigma tau varphi Delta Lambda Sigma Phi "
-                 "partial sum le ge Leftrightarrow cdot".split(), "αβγδεθλμνπρστφΔΛΣΦ∂Σ≤≥⇔·"))
+SIGNS = dict(zip("alpha beta gamma delta epsilon varepsilon theta lambda mu nu pi rho varrho sigma tau varphi Delta Lambda "
+                 "Sigma Phi partial sum int in le ge Leftrightarrow cdot".split(), "αβγδεεθλμνπρρστφΔΛΣΦ∂Σ∫∈≤≥⇔·"))
 SQUARES = str.maketrans("23", "²³")
 
 
 def plain_formula(latex):
     """A formula as one line of plain text: D = s + 2w + W(1 - c)."""
-    text = re.sub(r"\\mathrm\{(\w+)\}|\\bar\s*(\\?\w+)|\\(?:left|right|[,;!]|quad)", lambda m: m[1] or
-                  ("mean " + m[2] if m[2] else " " if m[0] == r"\," else ""), latex.strip("$ "))
-    text = re.sub(r"\\([A-Za-z]+)", lambda m: GREEK.get(m[1], m[1]), text)
+    text = re.sub(r"\\(left|right|quad|[,;! ])", " ", latex.strip("$ "))
+    text = re.sub(r"\\([A-Za-z]+)", lambda m: SIGNS.get(m[1], m[0]), text)
+    text = re.sub(r"\\(sin|cos|ln|exp|notin)(?![a-z])", r" \1 ", text)
     text = re.sub(r"\^([23])(?!\d)", lambda m: m[1].translate(SQUARES), text)
-    text = re.sub(r"([_^])\{(\w+)\}", r"\1\2", text)
-    return re.sub(r"\s+", " ", text.replace("{", "(").replace("}", ")")).strip()
+    before = None
+    while text != before:  # from the innermost braces outwards
+        before = text
+        text = re.sub(r"\\frac\{([^{}]*)\}\{([^{}]*)\}", lambda m: "/".join(
+            g if re.fullmatch(r"\w+", g) else f"({g})" for g in m.groups()), text)
+        text = re.sub(r"\\(?:mathrm|text)\{([^{}]*)\}|([_^])\{(\w+)\}", r"\1\2\3", text)
+        text = re.sub(r"(?<!frac)(?<!\})\{([^{}]*)\}(?!\{)", r"(\1)", text)
+    text = re.sub(r"\\bar\s*", "mean ", text).replace("\\", "")
+    return re.sub(r"(?<=\w) (?=[(²])(?<=sin |cos | ln |exp )|(?<=[(\[]) | (?=[)\]])", "", re.sub(r"\s+", " ", text)).strip()
 
 
 def words(node):
@@ -103,6 +110,8 @@ class Struct:
         self.c_name, self.text = node.findtext("compoundname"), words(node.find("detaileddescription"))
         self.name = caps(self.c_name)
         self.members = [Member(m) for m in node.iter("memberdef") if m.get("kind") == "variable"]
+        for member, following in reversed(list(zip(self.members, self.members[1:]))):
+            member.optional &= following.optional  # what may be left out comes last
         shape = [(m.type, m.c_name) for m in self.members]
         self.units, self.element = [], None
         if len(shape) == 1 and shape[0][0] == "double":
@@ -120,8 +129,9 @@ class Struct:
         return self.form == "STRUCT" and all(m.optional for m in self.members)
 
     def shorthand(self):
-        """The first member stands for the whole where it alone has to be given."""
-        return self.form == "STRUCT" and [m.optional for m in self.members] == [False] + [True] * (len(self.members) - 1)
+        """The first member stands for the whole where the others may be left out and it cannot be mistaken for one."""
+        first, *others = self.members
+        return self.form == "STRUCT" and all(m.optional and (not first.optional or m.type != first.type) for m in others)
 
 
 class Function:
@@ -164,8 +174,14 @@ class Api:
                 enum = self.enums[f.parameters[0][1]]
                 if f.name.startswith(enum.c_name[4:] + "_") and not f.name.endswith("_name"):
                     enum.readers[f.name.removeprefix(enum.c_name[4:] + "_")] = f
-        hidden = re.compile(r"fer_(to|parse|format)_")
+        hidden = re.compile(r"fer_(to|parse|format)_|FER_(SHORTEST|TEXT_CAPACITY)$")  # as in ferrule.i
         self.functions = [f for f in functions.values() if not hidden.match(f.c_name)]
+        defines = {m.findtext("name"): words(m.find("initializer")) for m in members if m.get("kind") == "define"}
+        self.constants = {name[4:]: "float" if "." in value else "int" for name, value in defines.items()
+                          if re.fullmatch(r"[\d.]+", value) and not hidden.match(name)}
+        # Quantities with a zero of their own, such as temperatures, have no sums and multiples.
+        rows = re.findall(r"X\((\w+), \w+, \w+, [^,]+, [^,]+, ([\d.]+),", defines["FER_UNIT_LIST"])
+        self.scales = {kind for kind, zero in rows if float(zero)}
         # Quantities first, and each struct after those that it holds.
         self.structs = dict(sorted(self.structs.items(), key=lambda item: item[1].form != "QUANTITY"))
         self.kinds = list(self.structs) + list(self.enums)
@@ -339,6 +355,16 @@ def stub_type(api, m):
     return f"tuple[{hint(api, m.type, False)}, ...]" if m.array else hint(api, m.type, False)
 
 
+def stub_arithmetic(name):
+    factor = "float" if name == "Ratio" else "float | Ratio"
+    numbers = [f"{n}(self, other: {name}, /) -> {name}" for n in ("__add__", "__sub__")]
+    numbers += [f"{n}(self, other: {factor}, /) -> {name}" for n in ("__mul__", "__rmul__")]
+    numbers += [f"{n}(self) -> {name}" for n in ("__neg__", "__pos__", "__abs__")]
+    return [f"    def {n}: ..." for n in numbers] + [
+        "    @overload", f"    def __truediv__(self, other: {name}, /) -> Ratio: ...",
+        "    @overload", f"    def __truediv__(self, other: {factor}, /) -> {name}: ..."]
+
+
 def stub_struct(api, s):
     out = [f"@final\nclass {s.name}:"] + stub_doc(struct_text(s), "    ")
     if s.form == "QUANTITY":
@@ -347,14 +373,10 @@ def stub_struct(api, s):
             out += ["    @overload", f"    def __new__(cls, *, {u}: float) -> {s.name}: ..."]
         for u in s.units:
             out += ["    @property", f"    def {u}(self) -> float: ..."]
-        numbers = [f"{n}(self, other: {s.name}, /) -> {s.name}" for n in ("__add__", "__sub__")]
-        numbers += [f"__mul__(self, other: float | Ratio, /) -> {s.name}", f"__rmul__(self, other: float, /) -> {s.name}"]
-        numbers += [f"{n}(self) -> {s.name}" for n in ("__neg__", "__pos__", "__abs__")]
-        numbers += [f"{n}(self, other: {s.name}, /) -> bool" for n in ("__lt__", "__le__", "__gt__", "__ge__")]
-        out += [f"    def {n}: ..." for n in numbers + ["__bool__(self) -> bool", "__hash__(self) -> int"]]
-        out += ["    @overload", f"    def __truediv__(self, other: {s.name}, /) -> Ratio: ...", "    @overload",
-                f"    def __truediv__(self, other: float{'' if s.name == 'Ratio' else ' | Ratio'}, /) -> {s.name}: ..."]
-        return out
+        numbers = [f"{n}(self, other: {s.name}, /) -> bool" for n in ("__lt__", "__le__", "__gt__", "__ge__")]
+        out += [f"    def {n}: ..." for n in numbers + ["__bool__(self) -> bool", "__hash__(self) -> int",
+                                                        "__format__(self, spec: str, /) -> str"]]
+        return out + ([] if s.c_name.removeprefix("fer_") in api.scales else stub_arithmetic(s.name))
     wide = lambda m: f"Iterable[{hint(api, m.type, True)}]" if m.array else hint(api, m.type, True)
     new = ", ".join(f"{m.name}: {wide(m)}" + (" | None = None" if m.optional else "") for m in s.members)
     change = ", ".join(f"{m.name}: {wide(m)}" + (" | None" if m.optional else "") + " = ..." for m in s.members)
@@ -370,8 +392,8 @@ def stub_struct(api, s):
 
 def stub(api, statuses):
     out = ["# Written by describe.py out of the headers.", "from collections.abc import Iterable",
-           "from enum import IntEnum", "from typing import Any, ClassVar, Literal, final, overload", "",
-           "__version__: str", ""]
+           "from enum import IntEnum", "from typing import Any, ClassVar, Final, Literal, final, overload", "",
+           "__version__: Final[str]"] + [f"{name}: Final[{t}]" for name, t in api.constants.items()] + [""]
     for e in api.enums.values():
         out += ["", f"class {e.name}(IntEnum):"] + stub_doc(e.text, "    ")
         out += [f"    {name} = {number}" for name, _, _, number in e.values]

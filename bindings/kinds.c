@@ -14,7 +14,7 @@
 FER_UNIT_LIST(UNIT_FUNCTIONS)
 
 #define UNIT_ROW(kind, field, unit, numerator, denominator, zero, symbols)                                     \
-    [FER_UNIT_##unit] = {#unit,       symbols,     &bind_kinds[BIND_fer_##kind],                               \
+    [FER_UNIT_##unit] = {#unit,       symbols,     sizeof(symbols), &bind_kinds[BIND_fer_##kind],              \
                          make_##unit, read_##unit, (zero) != 0.0},
 const bind_unit bind_units[FER_UNIT_COUNT] = {FER_UNIT_LIST(UNIT_ROW)};
 

@@ -58,7 +58,8 @@ struct bind_kind {
 
 /** Unit of a quantity. */
 typedef struct bind_unit {
-    const char *name, *symbols;   /**< name in the functions, symbols in text */
+    const char *name, *symbols;   /**< name in the functions; symbols in text, a space or a zero byte between */
+    size_t symbols_size;          /**< bytes of the symbols with the closing zero */
     const bind_kind *kind;        /**< kind of quantity */
     double (*make)(double);       /**< number in the unit to base number */
     double (*read)(double);       /**< base number to number in the unit */

@@ -38,6 +38,7 @@ packages_test='
     python3-uncertainties
     python3-hypothesis
     python3-pytest
+    mypy
     chromium
     fonts-dejavu-core
 '

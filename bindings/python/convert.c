@@ -25,20 +25,20 @@ fer_unit bind_shown_unit(const bind_kind *kind)
     return unit == FER_UNIT_fraction ? FER_UNIT_percent : unit;
 }
 
-/* Whether a word is one of a list with spaces between. */
-static int is_listed(const char *list, const char *word)
+static int is_unit(const bind_unit *unit, const char *text)
 {
-    const size_t length = strlen(word);
-    for (; *list; list += strcspn(list, " "), list += *list == ' ')
-        if (length && strcspn(list, " ") == length && memcmp(list, word, length) == 0)
+    const size_t length = strlen(text);
+    const char *end = unit->symbols + unit->symbols_size;
+    for (const char *symbol = unit->symbols; symbol < end; symbol += strcspn(symbol, " ") + 1)
+        if (length && strcspn(symbol, " ") == length && memcmp(symbol, text, length) == 0)
             return 1;
-    return 0;
+    return strcmp(unit->name, text) == 0;
 }
 
 int bind_find_unit(const bind_kind *kind, const char *text)
 {
     for (int unit = 0; unit < FER_UNIT_COUNT; unit++)
-        if (bind_units[unit].kind == kind && (is_listed(bind_units[unit].symbols, text) || !strcmp(bind_units[unit].name, text)))
+        if (bind_units[unit].kind == kind && is_unit(&bind_units[unit], text))
             return unit;
     return -1;
 }
@@ -279,13 +279,14 @@ static int take_number(const bind_kind *kind, PyObject *object, double *to, cons
     return *to == -1.0 && PyErr_Occurred() ? -1 : 0;
 }
 
+/* The first member stands for the whole where the others may be left out and it cannot be mistaken for one of them. */
 static int is_shorthand(const bind_kind *kind)
 {
-    const bind_member *m = kind->members;
-    if (kind->form != BIND_STRUCT || m->optional)
+    const bind_member *first = kind->members;
+    if (kind->form != BIND_STRUCT)
         return 0;
-    for (m++; m->name; m++)
-        if (!m->optional)
+    for (const bind_member *m = first + 1; m->name; m++)
+        if (!m->optional || (first->optional && m->kind == first->kind))
             return 0;
     return 1;
 }
@@ -369,6 +370,37 @@ const char *bind_take_text(PyObject *object, size_t *length, const bind_where *w
     return text;
 }
 
+/* PyArg_ParseTupleAndKeywords() for the formats that SWIG writes here, "OO|O:name", in half the time; what is wrong
+ * with a call is left to Python's own to say. */
+int bind_arguments(PyObject *args, PyObject *kwargs, const char *format, char **argument_names, ...)
+{
+    const Py_ssize_t least = (Py_ssize_t)strcspn(format, "|:"), given = PyTuple_GET_SIZE(args);
+    const Py_ssize_t most = (Py_ssize_t)strcspn(format, ":") - (format[least] == '|');
+    PyObject *key, *value, *objects[32] = {0};
+    Py_ssize_t at = 0;
+    int is_clear = given <= most && most <= 32;
+    va_list slots;
+    for (Py_ssize_t i = 0; is_clear && i < given; i++)
+        objects[i] = PyTuple_GET_ITEM(args, i);
+    while (is_clear && kwargs && PyDict_Next(kwargs, &at, &key, &value)) {
+        const char *name = PyUnicode_AsUTF8(key);
+        Py_ssize_t i = given;
+        while (name && i < most && strcmp(argument_names[i], name) != 0)
+            i++;
+        if ((is_clear = name && i < most))
+            objects[i] = value;
+    }
+    for (Py_ssize_t i = 0; is_clear && i < least; i++)
+        is_clear = objects[i] != NULL;
+    PyErr_Clear();
+    va_start(slots, argument_names);
+    for (Py_ssize_t i = 0; is_clear && i < most; i++)
+        *va_arg(slots, PyObject **) = objects[i];
+    const int parsed = is_clear || PyArg_VaParseTupleAndKeywords(args, kwargs, format, argument_names, slots);
+    va_end(slots);
+    return parsed;
+}
+
 /* ---- filling a struct ------------------------------------------------------------------------------------- */
 
 int bind_is_there(const bind_kind *found, const void *from)
@@ -428,7 +460,7 @@ static int refuse_member(const bind_kind *kind, PyObject *kwargs, const bind_whe
     Py_XDECREF(way);
     Py_XDECREF(known);
     Py_XDECREF(comma);
-    return -1;
+    return PyErr_Occurred() ? -1 : complain(PyExc_TypeError, where, "changed while it was read");
 }
 
 static int refuse_missing(const bind_kind *kind, const char *given, const bind_where *where)
@@ -731,10 +763,22 @@ void bind_raise(const char *function, fer_status status, PyObject *args, PyObjec
 
 /* ---- start ------------------------------------------------------------------------------------------------ */
 
+/* Adds a line to the list that is the docstring of an exception. */
+static int document_error(PyObject *class, const bind_status *status)
+{
+    PyObject *text = PyObject_GetAttrString(class, "__doc__");
+    PyUnicode_AppendAndDel(&text, PyUnicode_FromFormat("\n%s: %s", status->name, status->sentence));
+    const int failed = !text || PyObject_SetAttrString(class, "__doc__", text) < 0;
+    Py_XDECREF(text);
+    return failed ? -1 : 0;
+}
+
 /* HoseError for all statuses that begin with HOSE; its docstring is their list. */
 static int make_errors(PyObject *module)
 {
-    PyObject *attributes = Py_BuildValue("{s:O,s:O,s:O}", "code", Py_None, "name", Py_None, "function", Py_None);
+    const fer_status ok = FER_OK;
+    PyObject *attributes = Py_BuildValue("{s:N,s:s,s:s}", "code", bind_give(&bind_kinds[BIND_fer_status], &ok), "name",
+                                         fer_status_name(ok), "function", "");
     PyObject *base = attributes ? PyErr_NewExceptionWithDoc("ferrule.Error", "A status that is not OK: code, name, function.",
                                                             PyExc_ValueError, attributes) : NULL;
     Py_XDECREF(attributes);
@@ -748,28 +792,46 @@ static int make_errors(PyObject *module)
         PyOS_snprintf(name, sizeof name, "ferrule.%.*sError", length, status->name);
         for (char *c = name + sizeof "ferrule."; *c && strcmp(c, "Error") != 0; c++)
             *c = (char)Py_TOLOWER(*c);
-        if (status->status == FER_OK || PyDict_GetItemString(errors, word))
+        PyObject *class = Py_XNewRef(PyDict_GetItemString(errors, word));
+        if (status->status == FER_OK)
             continue;
-        PyObject *class = PyErr_NewException(name, base, NULL);
-        if (!class || PyDict_SetItemString(errors, word, class) < 0 || PyModule_AddObject(module, strchr(name, '.') + 1, class) < 0)
+        if (!class && (!(class = PyErr_NewExceptionWithDoc(name, "Statuses:", base, NULL)) ||
+                       PyDict_SetItemString(errors, word, class) < 0 ||
+                       PyModule_AddObjectRef(module, strchr(name, '.') + 1, class) < 0))
             return -1;
+        if (document_error(class, status) < 0)
+            return -1;
+        Py_DECREF(class);
     }
     Py_DECREF(base);
     return 0;
 }
 
-/* What is known about a word: its comment, and what the readers say. */
-static int describe_word(const bind_kind *kind, const bind_word *word, PyObject *class)
+static PyObject *read_word(PyObject *self, void *closure)
 {
-    PyObject *member = PyObject_GetAttrString(class, word->name);
-    PyObject *text = PyUnicode_FromString(word->text);
-    int failed = !member || !text || (*word->text && PyObject_SetAttrString(member, "__doc__", text) < 0);
+    return PyUnicode_FromString(((const bind_reader *)closure)->read((int)PyLong_AsLong(self)));
+}
+
+/* What is known about words: the comment of each, and what the readers say. */
+static int describe_words(const bind_kind *kind, PyObject *class)
+{
+    int failed = 0;
     for (const bind_reader *reader = kind->readers; !failed && reader->name; reader++) {
-        Py_XSETREF(text, PyUnicode_FromString(reader->read(word->number)));
-        failed = !text || PyObject_SetAttrString(member, reader->name, text) < 0;
+        PyGetSetDef *attribute = PyMem_Calloc(1, sizeof *attribute); /* lives as long as the class: for ever */
+        if (!attribute)
+            return -1;
+        *attribute = (PyGetSetDef){reader->name, read_word, NULL, NULL, (void *)(uintptr_t)reader};
+        PyObject *descriptor = PyDescr_NewGetSet((PyTypeObject *)class, attribute);
+        failed = !descriptor || PyObject_SetAttrString(class, reader->name, descriptor) < 0;
+        Py_XDECREF(descriptor);
     }
-    Py_XDECREF(member);
-    Py_XDECREF(text);
+    for (const bind_word *word = kind->words; !failed && word->name; word++) {
+        PyObject *member = *word->text ? PyObject_GetAttrString(class, word->name) : NULL;
+        PyObject *text = member ? PyUnicode_FromString(word->text) : NULL;
+        failed = PyErr_Occurred() || (text && PyObject_SetAttrString(member, "__doc__", text) < 0);
+        Py_XDECREF(member);
+        Py_XDECREF(text);
+    }
     return failed ? -1 : 0;
 }
 
@@ -788,10 +850,8 @@ static int make_enum(const bind_kind *kind, PyObject *int_enum, PyObject *module
     Py_XDECREF(args);
     Py_XDECREF(kwargs);
     PyObject *text = class ? PyUnicode_FromString(kind->text) : NULL;
-    int failed = !text || PyObject_SetAttrString(class, "__doc__", text) < 0;
+    const int failed = !text || PyObject_SetAttrString(class, "__doc__", text) < 0 || describe_words(kind, class) < 0;
     Py_XDECREF(text);
-    for (const bind_word *word = kind->words; !failed && word->name; word++)
-        failed = describe_word(kind, word, class) < 0;
     enums[kind - bind_kinds] = class;
     return failed ? -1 : PyModule_AddObjectRef(module, kind->name, class);
 }
@@ -816,7 +876,7 @@ int bind_start_conversions(PyObject *module)
 {
     PyObject *enum_module = PyImport_ImportModule("enum");
     PyObject *int_enum = enum_module ? PyObject_GetAttrString(enum_module, "IntEnum") : NULL;
-    int failed = !int_enum || make_errors(module) < 0;
+    int failed = !int_enum;
     for (const bind_kind *kind = bind_kinds; !failed && kind < bind_kinds + BIND_COUNT; kind++) {
         if (kind->form == BIND_ENUM)
             failed = make_enum(kind, int_enum, module) < 0;
@@ -825,5 +885,5 @@ int bind_start_conversions(PyObject *module)
     }
     Py_XDECREF(enum_module);
     Py_XDECREF(int_enum);
-    return failed ? -1 : 0;
+    return failed ? -1 : make_errors(module);
 }

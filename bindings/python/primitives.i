@@ -3,6 +3,8 @@
 %{
 #include "value.h"
 
+#undef PyArg_ParseTupleAndKeywords
+#define PyArg_ParseTupleAndKeywords bind_arguments
 #define FER_MOST_RESULTS 65536
 
 #define FER_TAKE(T, object, to, function, argument)                                                            \

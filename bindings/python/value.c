@@ -199,10 +199,11 @@ static PyObject *quantity_str(PyObject *self)
 static PyObject *quantity_format(PyObject *self, PyObject *spec)
 {
     const bind_kind *kind = bind_kind_of(self);
-    const char *text = PyUnicode_AsUTF8(spec);
+    Py_ssize_t length;
+    const char *text = PyUnicode_AsUTF8AndSize(spec, &length);
     int decimals = FER_SHORTEST, unit = -1;
-    if (!text)
-        return NULL;
+    if (!text || strlen(text) != (size_t)length)
+        return text ? bind_refuse_unit(PyExc_ValueError, kind, "\\0") : NULL;
     if (*text == '.') {
         char *end;
         const long number = strtol(text + 1, &end, 10);
@@ -277,8 +278,9 @@ static PyObject *replace(PyObject *self, PyObject *args, PyObject *kwargs)
 {
     const bind_kind *kind = bind_kind_of(self);
     const bind_where where = {NULL, kind->name, 0};
+    if (PyTuple_GET_SIZE(args))
+        return PyErr_Format(PyExc_TypeError, "%s.replace() takes members by name only", kind->name);
     PyObject *other = bind_new(kind, data_of(self));
-    (void)args;
     if (other && kwargs && bind_fill(kind, NULL, kwargs, ((bind_value *)other)->data, 1, &where) < 0)
         Py_CLEAR(other);
     return other;

@@ -33,6 +33,7 @@ PyObject *bind_give(const bind_kind *kind, const void *from);
 void *bind_take_list(const bind_kind *kind, PyObject *object, size_t *count, const bind_where *where);
 PyObject *bind_give_list(const bind_kind *kind, const void *from, size_t count);
 const char *bind_take_text(PyObject *object, size_t *length, const bind_where *where);
+int bind_arguments(PyObject *args, PyObject *kwargs, const char *format, char **names, ...);
 PyObject *bind_append(PyObject *results, PyObject *result);
 void bind_raise(const char *function, fer_status status, PyObject *args, PyObject *kwargs, char *const *names);
 

@@ -1,0 +1,24 @@
+# SPDX-License-Identifier: MIT
+"""The package that was built, and values that many tests use. FERRULE_PYTHON_PATH says where the package is."""
+import os
+import pathlib
+import sys
+
+import pytest
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+PACKAGE_PATH = os.environ.get("FERRULE_PYTHON_PATH", str(ROOT / "build" / "release" / "python"))
+sys.path.insert(0, PACKAGE_PATH)
+
+import ferrule  # noqa: E402
+
+
+@pytest.fixture
+def joint():
+    return ferrule.Joint(hose=ferrule.Hose(inside="12.7 mm", outside="19.9 mm"), stem=ferrule.Stem("13 mm"),
+                         ferrule=ferrule.Ferrule(wall="1.5 mm", outside="28 mm"))
+
+
+@pytest.fixture
+def setup(joint):
+    return ferrule.plan_setup(joint, ferrule.Press(graduation="0.05 mm"), ["16 mm", "19 mm"])

@@ -1,0 +1,102 @@
+# SPDX-License-Identifier: MIT
+"""The package as a whole: docstrings, stubs, names, import, and that nothing of a header is left out."""
+import inspect
+import os
+import pathlib
+import pickle
+import re
+import resource
+import subprocess
+import sys
+
+import pytest
+
+import ferrule
+from conftest import PACKAGE_PATH, ROOT
+
+HEADERS = "\n".join(path.read_text() for path in sorted((ROOT / "include" / "ferrule").glob("*.h")))
+FUNCTIONS = [name for name, value in vars(ferrule).items() if inspect.isbuiltin(value)]
+TYPES = [value for value in vars(ferrule).values() if isinstance(value, type)]
+
+
+def run(*command, **environment):
+    return subprocess.run(command, capture_output=True, text=True, env={**os.environ, **environment}, check=False)
+
+
+def test_everything_public_is_there():
+    declared = set(re.findall(r"^FER_API [\w *]*?\bfer_(\w+)\(", HEADERS, re.MULTILINE))
+    assert len(declared) > 20 and declared <= set(FUNCTIONS)
+    units = set(re.findall(r"^    X\(\w+, \w+, (\w+), [\d.]+, [\d.]+,", HEADERS, re.MULTILINE))
+    assert {"mm", "inch", "psi", "percent"} < units and units <= set(FUNCTIONS)
+    structs = re.findall(r"^typedef (?:struct|enum) fer_(\w+)", HEADERS, re.MULTILINE)
+    missing = {s for s in structs if not hasattr(ferrule, "".join(w.capitalize() for w in s.split("_")))}
+    assert missing == {"cautions", "remarks"} & missing  # sets of words are tuples
+    members = {s: re.findall(r"^    \w+ (\w+)(?:\[.*\])?;", body, re.MULTILINE) for body, s in
+               re.findall(r"^typedef struct fer_\w+ \{\n(.*?)\} fer_(\w+);", HEADERS, re.MULTILINE | re.DOTALL)}
+    assert members["hose"] == ["inside", "outside", "reinforcement"]
+    assert ferrule.Hose.__match_args__ == tuple(members["hose"])
+    assert not [n for n in vars(ferrule) if n.lower().startswith(("swig", "fer_")) or n.startswith(("to_", "parse_", "format_"))]
+
+
+@pytest.mark.parametrize("name", FUNCTIONS)
+def test_docstrings_of_functions(name):
+    function = getattr(ferrule, name)
+    assert re.match(r"[A-Z0-9]", function.__doc__) and "fer_" not in function.__doc__ and "\\" not in function.__doc__
+    assert function.__module__ == "ferrule" and pickle.loads(pickle.dumps(function)) is function
+    for parameter in inspect.signature(function).parameters:
+        assert f"    {parameter} (" in function.__doc__
+
+
+def test_docstrings_of_types():
+    for type_ in TYPES:
+        assert type_.__doc__ and type_.__module__ == "ferrule", type_
+        for member in getattr(type_, "__match_args__", ()):
+            assert getattr(type_, member).__doc__
+    text = ferrule.fitted_outside.__doc__
+    assert "Formula: sqrt(d_o² - d_i² + s²) where the stem is thicker" in text
+    assert "HoseError, HOSE_OUTSIDE_NOT_ABOVE_INSIDE" in text and "Source: geometry" in text and "Accuracy: 1 unit" in text
+    assert str(inspect.signature(ferrule.crimp_diameter)) == "(joint, compression, model=None)"
+    assert str(inspect.signature(ferrule.Hose)) == "(inside, outside, reinforcement=None)"
+
+
+def test_stub_and_module_agree():
+    result = run("stubtest", "ferrule", PYTHONPATH=PACKAGE_PATH, MYPYPATH=PACKAGE_PATH)
+    assert result.returncode == 0, result.stdout + result.stderr
+
+
+def test_stub_is_enough_for_strict_checking(tmp_path):
+    good = pathlib.Path(__file__).with_name("typed_example.py")
+    result = run("mypy", "--strict", "--cache-dir", str(tmp_path), str(good), MYPYPATH=PACKAGE_PATH)
+    assert result.returncode == 0, result.stdout
+    bad = tmp_path / "bad.py"
+    bad.write_text("import ferrule\nferrule.mm(3) + ferrule.percent(3)\nferrule.mm(3).milimetre\nferrule.Hose('1 mm')\n"
+                   "ferrule.crimp_diameter(1, 2)\nferrule.celsius(3) * 2\nferrule.mm(3).mm = 3\n")
+    result = run("mypy", "--strict", "--cache-dir", str(tmp_path), str(bad), MYPYPATH=PACKAGE_PATH)
+    lines = {int(n) for n in re.findall(r"bad\.py:(\d+): error", result.stdout)}
+    assert lines == {2, 3, 4, 5, 6, 7}, result.stdout
+
+
+def test_import_is_quick_and_brings_little():
+    def seconds(code):  # of processor time, the least of ten runs: others may be at work
+        def used():
+            usage = resource.getrusage(resource.RUSAGE_CHILDREN)
+            return usage.ru_utime + usage.ru_stime
+        times = []
+        for _ in range(10):
+            start = used()
+            subprocess.run([sys.executable, "-S", "-c", code], check=True, env={**os.environ, "PYTHONPATH": PACKAGE_PATH})
+            times.append(used() - start)
+        return min(times)
+    assert seconds("import ferrule") - seconds("pass") < 0.020
+    loaded = run(sys.executable, "-S", "-c", "import sys, ferrule; print(*sys.modules)", PYTHONPATH=PACKAGE_PATH).stdout.split()
+    assert "enum" in loaded and not {"numpy", "dataclasses", "inspect", "typing", "re"} & set(loaded)
+
+
+def test_needs_no_other_library():
+    module = next(pathlib.Path(PACKAGE_PATH, "ferrule").glob("_ferrule*.so"))
+    needed = re.findall(r"NEEDED.*\[(.*)\]", run("readelf", "-d", str(module)).stdout)
+    assert needed and all(re.match(r"lib[cm]\.so|libasan|libubsan", library) for library in needed)
+
+
+def test_version():
+    assert ferrule.__version__ == ".".join(re.findall(r"FER_VERSION_\w+ (\d+)", HEADERS))
