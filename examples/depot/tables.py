@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
-"""Tables as a person writes them: CSV files whose every cell is read with its unit, and whose trouble is told.
+"""Tables as a person writes them: CSV files whose cells carry their units, and whose trouble is told cell by cell.
 
-A trouble names file, line, column, value and rule; the row is left out, the others are read.
+A trouble names file, line, column, value and rule. It concerns its row only: the others are read all the same.
 """
 import csv
 from dataclasses import dataclass
@@ -15,15 +15,15 @@ NOT_MEASURED = "-"
 class Trouble:
     """One cell, row or file that cannot be used."""
     file: str
-    line: int     # 0: the whole file
-    column: str   # "": the whole row
-    letter: str   # the column as a spreadsheet calls it
+    line: int          # 0: the whole file
     value: str
     rule: str
+    column: str = ""   # "": the whole row
+    letter: str = ""   # the column as a spreadsheet calls it
 
     def __str__(self):
-        place = self.file + (f":{self.line}" if self.line else "")
-        cell = f', column "{self.column}" (cell {self.letter}{self.line})' if self.column else ""
+        place = self.file + (f", line {self.line}" if self.line else "")
+        cell = f', column "{self.column}" ({self.letter}{self.line})' if self.column else ""
         return f'{place}{cell}: "{self.value}": {self.rule}'
 
 
@@ -31,7 +31,11 @@ class Wrong(ValueError):
     """A cell breaks a rule; the message is the rule."""
 
 
-# ---- what a cell can hold: each kind is a function from text to value ------------------------------------
+class Unreadable(ValueError):
+    """A file as a whole cannot be used; the argument is the trouble."""
+
+
+# ---- what a cell can hold: each kind is a function from text to value --------------------------------------
 
 def _quantity(kind):
     def read(text):
@@ -48,6 +52,7 @@ angle = _quantity(ferrule.Angle)
 
 
 def word(text):
+    """Any text."""
     return text
 
 
@@ -59,38 +64,47 @@ def count(text):
 
 
 def optional(kind):
-    """A cell that may say "-"."""
-    def read(text):
+    """A cell that may say "-"; its value is None then."""
+    def read_optional(text):
         return None if text == NOT_MEASURED else kind(text)
-    return read
+    return read_optional
 
 
-# ---- tables ------------------------------------------------------------------------------------------------
+def _read_cell(kind, text):
+    if text:
+        return kind(text)
+    hint = f': write "{NOT_MEASURED}" for what was not measured' if kind.__name__ == "read_optional" else ""
+    raise Wrong("the cell is empty" + hint)
+
+
+# ---- rows --------------------------------------------------------------------------------------------------
 
 @dataclass(frozen=True)
 class Row:
-    """One row that could be read: values and the text they were read from, by column."""
+    """One row: the text of its cells and the values that could be read, by column, and the trouble with the rest."""
     file: str
     line: int
     columns: tuple
     texts: dict
     values: dict
+    troubles: tuple = ()
 
     def __getitem__(self, column):
         return self.values[column]
 
-    def trouble(self, column, rule, value=None):
-        """Trouble with one cell of this row; with column "": with the row as a whole."""
-        text = self.texts.get(column, self.texts[self.columns[0]])
-        return Trouble(self.file, self.line, column, _letter(self.columns, column),
-                       text if value is None else value, rule)
+    def trouble(self, column, rule):
+        """Trouble with one cell; with column "" with the row, which is then named by its first cell."""
+        text = self.texts.get(column or self.columns[0], "")
+        return Trouble(self.file, self.line, text, rule, column, _letter(self.columns, column))
 
     def blame(self, error, prefix="", otherwise=""):
-        """Trouble for an error of the library: a status begins with the quantity at fault, as a column does."""
-        def status_words(column):
-            return (prefix + column).upper().replace(" ", "_")
-        hits = [column for column in self.columns if error.name.startswith(status_words(column))]
-        return self.trouble(max(hits, key=len, default=otherwise), error.rule)
+        """Trouble for an error of the library.
+
+        The name of a status begins with the quantity at fault, HOSE_OUTSIDE_..., and so does its column's.
+        """
+        def begins(column):
+            return error.name.startswith((prefix + column).upper().replace(" ", "_"))
+        return self.trouble(max(filter(begins, self.columns), key=len, default=otherwise), error.rule)
 
 
 def _letter(columns, column):
@@ -103,6 +117,24 @@ def _letter(columns, column):
     return letters
 
 
+def _read_row(file, line, columns, cells):
+    """A row with its values and its trouble; a row of the wrong length keeps its text only."""
+    names = tuple(columns)
+    row = Row(file, line, names, dict(zip(names, cells)), {})
+    if len(cells) != len(names):
+        rule = f"the row has {len(cells)} cells, the heading has {len(names)}"
+        return Row(file, line, names, row.texts, {}, (row.trouble("", rule),))
+    values, troubles = {}, []
+    for column, text in zip(names, cells):
+        try:
+            values[column] = _read_cell(columns[column], text)
+        except Wrong as wrong:
+            troubles.append(row.trouble(column, str(wrong)))
+    return Row(file, line, names, row.texts, values, tuple(troubles))
+
+
+# ---- files -------------------------------------------------------------------------------------------------
+
 def _lines(path):
     """Lines with comments made empty, so that the line numbers stay those of the file."""
     with open(path, encoding="utf-8-sig", newline="") as file:
@@ -110,51 +142,26 @@ def _lines(path):
             yield "\n" if line.lstrip().startswith("#") else line
 
 
-def _read_cells(file, line, columns, cells):
-    """Values by column, and the trouble with the cells."""
-    values, troubles = {}, []
-    for (column, kind), text in zip(columns.items(), cells):
-        try:
-            if not text:
-                raise Wrong('the cell is empty: write "-" for what was not measured'
-                            if kind.__qualname__.startswith("optional") else "the cell is empty")
-            values[column] = kind(text)
-        except Wrong as wrong:
-            troubles.append(Trouble(file, line, column, _letter(tuple(columns), column), text, str(wrong)))
-    return values, troubles
-
-
-def read_table(path, columns):
-    """Rows of a file that could be read, in order, and the troubles with the others.
-
-    `columns` gives the kind of each column; the file has them in the same order, named in its first row.
-    """
-    rows, troubles = [], []
-    names = tuple(columns)
-    heading_read = False
+def _filled_rows(path):
+    """Line number and cells of each row that holds anything."""
     try:
         reader = csv.reader(_lines(path))
         for cells in reader:
-            line = reader.line_num
             cells = [cell.strip() for cell in cells]
-            if not any(cells):
-                continue
-            if not heading_read:
-                heading_read = True
-                if tuple(cells) != names:
-                    return [], [Trouble(path.name, line, "", "", ",".join(cells),
-                                        "the columns have to be " + ",".join(names))]
-                continue
-            if len(cells) != len(names):
-                troubles.append(Trouble(path.name, line, "", "", cells[0],
-                                        f"the row has {len(cells)} cells, the heading {len(names)}"))
-                continue
-            values, wrong = _read_cells(path.name, line, columns, cells)
-            troubles += wrong
-            if not wrong:
-                rows.append(Row(path.name, line, names, dict(zip(names, cells)), values))
+            if any(cells):
+                yield reader.line_num, cells
     except (OSError, UnicodeDecodeError, csv.Error) as error:
-        return [], [Trouble(path.name, 0, "", "", str(path.name), f"the file cannot be read: {error}")]
-    if not heading_read:
-        return [], [Trouble(path.name, 0, "", "", path.name, "the file has no heading")]
-    return rows, troubles
+        raise Unreadable(Trouble(path.name, 0, path.name, f"the file cannot be read: {error}")) from None
+
+
+def read_table(path, columns):
+    """All rows of a file, in order; each tells its own trouble.
+
+    `columns` gives the kind of each column; the first row of the file names them, in the same order.
+    """
+    rows = _filled_rows(path)
+    line, heading = next(rows, (0, []))
+    if heading != list(columns):
+        rule = "the heading has to be " + ",".join(columns)
+        raise Unreadable(Trouble(path.name, line, ",".join(heading), rule))
+    return [_read_row(path.name, line, columns, cells) for line, cells in rows]
