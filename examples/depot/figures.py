@@ -19,16 +19,21 @@ class Group:
 
 # ---- words for single values -------------------------------------------------------------------------------
 
+def _plain_zero(text):
+    """Without the sign of what rounds to zero."""
+    return text if any(digit in text for digit in "123456789") else text.removeprefix("-")
+
+
 def diameter(length):
-    return f"{length:.2f mm}"
+    return _plain_zero(f"{length:.2f mm}")
 
 
 def fine(length):
-    return f"{length:.3f mm}"
+    return _plain_zero(f"{length:.3f mm}")
 
 
 def percent(ratio):
-    return f"{ratio:.1f %}"
+    return _plain_zero(f"{ratio:.1f %}")
 
 
 def span(lengths):
@@ -96,34 +101,45 @@ def to_expect(job):
     return Group("Expect", tuple(lines))
 
 
-def reasons(job):
-    """Where the figures come from."""
+def why_target(job):
+    """Where the target comes from, and what would be best."""
     setup = job.setup
-    published = setup.source == "PUBLISHED"
     lines = [
         ("target", diameter(setup.target)),
-        ("target comes from", "published diameter" if published else "measurements"),
+        ("target comes from", "published diameter" if setup.source == "PUBLISHED" else "measurements"),
         ("window", _or_why(setup.window, span)),
-        ("compression, plain formula", _or_why(setup.plain, percent)),
-        ("compression, ferrule lengthens freely", _or_why(setup.free, percent)),
-        ("compression, ferrule cannot lengthen", _or_why(setup.held, percent)),
-        ("uncertainty of the compression", _or_why(setup.uncertainty, lambda ratio: percent(ratio) + " points")),
     ]
     if setup.yield_:
         lines.append(("joints inside the range", percent(setup.yield_.value.inside)))
     if setup.best_target:
         lines.append(("target with most joints inside", diameter(setup.best_target.value)))
-    if setup.die.found:
-        lines.append(("offset", fine(setup.die.offset)))
+    return Group("Target", tuple(lines))
+
+
+def compression(job):
+    """Compression at the target, by the plain formula and with a wall that grows."""
+    setup = job.setup
+    return Group("Compression at the target", (
+        ("plain formula", _or_why(setup.plain, percent)),
+        ("ferrule lengthens freely", _or_why(setup.free, percent)),
+        ("ferrule cannot lengthen", _or_why(setup.held, percent)),
+        ("uncertainty", _or_why(setup.uncertainty, lambda ratio: percent(ratio) + " points")),
+    ))
+
+
+def why_dial(job):
+    """How the dial setting comes about; nothing where there is no die."""
+    setup = job.setup
+    lines = [("offset", fine(setup.die.offset))] if setup.die.found else []
     if setup.dial:
         lines += [("dial before rounding", fine(setup.dial.value.exact)),
                   ("remainder", fine(setup.dial.value.remainder))]
-    return Group("Reasons", tuple(lines))
+    return Group("Dial", tuple(lines))
 
 
 def groups(job):
     """All groups of figures, in the order in which a person at the press wants them."""
-    return (to_set(job), to_expect(job), measured(job), reasons(job))
+    return (to_set(job), to_expect(job), measured(job), why_target(job), compression(job), why_dial(job))
 
 
 def remarks(job):

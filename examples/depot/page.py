@@ -19,8 +19,9 @@ li{margin:.15rem 0;overflow-wrap:anywhere}
 a{color:inherit}
 table{width:100%;border-collapse:collapse;font-variant-numeric:tabular-nums}
 caption{text-align:left;font-weight:bold;padding:.2rem 0}
-th,td{text-align:left;vertical-align:top;padding:.16rem .3rem .16rem 0;border-bottom:1px solid #999;
-      overflow-wrap:anywhere}
+th,td{text-align:left;vertical-align:top;padding:.16rem .5rem .16rem 0;border-bottom:1px solid #999;
+      overflow-wrap:break-word}
+.whole{white-space:nowrap}
 th{font-weight:normal}
 thead th{font-weight:bold;border-bottom:2px solid #111}
 .pairs th{width:48%}
@@ -31,41 +32,46 @@ thead th{font-weight:bold;border-bottom:2px solid #111}
 .first h3{border:0;margin:.2rem 0}
 .drawing{display:block;width:100%;max-width:26rem;height:auto;margin:.6rem auto 0}
 .verdict{font-weight:bold}
-.crimps td:not(.verdict){white-space:normal}
 .care{font-size:.85rem}
 @media (min-width:46rem),print{
  .columns{display:grid;grid-template-columns:1fr 1fr;gap:0 1.4rem}
  .columns>*{min-width:0}
+ .crimps td:not(.verdict){white-space:nowrap}
+ .crimps .verdict{width:40%}
 }
 @media (max-width:45.99rem){
  .wide{display:none}
- .overview td,.overview th,.crimps td,.crimps th{font-size:.85rem}
+ .overview td,.overview th{font-size:.9rem}
+ .crimps thead{position:absolute;clip-path:inset(50%);width:1px;height:1px;overflow:hidden}
+ .crimps tr{display:grid;grid-template-columns:1fr 1fr;border-bottom:2px solid #111;padding:.3rem 0}
+ .crimps tbody th,.crimps td{border:0;padding:.1rem 0}
+ .crimps tbody th::before,.crimps td::before{content:attr(data-label) " ";font-weight:normal}
+ .crimps tbody th,.crimps td:not(.verdict){font-weight:bold}
+ .verdict{grid-column:1/-1}
 }
-@page{size:A4;margin:12mm}
+@page{size:A4;margin:11mm 12mm}
 @media print{
- body{max-width:none;padding:0;font-size:9.2pt;line-height:1.25}
+ body{max-width:none;padding:0;font-size:9pt;line-height:1.22}
  .order{break-before:page;break-inside:avoid;margin:0;padding-top:2mm}
- h3{margin:2.2mm 0 .6mm;break-after:avoid}
- th,td{padding-top:.35mm;padding-bottom:.35mm}
- .drawing{max-width:88mm;max-height:118mm;margin-top:1mm}
- .first{margin-top:2mm}
- .care{font-size:8pt;line-height:1.2}
- .skip{display:none}
+ h3{margin:2mm 0 .5mm;break-after:avoid}
+ th,td{padding-top:.3mm;padding-bottom:.3mm}
+ .set td{font-size:12pt}
+ .drawing{width:auto;max-width:100%;height:106mm;margin-top:2mm}
+ .first{margin-top:2mm;padding:.5mm 2mm 1mm}
+ .care{font-size:8pt;line-height:1.18}
 }
 """
 
 
 # ---- pieces of the page ------------------------------------------------------------------------------------
 
-def _cells(texts, tag="td"):
-    return "".join(f"<{tag}>{escape(text)}</{tag}>" for text in texts)
+def _cells(texts, tag="td", attributes=""):
+    return "".join(f"<{tag}{attributes}>{escape(text)}</{tag}>" for text in texts)
 
 
-def _heading_cells(texts):
-    return "".join(f'<th scope="col">{escape(text)}</th>' for text in texts)
-
-
-def _pairs(group, style=""):
+def _pairs(group, style="figures"):
+    if not group.lines:
+        return ""
     rows = "".join(f'<tr><th scope="row">{escape(label)}</th><td>{escape(value)}</td></tr>'
                    for label, value in group.lines)
     return f'<section class="{style}"><h3>{escape(group.title)}</h3><table class="pairs">{rows}</table></section>'
@@ -78,18 +84,27 @@ def _list(title, texts, style, tag="ul"):
     return f'<section class="{style}"><h3>{title}</h3><{tag}>{items}</{tag}></section>'
 
 
+def _crimp_cells(row):
+    """Cells that carry their heading along, since a narrow screen shows a row as a block."""
+    cells = ""
+    for name, text in zip(figures.CRIMP_COLUMNS, row):
+        tag = 'th scope="row"' if name == "piece" else 'td class="verdict"' if name == "verdict" else "td"
+        cells += f'<{tag} data-label="{name}">{escape(text)}</{tag[:2]}>'
+    return cells
+
+
 def _crimps(job):
     if not job.pieces:
         return ""
-    rows = "".join(f'<tr><th scope="row">{escape(row[0])}</th>{_cells(row[1:6])}'
-                   f'<td class="verdict">{escape(row[6])}</td></tr>' for row in figures.crimps(job))
-    return ('<section class="crimps"><h3>Crimps</h3><table><thead><tr>'
-            f'{_heading_cells(figures.CRIMP_COLUMNS)}</tr></thead><tbody>{rows}</tbody></table></section>')
+    rows = "".join(f"<tr>{_crimp_cells(row)}</tr>" for row in figures.crimps(job))
+    heading = _cells(figures.CRIMP_COLUMNS, "th", ' scope="col"')
+    return (f'<section class="crimps"><h3>Crimps</h3><table><thead><tr>{heading}</tr></thead>'
+            f"<tbody>{rows}</tbody></table></section>")
 
 
 def _order(job):
     row = job.row.texts
-    set_up, expect, measured, reasons = figures.groups(job)
+    set_up, expect, measured, target, compression, dial = figures.groups(job)
     return (
         f'<article class="order" id="order-{escape(job.number)}">'
         f'<h2>Order {escape(job.number)}: {escape(row["machine"])}</h2>'
@@ -97,7 +112,8 @@ def _order(job):
         + _list("Check first", figures.remarks(job), "first", "ol")
         + f'<div class="columns"><div>{_pairs(set_up, "set")}{_pairs(expect)}{_pairs(measured)}</div>'
         f'<div>{drawing.draw(figures.crimp_drawing(job))}</div></div>'
-        + _pairs(reasons) + _crimps(job) + _list("Take care", figures.cautions(job), "care") + "</article>"
+        f'<div class="columns"><div>{_pairs(target)}</div><div>{_pairs(compression)}{_pairs(dial)}</div></div>'
+        + _crimps(job) + _list("Take care", figures.cautions(job), "care") + "</article>"
     )
 
 
@@ -109,19 +125,21 @@ def _verdicts(job):
     return ", ".join(f"{number} {verdict}" for verdict, number in sorted(counts.items())) or "none measured"
 
 
+OVERVIEW = {"order": "whole", "machine": "wide", "adapter": "wide", "die": "", "dial": "whole", "crimps": ""}
+
+
 def _overview_row(job):
     found = dict(line for group in figures.groups(job) for line in group.lines)
     number = escape(job.number)
-    link = f'<th scope="row"><a href="#order-{number}">{number}</a></th>'
-    return (f'<tr>{link}<td class="wide">{escape(job.row.texts["machine"])}</td>'
-            + _cells((found.get("adapter", "-"), found["die"], found.get("dial", "-"), _verdicts(job))) + "</tr>")
+    texts = (job.row.texts["machine"], found.get("adapter", "-"), found["die"], found.get("dial", "-"), _verdicts(job))
+    cells = "".join(f'<td class="{style}">{escape(text)}</td>' for style, text in zip([*OVERVIEW.values()][1:], texts))
+    return f'<tr><th scope="row" class="whole"><a href="#order-{number}">{number}</a></th>{cells}</tr>'
 
 
 def _overview(jobs):
+    heading = "".join(f'<th scope="col" class="{style}">{name}</th>' for name, style in OVERVIEW.items())
     rows = "".join(_overview_row(job) for job in jobs)
-    heading = ('<th scope="col">order</th><th scope="col" class="wide">machine</th>'
-               + _heading_cells(("adapter", "die", "dial", "crimps")))
-    return (f'<table class="overview"><caption>Orders, in the order in which they are run</caption>'
+    return ('<table class="overview"><caption>Orders, in the order in which they are run</caption>'
             f"<thead><tr>{heading}</tr></thead><tbody>{rows}</tbody></table>")
 
 

@@ -36,7 +36,7 @@ def order(job):
         for remark in figures.remarks(job):
             lines += _item(remark)
     for group in figures.groups(job):
-        lines.append(group.title.upper())
+        lines += [group.title.upper()] if group.lines else []
         for label, value in group.lines:
             lines += _field(label, value)
     if job.pieces:

@@ -255,4 +255,6 @@ def run_day(folder):
     shop = open_shop(folder)
     jobs = plan_orders(folder / "orders.csv", shop)
     inspect_crimps(folder / "crimps.csv", jobs, shop)
+    files = [trouble.file for trouble in shop.troubles]
+    shop.troubles.sort(key=lambda trouble: (files.index(trouble.file), trouble.line))
     return shop, jobs

@@ -43,13 +43,19 @@ static void print_text(const char *label, const char *text)
     printf("  %-42s %s\n", label, text);
 }
 
+/* Without the sign of what rounds to zero. */
+static const char *plain_zero(const char *text)
+{
+    return text[0] == '-' && !strpbrk(text, "123456789") ? text + 1 : text;
+}
+
 /* Both say nothing where a length cannot be written, which a set-up never holds together with FER_OK. */
 static void print_length(const char *label, fer_length length, int decimals)
 {
     char text[FER_TEXT_CAPACITY];
     size_t written;
     if (fer_format_length(length, FER_UNIT_mm, decimals, text, sizeof text, &written) == FER_OK) {
-        print_text(label, text);
+        print_text(label, plain_zero(text));
     }
 }
 
@@ -149,17 +155,13 @@ static void print_what_to_expect(const fer_setup *setup)
     }
 }
 
-static void print_reasons(const fer_setup *setup)
+static void print_why_target(const fer_setup *setup)
 {
-    puts("REASONS");
+    puts("TARGET");
     print_length("target", setup->target, 2);
     print_text("target comes from",
                setup->source == FER_TARGET_PUBLISHED ? "published diameter" : "measurements");
     print_found_range("window", setup->window);
-    print_found_ratio("compression, plain formula", setup->plain, "");
-    print_found_ratio("compression, ferrule lengthens freely", setup->free, "");
-    print_found_ratio("compression, ferrule cannot lengthen", setup->held, "");
-    print_found_ratio("uncertainty of the compression", setup->uncertainty, " points");
     if (setup->yield.status == FER_OK) {
         const fer_found_ratio inside = {setup->yield.value.inside, FER_OK};
         print_found_ratio("joints inside the range", inside, "");
@@ -167,9 +169,24 @@ static void print_reasons(const fer_setup *setup)
     if (setup->best_target.status == FER_OK) {
         print_length("target with most joints inside", setup->best_target.value, 2);
     }
-    if (setup->die.found) {
-        print_length("offset", setup->die.offset, 3);
+}
+
+static void print_compression(const fer_setup *setup)
+{
+    puts("COMPRESSION AT THE TARGET");
+    print_found_ratio("plain formula", setup->plain, "");
+    print_found_ratio("ferrule lengthens freely", setup->free, "");
+    print_found_ratio("ferrule cannot lengthen", setup->held, "");
+    print_found_ratio("uncertainty", setup->uncertainty, " points");
+}
+
+static void print_why_dial(const fer_setup *setup)
+{
+    if (!setup->die.found) {
+        return;
     }
+    puts("DIAL");
+    print_length("offset", setup->die.offset, 3);
     if (setup->dial.status == FER_OK) {
         print_length("dial before rounding", setup->dial.value.exact, 3);
         print_length("remainder", setup->dial.value.remainder, 3);
@@ -218,7 +235,9 @@ int main(int count, char **words)
         print_what_to_buy(&setup);
     }
     print_what_to_expect(&setup);
-    print_reasons(&setup);
+    print_why_target(&setup);
+    print_compression(&setup);
+    print_why_dial(&setup);
     print_cautions(&setup);
     return can_be_crimped(&setup) ? DONE : CANNOT_BE_CRIMPED;
 }
