@@ -80,7 +80,7 @@ def to_set(job):
             ("die", f"{diameter(setup.die.die.size)}, {job.die_name}"),
             ("dial", _or_why(setup.dial, lambda dial: fine(dial.setting))),
         ))
-    lines = [("die", ferrule.Status("DIE_NONE_NEAR_ENOUGH").sentence), ("buy or borrow a die of", span(setup.die.buy))]
+    lines = [("die", ferrule.Status.DIE_NONE_NEAR_ENOUGH.sentence), ("buy or borrow a die of", span(setup.die.buy))]
     if setup.die.nearest_found:
         lines.append(("the nearest die misses the target by", diameter(setup.die.nearest_distance)))
     return Group("Set", tuple(lines))
@@ -106,7 +106,7 @@ def why_target(job):
     setup = job.setup
     lines = [
         ("target", diameter(setup.target)),
-        ("target comes from", "published diameter" if setup.source == "PUBLISHED" else "measurements"),
+        ("target comes from", "published diameter" if setup.source == ferrule.TargetSource.PUBLISHED else "measurements"),
         ("window", _or_why(setup.window, span)),
     ]
     if setup.yield_:
@@ -153,7 +153,7 @@ def cautions(job):
     for piece in job.pieces:
         if piece.inspection:
             found |= set(piece.inspection.cautions)
-    return tuple(caution.text for caution in sorted(found, key=int))
+    return tuple(caution.text for caution in sorted(found))
 
 
 def is_left(job):

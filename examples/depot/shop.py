@@ -167,9 +167,9 @@ def _blame(row, shop, error):
     """Published figures stand in a table of their own; all else is the order's row."""
     sheet = shop.published.get((row["hose"], row["coupling"]))
     if sheet and error.name.startswith("PUBLISHED_DIAMETER"):
-        return sheet.trouble("crimp diameter", error.rule)
+        return sheet.trouble("crimp diameter", error.code.sentence)
     if sheet and error.name.startswith("TOLERANCE"):
-        return sheet.trouble("tolerance", error.rule)
+        return sheet.trouble("tolerance", error.code.sentence)
     return row.blame(error, otherwise="ferrule outside" if error.name.startswith("FERRULE_BORE") else "")
 
 
@@ -235,7 +235,7 @@ def _inspect(job, number, rows, shop):
     try:
         return Piece(number, gauge, ferrule.inspect_crimp(job.setup, readings, shop.gauges[gauge]))
     except ferrule.Error as error:
-        return Piece(number, gauge, None, error.rule)
+        return Piece(number, gauge, None, error.code.sentence)
 
 
 def inspect_crimps(path, jobs, shop):

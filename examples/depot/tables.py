@@ -42,7 +42,7 @@ def _quantity(kind):
         try:
             return kind(text)
         except ferrule.Error as error:
-            raise Wrong(error.rule) from None
+            raise Wrong(error.code.sentence) from None
     return read
 
 
@@ -104,7 +104,7 @@ class Row:
         """
         def begins(column):
             return error.name.startswith((prefix + column).upper().replace(" ", "_"))
-        return self.trouble(max(filter(begins, self.columns), key=len, default=otherwise), error.rule)
+        return self.trouble(max(filter(begins, self.columns), key=len, default=otherwise), error.code.sentence)
 
 
 def _letter(columns, column):
