@@ -4,7 +4,7 @@
 # the orders, judges the crimps, writes the page. For Debian 12, as root or with sudo.
 set -eu
 cd "$(dirname "$0")/.."
-. examples/packages.sh
+. tests/packages.sh
 install_packages $packages_to_build
 
 build=build/examples
@@ -12,7 +12,7 @@ log=$build/build.log
 page=$PWD/$build/day.html
 mkdir -p "$build"
 echo "Building into $build"
-if ! { cmake -S . -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DFERRULE_TESTS=OFF &&
+if ! { cmake -S . -B "$build" -DCMAKE_BUILD_TYPE=Release -DFERRULE_TESTS=OFF &&
     cmake --build "$build" --parallel 2; } >"$log" 2>&1; then
     cat "$log" >&2
     exit 1

@@ -39,6 +39,9 @@ packages_test='
     python3-hypothesis
     python3-pytest
     chromium
+    chromium-driver
+    python3-selenium
+    poppler-utils
     fonts-dejavu-core
 '
 

@@ -68,7 +68,7 @@ def _adapter(setup):
     number = setup.die.die.adapter
     if not setup.die.adapter_change:
         return f"set {number}" if number else "none"
-    return f"set {number}: put it in first" if number else "none: take out the one that is in the press"
+    return f"set {number}: put it in first" if number else "none: take out the set in the press"
 
 
 def to_set(job):
@@ -112,7 +112,7 @@ def why_target(job):
     if setup.yield_:
         lines.append(("joints inside the range", percent(setup.yield_.value.inside)))
     if setup.best_target:
-        lines.append(("target with most joints inside", diameter(setup.best_target.value)))
+        lines.append(("best target", diameter(setup.best_target.value)))
     return Group("Target", tuple(lines))
 
 
@@ -123,7 +123,7 @@ def compression(job):
         ("plain formula", _or_why(setup.plain, percent)),
         ("ferrule lengthens freely", _or_why(setup.free, percent)),
         ("ferrule cannot lengthen", _or_why(setup.held, percent)),
-        ("uncertainty", _or_why(setup.uncertainty, lambda ratio: percent(ratio) + " points")),
+        ("standard uncertainty", _or_why(setup.uncertainty, lambda ratio: percent(ratio) + " points")),
     ))
 
 
@@ -169,21 +169,38 @@ def not_done(jobs, troubles):
 
 # ---- crimps ------------------------------------------------------------------------------------------------
 
-CRIMP_COLUMNS = ("piece", "gauge", "mean", "uncertainty", "ovality", "taper", "verdict")
+CRIMP_COLUMNS = ("piece", "gauge", "mean", "uncertainty", "off target", "ovality", "taper", "conforms", "verdict")
+
+
+@dataclass(frozen=True)
+class CrimpLine:
+    """One measured crimp in words: figures for the columns between gauge and verdict, none where it is not judged."""
+    piece: str
+    gauge: str
+    figures: tuple
+    verdict: str
+
+
+def _verdict(job, piece):
+    decision = piece.inspection.verdict.decision
+    doubtful = ferrule.Remark.PUBLISHED_OUTSIDE_WINDOW in job.setup.remarks
+    if decision == ferrule.Decision.ACCEPT and doubtful:
+        return "ACCEPT if the published diameter holds"
+    return decision.name
+
+
+def _crimp_line(job, piece):
+    if piece.inspection is None:
+        return CrimpLine(piece.number, piece.gauge, (), "NOT JUDGED: " + piece.why_not)
+    summary, verdict = piece.inspection.summary, piece.inspection.verdict
+    texts = (fine(summary.mean), fine(summary.standard_uncertainty), fine(piece.inspection.deviation),
+             _or_why(summary.ovality, fine), _or_why(summary.taper, fine), percent(verdict.conforming))
+    return CrimpLine(piece.number, piece.gauge, texts, _verdict(job, piece))
 
 
 def crimps(job):
-    """A row for each measured crimp, in CRIMP_COLUMNS."""
-    rows = []
-    for piece in job.pieces:
-        if piece.inspection is None:
-            rows.append((piece.number, piece.gauge, "-", "-", "-", "-", "NOT JUDGED: " + piece.why_not))
-            continue
-        found = piece.inspection
-        rows.append((piece.number, piece.gauge, fine(found.readings.mean), fine(found.readings.standard_uncertainty),
-                     _or_why(found.readings.ovality, fine), _or_why(found.readings.taper, fine),
-                     found.verdict.name.replace("_", " ")))
-    return tuple(rows)
+    """A line for each measured crimp."""
+    return tuple(_crimp_line(job, piece) for piece in job.pieces)
 
 
 # ---- the drawing -------------------------------------------------------------------------------------------

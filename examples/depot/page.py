@@ -37,7 +37,7 @@ thead th{font-weight:bold;border-bottom:2px solid #111}
  .columns{display:grid;grid-template-columns:1fr 1fr;gap:0 1.4rem}
  .columns>*{min-width:0}
  .crimps td:not(.verdict){white-space:nowrap}
- .crimps .verdict{width:40%}
+ .crimps .verdict{width:26%}
 }
 @media (max-width:45.99rem){
  .wide{display:none}
@@ -49,16 +49,17 @@ thead th{font-weight:bold;border-bottom:2px solid #111}
  .crimps tbody th,.crimps td:not(.verdict){font-weight:bold}
  .verdict{grid-column:1/-1}
 }
-@page{size:A4;margin:11mm 12mm}
+@page{size:A4;margin:10mm 12mm}
 @media print{
- body{max-width:none;padding:0;font-size:9pt;line-height:1.22}
+ body{max-width:none;padding:0;font-size:8.7pt;line-height:1.2}
  .order{break-before:page;break-inside:avoid;margin:0;padding-top:2mm}
  h3{margin:2mm 0 .5mm;break-after:avoid}
  th,td{padding-top:.3mm;padding-bottom:.3mm}
- .set td{font-size:12pt}
- .drawing{width:auto;max-width:100%;height:106mm;margin-top:2mm}
+ .set td{font-size:11.5pt;line-height:1.15}
+ .drawing{width:auto;max-width:100%;height:102mm;margin-top:2mm}
  .first{margin-top:2mm;padding:.5mm 2mm 1mm}
- .care{font-size:8pt;line-height:1.18}
+ .crimps{font-size:8.2pt}
+ .care{font-size:7.8pt;line-height:1.16}
 }
 """
 
@@ -84,19 +85,20 @@ def _list(title, texts, style, tag="ul"):
     return f'<section class="{style}"><h3>{title}</h3><{tag}>{items}</{tag}></section>'
 
 
-def _crimp_cells(row):
+def _crimp_row(crimp):
     """Cells that carry their heading along, since a narrow screen shows a row as a block."""
-    cells = ""
-    for name, text in zip(figures.CRIMP_COLUMNS, row):
-        tag = 'th scope="row"' if name == "piece" else 'td class="verdict"' if name == "verdict" else "td"
-        cells += f'<{tag} data-label="{name}">{escape(text)}</{tag[:2]}>'
-    return cells
+    texts = (crimp.piece, crimp.gauge, *crimp.figures)
+    cells = [f'<td data-label="{name}">{escape(text)}</td>' for name, text in zip(figures.CRIMP_COLUMNS, texts)]
+    cells[0] = f'<th scope="row" data-label="piece">{escape(crimp.piece)}</th>'
+    across = len(figures.CRIMP_COLUMNS) - len(texts)
+    verdict = f'<td class="verdict" data-label="verdict" colspan="{across}">{escape(crimp.verdict)}</td>'
+    return f'<tr>{"".join(cells)}{verdict}</tr>'
 
 
 def _crimps(job):
     if not job.pieces:
         return ""
-    rows = "".join(f"<tr>{_crimp_cells(row)}</tr>" for row in figures.crimps(job))
+    rows = "".join(_crimp_row(crimp) for crimp in figures.crimps(job))
     heading = _cells(figures.CRIMP_COLUMNS, "th", ' scope="col"')
     return (f'<section class="crimps"><h3>Crimps</h3><table><thead><tr>{heading}</tr></thead>'
             f"<tbody>{rows}</tbody></table></section>")
@@ -121,7 +123,7 @@ def _order(job):
 
 def _verdicts(job):
     """How many crimps came out how."""
-    counts = Counter(row[6].split(":")[0] for row in figures.crimps(job))
+    counts = Counter(crimp.verdict.split(":")[0] for crimp in figures.crimps(job))
     return ", ".join(f"{number} {verdict}" for verdict, number in sorted(counts.items())) or "none measured"
 
 

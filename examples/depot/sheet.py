@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: MIT
 """The day as plain text, at most 100 characters wide."""
+from itertools import zip_longest
 from textwrap import wrap
 
 import figures
@@ -16,13 +17,15 @@ def _field(label, value):
     return wrap(value, WIDTH, initial_indent=f"  {label:{LABEL}}", subsequent_indent=" " * (LABEL + 2))
 
 
-def _crimp_lines(rows):
+def _crimp_lines(crimps):
     """A table with columns as wide as they have to be; the verdict comes last and may take several lines."""
-    widths = [max(len(row[column]) for row in (*rows, figures.CRIMP_COLUMNS)) for column in range(6)]
+    rows = [(crimp.piece, crimp.gauge, *crimp.figures) for crimp in crimps]
+    heading, last = figures.CRIMP_COLUMNS[:-1], figures.CRIMP_COLUMNS[-1]
+    widths = [max(map(len, column)) for column in zip_longest(heading, *rows, fillvalue="")]
     lines = []
-    for row in (figures.CRIMP_COLUMNS, *rows):
-        start = "  " + "".join(f"{text:{width}}  " for text, width in zip(row, widths))
-        lines += wrap(row[6], WIDTH, initial_indent=start, subsequent_indent=" " * len(start))
+    for texts, verdict in zip([heading, *rows], [last, *(crimp.verdict for crimp in crimps)]):
+        start = "  " + "".join(f"{text:{width}}  " for text, width in zip(texts, widths))
+        lines += wrap(verdict, WIDTH, initial_indent=start, subsequent_indent=" " * len(start))
     return lines
 
 

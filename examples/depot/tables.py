@@ -94,7 +94,7 @@ class Row:
 
     def trouble(self, column, rule):
         """Trouble with one cell; with column "" with the row, which is then named by its first cell."""
-        text = self.texts.get(column or self.columns[0], "")
+        text = self.texts.get(column or self.columns[0], "")  # a row that is too short has no text there
         return Trouble(self.file, self.line, text, rule, column, _letter(self.columns, column))
 
     def blame(self, error, prefix="", otherwise=""):
@@ -123,7 +123,8 @@ def _read_row(file, line, columns, cells):
     row = Row(file, line, names, dict(zip(names, cells)), {})
     if len(cells) != len(names):
         rule = f"the row has {len(cells)} cells, the heading has {len(names)}"
-        return Row(file, line, names, row.texts, {}, (row.trouble("", rule),))
+        column = names[len(cells)] if len(cells) < len(names) else names[-1]
+        return Row(file, line, names, row.texts, {}, (row.trouble(column, rule),))
     values, troubles = {}, []
     for column, text in zip(names, cells):
         try:

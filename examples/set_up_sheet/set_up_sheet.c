@@ -122,16 +122,23 @@ static void print_what_to_buy(const fer_setup *setup)
     }
 }
 
+static void print_adapter(const fer_die_choice *choice)
+{
+    const int number = choice->die.adapter;
+    char text[60];
+    snprintf(text, sizeof text, "set %d%s", number, choice->adapter_change ? ": put it in first" : "");
+    if (number == 0) {
+        print_text("adapter", choice->adapter_change ? "none: take out the set in the press" : "none");
+    } else {
+        print_text("adapter", text);
+    }
+}
+
 static void print_what_to_set(const fer_setup *setup)
 {
-    const fer_die *die = &setup->die.die;
-    char adapter[40] = "none";
-    if (die->adapter > 0) {
-        snprintf(adapter, sizeof adapter, "set %d", die->adapter);
-    }
     puts("SET");
-    print_text("adapter", adapter);
-    print_length("die", die->size, 2);
+    print_adapter(&setup->die);
+    print_length("die", setup->die.die.size, 2);
     if (setup->dial.status == FER_OK) {
         print_length("dial", setup->dial.value.setting, 3);
     } else {
@@ -167,7 +174,7 @@ static void print_why_target(const fer_setup *setup)
         print_found_ratio("joints inside the range", inside, "");
     }
     if (setup->best_target.status == FER_OK) {
-        print_length("target with most joints inside", setup->best_target.value, 2);
+        print_length("best target", setup->best_target.value, 2);
     }
 }
 
@@ -177,7 +184,7 @@ static void print_compression(const fer_setup *setup)
     print_found_ratio("plain formula", setup->plain, "");
     print_found_ratio("ferrule lengthens freely", setup->free, "");
     print_found_ratio("ferrule cannot lengthen", setup->held, "");
-    print_found_ratio("uncertainty", setup->uncertainty, " points");
+    print_found_ratio("standard uncertainty", setup->uncertainty, " points");
 }
 
 static void print_why_dial(const fer_setup *setup)
