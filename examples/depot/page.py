@@ -53,10 +53,11 @@ thead th{font-weight:bold;border-bottom:2px solid #111}
 @media print{
  body{max-width:none;padding:0;font-size:8.7pt;line-height:1.2}
  .order{break-before:page;break-inside:avoid;margin:0;padding-top:2mm}
- h3{margin:2mm 0 .5mm;break-after:avoid}
+ h2{font-size:14pt}
+ h3{font-size:10pt;margin:2.2mm 0 .5mm;break-after:avoid}
  th,td{padding-top:.3mm;padding-bottom:.3mm}
  .set td{font-size:11.5pt;line-height:1.15}
- .drawing{width:auto;max-width:100%;height:102mm;margin-top:2mm}
+ .drawing{width:auto;max-width:100%;height:106mm;margin-top:2mm}
  .first{margin-top:2mm;padding:.5mm 2mm 1mm}
  .crimps{font-size:8.2pt}
  .care{font-size:7.8pt;line-height:1.16}
