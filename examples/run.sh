@@ -5,7 +5,7 @@
 set -eu
 cd "$(dirname "$0")/.."
 . tests/packages.sh
-install_packages $packages_to_build
+install_packages $packages_build
 
 build=build/examples
 log=$build/build.log
