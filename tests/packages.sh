@@ -40,6 +40,9 @@ packages_test='
     python3-pytest
     mypy
     chromium
+    chromium-driver
+    python3-selenium
+    poppler-utils
     fonts-dejavu-core
 '
 

@@ -1,0 +1,46 @@
+# SPDX-License-Identifier: MIT
+"""A day at the depot: plans every order, judges the crimps that were measured, writes text and a page to print.
+
+Exit status: 0 all done; 1 something was left (told under NOT DONE); 2 the day could not be planned.
+"""
+import argparse
+import sys
+from pathlib import Path
+
+import page
+import sheet
+from figures import not_done
+from shop import Stop, run_day
+from tables import Unreadable
+
+DONE, LEFT, IMPOSSIBLE = 0, 1, 2
+
+
+def _arguments():
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--data", type=Path, default=Path(__file__).parent, metavar="FOLDER",
+                        help="folder with the tables (usual: the invented ones beside this program)")
+    parser.add_argument("--page", type=Path, default=Path("day.html"), metavar="FILE",
+                        help="where the page is written (usual: day.html)")
+    return parser.parse_args()
+
+
+def main():
+    arguments = _arguments()
+    try:
+        shop, jobs = run_day(arguments.data)
+    except (Stop, Unreadable) as stop:
+        for trouble in stop.args[0] if isinstance(stop, Stop) else stop.args:
+            print(trouble, file=sys.stderr)
+        return IMPOSSIBLE
+    left = not_done(jobs, shop.troubles)
+    for job in jobs:
+        print("\n".join(sheet.order(job)))
+    print("\n".join(sheet.not_done(left)))
+    arguments.page.write_text(page.write(shop, jobs, left), encoding="utf-8")
+    print(f"The same as a page to print: {arguments.page}")
+    return LEFT if left else DONE
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,58 @@
+# SPDX-License-Identifier: MIT
+"""The day as plain text, at most 100 characters wide."""
+from itertools import zip_longest
+from textwrap import wrap
+
+import figures
+
+WIDTH = 100
+LABEL = 40
+
+
+def _item(text, mark="- "):
+    return wrap(text, WIDTH, initial_indent="  " + mark, subsequent_indent="  " + " " * len(mark))
+
+
+def _field(label, value):
+    return wrap(value, WIDTH, initial_indent=f"  {label:{LABEL}}", subsequent_indent=" " * (LABEL + 2))
+
+
+def _crimp_lines(crimps):
+    """A table with columns as wide as they have to be; the verdict comes last and may take several lines."""
+    rows = [(crimp.piece, crimp.gauge, *crimp.figures) for crimp in crimps]
+    heading, last = figures.CRIMP_COLUMNS[:-1], figures.CRIMP_COLUMNS[-1]
+    widths = [max(map(len, column)) for column in zip_longest(heading, *rows, fillvalue="")]
+    lines = []
+    for texts, verdict in zip([heading, *rows], [last, *(crimp.verdict for crimp in crimps)]):
+        start = "  " + "".join(f"{text:{width}}  " for text, width in zip(texts, widths))
+        lines += wrap(verdict, WIDTH, initial_indent=start, subsequent_indent=" " * len(start))
+    return lines
+
+
+def order(job):
+    """Lines of one order."""
+    row = job.row.texts
+    lines = ["=" * WIDTH, f"ORDER {job.number}: {row['machine']}",
+             f"hose {row['hose']}, coupling {row['coupling']}, pieces: {row['pieces']}", ""]
+    if figures.remarks(job):
+        lines.append("CHECK FIRST")
+        for remark in figures.remarks(job):
+            lines += _item(remark)
+    for group in figures.groups(job):
+        lines += [group.title.upper()] if group.lines else []
+        for label, value in group.lines:
+            lines += _field(label, value)
+    if job.pieces:
+        lines += ["CRIMPS", *_crimp_lines(figures.crimps(job))]
+    lines.append("TAKE CARE")
+    for caution in figures.cautions(job):
+        lines += _item(caution)
+    return lines + [""]
+
+
+def not_done(texts):
+    """What is left of the day; no lines where nothing is."""
+    lines = ["=" * WIDTH, "NOT DONE"] if texts else []
+    for text in texts:
+        lines += _item(text)
+    return lines + [""]

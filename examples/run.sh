@@ -1,0 +1,29 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# Runs a day at the depot, from nothing: installs what is missing, builds the library and its Python package, plans
+# the orders, judges the crimps, writes the page. For Debian 12, as root or with sudo.
+set -eu
+cd "$(dirname "$0")/.."
+. tests/packages.sh
+install_packages $packages_build
+
+build=build/examples
+log=$build/build.log
+page=$PWD/$build/day.html
+mkdir -p "$build"
+echo "Building into $build"
+if ! { cmake -S . -B "$build" -DCMAKE_BUILD_TYPE=Release -DFERRULE_TESTS=OFF &&
+    cmake --build "$build" --parallel 2; } >"$log" 2>&1; then
+    cat "$log" >&2
+    exit 1
+fi
+
+# Debian's interpreter, which the package was built for.
+left=0
+PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/depot/day.py --page "$page" || left=$?
+case $left in
+0) echo "Everything was done." ;;
+1) echo "The day's own exit status is 1, since something was left: see NOT DONE above. It was meant to be." ;;
+*) exit "$left" ;;
+esac
+echo "Open it in a browser, or print it: file://$page"

@@ -1,0 +1,366 @@
+/* SPDX-License-Identifier: MIT */
+#include "arguments.h"
+
+#include <ctype.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Where reading stands. */
+typedef struct reader {
+    char **words;
+    int count;
+    int next;
+    size_t list_start; /* first die of the list that was read last */
+    arguments *into;
+} reader;
+
+/* A word that begins a part of the command line, and the function that reads what follows it. */
+typedef struct part {
+    const char *word;
+    int (*read)(reader *);
+} part;
+
+static const part *find_part(const char *word);
+
+/* ---- trouble ------------------------------------------------------------------------------------------ */
+
+static int complain(const char *name, const char *text, const char *rule)
+{
+    fprintf(stderr, "set_up_sheet: %s: \"%s\": %s\n", name, text, rule);
+    return 0;
+}
+
+/* The name of a status begins with the quantity at fault: HOSE_OUTSIDE_... belongs to "hose outside". */
+static size_t matching_length(const char *name, const char *status_name)
+{
+    const size_t length = strlen(name);
+    for (size_t i = 0; i < length; i++) {
+        const char wanted = name[i] == ' ' ? '_' : (char)toupper((unsigned char)name[i]);
+        if (status_name[i] != wanted) {
+            return 0;
+        }
+    }
+    return length;
+}
+
+void report_status(const arguments *from, fer_status status)
+{
+    const argument *fault = NULL;
+    size_t longest = 0;
+    for (size_t i = 0; i < from->given_count; i++) {
+        const size_t length = matching_length(from->givens[i].name, fer_status_name(status));
+        if (length > longest) {
+            longest = length;
+            fault = &from->givens[i];
+        }
+    }
+    if (fault) {
+        complain(fault->name, fault->text, fer_status_sentence(status));
+    } else {
+        fprintf(stderr, "set_up_sheet: %s\n", fer_status_sentence(status));
+    }
+}
+
+/* ---- single values ------------------------------------------------------------------------------------ */
+
+static int is_value_next(const reader *from)
+{
+    return from->next < from->count && !find_part(from->words[from->next]);
+}
+
+static const char *take_text(reader *from, const char *name)
+{
+    if (!is_value_next(from)) {
+        const char *found = from->next < from->count ? from->words[from->next] : "";
+        complain(name, found, "a value is missing here");
+        return NULL;
+    }
+    arguments *into = from->into;
+    const char *text = from->words[from->next++];
+    if (into->given_count < GIVEN_MOST) {
+        into->givens[into->given_count++] = (argument){name, text};
+    }
+    return text;
+}
+
+static int take_length(reader *from, const char *name, fer_length *length)
+{
+    const char *text = take_text(from, name);
+    if (!text) {
+        return 0;
+    }
+    size_t stop;
+    const fer_status status = fer_parse_length(text, strlen(text), length, &stop);
+    return status == FER_OK || complain(name, text, fer_status_sentence(status));
+}
+
+/* Values at the end of a part may be left out, or written as "-" where a later one is given. */
+static int take_length_if_given(reader *from, const char *name, fer_length *length)
+{
+    if (!is_value_next(from)) {
+        return 1;
+    }
+    if (strcmp(from->words[from->next], "-") == 0) {
+        from->next++;
+        return 1;
+    }
+    return take_length(from, name, length);
+}
+
+static int take_ratio(reader *from, const char *name, fer_ratio *ratio)
+{
+    const char *text = take_text(from, name);
+    if (!text) {
+        return 0;
+    }
+    size_t stop;
+    const fer_status status = fer_parse_ratio(text, strlen(text), ratio, &stop);
+    return status == FER_OK || complain(name, text, fer_status_sentence(status));
+}
+
+static int take_whole_number(reader *from, const char *name, int *number)
+{
+    const char *text = take_text(from, name);
+    if (!text) {
+        return 0;
+    }
+    char *end = NULL;
+    const long value = strtol(text, &end, 10);
+    if (end == text || *end != '\0' || value < 0 || value > 1000) {
+        return complain(name, text, "a whole number from 0 to 1000 is wanted");
+    }
+    *number = (int)value;
+    return 1;
+}
+
+/* ---- parts -------------------------------------------------------------------------------------------- */
+
+static int read_hose(reader *from)
+{
+    fer_hose *hose = &from->into->order.joint.hose;
+    return take_length(from, "hose inside", &hose->inside) &&
+           take_length(from, "hose outside", &hose->outside);
+}
+
+static int read_stem(reader *from)
+{
+    fer_stem *stem = &from->into->order.joint.stem;
+    return take_length(from, "stem outside", &stem->outside) &&
+           take_length_if_given(from, "stem bore", &stem->bore);
+}
+
+static int read_ferrule(reader *from)
+{
+    fer_ferrule *ferrule = &from->into->order.joint.ferrule;
+    return take_length(from, "ferrule wall", &ferrule->wall) &&
+           take_length_if_given(from, "ferrule outside", &ferrule->outside) &&
+           take_length_if_given(from, "ferrule length", &ferrule->length);
+}
+
+static int read_published(reader *from)
+{
+    fer_order *order = &from->into->order;
+    return take_length(from, "published diameter", &order->published) &&
+           take_length_if_given(from, "tolerance", &order->tolerance);
+}
+
+static int read_tolerance(reader *from)
+{
+    return take_length(from, "tolerance", &from->into->order.tolerance);
+}
+
+static int read_widest(reader *from)
+{
+    return take_length(from, "widest diameter", &from->into->order.widest);
+}
+
+static int read_range(reader *from)
+{
+    fer_ratio_range *range = &from->into->order.range;
+    return take_ratio(from, "compression range", &range->least) &&
+           take_ratio(from, "compression range", &range->most);
+}
+
+static int read_aim(reader *from)
+{
+    return take_ratio(from, "aim", &from->into->order.aim);
+}
+
+static int read_known(reader *from)
+{
+    fer_spread *spread = &from->into->order.spread;
+    return take_length(from, "spread hose inside", &spread->hose_inside.amount) &&
+           take_length(from, "spread hose outside", &spread->hose_outside.amount) &&
+           take_length(from, "spread stem outside", &spread->stem_outside.amount) &&
+           take_length(from, "spread ferrule wall", &spread->ferrule_wall.amount) &&
+           take_length(from, "spread ferrule outside", &spread->ferrule_outside.amount) &&
+           take_length(from, "spread crimp diameter", &spread->diameter.amount);
+}
+
+static int read_mounted(reader *from)
+{
+    return take_whole_number(from, "adapter mounted", &from->into->order.adapter_mounted);
+}
+
+static int read_dial(reader *from)
+{
+    fer_press *press = &from->into->press;
+    return take_length(from, "press graduation", &press->graduation) &&
+           take_length_if_given(from, "press correction", &press->correction) &&
+           take_length_if_given(from, "press dial range", &press->dial_most);
+}
+
+static int read_segments(reader *from)
+{
+    return take_whole_number(from, "press segments", &from->into->press.segments);
+}
+
+static int read_opening(reader *from)
+{
+    return take_length(from, "press opening", &from->into->press.opening);
+}
+
+/* ---- dies --------------------------------------------------------------------------------------------- */
+
+/* "16,19,22,25mm": the unit at the end of the list counts for every size that has none of its own. */
+static int add_die(arguments *into, const char *size, size_t length, const char *unit, const char *list)
+{
+    char text[100];
+    const int has_unit = memchr("0123456789.", size[length - 1], 11) == NULL;
+    const int written =
+        snprintf(text, sizeof text, "%.*s%s", (int)(length < 90 ? length : 90), size, has_unit ? "" : unit);
+    if (into->die_count == DIES_MOST) {
+        return complain("dies", list, "more than 100 dies");
+    }
+    if (written < 0 || (size_t)written >= sizeof text) {
+        return complain("die size", list, "the text is too long");
+    }
+    size_t stop;
+    fer_die die = {{0.0}, {0.0}, 0, {0.0}};
+    const fer_status status = fer_parse_length(text, (size_t)written, &die.size, &stop);
+    if (status != FER_OK) {
+        return complain("die size", text, fer_status_sentence(status));
+    }
+    into->dies[into->die_count++] = die;
+    return 1;
+}
+
+static int add_dies(arguments *into, const char *list)
+{
+    const char *unit = list + strlen(list);
+    while (unit > list && !isdigit((unsigned char)unit[-1]) && unit[-1] != ',') {
+        unit--;
+    }
+    for (const char *size = list;;) {
+        const size_t length = strcspn(size, ",");
+        if (length == 0) {
+            return complain("dies", list, "a size is missing between commas");
+        }
+        if (!add_die(into, size, length, unit, list)) {
+            return 0;
+        }
+        if (size[length] == '\0') {
+            return 1;
+        }
+        size += length + 1;
+    }
+}
+
+static int read_dies(reader *from)
+{
+    from->list_start = from->into->die_count;
+    do {
+        const char *list = take_text(from, "die size");
+        if (!list || !add_dies(from->into, list)) {
+            return 0;
+        }
+    } while (is_value_next(from));
+    return 1;
+}
+
+/* What is said behind a list of dies counts for the dies of that list. */
+static int read_reach(reader *from)
+{
+    fer_length reach;
+    if (!take_length(from, "die reach", &reach)) {
+        return 0;
+    }
+    for (size_t i = from->list_start; i < from->into->die_count; i++) {
+        from->into->dies[i].reach = reach;
+    }
+    return 1;
+}
+
+static int read_die_length(reader *from)
+{
+    fer_length length;
+    if (!take_length(from, "die length", &length)) {
+        return 0;
+    }
+    for (size_t i = from->list_start; i < from->into->die_count; i++) {
+        from->into->dies[i].length = length;
+    }
+    return 1;
+}
+
+static int read_adapter(reader *from)
+{
+    int adapter;
+    if (!take_whole_number(from, "die adapter", &adapter)) {
+        return 0;
+    }
+    for (size_t i = from->list_start; i < from->into->die_count; i++) {
+        from->into->dies[i].adapter = adapter;
+    }
+    return 1;
+}
+
+/* ---- the whole command line ----------------------------------------------------------------------------- */
+
+static const part parts[] = {
+    {"hose", read_hose},
+    {"stem", read_stem},
+    {"ferrule", read_ferrule},
+    {"dies", read_dies},
+    {"reach", read_reach},
+    {"adapter", read_adapter},
+    {"long", read_die_length},
+    {"published", read_published},
+    {"tolerance", read_tolerance},
+    {"range", read_range},
+    {"aim", read_aim},
+    {"widest", read_widest},
+    {"known", read_known},
+    {"mounted", read_mounted},
+    {"dial", read_dial},
+    {"opening", read_opening},
+    {"segments", read_segments},
+};
+
+static const part *find_part(const char *word)
+{
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        if (strcmp(word, parts[i].word) == 0) {
+            return &parts[i];
+        }
+    }
+    return NULL;
+}
+
+int read_arguments(int count, char **words, arguments *result)
+{
+    reader from = {words, count, 0, 0, result};
+    memset(result, 0, sizeof *result);
+    while (from.next < count) {
+        const part *found = find_part(words[from.next]);
+        if (!found) {
+            return complain("word", words[from.next], "not a word that is understood here; try --help");
+        }
+        from.next++;
+        if (!found->read(&from)) {
+            return 0;
+        }
+    }
+    return 1;
+}

@@ -1,0 +1,144 @@
+# SPDX-License-Identifier: MIT
+"""Second way to every figure of a set-up: short formulas of their own, in plain mm and fractions.
+
+Sources: compression, window, die, dial: common practice, no source. Ferrule that cannot lengthen: constant area of its
+section. Ferrule that lengthens freely: wall equation of the project's Mathematics page, solved by bisection. Lobe, gap:
+circles and their chords. Uncertainty: JCGM 100:2008, 5.1.2. Yield: distribution of a linear form of normal errors; best
+target by search. Guard band: ISO 14253-1:2017.
+"""
+from dataclasses import dataclass
+from math import cos, erf, exp, log, pi, sin, sqrt
+from statistics import mean, stdev
+
+LEAST, MOST, AIM = 0.15, 0.25, 0.20
+REACH = 7.0
+
+
+@dataclass(frozen=True)
+class Joint:
+    """Hose, stem and ferrule in mm."""
+    inside: float
+    outside: float
+    stem: float
+    wall: float
+    ferrule: float = 0.0
+
+    @property
+    def hose_wall(self):
+        """Both walls together."""
+        return self.outside - self.inside
+
+
+# Standard uncertainties in mm: hose inside, hose outside, stem, ferrule wall, crimp diameter.
+@dataclass(frozen=True)
+class Known:
+    inside: float
+    outside: float
+    stem: float
+    wall: float
+    diameter: float
+
+
+def crimp_diameter(joint, compression):
+    return joint.stem + 2 * joint.wall + joint.hose_wall * (1 - compression)
+
+
+def compression_of_bore(joint, bore):
+    return 1 - (bore - joint.stem) / joint.hose_wall
+
+
+def plain(joint, diameter):
+    return compression_of_bore(joint, diameter - 2 * joint.wall)
+
+
+def held(joint, diameter):
+    metal = joint.ferrule**2 - (joint.ferrule - 2 * joint.wall)**2
+    return compression_of_bore(joint, sqrt(diameter**2 - metal))
+
+
+def free_wall(joint, diameter):
+    def excess(wall):
+        share = wall / diameter
+        strain = log((joint.ferrule - joint.wall) / (diameter - wall))
+        return wall - joint.wall * exp(strain * (1 - 2 * share) / (2 - share))
+    low, high = joint.wall, diameter / 2
+    for _ in range(200):
+        middle = (low + high) / 2
+        low, high = (middle, high) if excess(middle) < 0 else (low, middle)
+    return low
+
+
+def free(joint, diameter):
+    return compression_of_bore(joint, diameter - 2 * free_wall(joint, diameter))
+
+
+def compression_uncertainty(joint, known, diameter):
+    """By small changes of each measurement, one after the other."""
+    step = 1e-6
+    def changed(inside=0, outside=0, stem=0, wall=0, more=0):
+        return plain(Joint(joint.inside + inside, joint.outside + outside, joint.stem + stem, joint.wall + wall),
+                     diameter + more)
+    slopes = {
+        "inside": changed(inside=step) - changed(inside=-step),
+        "outside": changed(outside=step) - changed(outside=-step),
+        "stem": changed(stem=step) - changed(stem=-step),
+        "wall": changed(wall=step) - changed(wall=-step),
+        "diameter": changed(more=step) - changed(more=-step),
+    }
+    return sqrt(sum((slope / (2 * step) * getattr(known, name))**2 for name, slope in slopes.items()))
+
+
+def _below(joint, known, diameter, limit):
+    """Share of joints with a compression below a limit."""
+    share = 1 - limit
+    centre = diameter - 2 * joint.wall - joint.stem - share * joint.hose_wall
+    spread = sqrt(known.diameter**2 + 4 * known.wall**2 + known.stem**2
+                  + share**2 * (known.inside**2 + known.outside**2))
+    return 0.5 * (1 + erf(centre / spread / sqrt(2)))
+
+
+def inside_range(joint, known, diameter):
+    return _below(joint, known, diameter, MOST) - _below(joint, known, diameter, LEAST)
+
+
+def best_target(joint, known):
+    """By golden section between the ends of the window."""
+    low, high = crimp_diameter(joint, MOST), crimp_diameter(joint, LEAST)
+    ratio = (sqrt(5) - 1) / 2
+    for _ in range(100):
+        first, second = high - ratio * (high - low), low + ratio * (high - low)
+        if inside_range(joint, known, first) < inside_range(joint, known, second):
+            low = first
+        else:
+            high = second
+    return (low + high) / 2
+
+
+def choose_die(dies, target):
+    """Largest of (size, reach) that is not above the target and reaches it; None: none."""
+    fitting = [size for size, reach in dies if size <= target <= size + reach]
+    return max(fitting, default=None)
+
+
+def lobe_height(diameter, die, segments):
+    """Middle less edge of a segment's arc, by the law of cosines."""
+    shift, radius = (diameter - die) / 2, die / 2
+    edge = sqrt(shift**2 + radius**2 + 2 * shift * radius * cos(pi / segments))
+    return diameter / 2 - edge
+
+
+def gap(diameter, die, segments):
+    return (diameter - die) * sin(pi / segments)
+
+
+def mean_and_uncertainty(readings, gauge, resolution):
+    """Mean of readings in mm and its standard uncertainty."""
+    scatter = stdev(readings)**2 / len(readings)
+    return mean(readings), sqrt(gauge**2 + max(scatter, resolution**2 / 12))
+
+
+def verdict(value, uncertainty, least, most):
+    guard = 1.65 * uncertainty
+    if least + guard <= value <= most - guard:
+        return "ACCEPT"
+    return "REJECT" if value < least - guard or value > most + guard else "UNDECIDED"

@@ -1,0 +1,127 @@
+# SPDX-License-Identifier: MIT
+"""The C example, from the command line to the printed sheet."""
+import pytest
+
+import by_hand
+from programs import read_sheet, run_sheet
+
+# Worked joint: round figures of a two-wire hose with 12.7 mm inside (common practice, no source).
+JOINT = by_hand.Joint(12.7, 19.9, 12.95, 2.4, 25.6)
+WORDS = "hose 12.7mm 19.9mm stem 12.95mm ferrule 2.4mm 25.6mm".split()
+KNOWN = by_hand.Known(0.08, 0.10, 0.02, 0.03, 0.05)
+
+
+def sheet_of(*words):
+    output = run_sheet(*words)
+    assert output.errors == ""
+    return output.status, read_sheet(output.text.splitlines())
+
+
+def test_worked_order():
+    status, sheet = sheet_of(*WORDS, "dies", "16,19,22,25mm", "dial", "0.05mm", "-0.15mm", "opening", "32mm",
+                             "widest", "27mm", "known", "0.08mm", "0.1mm", "0.02mm", "0.03mm", "0.03mm", "0.05mm")
+    target = by_hand.crimp_diameter(JOINT, 0.20)
+    exact = target - 22 - 0.15
+    assert status == 0
+    assert sheet.figures == {
+        "adapter": "none",
+        "die": "22.00 mm",
+        "dial": "1.350 mm",
+        "crimp diameter": f"{target + 1.35 - exact:.2f} mm",
+        "accept": "23.15 mm to 23.87 mm",
+        "lobe height": f"{by_hand.lobe_height(target, 22, 8):.3f} mm",
+        "gap between segments": f"{by_hand.gap(target, 22, 8):.2f} mm",
+        "room in the open dies": "27.00 mm",
+        "target": "23.51 mm",
+        "target comes from": "measurements",
+        "window": "23.15 mm to 23.87 mm",
+        "joints inside the range": f"{100 * by_hand.inside_range(JOINT, KNOWN, target):.1f} %",
+        "best target": f"{by_hand.best_target(JOINT, KNOWN):.2f} mm",
+        "plain formula": "20.0 %",
+        "ferrule lengthens freely": f"{100 * by_hand.free(JOINT, target):.1f} %",
+        "ferrule cannot lengthen": f"{100 * by_hand.held(JOINT, target):.1f} %",
+        "standard uncertainty": f"{100 * by_hand.compression_uncertainty(JOINT, KNOWN, target):.1f} % points",
+        "offset": "1.510 mm",
+        "dial before rounding": "1.360 mm",
+        "remainder": "-0.010 mm",
+    }
+    assert len(sheet.take_care) >= 4
+
+
+@pytest.mark.parametrize("target, die, offset", [
+    # Common practice, no source: the same size or the nearest below, at most 7 mm below.
+    ("23.51mm", "22.00 mm", "1.510 mm"),
+    ("22mm", "22.00 mm", "0.000 mm"),
+    ("32mm", "25.00 mm", "7.000 mm"),
+    ("0.926in", "22.00 mm", "1.520 mm"),
+])
+def test_die_for_a_published_diameter(target, die, offset):
+    _, sheet = sheet_of(*WORDS, "dies", "16,19,22,25mm", "published", target)
+    assert (sheet.figures["die"], sheet.figures["offset"]) == (die, offset)
+    assert sheet.figures["target comes from"] == "published diameter"
+
+
+def test_no_die_near_enough():
+    words = "hose 22mm 30mm stem 22.6mm ferrule 2.0mm 37mm dies 16,19,22,25mm published 33mm".split()
+    status, sheet = sheet_of(*words)
+    assert status == 1
+    assert sheet.figures["buy or borrow a die of"] == "26.00 mm to 33.00 mm"
+    assert sheet.figures["the nearest die misses the target by"] == "1.00 mm"
+    assert sheet.check_first[0].startswith("no die on the rack is near enough")
+    assert "dial" not in sheet.figures
+
+
+def test_adapters_and_reaches_belong_to_their_list_of_dies():
+    words = "hose 6.4mm 13.3mm stem 6.6mm ferrule 1.6mm 18.2mm 26mm".split()
+    racks = "dies 8,10,13mm adapter 1 reach 4mm long 45mm dies 16mm 19mm long 55mm".split()
+    _, sheet = sheet_of(*words, *racks)
+    assert (sheet.figures["die"], sheet.figures["adapter"]) == ("13.00 mm", "set 1: put it in first")
+    _, sheet = sheet_of(*words, *racks, "mounted", "1")
+    assert sheet.figures["adapter"] == "set 1"
+    _, sheet = sheet_of(*words, *"dies 10mm reach 3mm dies 19mm".split())
+    assert sheet.figures["buy or borrow a die of"] == "8.32 mm to 15.32 mm"
+    _, sheet = sheet_of(*words, *"dies 13mm long 20mm dies 10mm long 30mm".split())
+    assert sheet.figures["die"] == "10.00 mm"
+
+
+def test_inches_and_millimetres_mix():
+    mixed = ["hose", "0.5 in", "1-3/4 in", "stem", "12.95mm", "ferrule", '0.0945"', "2in", "dies", "38,40mm"]
+    _, sheet = sheet_of(*mixed)
+    joint = by_hand.Joint(12.7, 44.45, 12.95, 2.4003)
+    assert sheet.figures["target"] == f"{by_hand.crimp_diameter(joint, 0.20):.2f} mm"
+
+
+@pytest.mark.parametrize("words, name, value, rule", [
+    ("hose 12.7 19.9mm", "hose inside", "12.7", "without a unit"),
+    ("hose 12.7mm", "hose outside", "", "a value is missing"),
+    ("hose 12.7mm stem", "hose outside", "stem", "a value is missing"),
+    ("hose 12.7mm about20mm", "hose outside", "about20mm", "does not begin with a number"),
+    ("hose 12,7mm 19.9mm", "hose inside", "12,7mm", "comma"),
+    ("hose 160bar 19.9mm", "hose inside", "160bar", "another kind"),
+    ("hose 19.9mm 12.7mm stem 12.95mm ferrule 2.4mm dies 22mm", "hose outside", "12.7mm", "not above its inside"),
+    ("hose 12.7mm 19.9mm stem 20mm ferrule 2.4mm dies 22mm", "stem outside", "20mm", "not below the hose outside"),
+    ("hose 12.7mm 19.9mm stem 12.95mm 13mm ferrule 2.4mm dies 22mm", "stem bore", "13mm", "stem bore"),
+    ("dies 16,,19mm", "dies", "16,,19mm", "missing between commas"),
+    ("dies 16,19", "die size", "16", "without a unit"),
+    ("hose 12.7mm 19.9mm stem 12.95mm ferrule 2.4mm dies 16mm reach -1mm", "die reach", "-1mm", "die reach"),
+    ("dies 16mm adapter x", "die adapter", "x", "whole number"),
+    ("aim 0.2", "aim", "0.2", "without a unit"),
+    ("hose 12.7mm 19.9mm stem 12.95mm ferrule 2.4mm dies 22mm dial 20mm", "press graduation", "20mm", "graduation"),
+    ("published 23mm -1", "tolerance", "-1", "without a unit"),
+    ("crimp 5mm", "word", "crimp", "--help"),
+])
+def test_an_error_names_argument_value_and_rule(words, name, value, rule):
+    output = run_sheet(*words.split())
+    assert (output.status, output.text) == (2, "")
+    assert output.errors.startswith(f'set_up_sheet: {name}: "{value}": ')
+    assert rule in output.errors
+
+
+def test_help_and_no_words():
+    assert (run_sheet("--help").status, run_sheet().status) == (0, 2)
+    assert "Exit status" in run_sheet("--help").text
+
+
+def test_more_dies_than_there_is_room_for():
+    output = run_sheet("dies", ",".join(["16mm"] * 101))
+    assert output.status == 2 and "more than 100 dies" in output.errors
