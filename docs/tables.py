@@ -3,7 +3,9 @@
 
 Usage: tables.py C_COMPILER OUTPUT_FOLDER
 
-units.inc, statuses.inc, cautions.inc, remarks.inc, functions.inc, rooms.inc   tables that the pages include
+units.inc, statuses.inc, cautions.inc, remarks.inc, functions.inc   tables that the pages include
+rooms.md      rooms.md.in with the list of rooms (Doxygen takes subpages from a page itself only)
+examples      the examples without the line of their licence
 members.dox   a comment for each member that a macro makes: statuses, cautions, remarks, units, their functions
 """
 import ast
@@ -14,6 +16,7 @@ import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
 HEADERS = ROOT / "include" / "ferrule"
+EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests" / "install" / "outside").iterdir()]
 KIND_WORDS = {"per_length": "number per length"}
 
 
@@ -100,18 +103,23 @@ def room_purpose(room):
 
 
 def room_page(room):
-    """The name by which pages refer to a room's page: the name that its first heading gives it."""
+    """The name by which pages refer to a room's page, which its first heading gives it; None: no page."""
     file = ROOT / "docs" / f"{room}.md"
     if file.exists():
         name = re.match(r"#[^\n]*\{#(\w+)\}", file.read_text(encoding="utf-8"))
         if not name:
             raise SystemExit(f"the first line of {file.name} is not a heading with a name, such as # Dies {{#die}}")
         return name[1]
-    raise SystemExit(f"room {room} has no page docs/{room}.md")
+    return None
 
 
 def room_list(rooms):
-    return "".join(f"- \\subpage {room_page(room)} — {room_purpose(room)} ({room}.h)\n" for room in rooms)
+    lines = []
+    for room in rooms:
+        page = room_page(room)
+        name = f"\\subpage {page}" if page else room
+        lines.append(f"- {name} — {room_purpose(room)} ({room}.h)\n")
+    return "".join(lines)
 
 
 def function_tables(rooms):
@@ -122,6 +130,10 @@ def function_tables(rooms):
             parts.append(f"## {room}.h {{#functions_{room}}}\n\n" +
                          table(["function", "what it gives"], [[f"{name}()", words] for name, words in functions]))
     return "\n".join(parts)
+
+
+def without_licence(text):
+    return re.sub(r"\A(/\*|#|//) SPDX-License-Identifier.*\n", "", text)
 
 
 def member_comments(statuses, cautions, remarks, units, kinds):
@@ -170,12 +182,15 @@ def main():
     kinds = rows(compiler, "text.h", "FER_KIND_LIST")
     rooms = room_order()
     written = {"statuses.inc": status_table(statuses), "cautions.inc": caution_list(cautions),
-               "remarks.inc": remark_table(remarks), "units.inc": unit_table(units), "rooms.inc": room_list(rooms),
+               "remarks.inc": remark_table(remarks), "units.inc": unit_table(units),
                "functions.inc": function_tables(rooms),
+               "rooms.md": (ROOT / "docs" / "rooms.md.in").read_text(encoding="utf-8").replace("@ROOMS@", room_list(rooms)),
                "members.dox": member_comments(statuses, cautions, remarks, units, kinds)}
-    folder.mkdir(parents=True, exist_ok=True)
+    (folder / "examples").mkdir(parents=True, exist_ok=True)
     for name, text in written.items():
         (folder / name).write_text(text, encoding="utf-8")
+    for path in EXAMPLES:
+        (folder / "examples" / path.name).write_text(without_licence(path.read_text(encoding="utf-8")), encoding="utf-8")
 
 
 if __name__ == "__main__":

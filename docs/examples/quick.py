@@ -9,6 +9,7 @@ joint = Joint(
 rack = [Die(size=size) for size in ["16 mm", "19 mm", "22 mm", "25 mm"]]
 setup = plan_setup(joint, Press(graduation="0.05 mm"), rack)
 
-print(f"crimp to {setup.target:.2f mm}, from {setup.window.value.least:.2f mm} to {setup.window.value.most:.2f mm}")
+window = setup.window.value
+print(f"crimp to {setup.target:.2f mm}, from {window.least:.2f mm} to {window.most:.2f mm}")
 print(f"die {setup.die.die.size:.0f mm}, dial {setup.dial.value.setting:.2f mm}")
 print(f"compression {setup.plain.value:.1f %} by the plain formula")
