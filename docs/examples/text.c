@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: MIT */
+#include <ferrule/ferrule.h>
+
+#include <stdio.h>
+#include <string.h>
+
+static void show(const char *text)
+{
+    fer_length length;
+    size_t stop, written;
+    char out[FER_TEXT_CAPACITY];
+    const fer_status status = fer_parse_length(text, strlen(text), &length, &stop);
+    if (status != FER_OK) {
+        printf("%-10s byte %zu: %s\n", text, stop, fer_status_sentence(status));
+        return;
+    }
+    if (fer_format_length(length, FER_UNIT_mm, FER_SHORTEST, out, sizeof out, &written) == FER_OK) {
+        printf("%-10s %s\n", text, out);
+    }
+}
+
+int main(void)
+{
+    show("41 mm");
+    show("1 1/4 in");
+    show("4.96\"");
+    show("41");
+    show("41 bar");
+    return 0;
+}

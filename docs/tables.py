@@ -1,0 +1,197 @@
+# SPDX-License-Identifier: MIT
+"""Write the manual's tables out of the public headers, so that no list is kept twice.
+
+Usage: tables.py C_COMPILER OUTPUT_FOLDER
+
+units.inc, statuses.inc, cautions.inc, remarks.inc, functions.inc   tables that the pages include
+rooms.md      rooms.md.in with the list of rooms (Doxygen takes subpages from a page itself only)
+examples      the examples without the line of their licence
+members.dox   a comment for each member that a macro makes: statuses, cautions, remarks, units, their functions
+"""
+import ast
+import pathlib
+import re
+import subprocess
+import sys
+
+ROOT = pathlib.Path(__file__).resolve().parents[1]
+HEADERS = ROOT / "include" / "ferrule"
+EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests" / "install" / "outside").iterdir()]
+KIND_WORDS = {"per_length": "number per length"}
+
+
+def rows(compiler, header, macro):
+    """The rows of a list macro, as the compiler sees them: a list of lists of values."""
+    if not re.search(rf"#define {macro}\b", (HEADERS / header).read_text(encoding="utf-8")):
+        raise SystemExit(f"{header} has no {macro}")
+    source = f"#include <ferrule/{header}>\n{macro}(ROW_OF_LIST)\n"
+    text = subprocess.run([compiler, "-E", "-P", "-I", str(ROOT / "include"), "-x", "c", "-"], input=source, text=True,
+                          check=True, stdout=subprocess.PIPE).stdout
+    text = text[text.index("ROW_OF_LIST"):]
+    string = r'"(?:[^"\\]|\\.)*"'
+    return [[value(word) for word in re.findall(rf"(?:{string}\s*)+|[^,\"]+", row) if word.strip()]
+            for row in re.findall(rf"ROW_OF_LIST\(((?:{string}|[^\"()])*)\)", text)]
+
+
+def value(word):
+    word = word.strip()
+    if word.startswith('"'):
+        pieces = re.findall(r'"((?:[^"\\]|\\.)*)"', word)
+        return b"".join(ast.literal_eval(f'b"{piece}"') for piece in pieces).decode("utf-8")
+    return word
+
+
+def table(head, body):
+    line = "| " + " | ".join(head) + " |\n"
+    return line + "| " + " | ".join("---" for _ in head) + " |\n" + "".join(
+        "| " + " | ".join(cells) + " |\n" for cells in body)
+
+
+def capital(sentence):
+    return sentence[0].upper() + sentence[1:]
+
+
+def code(symbol):
+    return f"<code>{symbol.replace('|', '&#124;').replace('<', '&lt;').replace(chr(34), '&quot;')}</code>"
+
+
+def unit_table(units):
+    body = [[KIND_WORDS.get(kind, kind), "fer_" + name + "()", "fer_to_" + name + "()",
+             ", ".join(code(symbol) for symbol in re.split(r"[ \0]", symbols))]
+            for kind, _, name, _, _, _, symbols in units]
+    return table(["kind", "make", "read", "in text"], body)
+
+
+def status_table(statuses):
+    return table(["number", "name", "rule that was broken", "Python"],
+                 [[number, f"#FER_{name}", sentence, code(exception(name))] for name, number, sentence in statuses])
+
+
+def exception(name):
+    return "" if name == "OK" else name.split("_")[0].capitalize() + "Error"
+
+
+def caution_list(cautions):
+    return "".join(f"{int(number) + 1}. {text}\n" for _, number, text in cautions)
+
+
+def remark_table(remarks):
+    return table(["number", "name", "sentence"],
+                 [[number, f"#FER_REMARK_{name}", sentence] for name, number, sentence in remarks])
+
+
+def comments(header):
+    """Functions of a header in their order: name and first sentence of its comment."""
+    text = (HEADERS / header).read_text(encoding="utf-8")
+    found = re.findall(r"/\*\*((?:(?!\*/).)*)\*/\s*FER_API\s[^;(]*?(fer_\w+)\(", text, re.S)
+    return [(name, re.split(r"(?<=[.:])\s", re.sub(r"\s*\n\s*\*\s?", " ", comment).strip())[0].rstrip(".:"))
+            for comment, name in found]
+
+
+def room_order():
+    """The rooms in the order of the whole library's header; the version is no room."""
+    names = re.findall(r"<ferrule/(\w+)\.h>", (HEADERS / "ferrule.h").read_text(encoding="utf-8"))
+    return [name for name in names if name != "version"]
+
+
+def room_purpose(room):
+    text = (HEADERS / f"{room}.h").read_text(encoding="utf-8")
+    purpose = re.search(rf"Room `{room}`: (.+?)\.\s", text, re.S)
+    if not purpose:
+        raise SystemExit(f"{room}.h does not begin with the purpose of its room")
+    return re.sub(r"\s*\n\s*\*\s*", " ", purpose[1])
+
+
+def room_page(room):
+    """The name by which pages refer to a room's page, which its first heading gives it; None: no page."""
+    file = ROOT / "docs" / f"{room}.md"
+    if file.exists():
+        name = re.match(r"#[^\n]*\{#(\w+)\}", file.read_text(encoding="utf-8"))
+        if not name:
+            raise SystemExit(f"the first line of {file.name} is not a heading with a name, such as # Dies {{#die}}")
+        return name[1]
+    return None
+
+
+def room_list(rooms):
+    lines = []
+    for room in rooms:
+        page = room_page(room)
+        name = f"\\subpage {page}" if page else room
+        lines.append(f"- {name} — {room_purpose(room)} ({room}.h)\n")
+    return "".join(lines)
+
+
+def function_tables(rooms):
+    parts = []
+    for room in rooms:
+        functions = comments(f"{room}.h")
+        if functions:
+            parts.append(f"## {room}.h {{#functions_{room}}}\n\n" +
+                         table(["function", "what it gives"], [[f"{name}()", words] for name, words in functions]))
+    return "\n".join(parts)
+
+
+def without_licence(text):
+    return re.sub(r"\A(/\*|#|//) SPDX-License-Identifier.*\n", "", text)
+
+
+def member_comments(statuses, cautions, remarks, units, kinds):
+    """Doxygen comments, apart from the code, for what macros make."""
+    parts = [f"/** @var FER_{name}\n * {sentence} */\n" for name, _, sentence in statuses]
+    parts += [f"/** @var FER_CAUTION_{name}\n * {text} */\n" for name, _, text in cautions]
+    parts += [f"/** @var FER_REMARK_{name}\n * {sentence} */\n" for name, _, sentence in remarks]
+    for kind, field, name, _, _, _, symbols in units:
+        first = re.split(r"[ \0]", symbols)[0].replace("%", "\\%")
+        words = KIND_WORDS.get(kind, kind)
+        article = "an" if words[0] in "aeiou" else "a"
+        parts.append(f"/** @var FER_UNIT_{name}\n * {words} in {first} */\n")
+        parts.append(f"/** @fn fer_{kind} fer_{name}(double number)\n * {capital(article)} {words} from its number in "
+                     f"{first}.\n * @param[in] number  in {first}; NaN and infinity go through\n"
+                     f" * @return the {words} */\n")
+        parts.append(f"/** @fn double fer_to_{name}(fer_{kind} quantity)\n * Number of {article} {words} in {first}.\n"
+                     f" * @param[in] quantity  the {words}\n * @return the number in {first} */\n")
+    for kind, _, words in kinds:
+        article = "an" if words[0] in "aeiou" else "a"
+        parts.append(f"""/** @fn fer_status fer_parse_{kind}(const char *text, size_t length, fer_{kind} *quantity, size_t *stop)
+ * Read {article} {words} from text: number and unit; the grammar stands with the group.
+ * @param[in] text  not one byte beyond length is read; need not end in a zero byte
+ * @param[in] length  bytes of text
+ * @param[out] quantity  the nearest double; NaN on failure
+ * @param[out] stop  byte at which reading ended
+ * @return #FER_OK or one of FER_TEXT_… */
+/** @fn fer_status fer_format_{kind}(fer_{kind} quantity, fer_unit unit, int decimals, char *text, size_t capacity, size_t *length)
+ * Write {article} {words} as number, blank and unit.
+ * @param[in] quantity  any finite value
+ * @param[in] unit  one of the kind's own units
+ * @param[in] decimals  0 to 30, or #FER_SHORTEST
+ * @param[out] text  with a closing zero byte; empty on failure
+ * @param[in] capacity  bytes that text can hold
+ * @param[out] length  bytes written without the closing zero; 0 on failure
+ * @return #FER_OK or one of FER_TEXT_…, FER_UNIT_… */
+""")
+    return "".join(parts)
+
+
+def main():
+    compiler, folder = sys.argv[1], pathlib.Path(sys.argv[2])
+    statuses = rows(compiler, "status.h", "FER_STATUS_LIST")
+    cautions = rows(compiler, "caution.h", "FER_CAUTION_LIST")
+    remarks = rows(compiler, "setup.h", "FER_REMARK_LIST")
+    units = rows(compiler, "quantity.h", "FER_UNIT_LIST")
+    kinds = rows(compiler, "text.h", "FER_KIND_LIST")
+    rooms = room_order()
+    written = {"statuses.inc": status_table(statuses), "cautions.inc": caution_list(cautions),
+               "remarks.inc": remark_table(remarks), "units.inc": unit_table(units),
+               "functions.inc": function_tables(rooms),
+               "rooms.md": (ROOT / "docs" / "rooms.md.in").read_text(encoding="utf-8").replace("@ROOMS@", room_list(rooms)),
+               "members.dox": member_comments(statuses, cautions, remarks, units, kinds)}
+    (folder / "examples").mkdir(parents=True, exist_ok=True)
+    for name, text in written.items():
+        (folder / name).write_text(text, encoding="utf-8")
+    for path in EXAMPLES:
+        (folder / "examples" / path.name).write_text(without_licence(path.read_text(encoding="utf-8")), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()
