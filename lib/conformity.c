@@ -56,7 +56,7 @@ static fer_status take_guard(fer_guard guard, question *q)
 
 static fer_status check_process(const fer_process *process, fer_guard guard)
 {
-    FER_REQUIRE(is_place(process->mean.mm), FER_PROCESS_MEAN_NOT_A_NUMBER);
+    FER_REQUIRE(is_place(process->mean.mm), FER_PROCESS_MEAN_OUT_OF_RANGE);
     FER_REQUIRE(is_spread(process->spread.mm), FER_PROCESS_SPREAD_OUT_OF_RANGE);
     FER_REQUIRE(process->spread.mm > 0.0 || process->mean.mm == 0.0, FER_PROCESS_SPREAD_MISSING);
     FER_REQUIRE(process->spread.mm == 0.0 || guard.degrees_of_freedom == 0.0, FER_PROCESS_WITH_DEGREES);

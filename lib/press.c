@@ -2,6 +2,7 @@
 #include <ferrule/press.h>
 
 #include "check_die.h"
+#include "dial_step.h"
 #include "numeric/check.h"
 #include "numeric/pair.h"
 
@@ -28,23 +29,6 @@ static fer_status check_press_and_die(const fer_press *press, const fer_die *die
     return fer_check_die(die);
 }
 
-/* Whole steps of the dial. A setting halfway between two goes up; a billionth of a step decides nothing, so that
- * halves which no double can hold (0.15 in steps of 0.1) go up, too. */
-static double round_to_graduation(double setting, double graduation)
-{
-    if (graduation == 0.0) {
-        return setting;
-    }
-    return floor(setting / graduation + 0.5 + 1e-9) * graduation;
-}
-
-static fer_status check_setting(const fer_press *press, double setting)
-{
-    FER_REQUIRE(setting >= 0.0, FER_DIAL_SETTING_BELOW_ZERO);
-    FER_REQUIRE(press->dial_most.mm == 0.0 || setting <= press->dial_most.mm, FER_DIAL_SETTING_ABOVE_RANGE);
-    return FER_OK;
-}
-
 static fer_status find_setting(const fer_press *press, const fer_die *die, fer_length target, fer_dial *dial)
 {
     FER_TRY(check_press_and_die(press, die));
@@ -52,8 +36,8 @@ static fer_status find_setting(const fer_press *press, const fer_die *die, fer_l
     FER_REQUIRE(die->size.mm <= target.mm, FER_DIE_ABOVE_DIAMETER);
     const fer_pair exact =
         fer_pair_add(fer_pair_sum(target.mm, -die->size.mm), fer_pair_of(press->correction.mm));
-    const double setting = round_to_graduation(fer_pair_value(exact), press->graduation.mm);
-    FER_TRY(check_setting(press, setting));
+    const double setting = fer_round_to_graduation(fer_pair_value(exact), press->graduation.mm);
+    FER_TRY(fer_check_setting(press, setting));
     const fer_pair remainder = fer_pair_subtract(fer_pair_of(setting), exact);
     dial->exact.mm = fer_pair_value(exact);
     dial->setting.mm = setting;
@@ -75,7 +59,7 @@ static fer_status find_dialled_diameter(const fer_press *press, const fer_die *d
 {
     FER_TRY(check_press_and_die(press, die));
     FER_REQUIRE(setting >= 0.0 && setting <= FER_LENGTH_MOST_MM, FER_DIAL_SETTING_OUT_OF_RANGE);
-    FER_TRY(check_setting(press, setting));
+    FER_TRY(fer_check_setting(press, setting));
     diameter->mm =
         fer_pair_value(fer_pair_add(fer_pair_sum(setting, -press->correction.mm), fer_pair_of(die->size.mm)));
     if (!fer_is_length(*diameter)) {

@@ -24,7 +24,7 @@ static fer_status check_gauge(const fer_gauge *gauge)
     const double u = gauge->standard_uncertainty.mm;
     FER_REQUIRE(u >= 0.0 && u <= FER_LENGTH_MOST_MM, FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE);
     FER_REQUIRE(gauge->correction.mm >= -100.0 && gauge->correction.mm <= 100.0,
-                FER_GAUGE_CORRECTION_NOT_A_NUMBER);
+                FER_GAUGE_CORRECTION_OUT_OF_RANGE);
     FER_REQUIRE(gauge->resolution.mm >= 0.0 && gauge->resolution.mm <= 10.0,
                 FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
     return FER_OK;

@@ -104,7 +104,7 @@ extern "C" {
  * @retval FER_GUARD_OUT_OF_RANGE  factor negative, above 10 or not a number
  * @retval FER_GUARD_SIDE_UNKNOWN  not in #fer_side
  * @retval FER_GUARD_DEGREES_OUT_OF_RANGE  given, and not at least 1 and finite
- * @retval FER_PROCESS_MEAN_NOT_A_NUMBER  not -1,000,000 mm to 1,000,000 mm
+ * @retval FER_PROCESS_MEAN_OUT_OF_RANGE  not -1,000,000 mm to 1,000,000 mm
  * @retval FER_PROCESS_SPREAD_OUT_OF_RANGE  not 0 to 1,000,000 mm
  * @retval FER_PROCESS_SPREAD_MISSING  a mean without a spread
  * @retval FER_PROCESS_WITH_DEGREES  a process together with degrees of freedom

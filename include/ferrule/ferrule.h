@@ -22,5 +22,6 @@
 #include <ferrule/setup.h>
 #include <ferrule/reading.h>
 #include <ferrule/conformity.h>
+#include <ferrule/adjust.h>
 
 #endif

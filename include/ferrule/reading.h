@@ -122,7 +122,7 @@ extern "C" {
  * @retval FER_READING_ANGLE_NOT_MARKED  an angle is given and angle_known is 0
  * @retval FER_READING_NONE_LEFT  all readings are missing or over gaps
  * @retval FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE  negative or not finite
- * @retval FER_GAUGE_CORRECTION_NOT_A_NUMBER  not -100 mm to 100 mm
+ * @retval FER_GAUGE_CORRECTION_OUT_OF_RANGE  not -100 mm to 100 mm
  * @retval FER_GAUGE_RESOLUTION_OUT_OF_RANGE  negative, above 10 mm or not a number
  * @retval FER_MARKS_GAP_NOT_A_NUMBER  NaN or infinite
  * @retval FER_MARKS_GAP_NOT_MARKED  the angle of a gap is given and gap_known is 0

@@ -164,7 +164,7 @@
     X(READING_TOO_FEW_FOR_OUTLIERS, 607, "a search for outliers needs at least three readings")              \
     X(READING_SECTIONS_TOO_FEW, 608, "taper needs readings at two sections at least")                        \
     X(GAUGE_UNCERTAINTY_OUT_OF_RANGE, 610, "gauge uncertainty is negative or not a finite number")           \
-    X(GAUGE_CORRECTION_NOT_A_NUMBER, 611, "gauge correction is not a number between -100 mm and 100 mm")     \
+    X(GAUGE_CORRECTION_OUT_OF_RANGE, 611, "gauge correction is not a number between -100 mm and 100 mm")     \
     X(GAUGE_RESOLUTION_OUT_OF_RANGE, 612,                                                                    \
       "gauge resolution is neither 0 (stepless) nor between 0 and 10 mm")                                    \
     X(MARKS_GAP_NOT_A_NUMBER, 615, "the angle of a gap is not a finite number")                              \
@@ -183,9 +183,34 @@
     X(GUARD_DEGREES_OUT_OF_RANGE, 626, "degrees of freedom are neither 0 (known exactly) nor at least 1")    \
     X(PROCESS_SPREAD_OUT_OF_RANGE, 627, "the spread of the process is negative or not a finite number")      \
     X(PROCESS_SPREAD_MISSING, 628, "the spread of the process is not given, and this function needs it")     \
-    X(PROCESS_MEAN_NOT_A_NUMBER, 629, "the mean of the process is not a finite number")                      \
+    X(PROCESS_MEAN_OUT_OF_RANGE, 629,                                                                        \
+      "the mean of the process is not between -1,000,000 mm and 1,000,000 mm")                               \
     X(PROCESS_WITH_DEGREES, 630,                                                                             \
       "a process spread can be combined with an uncertainty that is known exactly only")                     \
+    /* adjust */                                                                                             \
+    X(TRIAL_SETTING_OUT_OF_RANGE, 640, "a trial's dial setting is not between 0 and 1,000,000 mm")           \
+    X(TRIAL_DIAMETER_OUT_OF_RANGE, 641, "a trial's crimp diameter is not between 0.001 mm and 1,000,000 mm") \
+    X(TRIAL_COUNT_OUT_OF_RANGE, 642,                                                                         \
+      "the number of trials is not between 1 (0 where the setting's spread is known) and 1,000,000")         \
+    X(ADJUSTING_SPREAD_OUT_OF_RANGE, 643,                                                                    \
+      "the spread of crimps or of the setting is negative, above 1000 mm or not a number")                   \
+    X(ADJUSTING_SPREAD_MISSING, 644, "the spread from crimp to crimp is not given, and is needed here")      \
+    X(ADJUSTING_GAIN_OUT_OF_RANGE, 645,                                                                      \
+      "the gain of the dial is neither 0 (the usual 1) nor between 0.01 and 100")                            \
+    X(ADJUSTING_PROBABILITY_OUT_OF_RANGE, 646,                                                               \
+      "the probability asked for is neither 0 (the usual 95 %) nor between 0 and 1")                         \
+    X(CALIBRATION_TOO_FEW_POINTS, 650, "a line needs at least three points, at two different places")        \
+    X(CALIBRATION_POINT_OUT_OF_RANGE, 651,                                                                   \
+      "a point of the calibration is not between 0 (0.001 mm where measured) and 1,000,000 mm")              \
+    X(CALIBRATION_UNCERTAINTY_OUT_OF_RANGE, 652,                                                             \
+      "an uncertainty of the calibration is negative, too large, or 0 for some points only")                 \
+    X(CALIBRATION_INCOMPLETE, 653, "the calibration does not come from a fit")                               \
+    X(CALIBRATION_SLOPE_NOT_SIGNIFICANT, 654,                                                                \
+      "the slope of the calibration could be 0: nothing can be read off backwards")                          \
+    X(COVERAGE_OUT_OF_RANGE, 655, "the coverage probability is not between 0 and 1")                         \
+    X(DRIFT_DAY_OUT_OF_RANGE, 656, "a day is not between -1,000,000 and 1,000,000")                          \
+    X(DRIFT_DEVIATION_OUT_OF_RANGE, 657, "a deviation of the press is not between -1000 mm and 1000 mm")     \
+    X(DRIFT_LIMIT_OUT_OF_RANGE, 658, "the limit of the drift is not above 0 and up to 1000 mm")              \
     /* caution */                                                                                            \
     X(CAUTION_UNKNOWN, 700, "the caution is not one of the list")                                            \
     X(REMARK_UNKNOWN, 701, "the remark is not one of the list")                                                \

@@ -332,7 +332,7 @@ static void bad_input_has_its_status(void **state)
     CHECK_BAD(guard.side = (fer_side)3, FER_GUARD_SIDE_UNKNOWN);
     CHECK_BAD(guard.degrees_of_freedom = 0.5, FER_GUARD_DEGREES_OUT_OF_RANGE);
     CHECK_BAD(guard.degrees_of_freedom = INFINITY, FER_GUARD_DEGREES_OUT_OF_RANGE);
-    CHECK_BAD(process.mean.mm = NAN, FER_PROCESS_MEAN_NOT_A_NUMBER);
+    CHECK_BAD(process.mean.mm = NAN, FER_PROCESS_MEAN_OUT_OF_RANGE);
     CHECK_BAD(process.spread.mm = -0.1, FER_PROCESS_SPREAD_OUT_OF_RANGE);
     CHECK_BAD(process.spread.mm = NAN, FER_PROCESS_SPREAD_OUT_OF_RANGE);
     CHECK_BAD(process.mean.mm = 23.5, FER_PROCESS_SPREAD_MISSING);

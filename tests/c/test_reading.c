@@ -443,7 +443,7 @@ static void bad_input_has_its_status(void **state)
     CHECK_BAD(readings[0].diameter.mm = readings[1].diameter.mm = 0.0, FER_READING_NONE_LEFT);
     CHECK_BAD(gauge.standard_uncertainty.mm = -0.01, FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE);
     CHECK_BAD(gauge.standard_uncertainty.mm = NAN, FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE);
-    CHECK_BAD(gauge.correction.mm = INFINITY, FER_GAUGE_CORRECTION_NOT_A_NUMBER);
+    CHECK_BAD(gauge.correction.mm = INFINITY, FER_GAUGE_CORRECTION_OUT_OF_RANGE);
     CHECK_BAD(gauge.resolution.mm = 10.1, FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
     CHECK_BAD(gauge.resolution.mm = NAN, FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
     CHECK_BAD(marks.gap.rad = NAN, FER_MARKS_GAP_NOT_A_NUMBER);

@@ -1,0 +1,262 @@
+/* SPDX-License-Identifier: MIT */
+/** @file
+ * Room `adjust`: how far to correct the dial after a trial, when to stop, and what a press does over the months.
+ *
+ * A trial crimp's deviation is the error of the setting plus the spread from crimp to crimp. Moving the dial by the
+ * whole deviation each time chases that spread and never settles; the rules here move by a share that falls with the
+ * number of trials.
+ */
+#ifndef FERRULE_ADJUST_H
+#define FERRULE_ADJUST_H
+
+#include <ferrule/conformity.h>
+
+/** One trial crimp. */
+typedef struct fer_trial {
+    fer_length setting;  /**< what the dial was set to, 0 to 1,000,000 mm */
+    fer_length diameter; /**< mean crimp diameter that was measured, 0.001 mm to 1,000,000 mm */
+} fer_trial;
+
+/** What is known before the first trial; all zero: nothing, which is the harmonic rule. */
+typedef struct fer_adjusting {
+    fer_length
+        crimp_spread; /**< standard deviation from crimp to crimp, gauge included; 0: from the trials */
+    fer_length
+        setting_spread; /**< standard deviation of the setting's error before trials, needs crimp_spread; 0: not
+                                    known */
+    fer_ratio gain;     /**< change of the diameter for a change of the dial, 0.01 to 100; 0: the usual 1 */
+    fer_ratio asked;    /**< probability of being inside the limits that ends the trials; 0: the usual 95 % */
+} fer_adjusting;
+
+/** What to do with the dial after the last trial. */
+typedef struct fer_adjustment {
+    fer_length
+        deviation; /**< expected deviation from the target if the dial stays: estimate, not last reading */
+    fer_found_length uncertainty;     /**< standard uncertainty of that */
+    fer_found_length crimp_spread;    /**< spread from crimp to crimp, as given or from the trials */
+    fer_length exact;                 /**< best setting before rounding */
+    fer_length setting;               /**< best setting that the dial can show */
+    fer_length move;                  /**< setting less the last one */
+    fer_length expected;              /**< crimp diameter to expect at the new setting */
+    fer_found_ratio probability_now;  /**< that the next crimp is inside the limits if the dial stays */
+    fer_found_ratio probability_next; /**< that it is inside after the move */
+    fer_found_ratio
+        probability_best; /**< that it is inside with a setting without error: more no trial can give */
+    int leave;            /**< 1: leave the dial as it is; 0: move it */
+} fer_adjustment;
+
+/** Deviation to expect after a number of trials. */
+typedef struct fer_outlook {
+    fer_length setting;  /**< root mean square of the setting's error */
+    fer_length diameter; /**< root mean square of the next crimp's deviation */
+} fer_outlook;
+
+/** One point of a press's calibration. */
+typedef struct fer_calibration_point {
+    fer_length set;      /**< diameter that the dial stands for: setting and die size; 0 to 1,000,000 mm */
+    fer_length measured; /**< crimp diameter measured, 0.001 mm to 1,000,000 mm */
+    fer_length
+        standard_uncertainty; /**< of the measured diameter, up to 1,000,000 mm; 0 for all points: all alike */
+} fer_calibration_point;
+
+/** Straight line through calibration points: measured = intercept + slope × set. */
+typedef struct fer_calibration {
+    fer_length intercept;             /**< measured diameter at set 0 */
+    fer_length intercept_uncertainty; /**< standard uncertainty of the intercept */
+    fer_ratio slope;                  /**< mm measured per mm set */
+    fer_ratio slope_uncertainty;      /**< standard uncertainty of the slope */
+    fer_length scatter;               /**< standard deviation of a point of mean weight about the line */
+    size_t count;                     /**< number of points */
+    fer_length set_mean;              /**< weighted mean of what was set */
+    fer_length measured_mean;         /**< weighted mean of what was measured */
+    fer_area set_squares;             /**< weighted sum of squares of set less its mean, weights of mean 1 */
+} fer_calibration;
+
+/** A value read off a straight line, with its limits. */
+typedef struct fer_prediction {
+    fer_length value; /**< best value */
+    fer_length least; /**< lower limit */
+    fer_length most;  /**< upper limit */
+} fer_prediction;
+
+/** One check of a press. */
+typedef struct fer_drift_point {
+    int day;              /**< day of the check, in whole days from any day, -1,000,000 to 1,000,000 */
+    fer_length deviation; /**< measured less target diameter, -1000 mm to 1000 mm */
+} fer_drift_point;
+
+/** How a press drifts. */
+typedef struct fer_drift {
+    fer_length deviation;       /**< deviation that the line gives for today */
+    fer_length uncertainty;     /**< standard uncertainty of it */
+    fer_length change_per_year; /**< change in 365.25 days */
+    fer_length scatter;         /**< standard deviation of a check about the line */
+    int drifting;               /**< 1: the change is significant; 0: it may be chance */
+    int due;                    /**< 1: that the press is within the limit today is not assured: adjust it */
+    int due_found;              /**< 1: within ten years it becomes due, see due_day */
+    int due_day;                /**< first day from today on which it is due */
+} fer_drift;
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/**
+ * Correct the dial after trials: where to set it, what to expect, and whether to leave it.
+ *
+ * @formula with \f$ y_i \f$ the deviations from the target and \f$ x_i \f$ the total of moves before trial \f$i\f$ on
+ * the diameter, the total after \f$n\f$ trials is \f$ x_{n+1} = -\sum(y_i - x_i)/(n + \sigma^2/\tau^2) \f$, crimp
+ * spread \f$\sigma\f$, setting spread \f$\tau\f$; without \f$\tau\f$: Grubbs' harmonic rule, moves of
+ * \f$ -y_1,\ -y_2/2,\ -y_3/3,\ \ldots \f$ The setting is rounded, the total is not: rounded moves would stall. The
+ * next crimp deviates by the estimate with variance \f$ \sigma^2(1 + 1/(n + \sigma^2/\tau^2)) \f$: normal where
+ * \f$\sigma\f$ is given, Student's with \f$ n - 1 \f$ degrees of freedom where it comes from the trials.
+ *
+ * The dial is left where the probability asked is reached, or where the best setting that it can show is where it
+ * stands. All trials are of one press, die and kind of joint.
+ *
+ * @param[in] press  its graduation and greatest setting count, see fer_check_press()
+ * @param[in] trials  in the order they were made
+ * @param[in] count  number of trials
+ * @param[in] target  crimp diameter; 0.001 mm to 1,000,000 mm
+ * @param[in] limits  crimp diameters to accept, in order; all zero: none, then no probability is reckoned
+ * @param[in] adjusting  what is known before; all zero: nothing, the harmonic rule
+ * @param[out] adjustment  NaN and 0 on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_ARGUMENT_COUNT_ZERO  no trials
+ * @retval FER_TRIAL_SETTING_OUT_OF_RANGE  not 0 to 1,000,000 mm
+ * @retval FER_TRIAL_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
+ * @retval FER_TARGET_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
+ * @retval FER_LIMIT_OUT_OF_RANGE  a limit is not 0 to 1,000,000 mm
+ * @retval FER_LIMIT_WRONG_ORDER  lower limit not below the upper
+ * @retval FER_ADJUSTING_SPREAD_OUT_OF_RANGE  a spread negative, above 1000 mm or not a number
+ * @retval FER_ADJUSTING_SPREAD_MISSING  setting_spread without crimp_spread
+ * @retval FER_ADJUSTING_GAIN_OUT_OF_RANGE  given, and not 0.01 to 100
+ * @retval FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE  not below 1, or negative
+ * @retval FER_DIAL_SETTING_BELOW_ZERO  the best setting is below zero
+ * @retval FER_DIAL_SETTING_ABOVE_RANGE  the best setting is beyond the greatest of the dial
+ * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
+ * @accuracy 1e-12 relative; rounding of the setting as fer_dial_setting()
+ * @source Grubbs, An optimum procedure for setting machines or adjusting processes, 1954 (from memory); with a prior:
+ *         normal distributions (JCGM 106:2012, A.4.4)
+ */
+FER_API fer_status fer_correct_dial(const fer_press *press, const fer_trial *trials, size_t count,
+                                    fer_length target, fer_length_range limits, fer_adjusting adjusting,
+                                    fer_adjustment *adjustment);
+
+/**
+ * Deviation to expect after a number of trials, corrected by fer_correct_dial().
+ *
+ * @formula setting \f$ \sigma/\sqrt{n + \sigma^2/\tau^2} \f$, with the rounding of the dial \f$ q^2/12 \f$ more on its
+ * square; next crimp: \f$\sigma^2\f$ more.
+ *
+ * @param[in] press  its graduation counts, see fer_check_press()
+ * @param[in] trials  number of trials; at least 1, or at least 0 with setting_spread; at most 1,000,000
+ * @param[in] adjusting  crimp_spread is needed
+ * @param[out] outlook  NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_TRIAL_COUNT_OUT_OF_RANGE  negative, above 1,000,000, or 0 where nothing is known before
+ * @retval FER_ADJUSTING_SPREAD_MISSING  no crimp_spread
+ * @retval FER_ADJUSTING_SPREAD_OUT_OF_RANGE  and the other statuses of fer_correct_dial() on what is known before
+ * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
+ * @accuracy 1e-15 relative; against simulation in tests/simulation
+ * @source as fer_correct_dial()
+ */
+FER_API fer_status fer_expected_deviation(const fer_press *press, int trials, fer_adjusting adjusting,
+                                          fer_outlook *outlook);
+
+/**
+ * Straight line through a press's calibration: measured against set.
+ *
+ * @formula weighted least squares, weights \f$ 1/u_i^2 \f$ scaled to a mean of 1; the scatter about the line, with
+ * \f$ n - 2 \f$ degrees of freedom, gives the uncertainties.
+ *
+ * @param[in] points  at least three, at two different settings at least
+ * @param[in] count  number of points
+ * @param[out] calibration  NaN and 0 on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_CALIBRATION_TOO_FEW_POINTS  fewer than three, or all at one setting
+ * @retval FER_CALIBRATION_POINT_OUT_OF_RANGE  set not 0 to 1,000,000 mm or measured not 0.001 mm to 1,000,000 mm
+ * @retval FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE  negative, above 1,000,000 mm, or 0 for some points only
+ * @accuracy 1e-12 relative on NIST StRD Norris
+ * @source NIST StRD, Linear regression, Norris
+ */
+FER_API fer_status fer_fit_calibration(const fer_calibration_point *points, size_t count,
+                                       fer_calibration *calibration);
+
+/**
+ * Crimp diameter that a press will make where the dial stands for a diameter: prediction for one crimp.
+ *
+ * @formula \f$ a + bx \pm t\,s\sqrt{1 + 1/n + (x - \bar x)^2/S_{xx}} \f$, \f$ n - 2 \f$ degrees of freedom
+ *
+ * @param[in] calibration  from fer_fit_calibration()
+ * @param[in] set  diameter that the dial stands for; 0 to 1,000,000 mm
+ * @param[in] coverage  probability that the limits hold the next crimp; above 0, below 1
+ * @param[out] prediction  NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_CALIBRATION_INCOMPLETE  not from fer_fit_calibration()
+ * @retval FER_CALIBRATION_POINT_OUT_OF_RANGE  set is not 0 to 1,000,000 mm
+ * @retval FER_COVERAGE_OUT_OF_RANGE  not between 0 and 1
+ * @accuracy 1e-12 relative
+ * @source any text on regression; against SciPy and R in tests
+ */
+FER_API fer_status fer_predict_diameter(const fer_calibration *calibration, fer_length set,
+                                        fer_ratio coverage, fer_prediction *prediction);
+
+/**
+ * What the dial has to stand for so that the press makes a diameter: inverse prediction with Fieller's limits.
+ *
+ * The value less the diameter is the correction of the press (room `press`) at this diameter.
+ *
+ * @formula \f$ x = \bar x + d/b \f$, \f$ d = y - \bar y \f$; limits: the roots of
+ * \f$ (d - b(x - \bar x))^2 = t^2s^2(1 + 1/n + (x - \bar x)^2/S_{xx}) \f$
+ *
+ * @param[in] calibration  from fer_fit_calibration()
+ * @param[in] diameter  wanted; 0.001 mm to 1,000,000 mm
+ * @param[in] coverage  probability of the limits; above 0, below 1
+ * @param[out] prediction  NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_CALIBRATION_INCOMPLETE  not from fer_fit_calibration()
+ * @retval FER_CALIBRATION_SLOPE_NOT_SIGNIFICANT  the slope could be 0: there are no limits
+ * @retval FER_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
+ * @retval FER_COVERAGE_OUT_OF_RANGE  not between 0 and 1
+ * @accuracy 1e-12 relative
+ * @source Fieller, J. Roy. Statist. Soc. B 16 (1954) 175-185 (from memory)
+ */
+FER_API fer_status fer_find_set(const fer_calibration *calibration, fer_length diameter, fer_ratio coverage,
+                                fer_prediction *prediction);
+
+/**
+ * Drift of a press over its checks, and whether it is due for adjustment.
+ *
+ * @formula straight line of deviation against day; the change is significant where \f$ |b| > t\,s_b \f$; due where
+ * \f$ |a + bx| + t\,s\sqrt{1/n + (x - \bar x)^2/S_{xx}} \f$ is above the limit.
+ *
+ * @param[in] checks  at least three, on two different days at least
+ * @param[in] count  number of checks
+ * @param[in] today  day to judge, -1,000,000 to 1,000,000
+ * @param[in] limit  greatest deviation allowed either way; above 0, up to 1000 mm
+ * @param[in] coverage  probability of the limits; above 0, below 1
+ * @param[out] drift  NaN and 0 on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_CALIBRATION_TOO_FEW_POINTS  fewer than three, or all on one day
+ * @retval FER_DRIFT_DAY_OUT_OF_RANGE  a day is not -1,000,000 to 1,000,000
+ * @retval FER_DRIFT_DEVIATION_OUT_OF_RANGE  not -1000 mm to 1000 mm
+ * @retval FER_DRIFT_LIMIT_OUT_OF_RANGE  not above 0 and up to 1000 mm
+ * @retval FER_COVERAGE_OUT_OF_RANGE  not between 0 and 1
+ * @accuracy 1e-12 relative
+ * @source any text on regression
+ */
+FER_API fer_status fer_check_drift(const fer_drift_point *checks, size_t count, int today, fer_length limit,
+                                   fer_ratio coverage, fer_drift *drift);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

@@ -1,0 +1,409 @@
+/* SPDX-License-Identifier: MIT */
+#include "check.h"
+
+static const fer_press stepless = {0};
+static const fer_adjusting nothing_known = {0};
+static const fer_length_range no_limits = {{0}, {0}};
+static const fer_length target = {23.5};
+
+static fer_adjustment corrected(const fer_press *press, const fer_trial *trials, size_t count,
+                                fer_length_range limits, fer_adjusting adjusting)
+{
+    fer_adjustment a;
+    CHECK_OK(fer_correct_dial(press, trials, count, target, limits, adjusting, &a));
+    return a;
+}
+
+/* Grubbs (1954), as its result is quoted in texts on process adjustment (from memory): moves -y1, -y2/2, -y3/3, ... */
+static void the_harmonic_rule_moves_by_falling_shares(void **state)
+{
+    (void)state;
+    const double deviations[] = {0.30, -0.08, 0.05, 0.02, -0.11};
+    fer_trial trials[6];
+    double setting = 1.5;
+    for (int i = 0; i < 5; i++) {
+        trials[i].setting.mm = setting;
+        trials[i].diameter.mm = 23.5 + deviations[i];
+        const fer_adjustment a = corrected(&stepless, trials, (size_t)i + 1, no_limits, nothing_known);
+        CHECK_NEAR(a.move.mm, -deviations[i] / (i + 1), 1e-14);
+        setting = a.setting.mm;
+    }
+}
+
+/* The Bayesian rule against its sequential form: mean and variance of a normal distribution, updated trial by trial
+ * (JCGM 106:2012, A.4.4). */
+static void the_bayesian_rule_updates_a_normal_distribution(void **state)
+{
+    (void)state;
+    const fer_adjusting known = {{0.05}, {0.2}, {0.8}, {0}};
+    const double settings[] = {1.5, 1.3, 1.42, 1.38}, diameters[] = {23.71, 23.44, 23.55, 23.49};
+    fer_trial trials[4];
+    double mean = 0.0, variance = 0.04; /* of the first setting's error */
+    for (int i = 0; i < 4; i++) {
+        trials[i].setting.mm = settings[i];
+        trials[i].diameter.mm = diameters[i];
+        const double seen = diameters[i] - 23.5 - 0.8 * (settings[i] - 1.5);
+        const double weight = variance / (variance + 0.0025);
+        mean += weight * (seen - mean);
+        variance *= 1.0 - weight;
+        const fer_adjustment a = corrected(&stepless, trials, (size_t)i + 1, no_limits, known);
+        CHECK_NEAR(a.exact.mm, 1.5 - mean / 0.8, 1e-13);
+        CHECK_NEAR(a.deviation.mm, mean + 0.8 * (settings[i] - 1.5), 1e-13);
+        CHECK_NEAR(a.uncertainty.value.mm, sqrt(variance), 1e-15);
+        CHECK_NEAR(a.expected.mm, 23.5, 1e-13);
+        CHECK_NEAR(a.crimp_spread.value.mm, 0.05, 0.0);
+    }
+}
+
+static void a_wide_prior_is_the_harmonic_rule(void **state)
+{
+    (void)state;
+    const fer_trial trials[] = {{{1.5}, {23.71}}, {{1.3}, {23.44}}};
+    const fer_adjusting wide = {{0.001}, {1000.0}, {0}, {0}};
+    CHECK_NEAR(corrected(&stepless, trials, 2, no_limits, wide).exact.mm,
+               corrected(&stepless, trials, 2, no_limits, nothing_known).exact.mm, 1e-12);
+}
+
+/* Deviations that would each move a rounded dial by nothing still add up. */
+static void only_the_setting_is_rounded(void **state)
+{
+    (void)state;
+    const fer_press press = {{0.1}, {0}, {0}, {0}, {0}, 0};
+    fer_trial trials[8];
+    for (int i = 0; i < 8; i++) {
+        trials[i].setting.mm = 1.5;
+        trials[i].diameter.mm = 23.5 + 0.06;
+    }
+    fer_adjustment a = corrected(&press, trials, 8, no_limits, nothing_known);
+    CHECK_NEAR(a.exact.mm, 1.44, 1e-13);
+    CHECK_NEAR(a.setting.mm, 1.4, 1e-15);
+    CHECK_NEAR(a.move.mm, -0.1, 1e-15);
+    CHECK_NEAR(a.expected.mm, 23.46, 1e-13);
+    assert_false(a.leave);
+    for (int i = 0; i < 8; i++) {
+        trials[i].diameter.mm = 23.5 + 0.04;
+    }
+    a = corrected(&press, trials, 8, no_limits, nothing_known);
+    CHECK_NEAR(a.move.mm, 0.0, 1e-15);
+    assert_true(a.leave); /* the dial can show nothing better */
+}
+
+static void the_trials_end_when_the_probability_is_reached(void **state)
+{
+    (void)state;
+    const fer_length_range limits = {{23.4}, {23.6}};
+    const fer_trial trials[] = {{{1.5}, {23.62}}, {{1.4}, {23.51}}, {{1.39}, {23.49}}};
+    fer_adjusting known = {{0.04}, {0}, {0}, {0}};
+    const fer_adjustment one = corrected(&stepless, trials, 1, limits, known);
+    /* normal with variance 2 times 0.04^2 about 23.62: P(23.4..23.6) = Phi(-0.02/s) - Phi(-0.22/s) */
+    const double s = 0.04 * sqrt(2.0);
+    CHECK_NEAR(one.probability_now.value.fraction,
+               0.5 * erfc(0.02 / s / sqrt(2.0)) - 0.5 * erfc(0.22 / s / sqrt(2.0)), 1e-12);
+    CHECK_NEAR(one.probability_next.value.fraction, erf(0.1 / s / sqrt(2.0)), 1e-12);
+    CHECK_NEAR(one.probability_best.value.fraction, erf(0.1 / 0.04 / sqrt(2.0)), 1e-12);
+    assert_false(one.leave);
+    const fer_adjustment three = corrected(&stepless, trials, 3, limits, known);
+    const double mean =
+        (0.12 + 0.11 + 0.10) / 3.0 - 0.11; /* by hand: errors of the first setting, less the moves */
+    const double s3 = 0.04 * sqrt(4.0 / 3.0);
+    CHECK_NEAR(three.deviation.mm, mean, 1e-13);
+    CHECK_NEAR(three.probability_now.value.fraction,
+               0.5 * (erf((0.1 - mean) / s3 / sqrt(2.0)) + erf((0.1 + mean) / s3 / sqrt(2.0))), 1e-12);
+    assert_true(three.leave);
+    known.asked.fraction = 0.99;
+    assert_false(corrected(&stepless, trials, 3, limits, known).leave);
+}
+
+/* Spread from the trials: Student's t. With two trials (Cauchy) P(|T| < c) = 2 atan(c)/pi. */
+static void an_unknown_spread_comes_from_the_trials(void **state)
+{
+    (void)state;
+    const fer_length_range limits = {{23.4}, {23.6}};
+    const fer_trial trials[] = {{{1.5}, {23.62}}, {{1.4}, {23.48}}};
+    const fer_adjustment a = corrected(&stepless, trials, 2, limits, nothing_known);
+    const double spread = 0.04 / sqrt(2.0); /* errors 0.12 and 0.08 of the first setting */
+    CHECK_NEAR(a.crimp_spread.value.mm, spread, 1e-13);
+    CHECK_NEAR(a.uncertainty.value.mm, spread / sqrt(2.0), 1e-13);
+    CHECK_NEAR(a.probability_next.value.fraction,
+               2.0 * atan(0.1 / (spread * sqrt(1.5))) / 3.14159265358979323846, 1e-12);
+    const fer_adjustment one = corrected(&stepless, trials, 1, limits, nothing_known);
+    assert_int_equal(one.crimp_spread.status, FER_READING_TOO_FEW);
+    assert_int_equal(one.probability_now.status, FER_READING_TOO_FEW);
+    CHECK_NAN(one.probability_now.value.fraction);
+    assert_false(one.leave);
+    assert_int_equal(corrected(&stepless, trials, 2, no_limits, nothing_known).probability_now.status,
+                     FER_TOLERANCE_MISSING);
+}
+
+static void the_outlook_falls_with_the_trials(void **state)
+{
+    (void)state;
+    const fer_adjusting known = {{0.05}, {0.2}, {0}, {0}}, harmonic = {{0.05}, {0}, {0}, {0}};
+    const fer_press press = {{0.1}, {0}, {0}, {0}, {0}, 0};
+    fer_outlook outlook;
+    CHECK_OK(fer_expected_deviation(&stepless, 0, known, &outlook));
+    CHECK_NEAR(outlook.setting.mm, 0.2, 1e-15); /* before a trial: what is known */
+    CHECK_OK(fer_expected_deviation(&stepless, 4, harmonic, &outlook));
+    CHECK_NEAR(outlook.setting.mm, 0.025, 1e-16); /* mean of four */
+    CHECK_NEAR(outlook.diameter.mm, 0.05 * sqrt(1.25), 1e-15);
+    CHECK_OK(fer_expected_deviation(&press, 4, harmonic, &outlook));
+    CHECK_NEAR(outlook.setting.mm, sqrt(0.025 * 0.025 + 0.01 / 12.0), 1e-15);
+    CHECK_STATUS(fer_expected_deviation(&stepless, 0, harmonic, &outlook), FER_TRIAL_COUNT_OUT_OF_RANGE);
+    CHECK_NAN(outlook.setting.mm);
+    CHECK_STATUS(fer_expected_deviation(&stepless, -1, known, &outlook), FER_TRIAL_COUNT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_expected_deviation(&stepless, 4, nothing_known, &outlook), FER_ADJUSTING_SPREAD_MISSING);
+    CHECK_STATUS(fer_expected_deviation(NULL, 4, known, &outlook), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_expected_deviation(&stepless, 4, known, NULL), FER_ARGUMENT_MISSING);
+}
+
+#define CHECK_BAD(change, expected)                                                                          \
+    do {                                                                                                     \
+        fer_trial trials[] = {{{1.5}, {23.62}}, {{1.4}, {23.48}}};                                           \
+        fer_press press = {0};                                                                               \
+        fer_adjusting known = {{0.05}, {0.2}, {0}, {0}};                                                     \
+        fer_length_range limits = {{23.4}, {23.6}};                                                          \
+        fer_length aim = target;                                                                             \
+        fer_adjustment a;                                                                                    \
+        change;                                                                                              \
+        CHECK_STATUS(fer_correct_dial(&press, trials, 2, aim, limits, known, &a), expected);                 \
+        CHECK_NAN(a.setting.mm);                                                                             \
+        CHECK_NAN(a.probability_now.value.fraction);                                                         \
+        assert_int_equal(a.uncertainty.status, expected);                                                    \
+    } while (0)
+
+static void bad_trials_have_their_status(void **state)
+{
+    (void)state;
+    CHECK_BAD(trials[1].setting.mm = -0.1, FER_TRIAL_SETTING_OUT_OF_RANGE);
+    CHECK_BAD(trials[1].setting.mm = NAN, FER_TRIAL_SETTING_OUT_OF_RANGE);
+    CHECK_BAD(trials[0].diameter.mm = 0.0, FER_TRIAL_DIAMETER_OUT_OF_RANGE);
+    CHECK_BAD(trials[0].diameter.mm = INFINITY, FER_TRIAL_DIAMETER_OUT_OF_RANGE);
+    CHECK_BAD(aim.mm = NAN, FER_TARGET_OUT_OF_RANGE);
+    CHECK_BAD(limits.least.mm = NAN, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.most.mm = -1.0, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.most.mm = 23.4, FER_LIMIT_WRONG_ORDER);
+    CHECK_BAD(known.crimp_spread.mm = -0.1, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
+    CHECK_BAD(known.setting_spread.mm = NAN, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
+    CHECK_BAD(known.crimp_spread.mm = 0.0, FER_ADJUSTING_SPREAD_MISSING);
+    CHECK_BAD(known.gain.fraction = 0.001, FER_ADJUSTING_GAIN_OUT_OF_RANGE);
+    CHECK_BAD(known.gain.fraction = NAN, FER_ADJUSTING_GAIN_OUT_OF_RANGE);
+    CHECK_BAD(known.asked.fraction = 1.0, FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE);
+    CHECK_BAD(known.asked.fraction = NAN, FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE);
+    CHECK_BAD(press.graduation.mm = -1.0, FER_PRESS_GRADUATION_OUT_OF_RANGE);
+    CHECK_BAD(press.dial_most.mm = 1.0, FER_DIAL_SETTING_ABOVE_RANGE);
+    CHECK_BAD(trials[0].diameter.mm = trials[1].diameter.mm = 30.0, FER_DIAL_SETTING_BELOW_ZERO);
+}
+
+static void missing_arguments_have_their_status(void **state)
+{
+    (void)state;
+    const fer_trial trial = {{1.5}, {23.62}};
+    fer_adjustment a;
+    fer_calibration c;
+    fer_prediction p;
+    fer_drift d;
+    CHECK_STATUS(fer_correct_dial(NULL, &trial, 1, target, no_limits, nothing_known, &a),
+                 FER_ARGUMENT_MISSING);
+    CHECK_NAN(a.exact.mm);
+    CHECK_STATUS(fer_correct_dial(&stepless, NULL, 1, target, no_limits, nothing_known, &a),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_correct_dial(&stepless, &trial, 0, target, no_limits, nothing_known, &a),
+                 FER_ARGUMENT_COUNT_ZERO);
+    CHECK_STATUS(fer_correct_dial(&stepless, &trial, 1, target, no_limits, nothing_known, NULL),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_fit_calibration(NULL, 3, &c), FER_ARGUMENT_MISSING);
+    CHECK_NAN(c.slope.fraction);
+    CHECK_STATUS(fer_fit_calibration(NULL, 3, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_predict_diameter(NULL, target, fer_percent(95), &p), FER_ARGUMENT_MISSING);
+    CHECK_NAN(p.most.mm);
+    CHECK_STATUS(fer_find_set(&c, target, fer_percent(95), NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_check_drift(NULL, 3, 0, target, fer_percent(95), &d), FER_ARGUMENT_MISSING);
+    CHECK_NAN(d.deviation.mm);
+    CHECK_STATUS(fer_check_drift(NULL, 3, 0, target, fer_percent(95), NULL), FER_ARGUMENT_MISSING);
+}
+
+enum { norris_count = 36 };
+
+static void fill_norris(fer_calibration_point *points)
+{
+    static const double y[norris_count] = {0.1,   338.8, 118.1, 888.0, 9.2,   228.1, 668.5, 998.5, 449.1,
+                                           778.9, 559.2, 0.3,   0.1,   778.1, 668.8, 339.3, 448.9, 10.8,
+                                           557.7, 228.3, 998.0, 888.8, 119.6, 0.3,   0.6,   557.6, 339.3,
+                                           888.0, 998.5, 778.9, 10.2,  117.6, 228.9, 668.4, 449.2, 0.2};
+    static const double x[norris_count] = {0.2,   337.4, 118.2, 884.6, 10.1,  226.5, 666.3, 996.3, 448.6,
+                                           777.0, 558.2, 0.4,   0.6,   775.5, 666.9, 338.0, 447.5, 11.6,
+                                           556.0, 228.1, 995.8, 887.6, 120.2, 0.3,   0.3,   556.8, 339.1,
+                                           887.2, 999.0, 779.0, 11.1,  118.3, 229.2, 669.1, 448.9, 0.5};
+    memset(points, 0, norris_count * sizeof *points);
+    for (int i = 0; i < norris_count; i++) {
+        points[i].set.mm = x[i];
+        points[i].measured.mm = y[i];
+    }
+}
+
+/* NIST StRD, Linear regression, Norris: certified values. */
+static void nist_norris(void **state)
+{
+    (void)state;
+    fer_calibration_point points[norris_count];
+    fer_calibration c;
+    fill_norris(points);
+    CHECK_OK(fer_fit_calibration(points, norris_count, &c));
+    CHECK_NEAR(c.intercept.mm, -0.262323073774029, 1e-14);
+    CHECK_NEAR(c.slope.fraction, 1.00211681802045, 1e-14);
+    CHECK_NEAR(c.intercept_uncertainty.mm, 0.232818234301152, 1e-14);
+    CHECK_NEAR(c.slope_uncertainty.fraction, 0.429796848199937E-03, 1e-17);
+    CHECK_NEAR(c.scatter.mm, 0.884796396144373, 1e-14);
+}
+
+/* Norris data again; values by NumPy and SciPy 1.10.1: Student's t for the prediction, roots of Fieller's quadratic
+ * for the inverse. */
+static void predictions_both_ways(void **state)
+{
+    (void)state;
+    fer_calibration_point points[norris_count];
+    fer_calibration c;
+    fer_prediction p;
+    fill_norris(points);
+    CHECK_OK(fer_fit_calibration(points, norris_count, &c));
+    CHECK_OK(fer_predict_diameter(&c, fer_mm(250.0), fer_percent(95), &p));
+    CHECK_NEAR(p.value.mm, 250.26688143133958, 1e-10);
+    CHECK_NEAR(p.least.mm, 248.43797659445102, 1e-10);
+    CHECK_NEAR(p.most.mm, 252.09578626822815, 1e-10);
+    CHECK_OK(fer_find_set(&c, fer_mm(500.0), fer_percent(95), &p));
+    CHECK_NEAR(p.value.mm, 499.20559567294185, 1e-10);
+    CHECK_NEAR(p.least.mm, 497.38524409, 1e-7);
+    CHECK_NEAR(p.most.mm, 501.02606885, 1e-7);
+    /* there and back: at a limit of the inverse the prediction's own limit is the diameter */
+    fer_prediction back;
+    CHECK_OK(fer_predict_diameter(&c, p.most, fer_percent(95), &back));
+    CHECK_NEAR(back.least.mm, 500.0, 1e-10);
+    CHECK_OK(fer_predict_diameter(&c, p.least, fer_percent(95), &back));
+    CHECK_NEAR(back.most.mm, 500.0, 1e-10);
+}
+
+/* Weights against scipy.optimize.curve_fit(sigma=u, absolute_sigma=False), SciPy 1.10.1. */
+static void uncertainties_weigh_the_points(void **state)
+{
+    (void)state;
+    fer_calibration_point points[] = {{{20}, {20.11}, {0.02}}, {{25}, {25.08}, {0.03}},
+                                      {{30}, {30.02}, {0.05}}, {{35}, {35.10}, {0.03}},
+                                      {{40}, {39.95}, {0.06}}, {{45}, {45.07}, {0.04}}};
+    fer_calibration c, again;
+    CHECK_OK(fer_fit_calibration(points, 6, &c));
+    CHECK_NEAR(c.intercept.mm, 0.14927071, 1e-7);
+    CHECK_NEAR(c.slope.fraction, 0.9976981, 1e-7);
+    CHECK_NEAR(c.intercept_uncertainty.mm, 0.05506734, 1e-7);
+    CHECK_NEAR(c.slope_uncertainty.fraction, 0.00188799, 1e-7);
+    for (int i = 0; i < 6; i++) {
+        points[i].standard_uncertainty.mm *= 10.0; /* weights are relative */
+    }
+    CHECK_OK(fer_fit_calibration(points, 6, &again));
+    CHECK_NEAR(again.intercept_uncertainty.mm, c.intercept_uncertainty.mm, 1e-12);
+    points[3].standard_uncertainty.mm = 0.0;
+    CHECK_STATUS(fer_fit_calibration(points, 6, &again), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_NAN(again.slope.fraction);
+    assert_int_equal(again.count, 0);
+}
+
+static void bad_calibrations_have_their_status(void **state)
+{
+    (void)state;
+    fer_calibration_point points[] = {{{20}, {20.1}, {0}}, {{30}, {40.0}, {0}}, {{40}, {20.2}, {0}}};
+    fer_calibration c;
+    fer_prediction p;
+    CHECK_OK(fer_fit_calibration(points, 3, &c));
+    CHECK_STATUS(fer_find_set(&c, fer_mm(30.0), fer_percent(95), &p), FER_CALIBRATION_SLOPE_NOT_SIGNIFICANT);
+    CHECK_NAN(p.value.mm);
+    CHECK_STATUS(fer_find_set(&c, fer_mm(0.0), fer_percent(95), &p), FER_DIAMETER_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_set(&c, fer_mm(30.0), fer_percent(100), &p), FER_COVERAGE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_predict_diameter(&c, fer_mm(-1.0), fer_percent(95), &p),
+                 FER_CALIBRATION_POINT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_predict_diameter(&c, fer_mm(NAN), fer_percent(95), &p),
+                 FER_CALIBRATION_POINT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_fit_calibration(points, 2, &c), FER_CALIBRATION_TOO_FEW_POINTS);
+    CHECK_STATUS(fer_predict_diameter(&c, fer_mm(30.0), fer_percent(95), &p), FER_CALIBRATION_INCOMPLETE);
+    points[0].set = points[1].set = points[2].set;
+    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_TOO_FEW_POINTS);
+    points[0].set.mm = -1.0;
+    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_POINT_OUT_OF_RANGE);
+    points[0].set.mm = 20.0;
+    points[1].measured.mm = NAN;
+    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_POINT_OUT_OF_RANGE);
+    points[1].measured.mm = 40.0;
+    points[1].standard_uncertainty.mm = -0.1;
+    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
+}
+
+/* Values by scipy.stats.linregress and the usual formula for the mean of a line (SciPy 1.10.1). */
+static void a_drifting_press_is_due_in_time(void **state)
+{
+    (void)state;
+    const fer_drift_point checks[] = {{0, {0.01}},    {30, {0.012}}, {61, {0.03}},  {92, {0.028}},
+                                      {120, {0.041}}, {153, {0.05}}, {181, {0.052}}};
+    fer_drift d;
+    CHECK_OK(fer_check_drift(checks, 7, 200, fer_mm(0.1), fer_percent(95), &d));
+    CHECK_NEAR(d.change_per_year.mm, 0.09178171714419185, 1e-14);
+    CHECK_NEAR(d.scatter.mm, 0.004166887316012598, 1e-14);
+    CHECK_NEAR(d.deviation.mm, 0.059247169328647056, 1e-14);
+    CHECK_NEAR(d.uncertainty.mm, 0.0032420654713773175, 1e-14);
+    assert_true(d.drifting); /* p = 0.0002 */
+    assert_false(d.due);
+    assert_true(d.due_found);
+    assert_int_equal(d.due_day, 304);
+    CHECK_OK(fer_check_drift(checks, 7, 304, fer_mm(0.1), fer_percent(95), &d));
+    assert_true(d.due);
+    assert_int_equal(d.due_day, 304);
+    CHECK_OK(fer_check_drift(checks, 7, 303, fer_mm(0.1), fer_percent(95), &d));
+    assert_false(d.due);
+    CHECK_OK(fer_check_drift(checks, 7, 200, fer_mm(0.1), fer_percent(99.99), &d));
+    assert_false(d.drifting);
+}
+
+static void bad_checks_have_their_status(void **state)
+{
+    (void)state;
+    fer_drift_point checks[] = {{0, {0.01}}, {30, {0.012}}, {61, {0.03}}};
+    fer_drift d;
+    CHECK_STATUS(fer_check_drift(checks, 2, 0, fer_mm(0.1), fer_percent(95), &d),
+                 FER_CALIBRATION_TOO_FEW_POINTS);
+    CHECK_STATUS(fer_check_drift(checks, 3, 1000001, fer_mm(0.1), fer_percent(95), &d),
+                 FER_DRIFT_DAY_OUT_OF_RANGE);
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.0), fer_percent(95), &d),
+                 FER_DRIFT_LIMIT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(NAN), fer_percent(95), &d),
+                 FER_DRIFT_LIMIT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(0), &d), FER_COVERAGE_OUT_OF_RANGE);
+    checks[1].deviation.mm = NAN;
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(95), &d),
+                 FER_DRIFT_DEVIATION_OUT_OF_RANGE);
+    CHECK_NAN(d.change_per_year.mm);
+    checks[1].deviation.mm = 0.012;
+    checks[1].day = -1000001;
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(95), &d), FER_DRIFT_DAY_OUT_OF_RANGE);
+    checks[0].day = checks[1].day = checks[2].day = 7;
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(95), &d),
+                 FER_CALIBRATION_TOO_FEW_POINTS);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_harmonic_rule_moves_by_falling_shares),
+        cmocka_unit_test(the_bayesian_rule_updates_a_normal_distribution),
+        cmocka_unit_test(a_wide_prior_is_the_harmonic_rule),
+        cmocka_unit_test(only_the_setting_is_rounded),
+        cmocka_unit_test(the_trials_end_when_the_probability_is_reached),
+        cmocka_unit_test(an_unknown_spread_comes_from_the_trials),
+        cmocka_unit_test(the_outlook_falls_with_the_trials),
+        cmocka_unit_test(bad_trials_have_their_status),
+        cmocka_unit_test(missing_arguments_have_their_status),
+        cmocka_unit_test(nist_norris),
+        cmocka_unit_test(predictions_both_ways),
+        cmocka_unit_test(uncertainties_weigh_the_points),
+        cmocka_unit_test(bad_calibrations_have_their_status),
+        cmocka_unit_test(a_drifting_press_is_due_in_time),
+        cmocka_unit_test(bad_checks_have_their_status),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
