@@ -291,7 +291,7 @@ static void each_bad_material_has_its_status(void **state)
     material = steel;
     material.yield.mpa = 0.0;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_OUT_OF_RANGE);
-    material.yield.mpa = 2060.5;
+    material.yield.mpa = 1030.5;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_OUT_OF_RANGE);
     material = steel;
     material.hardening.mpa = 3000.5;
