@@ -9,7 +9,7 @@ static const double pi = 3.14159265358979323846;
 static const double root_three = 1.73205080756887729353;
 
 /* Where the closed forms were compared with finite elements; beyond it there is no number. */
-static const double thickest_wall = 0.2;     /* of the outside diameter */
+static const double thickest_wall = 0.18;    /* of the outside diameter */
 static const double deepest_reduction = 0.3; /* of the outside diameter */
 static const double strongest_hose = 0.3;    /* of the yield */
 static const double least_reduction = 5.0; /* times the reduction at which the wall first yields throughout */
@@ -24,7 +24,7 @@ fer_status fer_check_material(const fer_material *material)
     FER_REQUIRE(material->poisson.fraction >= 0.0 && material->poisson.fraction < 0.5,
                 FER_MATERIAL_POISSON_OUT_OF_RANGE);
     FER_REQUIRE(yield > 0.0 && yield <= 0.005 * modulus, FER_MATERIAL_YIELD_OUT_OF_RANGE);
-    FER_REQUIRE(material->hardening.mpa >= 0.0 && material->hardening.mpa <= 10.0 * yield,
+    FER_REQUIRE(material->hardening.mpa >= 0.0 && material->hardening.mpa <= 5.0 * yield,
                 FER_MATERIAL_HARDENING_OUT_OF_RANGE);
     return FER_OK;
 }
@@ -182,13 +182,18 @@ static double free_flow(const flow_section *section)
     return fer_rising_root(axial_force, section, 0.0, 100.0 / rest, thin);
 }
 
-static double restrained_flow(const flow_section *section)
+/* Half the lengthening by the shrinking of the outside, both as rates of logarithms. */
+static double lengthening(const flow_section *section)
 {
     if (section->restraint == 1.0) {
         return 0.0;
     }
     const double m = free_flow(section);
-    const double share = (1.0 - section->restraint) * m / (m + root_three);
+    return (1.0 - section->restraint) * m / (m + root_three);
+}
+
+static double flow_that_lengthens(double share)
+{
     return root_three * share / (1.0 - share);
 }
 
@@ -200,6 +205,7 @@ typedef struct {
     double yield, hardening;
     double reduction; /* of ln(outside) by plastic flow over the whole stroke */
     double elastic;   /* reduction of ln(outside) before that */
+    double drift; /* plastic lengthening that makes up for elastic shortening where the ends are held back */
 } stroke;
 
 /* What has changed since the start of the stroke. */
@@ -245,7 +251,8 @@ static progress speed(const stroke *s, double fraction, const progress *now)
     const double plastic = s->reduction * fraction, outside = s->outside * exp(-plastic);
     const double alpha = 1.0 - s->section * exp(-now->stretch) / (outside * outside);
     const flow_section here = section_of(s, now, alpha, hose_on_the_way(s, plastic));
-    const double m = restrained_flow(&here), share = 2.0 * s->reduction / (m + root_three);
+    const double m = flow_that_lengthens(lengthening(&here) + 0.5 * s->drift / s->reduction);
+    const double share = 2.0 * s->reduction / (m + root_three);
     progress slope = {m * share, {0.0}};
     for (int i = 0; i < point_count; i++) {
         slope.strain[i] = share * hypot(m, 1.0 / point_square(alpha, i));
@@ -308,7 +315,7 @@ static void set_pressure(closed_state *state, const stroke *s, const progress *e
     state->strain = mean_strain(end);
     state->yield = mean_yield(s, end);
     state->section = section_of(s, end, square_ratio(&state->tube), s->hose);
-    state->m = restrained_flow(&state->section);
+    state->m = flow_that_lengthens(lengthening(&state->section));
     state->tube.outer_pressure = s->hose + state->yield * metal_pressure(&state->section, state->m);
 }
 
@@ -326,25 +333,27 @@ static double elastic_hoop_strain(const closed_state *state)
     return carried * (hoop - tube->poisson * (radial + axial)) / tube->modulus;
 }
 
-/* Mean elastic change of volume over the section. */
-static double elastic_volume_strain(const closed_state *state)
+/* Mean axial stress of the section. */
+static double axial_stress(const closed_state *state)
 {
-    const double plane = fer_tube_mean_stress(&state->tube), share = 1.0 - square_ratio(&state->tube);
-    const double axial = plane + state->yield * metal_force(&state->section, state->m) / share;
-    return (1.0 - 2.0 * state->tube.poisson) * (2.0 * plane + axial) / state->tube.modulus;
+    const double beyond = metal_force(&state->section, state->m) / (1.0 - square_ratio(&state->tube));
+    return fer_tube_mean_stress(&state->tube) + state->yield * beyond;
 }
 
 /* One pass: sizes from the flow and the elastic strains, then stresses from the sizes. */
 static void refine(closed_state *state, stroke *s)
 {
-    const double elastic_stretch = (1.0 - s->restraint) * fer_tube_free_stretch(&state->tube);
-    const double volume = 1.0 + elastic_volume_strain(state);
+    const fer_tube *tube = &state->tube;
+    const double plane = 2.0 * fer_tube_mean_stress(tube), axial = axial_stress(state);
+    const double volume = 1.0 + (1.0 - 2.0 * tube->poisson) * (plane + axial) / tube->modulus;
+    const double elastic_stretch = (1.0 - s->restraint) * fer_tube_free_stretch(tube);
+    s->drift = elastic_stretch - (axial - tube->poisson * plane) / tube->modulus;
     s->elastic = -elastic_hoop_strain(state);
-    s->reduction = log(s->outside / state->tube.outside) - s->elastic;
+    s->reduction = log(s->outside / tube->outside) - s->elastic;
     const progress end = integrate(s);
-    state->stretch = exp(end.stretch + elastic_stretch);
+    state->stretch = exp(end.stretch - s->drift + elastic_stretch);
     const double section = s->section / state->stretch * volume;
-    state->tube.inside = sqrt(state->tube.outside * state->tube.outside - section);
+    state->tube.inside = sqrt(tube->outside * tube->outside - section);
     set_pressure(state, s, &end);
 }
 
@@ -360,6 +369,7 @@ static closed_state close_dies(const fer_ferrule *ferrule, double diameter, cons
                 load.restraint.fraction,
                 material->yield.mpa,
                 material->hardening.mpa,
+                0.0,
                 0.0,
                 0.0};
     const progress start = {0.0, {0.0}};
@@ -604,7 +614,7 @@ static double full_yield(const fer_tube *tube, const fer_material *material)
         return 2.0 * held_shear(material) * log(tube->outside / tube->inside);
     }
     const flow_section section = {square_ratio(tube), 0.0, tube->restraint, {0.0}};
-    return material->yield.mpa * metal_pressure(&section, restrained_flow(&section));
+    return material->yield.mpa * metal_pressure(&section, flow_that_lengthens(lengthening(&section)));
 }
 
 static fer_stem_strength strength_of(const fer_tube *tube, const fer_material *material)

@@ -19,7 +19,7 @@ typedef struct fer_material {
     fer_pressure elastic_modulus; /**< 1,000 MPa to 1,000,000 MPa */
     fer_ratio poisson;            /**< Poisson's ratio, from 0 to below 0.5 */
     fer_pressure yield;           /**< yield in tension, above 0 to 1/200 of the elastic modulus */
-    fer_pressure hardening; /**< rise of the yield by plastic strain, up to 10 times the yield; 0: none */
+    fer_pressure hardening; /**< rise of the yield by plastic strain, up to 5 times the yield; 0: none */
 } fer_material;
 
 /** What works on a ferrule besides the dies, or on a stem besides its own metal; all zero: nothing. */
@@ -88,7 +88,7 @@ extern "C" {
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  not a number from 1,000 MPa to 1,000,000 MPa
  * @retval FER_MATERIAL_POISSON_OUT_OF_RANGE  not a number from 0 to below 0.5
  * @retval FER_MATERIAL_YIELD_OUT_OF_RANGE  not above 0, or above 1/200 of the elastic modulus
- * @retval FER_MATERIAL_HARDENING_OUT_OF_RANGE  negative, above 10 times the yield, or not a number
+ * @retval FER_MATERIAL_HARDENING_OUT_OF_RANGE  negative, above 5 times the yield, or not a number
  */
 FER_API fer_status fer_check_material(const fer_material *material);
 
@@ -110,7 +110,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * \f$ Y + H\bar\varepsilon \f$ with the plastic strain at the middle of the wall.
  *
  * @param[in] ferrule  wall and outside diameter before crimping; length does not matter; wall at most
- *            0.2 of the outside diameter
+ *            0.18 of the outside diameter
  * @param[in] diameter  closing diameter; reduced by at least fer_forming_limits(), at most by 30 %
  * @param[in] material  see fer_check_material()
  * @param[in] load  restraint 0 to 1, pressure of the hose at most 0.3 of the yield; all zero: free ends, no hose
@@ -121,7 +121,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_FERRULE_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_FERRULE_OUTSIDE_MISSING  not given
  * @retval FER_FERRULE_WITHOUT_BORE  the wall is not below half the outside diameter
- * @retval FER_FERRULE_WALL_TOO_THICK  the wall is above 0.2 of the outside diameter
+ * @retval FER_FERRULE_WALL_TOO_THICK  the wall is above 0.18 of the outside diameter
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
