@@ -658,6 +658,14 @@ static double excess_pressure(double radius, const void *context, double *slope)
     return 2.0 * log(radius / stem->inside) + (1.0 - share) * (1.0 + share) - stem->pressure;
 }
 
+/* How deep into the wall the closed form holds. It keeps the elastic share of the axial stress, which is exact for
+ * Poisson's ratio 1/2; its error grows with the square of the distance from there. */
+static double plastic_share(double poisson)
+{
+    const double distance = 0.5 - poisson;
+    return 0.01 / (distance * distance);
+}
+
 static fer_status load_yielding_stem(const fer_tube *tube, const fer_material *material,
                                      fer_stem_change *change)
 {
@@ -667,6 +675,8 @@ static fer_status load_yielding_stem(const fer_tube *tube, const fer_material *m
     const double radius = fer_rising_root(excess_pressure, &stem, tube->inside, tube->outside, tube->inside);
     const double reduction =
         4.0 * (1.0 - poisson * poisson) * shear * radius * radius / (tube->modulus * tube->inside);
+    FER_REQUIRE(radius - tube->inside <= plastic_share(poisson) * (tube->outside - tube->inside),
+                FER_STEM_YIELDS_TOO_DEEP);
     const double hoop = -2.0 * shear - fer_tube_hoop(tube, tube->inside);
     const double elastic = -2.0 * fer_tube_displacement(tube, tube->inside);
     FER_REQUIRE(hoop <= 2.0 * shear, FER_STEM_YIELDS_ON_RELEASE);

@@ -132,7 +132,9 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  the wall does not yet yield through and through
  * @retval FER_DIAMETER_REDUCED_TOO_FAR  reduced by more than 30 %
  * @retval FER_DIAMETER_YIELDS_ON_RELEASE  the bore would yield the other way when the dies open
- * @accuracy against finite elements see tests/finite_element
+ * @accuracy finite elements (tests/finite_element), no hardening: pressure 0.05 % held, 0.1 % free, wall and length
+ *         0.05 %, springback 0.15 % up to a yield of 1/500 of the elastic modulus, 0.3 % up to 1/200. With hardening:
+ *         pressure and springback 0.5 %, wall and length 0.1 %
  * @source Hill, The Mathematical Theory of Plasticity, ch. V (from memory); springback: Lamé
  */
 FER_API fer_status fer_form_ferrule(const fer_ferrule *ferrule, fer_length diameter,
@@ -269,8 +271,11 @@ FER_API fer_status fer_find_stem_strength(const fer_stem *stem, const fer_materi
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
  * @retval FER_STEM_YIELDS_THROUGH  the pressure is at or above full yield: the bore closes up
  * @retval FER_STEM_YIELDS_NOT_HELD  the bore yields, and the restraint is not 1
+ * @retval FER_STEM_YIELDS_TOO_DEEP  the plastic zone is deeper than \f$ 0.01/(1/2 - \nu)^2 \f$ of the wall (a quarter for
+ *         steel): beyond it the closed form is more than 1 % off
  * @retval FER_STEM_YIELDS_ON_RELEASE  the bore would yield the other way when the pressure goes
- * @accuracy finite elements within 1 %
+ * @accuracy finite elements: elastic 0.01 %; partly plastic 1 % of the reduction under load, and the residual reduction
+ *         within as many mm; 20/10 mm with Poisson's ratio 0.2: 1 %
  * @source Lamé; Hill, ch. V (from memory), with elastic compressibility
  */
 FER_API fer_status fer_load_stem(const fer_stem *stem, const fer_material *material, fer_forming_load load,

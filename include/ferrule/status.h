@@ -210,6 +210,7 @@
     X(STEM_YIELDS_THROUGH, 860, "under this pressure the whole wall of the stem yields and its bore closes up") \
     X(STEM_YIELDS_NOT_HELD, 861, "the stem yields in part, and that is reckoned for held ends only (restraint 1)") \
     X(STEM_YIELDS_ON_RELEASE, 862, "the bore of the stem yields the other way when the pressure goes")         \
+    X(STEM_YIELDS_TOO_DEEP, 863, "the stem yields so deep into its wall that its bore is no longer reckoned")  \
     X(BORE_REDUCTION_OUT_OF_RANGE, 870, "reduction of the bore is not from 0 to below the bore")               \
     X(BORE_LIMIT_OUT_OF_RANGE, 871, "least bore allowed is not between 0.001 mm and 1,000,000 mm")
 

@@ -451,7 +451,7 @@ static void bad_stems_are_refused(void **state)
                    wide_bore = {{12.95}, {12.95}}, bad_outside = {{NAN}, {9.0}}, thick = {{12.0}, {4.0}};
     const fer_forming_load load = {{1.0}, {50.0}}, bad_hose = {{1.0}, {-1.0}},
                            bad_restraint = {{-0.1}, {50.0}}, too_much = {{1.0}, {200.0}},
-                           partly = {{0.0}, {85.0}}, held_thick = {{1.0}, {365.0}};
+                           partly = {{0.0}, {85.0}}, deep = {{1.0}, {115.0}}, held_thick = {{1.0}, {365.0}};
     fer_material soft = steel;
     soft.yield.mpa = NAN;
     stem_refused(no_bore, steel, load, FER_STEM_BORE_MISSING);
@@ -463,7 +463,10 @@ static void bad_stems_are_refused(void **state)
     stem_refused(stem, steel, bad_restraint, FER_RESTRAINT_OUT_OF_RANGE);
     stem_refused(stem, steel, too_much, FER_STEM_YIELDS_THROUGH);
     stem_refused(stem, steel, partly, FER_STEM_YIELDS_NOT_HELD);
-    stem_refused(thick, steel, held_thick, FER_STEM_YIELDS_ON_RELEASE);
+    stem_refused(stem, steel, deep, FER_STEM_YIELDS_TOO_DEEP);
+    soft = steel;
+    soft.poisson.fraction = 0.4999;
+    stem_refused(thick, soft, held_thick, FER_STEM_YIELDS_ON_RELEASE);
     fer_stem_change change;
     CHECK_STATUS(fer_load_stem(NULL, &steel, load, &change), FER_ARGUMENT_MISSING);
     CHECK_NAN(change.bore_reduction.mm);
