@@ -9,7 +9,7 @@ static const double pi = 3.14159265358979323846;
 static const double root_three = 1.73205080756887729353;
 
 /* Where the closed forms were compared with finite elements; beyond it there is no number. */
-static const double thickest_wall = 0.2;     /* of the outside diameter */
+static const double thickest_wall = 0.18;    /* of the outside diameter */
 static const double deepest_reduction = 0.3; /* of the outside diameter */
 static const double strongest_hose = 0.3;    /* of the yield */
 static const double least_reduction = 5.0; /* times the reduction at which the wall first yields throughout */
@@ -23,8 +23,8 @@ fer_status fer_check_material(const fer_material *material)
     FER_REQUIRE(modulus >= 1e3 && modulus <= 1e6, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
     FER_REQUIRE(material->poisson.fraction >= 0.0 && material->poisson.fraction < 0.5,
                 FER_MATERIAL_POISSON_OUT_OF_RANGE);
-    FER_REQUIRE(yield > 0.0 && yield <= 0.01 * modulus, FER_MATERIAL_YIELD_OUT_OF_RANGE);
-    FER_REQUIRE(material->hardening.mpa >= 0.0 && material->hardening.mpa <= 10.0 * yield,
+    FER_REQUIRE(yield > 0.0 && yield <= 0.005 * modulus, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    FER_REQUIRE(material->hardening.mpa >= 0.0 && material->hardening.mpa <= 5.0 * yield,
                 FER_MATERIAL_HARDENING_OUT_OF_RANGE);
     return FER_OK;
 }
@@ -85,13 +85,34 @@ static fer_status check_closing(const fer_ferrule *ferrule, fer_length diameter,
     return FER_OK;
 }
 
+/* A tube of these diameters without pressure. */
+static fer_tube tube_of(double inside, double outside, const fer_material *material, fer_forming_load load)
+{
+    const fer_tube tube = {0.5 * inside,
+                           0.5 * outside,
+                           material->elastic_modulus.mpa,
+                           material->poisson.fraction,
+                           load.restraint.fraction,
+                           0.0,
+                           0.0};
+    return tube;
+}
+
 /* --- flow of a thick tube, rigid and plastic -------------------------------------------------------------------- */
+
+/* Points of Gauss and Legendre's rule, by the share of the section that lies outside of them: metal stays at its share. */
+enum { point_count = 4 };
+static const double point_place[point_count] = {0.06943184420297371, 0.33000947820757187, 0.66999052179242813,
+                                                0.93056815579702629};
+static const double point_weight[point_count] = {0.17392742256872693, 0.32607257743127307,
+                                                 0.32607257743127307, 0.17392742256872693};
 
 /* A section of the tube that flows. m is 0 where the ends are held and grows with the share of axial strain. */
 typedef struct {
-    double alpha;     /* square of inside by outside radius */
-    double hose;      /* pressure of the hose by yield */
-    double restraint; /* 0 free, 1 held */
+    double alpha;                  /* square of inside by outside radius */
+    double hose;                   /* pressure of the hose by mean yield */
+    double restraint;              /* 0 free, 1 held */
+    double departure[point_count]; /* of the local yield from the mean, by the mean; 0 without hardening */
 } flow_section;
 
 static double root_of_sum(double x)
@@ -99,21 +120,58 @@ static double root_of_sum(double x)
     return sqrt(1.0 + x * x);
 }
 
-/* Pressure that the metal itself takes, by yield. */
-static double metal_pressure(double alpha, double m)
+/* Square of the radius of a point by that of the outside. */
+static double point_square(double alpha, int i)
+{
+    return 1.0 - point_place[i] * (1.0 - alpha);
+}
+
+/* Pressure that metal of one yield takes, by that yield. */
+static double even_pressure(double alpha, double m)
 {
     const double outer = root_of_sum(m), inner = root_of_sum(alpha * m);
     return (log1p((inner - outer) / (1.0 + outer)) - log(alpha)) / root_three;
 }
 
-/* Axial force of the section by yield and area but for a factor 1 - alpha; rises with m. */
+/* Axial force of metal of one yield, beyond the mean of radial and hoop stress: by yield and outside radius squared. */
+static double even_force(double alpha, double m)
+{
+    return m * (1.0 - alpha) * (1.0 + alpha) / (root_of_sum(m) + root_of_sum(alpha * m));
+}
+
+/* Pressure that the metal takes, by its mean yield. */
+static double metal_pressure(const flow_section *section, double m)
+{
+    double extra = 0.0;
+    for (int i = 0; i < point_count; i++) {
+        const double square = point_square(section->alpha, i);
+        extra += point_weight[i] * section->departure[i] / (square * root_of_sum(m * square));
+    }
+    return even_pressure(section->alpha, m) + (1.0 - section->alpha) * extra / root_three;
+}
+
+static double metal_force(const flow_section *section, double m)
+{
+    double extra = 0.0;
+    for (int i = 0; i < point_count; i++) {
+        const double square = point_square(section->alpha, i);
+        extra += point_weight[i] * section->departure[i] * m * square / root_of_sum(m * square);
+    }
+    return even_force(section->alpha, m) + (1.0 - section->alpha) * extra;
+}
+
+/* Axial force of the section by mean yield and outside radius squared; rises with m. */
 static double axial_force(double m, const void *context, double *slope)
 {
     const flow_section *section = context;
-    const double alpha = section->alpha, ring = (1.0 - alpha) * (1.0 + alpha);
-    const double outer = root_of_sum(m), inner = root_of_sum(alpha * m), sum = outer + inner;
-    *slope = (1.0 + m / root_three) * ring / (sum * outer * inner);
-    return m * ring / sum - section->hose * (1.0 - alpha) - metal_pressure(alpha, m);
+    const double alpha = section->alpha, outer = root_of_sum(m), inner = root_of_sum(alpha * m);
+    double rise = (1.0 + alpha) / ((outer + inner) * outer * inner);
+    for (int i = 0; i < point_count; i++) {
+        const double square = point_square(alpha, i), root = root_of_sum(m * square);
+        rise += point_weight[i] * section->departure[i] * square / (root * root * root);
+    }
+    *slope = (1.0 + m / root_three) * (1.0 - alpha) * rise;
+    return metal_force(section, m) - section->hose * (1.0 - alpha) - metal_pressure(section, m);
 }
 
 /* m of a tube whose ends are free: no axial force. Starts from the thin tube's answer. */
@@ -124,13 +182,18 @@ static double free_flow(const flow_section *section)
     return fer_rising_root(axial_force, section, 0.0, 100.0 / rest, thin);
 }
 
-static double restrained_flow(const flow_section *section)
+/* Half the lengthening by the shrinking of the outside, both as rates of logarithms. */
+static double lengthening(const flow_section *section)
 {
     if (section->restraint == 1.0) {
         return 0.0;
     }
     const double m = free_flow(section);
-    const double share = (1.0 - section->restraint) * m / (m + root_three);
+    return (1.0 - section->restraint) * m / (m + root_three);
+}
+
+static double flow_that_lengthens(double share)
+{
     return root_three * share / (1.0 - share);
 }
 
@@ -138,17 +201,43 @@ static double restrained_flow(const flow_section *section)
 
 typedef struct {
     double outside, section; /* radius, and b^2 - a^2, before */
-    double reduction;        /* of ln(outside) by plastic flow over the whole stroke */
-    double elastic;          /* reduction of ln(outside) before that */
     double hose, restraint;  /* pressure at the end of the stroke; 0 free, 1 held */
     double yield, hardening;
+    double reduction; /* of ln(outside) by plastic flow over the whole stroke */
+    double elastic;   /* reduction of ln(outside) before that */
+    double drift; /* plastic lengthening that makes up for elastic shortening where the ends are held back */
 } stroke;
 
 /* What has changed since the start of the stroke. */
 typedef struct {
-    double stretch; /* logarithm of length by length before */
-    double strain;  /* plastic strain, mean over the wall */
+    double stretch;             /* logarithm of length by length before */
+    double strain[point_count]; /* plastic strain at the points */
 } progress;
+
+static double mean_strain(const progress *now)
+{
+    double mean = 0.0;
+    for (int i = 0; i < point_count; i++) {
+        mean += point_weight[i] * now->strain[i];
+    }
+    return mean;
+}
+
+static double mean_yield(const stroke *s, const progress *now)
+{
+    return s->yield + s->hardening * mean_strain(now);
+}
+
+/* The section as it has become: square of inside by outside radius, pressure of the hose. */
+static flow_section section_of(const stroke *s, const progress *now, double alpha, double hose)
+{
+    const double mean = mean_strain(now), yield = s->yield + s->hardening * mean;
+    flow_section section = {alpha, hose / yield, s->restraint, {0.0}};
+    for (int i = 0; i < point_count; i++) {
+        section.departure[i] = s->hardening * (now->strain[i] - mean) / yield;
+    }
+    return section;
+}
 
 /* Pressure of the hose when the outside has shrunk by plastic flow so much: in proportion to the reduction. */
 static double hose_on_the_way(const stroke *s, double plastic)
@@ -156,51 +245,49 @@ static double hose_on_the_way(const stroke *s, double plastic)
     return s->hose * expm1(-s->elastic - plastic) / expm1(-s->elastic - s->reduction);
 }
 
-/* Strain rate by axial strain rate, but for a factor m: mean over the wall by Simpson's rule. */
-static double strain_speed(double m, double outside, double inside)
-{
-    const double middle = 0.5 * (outside + inside);
-    const double at_middle = outside * outside / (middle * middle),
-                 at_inside = outside * outside / (inside * inside);
-    return (root_of_sum(m) + 4.0 * sqrt(m * m + at_middle * at_middle) +
-            sqrt(m * m + at_inside * at_inside)) /
-           6.0;
-}
-
 /* Slopes of the progress against the fraction of the stroke. */
-static progress speed(const stroke *s, double fraction, progress now)
+static progress speed(const stroke *s, double fraction, const progress *now)
 {
     const double plastic = s->reduction * fraction, outside = s->outside * exp(-plastic);
-    const double section = s->section * exp(-now.stretch), inside = sqrt(outside * outside - section);
-    const double hose = hose_on_the_way(s, plastic) / (s->yield + s->hardening * now.strain);
-    const flow_section here = {1.0 - section / (outside * outside), hose, s->restraint};
-    const double m = restrained_flow(&here), share = 2.0 * s->reduction / (m + root_three);
-    const progress slope = {m * share, strain_speed(m, outside, inside) * share};
+    const double alpha = 1.0 - s->section * exp(-now->stretch) / (outside * outside);
+    const flow_section here = section_of(s, now, alpha, hose_on_the_way(s, plastic));
+    const double m = flow_that_lengthens(lengthening(&here) + 0.5 * s->drift / s->reduction);
+    const double share = 2.0 * s->reduction / (m + root_three);
+    progress slope = {m * share, {0.0}};
+    for (int i = 0; i < point_count; i++) {
+        slope.strain[i] = share * hypot(m, 1.0 / point_square(alpha, i));
+    }
     return slope;
 }
 
-static progress step_on(progress from, progress slope, double step)
+static progress step_on(const progress *from, const progress *slope, double step)
 {
-    const progress next = {from.stretch + step * slope.stretch, from.strain + step * slope.strain};
+    progress next = {from->stretch + step * slope->stretch, {0.0}};
+    for (int i = 0; i < point_count; i++) {
+        next.strain[i] = from->strain[i] + step * slope->strain[i];
+    }
     return next;
 }
 
-/* The whole stroke by the classical Runge-Kutta rule of fourth order. */
+/* One step of the classical Runge-Kutta rule of fourth order. */
+static progress advance(const stroke *s, double at, const progress *now, double step)
+{
+    const progress k1 = speed(s, at, now), at2 = step_on(now, &k1, 0.5 * step);
+    const progress k2 = speed(s, at + 0.5 * step, &at2), at3 = step_on(now, &k2, 0.5 * step);
+    const progress k3 = speed(s, at + 0.5 * step, &at3), at4 = step_on(now, &k3, step);
+    const progress k4 = speed(s, at + step, &at4);
+    progress next = step_on(now, &k1, step / 6.0);
+    next = step_on(&next, &k2, step / 3.0);
+    next = step_on(&next, &k3, step / 3.0);
+    return step_on(&next, &k4, step / 6.0);
+}
+
 static progress integrate(const stroke *s)
 {
     enum { steps = 12 };
-    const double step = 1.0 / steps;
-    progress now = {0.0, 0.0};
+    progress now = {0.0, {0.0}};
     for (int i = 0; i < steps; i++) {
-        const double at = i * step;
-        const progress k1 = speed(s, at, now);
-        const progress k2 = speed(s, at + 0.5 * step, step_on(now, k1, 0.5 * step));
-        const progress k3 = speed(s, at + 0.5 * step, step_on(now, k2, 0.5 * step));
-        const progress k4 = speed(s, at + step, step_on(now, k3, step));
-        now = step_on(now, k1, step / 6.0);
-        now = step_on(now, k2, step / 3.0);
-        now = step_on(now, k3, step / 3.0);
-        now = step_on(now, k4, step / 6.0);
+        now = advance(s, (double)i / steps, &now, 1.0 / steps);
     }
     return now;
 }
@@ -209,11 +296,12 @@ static progress integrate(const stroke *s)
 
 /* Stresses and sizes at the end of the stroke. */
 typedef struct {
-    fer_tube tube;  /* as it is in the closed dies, with the pressures on it */
-    double yield;   /* with hardening */
-    double m;       /* of the flow */
-    double stretch; /* length by length before */
-    double strain;  /* plastic */
+    fer_tube tube;        /* as it is in the closed dies, with the pressures on it */
+    flow_section section; /* its flow */
+    double m;             /* of the flow */
+    double yield;         /* mean, with hardening */
+    double stretch;       /* length by length before */
+    double strain;        /* plastic, mean */
 } closed_state;
 
 static double square_ratio(const fer_tube *tube)
@@ -222,13 +310,13 @@ static double square_ratio(const fer_tube *tube)
     return ratio * ratio;
 }
 
-static void set_pressure(closed_state *state)
+static void set_pressure(closed_state *state, const stroke *s, const progress *end)
 {
-    const fer_tube *tube = &state->tube;
-    const flow_section section = {square_ratio(tube), tube->inner_pressure / state->yield, tube->restraint};
-    state->m = restrained_flow(&section);
-    state->tube.outer_pressure =
-        tube->inner_pressure + state->yield * metal_pressure(section.alpha, state->m);
+    state->strain = mean_strain(end);
+    state->yield = mean_yield(s, end);
+    state->section = section_of(s, end, square_ratio(&state->tube), s->hose);
+    state->m = flow_that_lengthens(lengthening(&state->section));
+    state->tube.outer_pressure = s->hose + state->yield * metal_pressure(&state->section, state->m);
 }
 
 /* Elastic hoop strain at the middle of the wall, carried to the outside as the flow would. */
@@ -238,63 +326,60 @@ static double elastic_hoop_strain(const closed_state *state)
     const double middle = 0.5 * (tube->outside + tube->inside), part = middle / tube->outside;
     const double m = state->m * part * part, sum = root_of_sum(m);
     const double alpha = tube->inside / middle * (tube->inside / middle);
-    const double radial = -tube->inner_pressure - state->yield * metal_pressure(alpha, m);
+    const double radial = -tube->inner_pressure - state->yield * even_pressure(alpha, m);
     const double hoop = radial - 2.0 / root_three * state->yield / sum;
     const double axial = 0.5 * (radial + hoop) + state->yield * m / sum;
     const double carried = (root_three + state->m) / (root_three / (part * part) + state->m);
     return carried * (hoop - tube->poisson * (radial + axial)) / tube->modulus;
 }
 
-/* Mean elastic change of volume over the section. */
-static double elastic_volume_strain(const closed_state *state)
+/* Mean axial stress of the section. */
+static double axial_stress(const closed_state *state)
 {
-    const double alpha = square_ratio(&state->tube), m = state->m;
-    const double plane = fer_tube_mean_stress(&state->tube);
-    const double axial = plane + state->yield * m * (1.0 + alpha) / (root_of_sum(m) + root_of_sum(alpha * m));
-    return (1.0 - 2.0 * state->tube.poisson) * (2.0 * plane + axial) / state->tube.modulus;
+    const double beyond = metal_force(&state->section, state->m) / (1.0 - square_ratio(&state->tube));
+    return fer_tube_mean_stress(&state->tube) + state->yield * beyond;
 }
 
-/* One pass: stresses from the sizes, then sizes from the flow and the elastic strains. */
-static void refine(closed_state *state, const fer_material *material, stroke *s)
+/* One pass: sizes from the flow and the elastic strains, then stresses from the sizes. */
+static void refine(closed_state *state, stroke *s)
 {
-    set_pressure(state);
-    const double elastic_stretch = (1.0 - s->restraint) * fer_tube_free_stretch(&state->tube);
+    const fer_tube *tube = &state->tube;
+    const double plane = 2.0 * fer_tube_mean_stress(tube), axial = axial_stress(state);
+    const double volume = 1.0 + (1.0 - 2.0 * tube->poisson) * (plane + axial) / tube->modulus;
+    const double elastic_stretch = (1.0 - s->restraint) * fer_tube_free_stretch(tube);
+    s->drift = elastic_stretch - (axial - tube->poisson * plane) / tube->modulus;
     s->elastic = -elastic_hoop_strain(state);
-    s->reduction = log(s->outside / state->tube.outside) - s->elastic;
+    s->reduction = log(s->outside / tube->outside) - s->elastic;
     const progress end = integrate(s);
-    state->strain = end.strain;
-    state->yield = material->yield.mpa + material->hardening.mpa * end.strain;
-    state->stretch = exp(end.stretch + elastic_stretch);
-    const double section = s->section / state->stretch * (1.0 + elastic_volume_strain(state));
-    state->tube.inside = sqrt(state->tube.outside * state->tube.outside - section);
+    state->stretch = exp(end.stretch - s->drift + elastic_stretch);
+    const double section = s->section / state->stretch * volume;
+    state->tube.inside = sqrt(tube->outside * tube->outside - section);
+    set_pressure(state, s, &end);
 }
 
 static closed_state close_dies(const fer_ferrule *ferrule, double diameter, const fer_material *material,
                                fer_forming_load load)
 {
     enum { passes = 5 }; /* each gains three digits: the elastic strains are about a thousandth */
-    const double outside = 0.5 * ferrule->outside.mm, wall = ferrule->wall.mm;
-    const double section = wall * (ferrule->outside.mm - wall), closed = 0.5 * diameter;
+    const double outside = 0.5 * ferrule->outside.mm, closed = 0.5 * diameter;
+    const double section = ferrule->wall.mm * (ferrule->outside.mm - ferrule->wall.mm);
     stroke s = {outside,
                 section,
-                0.0,
-                0.0,
                 load.hose_pressure.mpa,
                 load.restraint.fraction,
                 material->yield.mpa,
-                material->hardening.mpa};
+                material->hardening.mpa,
+                0.0,
+                0.0,
+                0.0};
+    const progress start = {0.0, {0.0}};
     closed_state state = {0};
-    state.tube.outside = closed;
-    state.tube.inside = sqrt(closed * closed - section);
-    state.tube.modulus = material->elastic_modulus.mpa;
-    state.tube.poisson = material->poisson.fraction;
-    state.tube.restraint = load.restraint.fraction;
-    state.tube.inner_pressure = load.hose_pressure.mpa;
-    state.yield = material->yield.mpa;
+    state.tube = tube_of(2.0 * sqrt(closed * closed - section), diameter, material, load);
+    state.tube.inner_pressure = s.hose;
+    set_pressure(&state, &s, &start);
     for (int i = 0; i < passes; i++) {
-        refine(&state, material, &s);
+        refine(&state, &s);
     }
-    set_pressure(&state);
     return state;
 }
 
@@ -459,18 +544,6 @@ static fer_status check_elastic(const fer_material *material)
     return fer_check_material(&elastic);
 }
 
-static fer_tube tube_of(double inside, double outside, const fer_material *material, fer_forming_load load)
-{
-    const fer_tube tube = {0.5 * inside,
-                           0.5 * outside,
-                           material->elastic_modulus.mpa,
-                           material->poisson.fraction,
-                           load.restraint.fraction,
-                           0.0,
-                           0.0};
-    return tube;
-}
-
 static int is_tube_pressure(fer_pressure pressure)
 {
     return pressure.mpa >= 0.0 && fer_is_finite(pressure.mpa);
@@ -540,8 +613,8 @@ static double full_yield(const fer_tube *tube, const fer_material *material)
     if (tube->restraint == 1.0) {
         return 2.0 * held_shear(material) * log(tube->outside / tube->inside);
     }
-    const flow_section section = {square_ratio(tube), 0.0, tube->restraint};
-    return material->yield.mpa * metal_pressure(section.alpha, restrained_flow(&section));
+    const flow_section section = {square_ratio(tube), 0.0, tube->restraint, {0.0}};
+    return material->yield.mpa * metal_pressure(&section, flow_that_lengthens(lengthening(&section)));
 }
 
 static fer_stem_strength strength_of(const fer_tube *tube, const fer_material *material)
@@ -585,6 +658,14 @@ static double excess_pressure(double radius, const void *context, double *slope)
     return 2.0 * log(radius / stem->inside) + (1.0 - share) * (1.0 + share) - stem->pressure;
 }
 
+/* How deep into the wall the closed form holds. It keeps the elastic share of the axial stress, which is exact for
+ * Poisson's ratio 1/2; its error grows with the square of the distance from there. */
+static double plastic_share(double poisson)
+{
+    const double distance = 0.5 - poisson;
+    return 0.01 / (distance * distance);
+}
+
 static fer_status load_yielding_stem(const fer_tube *tube, const fer_material *material,
                                      fer_stem_change *change)
 {
@@ -594,6 +675,8 @@ static fer_status load_yielding_stem(const fer_tube *tube, const fer_material *m
     const double radius = fer_rising_root(excess_pressure, &stem, tube->inside, tube->outside, tube->inside);
     const double reduction =
         4.0 * (1.0 - poisson * poisson) * shear * radius * radius / (tube->modulus * tube->inside);
+    FER_REQUIRE(radius - tube->inside <= plastic_share(poisson) * (tube->outside - tube->inside),
+                FER_STEM_YIELDS_TOO_DEEP);
     const double hoop = -2.0 * shear - fer_tube_hoop(tube, tube->inside);
     const double elastic = -2.0 * fer_tube_displacement(tube, tube->inside);
     FER_REQUIRE(hoop <= 2.0 * shear, FER_STEM_YIELDS_ON_RELEASE);

@@ -31,6 +31,7 @@ packages_test='
     binutils
     libjs-mathjax
     python3-matplotlib
+    calculix-ccx
     python3-numpy
     python3-scipy
     python3-mpmath

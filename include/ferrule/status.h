@@ -217,13 +217,13 @@
     /* forming */                                                                                              \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")        \
     X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "Poisson's ratio is not from 0 to below 0.5")                        \
-    X(MATERIAL_YIELD_OUT_OF_RANGE, 802, "yield is not above 0 and at most 1/100 of the elastic modulus")       \
-    X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "hardening is not between 0 and 10 times the yield")               \
+    X(MATERIAL_YIELD_OUT_OF_RANGE, 802, "yield is not above 0 and at most 1/200 of the elastic modulus")       \
+    X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "hardening is not between 0 and 5 times the yield")               \
     X(RESTRAINT_OUT_OF_RANGE, 810, "restraint is not between 0 (free) and 1 (held)")                           \
     X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "pressure of the hose is negative or not a finite number")              \
     X(HOSE_PRESSURE_ABOVE_LIMIT, 812, "pressure of the hose is above 0.3 of the ferrule's yield")              \
     X(FERRULE_WITHOUT_BORE, 820, "ferrule wall is not below half the ferrule outside diameter")                \
-    X(FERRULE_WALL_TOO_THICK, 821, "ferrule wall is above 0.2 of the ferrule outside diameter")                \
+    X(FERRULE_WALL_TOO_THICK, 821, "ferrule wall is above 0.18 of the ferrule outside diameter")                \
     X(DIAMETER_REDUCED_TOO_LITTLE, 830, "at this diameter the ferrule does not yet yield through its whole wall") \
     X(DIAMETER_REDUCED_TOO_FAR, 831, "this diameter is more than 30 % below the ferrule outside diameter")     \
     X(DIAMETER_YIELDS_ON_RELEASE, 832, "at this diameter the ferrule's bore yields the other way when the dies open") \
@@ -235,6 +235,7 @@
     X(STEM_YIELDS_THROUGH, 860, "under this pressure the whole wall of the stem yields and its bore closes up") \
     X(STEM_YIELDS_NOT_HELD, 861, "the stem yields in part, and that is reckoned for held ends only (restraint 1)") \
     X(STEM_YIELDS_ON_RELEASE, 862, "the bore of the stem yields the other way when the pressure goes")         \
+    X(STEM_YIELDS_TOO_DEEP, 863, "the stem yields so deep into its wall that its bore is no longer reckoned")  \
     X(BORE_REDUCTION_OUT_OF_RANGE, 870, "reduction of the bore is not from 0 to below the bore")               \
     X(BORE_LIMIT_OUT_OF_RANGE, 871, "least bore allowed is not between 0.001 mm and 1,000,000 mm")
 

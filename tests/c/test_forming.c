@@ -115,10 +115,10 @@ static void hardening_raises_the_yield_with_the_strain(void **state)
     const fer_forming forming = formed(thin, 45.0, hard, held_ends);
     const double strain = 2.0 / sqrt(3.0) * log(50.0 / 45.0);
     const double elastic = 2.0 * 1.3 * forming.effective_yield.mpa / (3.0 * 206000.0);
-    CHECK_NEAR(forming.plastic_strain.fraction, strain - elastic, 5e-4);
+    CHECK_NEAR(forming.plastic_strain.fraction, strain - elastic, 1e-3);
     CHECK_NEAR(forming.effective_yield.mpa, 300.0 + 1000.0 * forming.plastic_strain.fraction, 1e-9);
     CHECK_RELATIVE(forming.pressure.mpa,
-                   2.0 / sqrt(3.0) * forming.effective_yield.mpa * log(45.0 / forming.bore.mm), 1e-9);
+                   2.0 / sqrt(3.0) * forming.effective_yield.mpa * log(45.0 / forming.bore.mm), 1e-6);
 }
 
 static void after_release_the_sizes_fit_together(void **state)
@@ -291,10 +291,10 @@ static void each_bad_material_has_its_status(void **state)
     material = steel;
     material.yield.mpa = 0.0;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_OUT_OF_RANGE);
-    material.yield.mpa = 2060.5;
+    material.yield.mpa = 1030.5;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_OUT_OF_RANGE);
     material = steel;
-    material.hardening.mpa = 3000.5;
+    material.hardening.mpa = 1500.5;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_HARDENING_OUT_OF_RANGE);
     material = steel;
     material.elastic_modulus.mpa = 999.0;
@@ -331,7 +331,7 @@ static void each_bad_ferrule_has_its_status(void **state)
     ferrule = base;
     ferrule.wall.mm = 25.0;
     refused(ferrule, 46.0, steel, free_ends, FER_FERRULE_WITHOUT_BORE);
-    ferrule.wall.mm = 10.1;
+    ferrule.wall.mm = 9.1;
     refused(ferrule, 46.0, steel, free_ends, FER_FERRULE_WALL_TOO_THICK);
 }
 
@@ -354,9 +354,9 @@ static void each_bad_diameter_has_its_status(void **state)
     /* the hose alone would open the ferrule again: 80 MPa x 20 mm against 300 MPa x 3.2 mm of wall */
     const fer_forming_load hose = {{0.0}, {80.0}};
     refused(base, 46.0, steel, hose, FER_DIAMETER_YIELDS_ON_RELEASE);
-    /* a bore of 6 (9 - 6) mm2 on the radius squared: closed at a diameter of sqrt(4 w (Fo - w)) = 24 mm */
-    const fer_ferrule thick = {{6.0}, {30.0}, {0.0}};
-    refused(thick, 23.9, steel, free_ends, FER_DIAMETER_WITHOUT_BORE);
+    /* the metal fills a circle of diameter sqrt(4 w (Fo - w)) = 22.36 mm */
+    const fer_ferrule thick = {{5.0}, {30.0}, {0.0}};
+    refused(thick, 22.3, steel, free_ends, FER_DIAMETER_WITHOUT_BORE);
 }
 
 /* An unbacked held tube yields the other way beyond outside by inside 2.218 at Poisson's ratio 1/2: the root of
@@ -365,8 +365,8 @@ static void the_bore_may_yield_the_other_way(void **state)
 {
     (void)state;
     const fer_material ideal = {{206000.0}, {0.49999}, {300.0}, {0.0}};
-    const fer_ferrule thick = {{6.0}, {30.0}, {0.0}};
-    const double section = 15.0 * 15.0 - 9.0 * 9.0;
+    const fer_ferrule thick = {{5.0}, {30.0}, {0.0}};
+    const double section = 15.0 * 15.0 - 10.0 * 10.0;
     const double just_below = 2.2, just_above = 2.24;
     (void)formed(thick, 2.0 * sqrt(section / (1.0 - 1.0 / (just_below * just_below))), ideal, held_ends);
     fer_forming forming;
@@ -451,7 +451,7 @@ static void bad_stems_are_refused(void **state)
                    wide_bore = {{12.95}, {12.95}}, bad_outside = {{NAN}, {9.0}}, thick = {{12.0}, {4.0}};
     const fer_forming_load load = {{1.0}, {50.0}}, bad_hose = {{1.0}, {-1.0}},
                            bad_restraint = {{-0.1}, {50.0}}, too_much = {{1.0}, {200.0}},
-                           partly = {{0.0}, {85.0}}, held_thick = {{1.0}, {365.0}};
+                           partly = {{0.0}, {85.0}}, deep = {{1.0}, {115.0}}, held_thick = {{1.0}, {365.0}};
     fer_material soft = steel;
     soft.yield.mpa = NAN;
     stem_refused(no_bore, steel, load, FER_STEM_BORE_MISSING);
@@ -463,7 +463,10 @@ static void bad_stems_are_refused(void **state)
     stem_refused(stem, steel, bad_restraint, FER_RESTRAINT_OUT_OF_RANGE);
     stem_refused(stem, steel, too_much, FER_STEM_YIELDS_THROUGH);
     stem_refused(stem, steel, partly, FER_STEM_YIELDS_NOT_HELD);
-    stem_refused(thick, steel, held_thick, FER_STEM_YIELDS_ON_RELEASE);
+    stem_refused(stem, steel, deep, FER_STEM_YIELDS_TOO_DEEP);
+    soft = steel;
+    soft.poisson.fraction = 0.4999;
+    stem_refused(thick, soft, held_thick, FER_STEM_YIELDS_ON_RELEASE);
     fer_stem_change change;
     CHECK_STATUS(fer_load_stem(NULL, &steel, load, &change), FER_ARGUMENT_MISSING);
     CHECK_NAN(change.bore_reduction.mm);

@@ -65,6 +65,7 @@ def _function(name, *arguments):
 
 
 form_ferrule = _function("fer_form_ferrule", POINTER(Ferrule), Quantity, POINTER(Material), Load, POINTER(Forming))
+least_reduction = _function("fer_least_reduction", POINTER(Ferrule), POINTER(Material), POINTER(Quantity))
 closing_diameter = _function("fer_closing_diameter", POINTER(Ferrule), Quantity, POINTER(Material), Load,
                              POINTER(Quantity))
 find_die_force = _function("fer_find_die_force", Quantity, Quantity, Quantity, c_int, POINTER(DieForce))

@@ -205,3 +205,117 @@ class Pressed:
         moments = mesh.moments(run(deck))
         loaded = [moment for moment in moments if moment.time <= 1 + 1e-9][-1]
         return loaded, moments[-1]
+
+
+@dataclass(frozen=True)
+class Outline:
+    """A ferrule in closed dies, seen along the axis: points from the middle of a segment to the middle of a gap."""
+
+    outer: np.ndarray  # x, y of the outside
+    inner: np.ndarray
+    segment_force: float  # resultant of one segment along its own direction, by length along the axis
+    segments: int
+
+    def whole(self, points):
+        """The points all round."""
+        step = 2 * np.pi / self.segments
+        half = points[:, 0] + 1j * points[:, 1]
+        around = np.concatenate([np.conj(half[:0:-1]), half])
+        whole = np.concatenate([around * np.exp(1j * step * k) for k in range(self.segments)])
+        return whole[np.argsort(np.angle(whole))]
+
+    @staticmethod
+    def area(points):
+        return 0.5 * np.sum((np.conj(points) * np.roll(points, -1)).imag)
+
+    def bore(self):
+        """Diameter of the circle with the bore's area."""
+        return 2 * math.sqrt(self.area(self.whole(self.inner)) / math.pi)
+
+    def radius(self, angle):
+        x, y = self.outer.T
+        return float(np.interp(angle, np.arctan2(y, x), np.hypot(x, y)))
+
+    def jaws(self):
+        """Readings of flat jaws all round."""
+        turns = np.exp(1j * np.linspace(0, math.pi, 1441))
+        along = (self.whole(self.outer)[None, :] * np.conj(turns)[:, None]).real
+        return along.max(axis=1) - along.min(axis=1)
+
+    def tape(self):
+        """Circumference of the convex outline by pi: the mean of the widths (Cauchy)."""
+        return float(self.jaws()[:-1].mean())
+
+
+@dataclass(frozen=True)
+class DieCrimp:
+    """A held ferrule between segments: half a segment, one layer of bricks along the axis, no friction."""
+
+    outside: float
+    wall: float
+    closing: float
+    die_size: float
+    material: Material
+    segments: int = 8
+    through: int = 10
+    around: int = 45
+    penalty: float = 5e6
+
+    def close(self, step=0.02):
+        height = self.wall / self.through
+        angle = math.pi / self.segments
+        nodes, elements = [], []
+
+        def grid(radii, angles, centre):
+            """Two layers of nodes and the bricks between them; returns their numbers [layer, radius, angle]."""
+            numbers = np.zeros((2, len(radii), len(angles)), dtype=int)
+            for k, i, j in np.ndindex(numbers.shape):
+                nodes.append((centre + radii[i] * math.cos(angles[j]), radii[i] * math.sin(angles[j]), k * height))
+                numbers[k, i, j] = len(nodes)
+            return numbers
+
+        def bricks(numbers):
+            first = len(elements) + 1
+            for j in range(numbers.shape[2] - 1):
+                for i in range(numbers.shape[1] - 1):
+                    low = [numbers[0, i, j], numbers[0, i + 1, j], numbers[0, i + 1, j + 1], numbers[0, i, j + 1]]
+                    elements.append(low + [x + numbers[1, 0, 0] - numbers[0, 0, 0] for x in low])
+            return range(first, len(elements) + 1)
+
+        ring = grid(np.linspace(self.outside / 2 - self.wall, self.outside / 2, self.through + 1),
+                    np.linspace(0, angle, self.around + 1), 0.0)
+        ring_bricks = bricks(ring)
+        arc = self.die_size / 2
+        die = grid(np.array([arc, arc + self.wall]), np.linspace(-0.1 * angle, angle, 2 * self.around + 1),
+                   (self.outside - self.die_size) / 2)
+        die_bricks = bricks(die)
+        deck = ["*NODE"] + [f"{n},{x:.12g},{y:.12g},{z:.12g}" for n, (x, y, z) in enumerate(nodes, 1)]
+        deck += ["*ELEMENT,TYPE=C3D8,ELSET=ALL"]
+        deck += [",".join(str(x) for x in [n] + list(e)) for n, e in enumerate(elements, 1)]
+        for name, chosen in (("RING", ring_bricks), ("DIE", die_bricks)):
+            deck += [f"*ELSET,ELSET={name}"] + [f"{x}," for x in chosen]
+        sets = {"FACES": ring.ravel(), "MIDDLE": ring[:, :, 0].ravel(), "DIES": die.ravel(),
+                "OUTER": ring[0, -1], "INNER": ring[0, 0]}
+        for name, chosen in sets.items():
+            deck += [f"*NSET,NSET={name}"] + [f"{x}," for x in chosen]
+        # the plane between two segments: no displacement across it
+        deck += ["*EQUATION"]
+        for n in ring[:, :, -1].ravel():
+            deck += ["2", f"{n},2,{math.cos(angle):.15g},{n},1,{-math.sin(angle):.15g}"]
+        through = self.through
+        deck += ["*SURFACE,NAME=OUTSIDE,TYPE=ELEMENT"] + [f"{x},S4" for x in ring_bricks[through - 1::through]]
+        deck += ["*SURFACE,NAME=ARC,TYPE=ELEMENT"] + [f"{x},S6" for x in die_bricks]
+        deck += self.material.deck() + ["*SOLID SECTION,ELSET=RING,MATERIAL=METAL"]
+        deck += ["*MATERIAL,NAME=HARD", "*ELASTIC", "1e7,0.3", "*SOLID SECTION,ELSET=DIE,MATERIAL=HARD"]
+        deck += ["*SURFACE INTERACTION,NAME=TOUCH", "*SURFACE BEHAVIOR,PRESSURE-OVERCLOSURE=LINEAR",
+                 f"{self.penalty:.6g}", "*CONTACT PAIR,INTERACTION=TOUCH,TYPE=SURFACE TO SURFACE", "OUTSIDE,ARC"]
+        deck += ["*BOUNDARY", "FACES,3,3", "MIDDLE,2,2", "DIES,2,3"]
+        deck += ["*STEP,NLGEOM,INC=5000", "*STATIC", f"{step},1.,1e-9,{step}", "*BOUNDARY",
+                 f"DIES,1,1,{(self.closing - self.outside) / 2:.12g}"]
+        deck += ["*NODE PRINT,NSET=OUTER,FREQUENCY=9999", "U", "*NODE PRINT,NSET=INNER,FREQUENCY=9999", "U",
+                 "*NODE PRINT,NSET=DIES,FREQUENCY=9999", "RF", "*END STEP"]
+        found = {name: rows for _, name, _, rows in tables(run(deck, timeout=1800))}
+        start = np.array(nodes)[:, :2]
+        outer, inner = (start[rows[:, 0].astype(int) - 1] + rows[:, 1:3] for rows in (found["OUTER"], found["INNER"]))
+        force = abs(found["DIES"][:, 1].sum())
+        return Outline(outer, inner, 2 * force / height, self.segments)
