@@ -2,12 +2,15 @@
 #include <ferrule/lobe.h>
 
 #include "numeric/check.h"
+#include "numeric/pair.h"
 
 static const double pi = 3.14159265358979323846;
+static const double pi_rest = 1.2246467991473532e-16; /* pi less its double */
 
 /* A die at its stop: radius of the arcs, how far their centres moved out, half the angle of a segment. */
 typedef struct {
     double arc, moved, half_angle;
+    fer_pair exact_half_angle, offset; /* pi/N, and twice what the centres moved out, with all digits */
 } stopped_die;
 
 static fer_status stop_die(fer_length diameter, fer_length die_size, int segments, stopped_die *die)
@@ -18,7 +21,11 @@ static fer_status stop_die(fer_length diameter, fer_length die_size, int segment
     FER_REQUIRE(segments >= 3 && segments <= 64, FER_SEGMENTS_OUT_OF_RANGE);
     die->arc = 0.5 * die_size.mm;
     die->moved = 0.5 * (diameter.mm - die_size.mm);
-    die->half_angle = pi / segments;
+    const fer_pair exact_pi = {pi, pi_rest};
+    const fer_pair half_angle = fer_pair_divide(exact_pi, fer_pair_of(segments));
+    die->half_angle = half_angle.high;
+    die->exact_half_angle = half_angle;
+    die->offset = fer_pair_sum(diameter.mm, -die_size.mm);
     return FER_OK;
 }
 
@@ -30,11 +37,25 @@ static double edge_radius(const stopped_die *die)
     return sqrt(across * across + along * along);
 }
 
+/* Sine of an angle up to pi/3: the angle itself with all digits, and what is to be taken off, which is small, by its
+ * series in doubles. */
+static fer_pair sine_pair(fer_pair angle)
+{
+    const double square = angle.high * angle.high;
+    double rest = 1.0;
+    for (int n = 18; n >= 4; n -= 2) {
+        rest = 1.0 - square / (n * (n + 1)) * rest;
+    }
+    return fer_pair_quick_sum(angle.high, angle.low - angle.high * (square / 6.0) * rest);
+}
+
 /* Middle radius less edge radius, by the difference of their squares, which does not cancel. */
 static double lobe_height(const stopped_die *die)
 {
-    const double half = sin(0.5 * die->half_angle);
-    return 4.0 * die->moved * die->arc * half * half / (die->arc + die->moved + edge_radius(die));
+    const fer_pair half = sine_pair(fer_pair_scale(die->exact_half_angle, 0.5));
+    const fer_pair radii = fer_pair_multiply(die->offset, fer_pair_of(2.0 * die->arc));
+    const fer_pair top = fer_pair_multiply(radii, fer_pair_multiply(half, half));
+    return fer_pair_value(top) / (die->arc + die->moved + edge_radius(die));
 }
 
 static fer_status find_lobe_height(fer_length diameter, fer_length die_size, int segments, fer_length *height)
@@ -83,7 +104,7 @@ static fer_status find_shape(fer_length diameter, fer_length die_size, int segme
     FER_TRY(stop_die(diameter, die_size, segments, &die));
     const double sine = sin(die.half_angle);
     shape->lobe_height.mm = lobe_height(&die);
-    shape->gap.mm = 2.0 * die.moved * sine;
+    shape->gap.mm = fer_pair_value(fer_pair_multiply(die.offset, sine_pair(die.exact_half_angle)));
     shape->edge_angle.rad = atan2(die.arc * sine, die.moved + die.arc * cos(die.half_angle));
     shape->edge_radius.mm = edge_radius(&die);
     find_equivalent_diameters(&die, segments, shape);
