@@ -229,10 +229,7 @@ def kinds_table(api):
     for e in api.enums.values():
         out.append(f"static const bind_word {e.c_name}_words[] = {{")
         out += [f"    {{{quoted(name)}, {quoted(text)}, {c_name}}}," for name, c_name, text, _ in e.values] + ["    {0}};"]
-        for name, f in e.readers.items():
-            out.append(f"static const char *{e.c_name}_read_{name}(int number)\n"
-                       f"{{\n    return {f.c_name}(({e.c_name})number);\n}}")
-        rows = "".join(f"{{{quoted(name)}, {e.c_name}_read_{name}}}, " for name in e.readers)
+        rows = "".join(f"{{{quoted(name)}, {quoted(f.name)}}}, " for name, f in e.readers.items())
         out.append(f"static const bind_reader {e.c_name}_readers[] = {{{rows}{{0}}}};")
     out.append("const bind_kind bind_kinds[BIND_COUNT] = {")
     for s in api.structs.values():

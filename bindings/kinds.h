@@ -39,10 +39,9 @@ typedef struct bind_word {
     int number;              /**< its number */
 } bind_word;
 
-/** A function that says something about each word of an enum, such as its sentence. */
+/** A function that says something about each word of an enum. */
 typedef struct bind_reader {
-    const char *name;                /**< what it says */
-    const char *(*read)(int number); /**< the function */
+    const char *name, *function; /**< what it says, such as "sentence"; its name without the prefix */
 } bind_reader;
 
 struct bind_kind {
@@ -58,18 +57,19 @@ struct bind_kind {
 
 /** Unit of a quantity. */
 typedef struct bind_unit {
-    const char *name, *symbols;   /**< name in the functions; symbols in text, a space or a zero byte between */
-    size_t symbols_size;          /**< bytes of the symbols with the closing zero */
-    const bind_kind *kind;        /**< kind of quantity */
-    double (*make)(double);       /**< number in the unit to base number */
-    double (*read)(double);       /**< base number to number in the unit */
-    int has_zero;                 /**< 1: a scale with a zero of its own: no sums, no multiples */
+    const char *name, *symbols; /**< name in the functions; symbols in text, a space or a zero byte between */
+    size_t symbols_size;        /**< bytes of the symbols with the closing zero */
+    const bind_kind *kind;      /**< kind of quantity */
+    double (*make)(double);     /**< number in the unit to base number */
+    double (*read)(double);     /**< base number to number in the unit */
+    int has_zero;               /**< 1: a scale with a zero of its own: no sums, no multiples */
 } bind_unit;
 
 /** Text of a quantity. */
 typedef struct bind_text {
     fer_status (*parse)(const char *text, size_t length, double *base, size_t *stop);
-    fer_status (*format)(double base, fer_unit unit, int decimals, char *text, size_t capacity, size_t *length);
+    fer_status (*format)(double base, fer_unit unit, int decimals, char *text, size_t capacity,
+                         size_t *length);
     fer_unit base; /**< unit of the base number */
 } bind_text;
 

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT */
-/* Python object to C value and back, and the exceptions. */
+/* Python object to C value and back. */
 #include "convert.h"
 
 static PyObject *enums[BIND_COUNT]; /* classes */
 static PyObject *names[BIND_COUNT]; /* tuples of members' names */
-static PyObject *errors;            /* first word of a status: class */
+static PyObject *make_error;        /* function of _errors.py */
 
 PyObject *bind_names(const bind_kind *kind)
 {
@@ -14,7 +14,8 @@ PyObject *bind_names(const bind_kind *kind)
 int bind_is_number(PyObject *object)
 {
     const PyTypeObject *type = Py_TYPE(object);
-    const int has_number = type->tp_as_number && (type->tp_as_number->nb_float || type->tp_as_number->nb_index);
+    const int has_number =
+        type->tp_as_number && (type->tp_as_number->nb_float || type->tp_as_number->nb_index);
     return has_number && !PyBool_Check(object) && !bind_kind_of(object) && !PySequence_Check(object);
 }
 
@@ -48,7 +49,8 @@ static PyObject *unit_names(const bind_kind *kind)
     PyObject *text = PyUnicode_FromString("");
     for (const bind_unit *unit = bind_units; unit < bind_units + FER_UNIT_COUNT; unit++)
         if (unit->kind == kind)
-            PyUnicode_AppendAndDel(&text, PyUnicode_FromFormat(PyUnicode_GET_LENGTH(text) ? ", %s" : "%s", unit->name));
+            PyUnicode_AppendAndDel(
+                &text, PyUnicode_FromFormat(PyUnicode_GET_LENGTH(text) ? ", %s" : "%s", unit->name));
     return text;
 }
 
@@ -83,11 +85,13 @@ static PyObject *shown(PyObject *object)
     PyObject *text = NULL;
     const int is_plain = object == Py_None || PyBool_Check(object) || PyLong_CheckExact(object) ||
                          PyFloat_CheckExact(object) || PyUnicode_CheckExact(object) || bind_kind_of(object);
-    const int is_list = (PyList_CheckExact(object) || PyTuple_CheckExact(object)) && PySequence_Size(object) <= 8;
+    const int is_list =
+        (PyList_CheckExact(object) || PyTuple_CheckExact(object)) && PySequence_Size(object) <= 8;
     if ((is_plain || is_list) && !(text = PyObject_Repr(object)))
         PyErr_Clear();
-    PyObject *result = text ? PyUnicode_FromFormat(PyUnicode_GET_LENGTH(text) > 200 ? "%.200U..." : "%U", text)
-                            : PyUnicode_FromFormat("%s", Py_TYPE(object)->tp_name);
+    PyObject *result = text
+                           ? PyUnicode_FromFormat(PyUnicode_GET_LENGTH(text) > 200 ? "%.200U..." : "%U", text)
+                           : PyUnicode_FromFormat("%s", Py_TYPE(object)->tp_name);
     Py_XDECREF(text);
     return result;
 }
@@ -96,7 +100,8 @@ static PyObject *words_of(const bind_kind *kind)
 {
     PyObject *text = PyUnicode_FromString("one of ");
     for (const bind_word *word = kind->words; word->name; word++)
-        PyUnicode_AppendAndDel(&text, PyUnicode_FromFormat("%s\"%s\"", word == kind->words ? "" : ", ", word->name));
+        PyUnicode_AppendAndDel(&text,
+                               PyUnicode_FromFormat("%s\"%s\"", word == kind->words ? "" : ", ", word->name));
     return text;
 }
 
@@ -104,7 +109,8 @@ static PyObject *wanted(const bind_kind *kind)
 {
     switch (kind->form) {
     case BIND_QUANTITY:
-        return PyUnicode_FromFormat("a %s or text with a unit such as \"20 %s\"", kind->name, fer_unit_symbol(bind_shown_unit(kind)));
+        return PyUnicode_FromFormat("a %s or text with a unit such as \"20 %s\"", kind->name,
+                                    fer_unit_symbol(bind_shown_unit(kind)));
     case BIND_ENUM:
         return words_of(kind);
     case BIND_SET:
@@ -158,16 +164,12 @@ static int take_quantity_text(const bind_kind *kind, PyObject *object, double *t
     if (status == FER_OK)
         return 0;
     PyObject *way = way_to(where), *seen = shown(object), *known = unit_names(kind);
-    const int is_unit = status == FER_TEXT_UNIT_MISSING || status == FER_TEXT_UNIT_UNKNOWN || status == FER_TEXT_UNIT_OTHER_KIND;
-    if (way && seen && known) {
-        PyObject *function = where->outer ? PyUnicode_FromFormat("%U", way) : Py_NewRef(way);
-        const char *name = function ? PyUnicode_AsUTF8(function) : NULL;
-        if (name)
-            bind_raise_status(name, status,
-                              is_unit ? PyUnicode_FromFormat("%U, byte %zu; units: %U", seen, stop, known)
-                                      : PyUnicode_FromFormat("%U, byte %zu", seen, stop));
-        Py_XDECREF(function);
-    }
+    const int is_unit = status == FER_TEXT_UNIT_MISSING || status == FER_TEXT_UNIT_UNKNOWN ||
+                        status == FER_TEXT_UNIT_OTHER_KIND;
+    if (way && seen && known)
+        bind_raise_status(
+            PyUnicode_AsUTF8(way), status,
+            PyUnicode_FromFormat(is_unit ? "%U, byte %zu; units: %U" : "%U, byte %zu", seen, stop, known));
     Py_XDECREF(way);
     Py_XDECREF(seen);
     Py_XDECREF(known);
@@ -311,7 +313,8 @@ int bind_take(const bind_kind *kind, PyObject *object, void *to, const bind_wher
     }
     switch (kind->form) {
     case BIND_QUANTITY:
-        return PyUnicode_Check(object) ? take_quantity_text(kind, object, to, where) : refuse(kind, object, where);
+        return PyUnicode_Check(object) ? take_quantity_text(kind, object, to, where)
+                                       : refuse(kind, object, where);
     case BIND_ENUM:
         return take_word(kind, object, to, where);
     case BIND_SET:
@@ -332,7 +335,9 @@ int bind_take(const bind_kind *kind, PyObject *object, void *to, const bind_wher
 
 void *bind_take_list(const bind_kind *kind, PyObject *object, size_t *count, const bind_where *where)
 {
-    PyObject *items = PyUnicode_Check(object) || PyBytes_Check(object) || PyDict_Check(object) ? NULL : PySequence_Tuple(object);
+    PyObject *items = PyUnicode_Check(object) || PyBytes_Check(object) || PyDict_Check(object)
+                          ? NULL
+                          : PySequence_Tuple(object);
     if (!items) {
         if (!PyErr_Occurred() || PyErr_ExceptionMatches(PyExc_TypeError))
             complain(PyExc_TypeError, where, "has to be a list");
@@ -429,8 +434,9 @@ static int take_member(const bind_member *m, PyObject *object, char *to, int cha
         return 0;
     }
     if (!m->count)
-        return changes && PyDict_Check(object) && m->kind->members ? bind_fill(m->kind, NULL, object, to, 1, where)
-                                                                   : bind_take(m->kind, object, to, where);
+        return changes && PyDict_Check(object) && m->kind->members
+                   ? bind_fill(m->kind, NULL, object, to, 1, where)
+                   : bind_take(m->kind, object, to, where);
     size_t count = 0;
     void *list = bind_take_list(m->kind, object, &count, where);
     if (!list)
@@ -443,7 +449,8 @@ static int take_member(const bind_member *m, PyObject *object, char *to, int cha
 
 static int refuse_member(const bind_kind *kind, PyObject *kwargs, const bind_where *where)
 {
-    PyObject *name, *value, *way = way_to(where), *known = PyUnicode_FromString(""), *comma = PyUnicode_FromString(", ");
+    PyObject *name, *value, *way = way_to(where), *known = PyUnicode_FromString(""),
+                            *comma = PyUnicode_FromString(", ");
     Py_ssize_t at = 0;
     if (known && comma)
         Py_SETREF(known, PyUnicode_Join(comma, bind_names(kind)));
@@ -452,7 +459,8 @@ static int refuse_member(const bind_kind *kind, PyObject *kwargs, const bind_whe
         if (is_known == 0) {
             PyObject *seen = shown(name);
             if (seen)
-                PyErr_Format(PyExc_TypeError, "%U: %s has no member %U; its members are %U", way, kind->name, seen, known);
+                PyErr_Format(PyExc_TypeError, "%U: %s has no member %U; its members are %U", way, kind->name,
+                             seen, known);
             Py_XDECREF(seen);
             break;
         }
@@ -468,7 +476,9 @@ static int refuse_missing(const bind_kind *kind, const char *given, const bind_w
     PyObject *way = way_to(where), *missing = PyUnicode_FromString("");
     for (Py_ssize_t i = 0; missing && kind->members[i].name; i++)
         if (!given[i] && !kind->members[i].optional)
-            PyUnicode_AppendAndDel(&missing, PyUnicode_FromFormat(PyUnicode_GET_LENGTH(missing) ? ", %s" : "%s", kind->members[i].name));
+            PyUnicode_AppendAndDel(
+                &missing,
+                PyUnicode_FromFormat(PyUnicode_GET_LENGTH(missing) ? ", %s" : "%s", kind->members[i].name));
     if (way && missing)
         PyErr_Format(PyExc_TypeError, "%U: a %s needs %U", way, kind->name, missing);
     Py_XDECREF(way);
@@ -486,7 +496,8 @@ static int finish_found(const bind_kind *kind, const char *given, char *to, cons
 }
 
 /* Members by place and by name. With `changes` what is not given stays as it is, and a dict changes members. */
-int bind_fill(const bind_kind *kind, PyObject *args, PyObject *kwargs, void *to, int changes, const bind_where *where)
+int bind_fill(const bind_kind *kind, PyObject *args, PyObject *kwargs, void *to, int changes,
+              const bind_where *where)
 {
     char given[256] = {0};
     const Py_ssize_t count = PyTuple_GET_SIZE(bind_names(kind)), by_place = args ? PyTuple_GET_SIZE(args) : 0;
@@ -499,7 +510,8 @@ int bind_fill(const bind_kind *kind, PyObject *args, PyObject *kwargs, void *to,
     for (Py_ssize_t i = 0; i < count; i++) {
         const bind_member *m = &kind->members[i];
         const bind_where inner = {where, m->name, 0};
-        PyObject *object = kwargs ? PyDict_GetItemWithError(kwargs, PyTuple_GET_ITEM(bind_names(kind), i)) : NULL;
+        PyObject *object =
+            kwargs ? PyDict_GetItemWithError(kwargs, PyTuple_GET_ITEM(bind_names(kind), i)) : NULL;
         if (!object && PyErr_Occurred())
             return -1;
         if (object && i < by_place)
@@ -536,10 +548,17 @@ static PyObject *give_integer(const bind_kind *kind, const void *from)
     case 2:
         return PyLong_FromLong(kind->is_signed ? *(const int16_t *)from : *(const uint16_t *)from);
     case 4:
-        return PyLong_FromLongLong(kind->is_signed ? *(const int32_t *)from : (long long)*(const uint32_t *)from);
+        return PyLong_FromLongLong(kind->is_signed ? *(const int32_t *)from
+                                                   : (long long)*(const uint32_t *)from);
     default:
-        return kind->is_signed ? PyLong_FromLongLong(*(const int64_t *)from) : PyLong_FromUnsignedLongLong(*(const uint64_t *)from);
+        return kind->is_signed ? PyLong_FromLongLong(*(const int64_t *)from)
+                               : PyLong_FromUnsignedLongLong(*(const uint64_t *)from);
     }
+}
+
+static PyObject *give_word(const bind_kind *kind, int number)
+{
+    return PyObject_CallFunction(enums[kind - bind_kinds], "i", number);
 }
 
 static PyObject *give_set(const bind_kind *kind, uint32_t bits)
@@ -547,7 +566,7 @@ static PyObject *give_set(const bind_kind *kind, uint32_t bits)
     PyObject *list = PyList_New(0);
     for (int number = 0; list && number < 32; number++)
         if (bits >> number & 1) {
-            PyObject *word = bind_give(kind->element, &number);
+            PyObject *word = give_word(kind->element, number);
             if (!word || PyList_Append(list, word) < 0)
                 Py_CLEAR(list);
             Py_XDECREF(word);
@@ -561,7 +580,7 @@ PyObject *bind_give(const bind_kind *kind, const void *from)
 {
     switch (kind->form) {
     case BIND_ENUM:
-        return PyObject_CallFunction(enums[kind - bind_kinds], "i", *(const int *)from);
+        return give_word(kind, *(const int *)from);
     case BIND_SET:
         return give_set(kind, *(const uint32_t *)from);
     case BIND_BOOL:
@@ -645,7 +664,8 @@ PyObject *bind_plain(const bind_kind *kind, const void *from)
         const double number = *(const double *)from;
         if (number - number != 0.0)
             Py_RETURN_NONE;
-        return kind->form == BIND_NUMBER ? PyFloat_FromDouble(number) : bind_quantity_text(kind, number, -1, FER_SHORTEST);
+        return kind->form == BIND_NUMBER ? PyFloat_FromDouble(number)
+                                         : bind_quantity_text(kind, number, -1, FER_SHORTEST);
     }
     PyObject *given = bind_give(kind, from), *plain = given;
     if (given && kind->form == BIND_ENUM) {
@@ -664,196 +684,56 @@ PyObject *bind_plain(const bind_kind *kind, const void *from)
     return plain;
 }
 
-/* ---- exceptions ------------------------------------------------------------------------------------------- */
+/* ---- words and exceptions, made by _errors.py -------------------------------------------------------------- */
 
-static PyObject *first_word(const char *name)
+PyObject *bind_raise_status(const char *function, fer_status status, PyObject *about)
 {
-    return PyUnicode_FromStringAndSize(name, (Py_ssize_t)strcspn(name, "_"));
-}
-
-PyObject *bind_raise_status(const char *function, fer_status status, PyObject *detail)
-{
-    PyObject *word = first_word(fer_status_name(status));
-    PyObject *class = word ? PyDict_GetItemWithError(errors, word) : NULL;
-    PyObject *message = PyUnicode_FromFormat(detail ? "%s: %s (%U)" : "%s: %s", function, fer_status_sentence(status), detail);
-    PyObject *error = class && message ? PyObject_CallOneArg(class, message) : NULL;
-    PyObject *code = error ? bind_give(&bind_kinds[BIND_fer_status], &status) : NULL;
-    PyObject *name = PyUnicode_FromString(fer_status_name(status));
-    PyObject *at = PyUnicode_FromStringAndSize(function, (Py_ssize_t)strcspn(function, ":"));
-    if (code && name && at && PyObject_SetAttrString(error, "code", code) == 0 &&
-        PyObject_SetAttrString(error, "name", name) == 0 && PyObject_SetAttrString(error, "function", at) == 0)
-        PyErr_SetObject(class, error);
+    PyObject *word = give_word(&bind_kinds[BIND_fer_status], (int)status);
+    PyObject *error =
+        word ? PyObject_CallFunction(make_error, "sOO", function, word, about ? about : Py_None) : NULL;
+    if (error)
+        PyErr_SetObject((PyObject *)Py_TYPE(error), error);
     Py_XDECREF(word);
-    Py_XDECREF(message);
     Py_XDECREF(error);
-    Py_XDECREF(code);
-    Py_XDECREF(name);
-    Py_XDECREF(at);
-    Py_XDECREF(detail);
+    Py_XDECREF(about);
     return NULL;
 }
 
-/* The struct of this name in a value: itself or what it holds. */
-static const void *find_struct(const bind_kind **kind, const char *from, const char *name)
+void bind_raise(const char *function, fer_status status, PyObject *args, PyObject *kwargs,
+                char *const *argument_names)
 {
-    if (PyOS_stricmp((*kind)->name, name) == 0)
-        return from;
-    for (const bind_member *m = (*kind)->members; m && m->name; m++) {
-        const bind_kind *inner = m->kind;
-        const void *found = m->count ? NULL : find_struct(&inner, from + m->offset, name);
-        if (found) {
-            *kind = inner;
-            return found;
-        }
+    PyObject *arguments = PyDict_New();
+    for (Py_ssize_t i = 0; arguments && argument_names[i]; i++) {
+        PyObject *object = i < PyTuple_GET_SIZE(args) ? PyTuple_GET_ITEM(args, i)
+                           : kwargs                   ? PyDict_GetItemString(kwargs, argument_names[i])
+                                                      : NULL;
+        if (object && PyDict_SetItemString(arguments, argument_names[i], object) < 0)
+            Py_CLEAR(arguments);
     }
-    return NULL;
+    if (arguments)
+        bind_raise_status(function, status, arguments);
 }
 
-static PyObject *argument(PyObject *args, PyObject *kwargs, char *const *argument_names, Py_ssize_t i)
+static int make_enum(const bind_kind *kind, PyObject *maker, PyObject *module)
 {
-    return i < PyTuple_GET_SIZE(args) ? PyTuple_GET_ITEM(args, i) : kwargs ? PyDict_GetItemString(kwargs, argument_names[i]) : NULL;
-}
-
-/* The arguments whose names begin with a word. */
-static PyObject *arguments_text(const char *word, PyObject *args, PyObject *kwargs, char *const *argument_names)
-{
-    PyObject *text = PyUnicode_FromString("");
-    for (Py_ssize_t i = 0; text && argument_names[i]; i++) {
-        PyObject *object = argument(args, kwargs, argument_names, i);
-        if (!object || PyOS_strnicmp(argument_names[i], word, (Py_ssize_t)strlen(word)) != 0)
-            continue;
-        PyObject *seen = shown(object);
-        PyUnicode_AppendAndDel(&text, !seen ? NULL : PyUnicode_FromFormat("%s%s: %U", PyUnicode_GET_LENGTH(text) ? ", " : "",
-                                                                         argument_names[i], seen));
-        Py_XDECREF(seen);
-    }
-    return text;
-}
-
-/* What a status is about: the struct named by its first word, the arguments named so, or all arguments. */
-static PyObject *offender(const char *word, PyObject *args, PyObject *kwargs, char *const *argument_names)
-{
-    for (Py_ssize_t i = 0; argument_names[i]; i++) {
-        PyObject *object = argument(args, kwargs, argument_names, i);
-        const bind_kind *kind = object ? bind_kind_of(object) : NULL;
-        const void *found = kind ? find_struct(&kind, (const char *)((bind_value *)object)->data, word) : NULL;
-        PyObject *value = found ? bind_give(kind, found) : NULL;
-        if (value) {
-            PyObject *text = PyUnicode_FromFormat("%s: %R", word, value);
-            Py_DECREF(value);
-            return text;
-        }
-    }
-    PyObject *text = arguments_text(word, args, kwargs, argument_names);
-    if (text && PyUnicode_GET_LENGTH(text) == 0)
-        Py_SETREF(text, arguments_text("", args, kwargs, argument_names));
-    return text;
-}
-
-void bind_raise(const char *function, fer_status status, PyObject *args, PyObject *kwargs, char *const *argument_names)
-{
-    PyObject *word = first_word(fer_status_name(status));
-    if (word)
-        Py_SETREF(word, PyObject_CallMethod(word, "lower", NULL));
-    PyObject *detail = word ? offender(PyUnicode_AsUTF8(word), args, kwargs, argument_names) : NULL;
-    PyErr_Clear();
-    bind_raise_status(function, status, detail);
-    Py_XDECREF(word);
-}
-
-/* ---- start ------------------------------------------------------------------------------------------------ */
-
-/* Adds a line to the list that is the docstring of an exception. */
-static int document_error(PyObject *class, const bind_status *status)
-{
-    PyObject *text = PyObject_GetAttrString(class, "__doc__");
-    PyUnicode_AppendAndDel(&text, PyUnicode_FromFormat("\n%s: %s", status->name, status->sentence));
-    const int failed = !text || PyObject_SetAttrString(class, "__doc__", text) < 0;
-    Py_XDECREF(text);
-    return failed ? -1 : 0;
-}
-
-/* HoseError for all statuses that begin with HOSE; its docstring is their list. */
-static int make_errors(PyObject *module)
-{
-    const fer_status ok = FER_OK;
-    PyObject *attributes = Py_BuildValue("{s:N,s:s,s:s}", "code", bind_give(&bind_kinds[BIND_fer_status], &ok), "name",
-                                         fer_status_name(ok), "function", "");
-    PyObject *base = attributes ? PyErr_NewExceptionWithDoc("ferrule.Error", "A status that is not OK: code, name, function.",
-                                                            PyExc_ValueError, attributes) : NULL;
-    Py_XDECREF(attributes);
-    if (!base || !(errors = PyDict_New()) || PyModule_AddObjectRef(module, "Error", base) < 0)
-        return -1;
-    for (size_t i = 0; i < bind_status_count; i++) {
-        const bind_status *status = &bind_statuses[i];
-        const int length = (int)strcspn(status->name, "_");
-        char word[64], name[64];
-        PyOS_snprintf(word, sizeof word, "%.*s", length, status->name);
-        PyOS_snprintf(name, sizeof name, "ferrule.%.*sError", length, status->name);
-        for (char *c = name + sizeof "ferrule."; *c && strcmp(c, "Error") != 0; c++)
-            *c = (char)Py_TOLOWER(*c);
-        PyObject *class = Py_XNewRef(PyDict_GetItemString(errors, word));
-        if (status->status == FER_OK)
-            continue;
-        if (!class && (!(class = PyErr_NewExceptionWithDoc(name, "Statuses:", base, NULL)) ||
-                       PyDict_SetItemString(errors, word, class) < 0 ||
-                       PyModule_AddObjectRef(module, strchr(name, '.') + 1, class) < 0))
-            return -1;
-        if (document_error(class, status) < 0)
-            return -1;
-        Py_DECREF(class);
-    }
-    Py_DECREF(base);
-    return 0;
-}
-
-static PyObject *read_word(PyObject *self, void *closure)
-{
-    return PyUnicode_FromString(((const bind_reader *)closure)->read((int)PyLong_AsLong(self)));
-}
-
-/* What is known about words: the comment of each, and what the readers say. */
-static int describe_words(const bind_kind *kind, PyObject *class)
-{
-    int failed = 0;
-    for (const bind_reader *reader = kind->readers; !failed && reader->name; reader++) {
-        PyGetSetDef *attribute = PyMem_Calloc(1, sizeof *attribute); /* lives as long as the class: for ever */
-        if (!attribute)
-            return -1;
-        *attribute = (PyGetSetDef){reader->name, read_word, NULL, NULL, (void *)(uintptr_t)reader};
-        PyObject *descriptor = PyDescr_NewGetSet((PyTypeObject *)class, attribute);
-        failed = !descriptor || PyObject_SetAttrString(class, reader->name, descriptor) < 0;
-        Py_XDECREF(descriptor);
-    }
+    PyObject *words = PyList_New(0), *readers = PyDict_New(), *class = NULL;
+    int failed = !words || !readers;
     for (const bind_word *word = kind->words; !failed && word->name; word++) {
-        PyObject *member = *word->text ? PyObject_GetAttrString(class, word->name) : NULL;
-        PyObject *text = member ? PyUnicode_FromString(word->text) : NULL;
-        failed = PyErr_Occurred() || (text && PyObject_SetAttrString(member, "__doc__", text) < 0);
-        Py_XDECREF(member);
-        Py_XDECREF(text);
+        PyObject *row = Py_BuildValue("(sis)", word->name, word->number, word->text);
+        failed = !row || PyList_Append(words, row) < 0;
+        Py_XDECREF(row);
     }
-    return failed ? -1 : 0;
-}
-
-static int make_enum(const bind_kind *kind, PyObject *int_enum, PyObject *module)
-{
-    PyObject *words = PyList_New(0), *class = NULL;
-    for (const bind_word *word = kind->words; words && word->name; word++) {
-        PyObject *pair = Py_BuildValue("(si)", word->name, word->number);
-        if (!pair || PyList_Append(words, pair) < 0)
-            Py_CLEAR(words);
-        Py_XDECREF(pair);
+    for (const bind_reader *reader = kind->readers; !failed && reader->name; reader++) {
+        PyObject *function = PyObject_GetAttrString(module, reader->function);
+        failed = !function || PyDict_SetItemString(readers, reader->name, function) < 0;
+        Py_XDECREF(function);
     }
-    PyObject *args = words ? Py_BuildValue("(sN)", kind->name, words) : NULL;
-    PyObject *kwargs = Py_BuildValue("{s:s}", "module", "ferrule");
-    class = args && kwargs ? PyObject_Call(int_enum, args, kwargs) : NULL;
-    Py_XDECREF(args);
-    Py_XDECREF(kwargs);
-    PyObject *text = class ? PyUnicode_FromString(kind->text) : NULL;
-    const int failed = !text || PyObject_SetAttrString(class, "__doc__", text) < 0 || describe_words(kind, class) < 0;
-    Py_XDECREF(text);
-    enums[kind - bind_kinds] = class;
-    return failed ? -1 : PyModule_AddObjectRef(module, kind->name, class);
+    if (!failed)
+        enums[kind - bind_kinds] = class =
+            PyObject_CallFunction(maker, "ssOO", kind->name, kind->text, words, readers);
+    Py_XDECREF(words);
+    Py_XDECREF(readers);
+    return class ? PyModule_AddObjectRef(module, kind->name, class) : -1;
 }
 
 static PyObject *member_names(const bind_kind *kind)
@@ -861,7 +741,7 @@ static PyObject *member_names(const bind_kind *kind)
     Py_ssize_t count = 0;
     while (kind->members[count].name)
         count++;
-    PyObject *tuple = count < 256 ? PyTuple_New(count) : NULL;
+    PyObject *tuple = PyTuple_New(count);
     for (Py_ssize_t i = 0; tuple && i < count; i++) {
         PyObject *name = PyUnicode_InternFromString(kind->members[i].name);
         if (name)
@@ -874,16 +754,19 @@ static PyObject *member_names(const bind_kind *kind)
 
 int bind_start_conversions(PyObject *module)
 {
-    PyObject *enum_module = PyImport_ImportModule("enum");
-    PyObject *int_enum = enum_module ? PyObject_GetAttrString(enum_module, "IntEnum") : NULL;
-    int failed = !int_enum;
+    PyObject *python = PyImport_ImportModule("ferrule._errors"), *done = NULL;
+    PyObject *maker = python ? PyObject_GetAttrString(python, "make_enum") : NULL;
+    int failed = !maker || !(make_error = PyObject_GetAttrString(python, "make_error"));
     for (const bind_kind *kind = bind_kinds; !failed && kind < bind_kinds + BIND_COUNT; kind++) {
         if (kind->form == BIND_ENUM)
-            failed = make_enum(kind, int_enum, module) < 0;
+            failed = make_enum(kind, maker, module) < 0;
         else if (kind->members)
             failed = !(names[kind - bind_kinds] = member_names(kind));
     }
-    Py_XDECREF(enum_module);
-    Py_XDECREF(int_enum);
-    return failed ? -1 : make_errors(module);
+    if (!failed)
+        done = PyObject_CallMethod(python, "make_errors", "O", module);
+    Py_XDECREF(python);
+    Py_XDECREF(maker);
+    Py_XDECREF(done);
+    return done ? 0 : -1;
 }

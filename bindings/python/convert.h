@@ -9,12 +9,14 @@
 /* value.c */
 const bind_kind *bind_kind_of(PyObject *object); /* NULL: not one of ours */
 PyObject *bind_new(const bind_kind *kind, const void *from);
-PyObject *bind_quantity_text(const bind_kind *kind, double base, int unit, int decimals); /* unit -1: the usual */
+PyObject *bind_quantity_text(const bind_kind *kind, double base, int unit,
+                             int decimals); /* unit -1: the usual */
 
 /* convert.c */
 int bind_start_conversions(PyObject *module);
 PyObject *bind_names(const bind_kind *kind); /* tuple of the members' names, borrowed */
-int bind_fill(const bind_kind *kind, PyObject *args, PyObject *kwargs, void *to, int changes, const bind_where *where);
+int bind_fill(const bind_kind *kind, PyObject *args, PyObject *kwargs, void *to, int changes,
+              const bind_where *where);
 int bind_is_there(const bind_kind *found, const void *from);
 int bind_is_number(PyObject *object);
 PyObject *bind_plain(const bind_kind *kind, const void *from);
@@ -22,6 +24,6 @@ PyObject *bind_give_tuple(const bind_kind *kind, const void *from, size_t count)
 fer_unit bind_shown_unit(const bind_kind *kind);
 int bind_find_unit(const bind_kind *kind, const char *text); /* -1: none */
 PyObject *bind_refuse_unit(PyObject *exception, const bind_kind *kind, const char *text);
-PyObject *bind_raise_status(const char *function, fer_status status, PyObject *detail); /* steals detail */
+PyObject *bind_raise_status(const char *function, fer_status status, PyObject *about); /* steals about */
 
 #endif

@@ -7,7 +7,9 @@ PyTypeObject bind_types[BIND_COUNT];
 const bind_kind *bind_kind_of(PyObject *object)
 {
     const uintptr_t type = (uintptr_t)Py_TYPE(object), first = (uintptr_t)bind_types;
-    return type >= first && type < first + sizeof bind_types ? &bind_kinds[(type - first) / sizeof bind_types[0]] : NULL;
+    return type >= first && type < first + sizeof bind_types
+               ? &bind_kinds[(type - first) / sizeof bind_types[0]]
+               : NULL;
 }
 
 static const bind_kind *kind_of_type(PyTypeObject *type)
@@ -104,7 +106,11 @@ PyObject *bind_quantity_text(const bind_kind *kind, double base, int unit, int d
     const fer_unit in = unit < 0 ? bind_shown_unit(kind) : (fer_unit)unit;
     const fer_status status = texts->format(base, in, decimals, text, sizeof text, &length);
     if (status == FER_TEXT_VALUE_NOT_FINITE)
-        return PyUnicode_FromFormat("%s %s", base != base ? "nan" : base > 0 ? "inf" : "-inf", fer_unit_symbol(in));
+        return PyUnicode_FromFormat("%s %s",
+                                    base != base ? "nan"
+                                    : base > 0   ? "inf"
+                                                 : "-inf",
+                                    fer_unit_symbol(in));
     if (status != FER_OK)
         return bind_raise_status("format", status, NULL);
     return PyUnicode_FromStringAndSize(text, (Py_ssize_t)length);
@@ -114,8 +120,11 @@ PyObject *bind_quantity_text(const bind_kind *kind, double base, int unit, int d
 static PyObject *quantity_argument(const bind_kind *kind, double base)
 {
     if (base - base != 0.0)
-        return PyUnicode_FromFormat("%s(%s=float(\"%s\"))", kind->name, bind_units[bind_texts[kind - bind_kinds].base].name,
-                                    base != base ? "nan" : base > 0 ? "inf" : "-inf");
+        return PyUnicode_FromFormat("%s(%s=float(\"%s\"))", kind->name,
+                                    bind_units[bind_texts[kind - bind_kinds].base].name,
+                                    base != base ? "nan"
+                                    : base > 0   ? "inf"
+                                                 : "-inf");
     PyObject *text = bind_quantity_text(kind, base, -1, FER_SHORTEST);
     PyObject *quoted = text ? PyUnicode_FromFormat("\"%U\"", text) : NULL;
     Py_XDECREF(text);
@@ -133,7 +142,9 @@ static PyObject *member_text(const bind_kind *kind, const char *from)
     PyObject *plain = bind_plain(kind, from);
     if (plain && kind->form == BIND_SET)
         Py_SETREF(plain, PyList_AsTuple(plain));
-    PyObject *text = !plain ? NULL : kind->form == BIND_ENUM ? PyUnicode_FromFormat("\"%U\"", plain) : PyObject_Repr(plain);
+    PyObject *text = !plain                    ? NULL
+                     : kind->form == BIND_ENUM ? PyUnicode_FromFormat("\"%U\"", plain)
+                                               : PyObject_Repr(plain);
     Py_XDECREF(plain);
     return text;
 }
@@ -165,8 +176,9 @@ static PyObject *struct_text(const bind_kind *kind, const char *from)
     const char *comma = "";
     for (const bind_member *m = kind->members; text && m->name; m++) {
         const char *at = from + m->offset;
-        const int left_out = kind->form == BIND_FOUND ? bind_is_there(kind, from) != (m == kind->members)
-                                                      : is_zero(at, m->kind->size * (m->count ? m->count : 1));
+        const int left_out = kind->form == BIND_FOUND
+                                 ? bind_is_there(kind, from) != (m == kind->members)
+                                 : is_zero(at, m->kind->size * (m->count ? m->count : 1));
         if (m->optional && left_out)
             continue;
         PyUnicode_AppendAndDel(&text, PyUnicode_FromFormat("%s%s=", comma, m->name));
@@ -208,7 +220,8 @@ static PyObject *quantity_format(PyObject *self, PyObject *spec)
         char *end;
         const long number = strtol(text + 1, &end, 10);
         if (end == text + 1 || *end != 'f' || number < 0 || number > 1000)
-            return PyErr_Format(PyExc_ValueError, "%s: decimals are written .2f, before the unit: \".2f in\"", kind->name);
+            return PyErr_Format(PyExc_ValueError, "%s: decimals are written .2f, before the unit: \".2f in\"",
+                                kind->name);
         decimals = (int)number;
         text = end + 1;
     }
@@ -242,7 +255,8 @@ static int refuse_change(PyObject *self, PyObject *name, PyObject *value)
     if (bind_kind_of(self)->form == BIND_QUANTITY)
         PyErr_Format(PyExc_AttributeError, "a %s is a value and does not change", bind_kind_of(self)->name);
     else
-        PyErr_Format(PyExc_AttributeError, "a %s is a value and does not change: make another by replace(%S=...)",
+        PyErr_Format(PyExc_AttributeError,
+                     "a %s is a value and does not change: make another by replace(%S=...)",
                      bind_kind_of(self)->name, name);
     return -1;
 }
@@ -253,7 +267,9 @@ static PyObject *reduce(PyObject *self, PyObject *unused)
     const bind_kind *kind = bind_kind_of(self);
     if (kind->form == BIND_QUANTITY) {
         PyObject *module = PyImport_ImportModule("ferrule");
-        PyObject *maker = module ? PyObject_GetAttrString(module, bind_units[bind_texts[kind - bind_kinds].base].name) : NULL;
+        PyObject *maker =
+            module ? PyObject_GetAttrString(module, bind_units[bind_texts[kind - bind_kinds].base].name)
+                   : NULL;
         Py_XDECREF(module);
         return maker ? Py_BuildValue("N(d)", maker, base_of(self)) : NULL;
     }
@@ -322,10 +338,12 @@ static PyObject *new_quantity(PyTypeObject *type, PyObject *args, PyObject *kwar
     double base;
     if (texts + units != 1) {
         const char *unit = bind_units[bind_texts[kind - bind_kinds].base].name;
-        return PyErr_Format(PyExc_TypeError, "%s is made of one thing: text with a unit, or a number with its unit: %s(%s=1)",
+        return PyErr_Format(PyExc_TypeError,
+                            "%s is made of one thing: text with a unit, or a number with its unit: %s(%s=1)",
                             kind->name, kind->name, unit);
     }
-    if ((texts ? bind_take(kind, PyTuple_GET_ITEM(args, 0), &base, &where) : take_unit(kind, kwargs, &base)) < 0)
+    if ((texts ? bind_take(kind, PyTuple_GET_ITEM(args, 0), &base, &where) : take_unit(kind, kwargs, &base)) <
+        0)
         return NULL;
     return bind_new(kind, &base);
 }
@@ -421,7 +439,8 @@ static PyObject *divide(PyObject *a, PyObject *b)
 static PyObject *with_sign(PyObject *self, double base)
 {
     const bind_kind *kind = amount_kind(self);
-    return kind ? bind_new(kind, &base) : PyErr_Format(PyExc_TypeError, "%s has no sums and multiples", bind_kind_of(self)->name);
+    return kind ? bind_new(kind, &base)
+                : PyErr_Format(PyExc_TypeError, "%s has no sums and multiples", bind_kind_of(self)->name);
 }
 
 static PyObject *negative(PyObject *self)
@@ -447,15 +466,22 @@ static int is_not_zero(PyObject *self)
 static PyObject *refuse_float(PyObject *self)
 {
     const bind_kind *kind = bind_kind_of(self);
-    return PyErr_Format(PyExc_TypeError, "a %s is not a number without a unit: ask for one, as in .%s", kind->name,
-                        bind_units[bind_texts[kind - bind_kinds].base].name);
+    return PyErr_Format(PyExc_TypeError, "a %s is not a number without a unit: ask for one, as in .%s",
+                        kind->name, bind_units[bind_texts[kind - bind_kinds].base].name);
 }
 
 /* ---- types ------------------------------------------------------------------------------------------------ */
 
 static PyNumberMethods quantity_numbers = {
-    .nb_add = add, .nb_subtract = subtract, .nb_multiply = multiply, .nb_true_divide = divide, .nb_negative = negative,
-    .nb_positive = positive, .nb_absolute = absolute, .nb_bool = is_not_zero, .nb_float = refuse_float,
+    .nb_add = add,
+    .nb_subtract = subtract,
+    .nb_multiply = multiply,
+    .nb_true_divide = divide,
+    .nb_negative = negative,
+    .nb_positive = positive,
+    .nb_absolute = absolute,
+    .nb_bool = is_not_zero,
+    .nb_float = refuse_float,
 };
 static PyNumberMethods found_numbers = {.nb_bool = is_found};
 
@@ -466,9 +492,11 @@ static PyMethodDef quantity_methods[] = {
 };
 static PyMethodDef struct_methods[] = {
     {"replace", (PyCFunction)(void (*)(void))replace, METH_VARARGS | METH_KEYWORDS,
-     "replace($self, /, **changes)\n--\n\nThe same with some members changed; a dict changes members of a member."},
+     "replace($self, /, **changes)\n--\n\nThe same with some members changed; a dict changes members of a "
+     "member."},
     {"to_dict", to_dict, METH_NOARGS,
-     "to_dict($self, /)\n--\n\nPlain data for JSON: quantities and words as text, None for what is not there."},
+     "to_dict($self, /)\n--\n\nPlain data for JSON: quantities and words as text, None for what is not "
+     "there."},
     {"__reduce__", reduce, METH_NOARGS, NULL},
     {0},
 };
@@ -485,7 +513,8 @@ static PyGetSetDef *attributes(const bind_kind *kind)
         *row++ = (PyGetSetDef){m->name, get_member, NULL, m->text, (void *)(uintptr_t)m};
     for (const bind_unit *unit = bind_units; unit < bind_units + FER_UNIT_COUNT; unit++)
         if (unit->kind == kind)
-            *row++ = (PyGetSetDef){unit->name, get_unit, NULL, "number in this unit", (void *)(uintptr_t)unit};
+            *row++ =
+                (PyGetSetDef){unit->name, get_unit, NULL, "number in this unit", (void *)(uintptr_t)unit};
     return rows;
 }
 
@@ -499,7 +528,8 @@ static int make_type(const bind_kind *kind, PyObject *module)
     *type = (PyTypeObject){
         PyVarObject_HEAD_INIT(NULL, 0).tp_name = name,
         .tp_basicsize = (Py_ssize_t)(offsetof(bind_value, data) + kind->size),
-        .tp_flags = Py_TPFLAGS_DEFAULT, /* without BASETYPE: no subclasses, so the kind follows from the type */
+        .tp_flags =
+            Py_TPFLAGS_DEFAULT, /* without BASETYPE: no subclasses, so the kind follows from the type */
         .tp_doc = kind->text,
         .tp_new = is_quantity ? new_quantity : new_struct,
         .tp_repr = represent,
@@ -507,7 +537,9 @@ static int make_type(const bind_kind *kind, PyObject *module)
         .tp_hash = hash_value,
         .tp_richcompare = compare,
         .tp_setattro = refuse_change,
-        .tp_as_number = is_quantity ? &quantity_numbers : kind->form == BIND_FOUND ? &found_numbers : NULL,
+        .tp_as_number = is_quantity                ? &quantity_numbers
+                        : kind->form == BIND_FOUND ? &found_numbers
+                                                   : NULL,
         .tp_methods = is_quantity ? quantity_methods : struct_methods,
         .tp_getset = attributes(kind),
     };
@@ -537,8 +569,9 @@ int bind_finish_functions(PyMethodDef *methods, PyObject *module_dict)
         PyObject *function = PyDict_GetItemString(module_dict, method->ml_name);
         while (method->ml_doc && *method->ml_doc == '\n')
             method->ml_doc++;
-        if (strncmp(method->ml_name, "SWIG_", 5) == 0 ? PyDict_DelItemString(module_dict, method->ml_name) < 0
-                                                      : PyObject_SetAttrString(function, "__module__", package) < 0)
+        if (strncmp(method->ml_name, "SWIG_", 5) == 0
+                ? PyDict_DelItemString(module_dict, method->ml_name) < 0
+                : PyObject_SetAttrString(function, "__module__", package) < 0)
             Py_CLEAR(package);
     }
     Py_XDECREF(package);

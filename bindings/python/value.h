@@ -35,7 +35,8 @@ PyObject *bind_give_list(const bind_kind *kind, const void *from, size_t count);
 const char *bind_take_text(PyObject *object, size_t *length, const bind_where *where);
 int bind_arguments(PyObject *args, PyObject *kwargs, const char *format, char **names, ...);
 PyObject *bind_append(PyObject *results, PyObject *result);
-void bind_raise(const char *function, fer_status status, PyObject *args, PyObject *kwargs, char *const *names);
+void bind_raise(const char *function, fer_status status, PyObject *args, PyObject *kwargs,
+                char *const *names);
 
 /** Takes an argument; nearly always it is a value of the very kind. */
 static inline int bind_take_argument(const bind_kind *kind, PyObject *object, void *to, const char *function,
