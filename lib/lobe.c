@@ -13,12 +13,18 @@ typedef struct {
     fer_pair exact_half_angle, offset; /* pi/N, and twice what the centres moved out, with all digits */
 } stopped_die;
 
+static fer_status check_segments(int segments)
+{
+    FER_REQUIRE(segments >= 3 && segments <= 64, FER_SEGMENTS_OUT_OF_RANGE);
+    return FER_OK;
+}
+
 static fer_status stop_die(fer_length diameter, fer_length die_size, int segments, stopped_die *die)
 {
     FER_REQUIRE(fer_is_length(die_size), FER_DIE_SIZE_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
     FER_REQUIRE(die_size.mm <= diameter.mm, FER_DIE_ABOVE_DIAMETER);
-    FER_REQUIRE(segments >= 3 && segments <= 64, FER_SEGMENTS_OUT_OF_RANGE);
+    FER_TRY(check_segments(segments));
     die->arc = 0.5 * die_size.mm;
     die->moved = 0.5 * (diameter.mm - die_size.mm);
     const fer_pair exact_pi = {pi, pi_rest};
@@ -165,4 +171,58 @@ fer_status fer_jaws_reading(fer_length diameter, fer_length die_size, int segmen
     FER_REQUIRE(reading, FER_ARGUMENT_MISSING);
     reading->mm = NAN;
     return find_jaws_reading(diameter, die_size, segments, angle.rad, reading);
+}
+
+static fer_status find_lobe_offset(fer_length die_size, int segments, double height, fer_length *offset)
+{
+    FER_REQUIRE(fer_is_length(die_size), FER_DIE_SIZE_OUT_OF_RANGE);
+    FER_TRY(check_segments(segments));
+    const double half = sin(0.5 * pi / segments), greatest = die_size.mm * half * half;
+    FER_REQUIRE(height >= 0.0 && height < greatest, FER_LOBE_HEIGHT_OUT_OF_RANGE);
+    offset->mm = height * (die_size.mm - height) / (greatest - height);
+    return FER_OK;
+}
+
+fer_status fer_lobe_offset(fer_length die_size, int segments, fer_length height, fer_length *offset)
+{
+    FER_REQUIRE(offset, FER_ARGUMENT_MISSING);
+    offset->mm = NAN;
+    return find_lobe_offset(die_size, segments, height.mm, offset);
+}
+
+fer_status fer_gap_offset(fer_length wall, int segments, fer_ratio share, fer_length *offset)
+{
+    FER_REQUIRE(offset, FER_ARGUMENT_MISSING);
+    offset->mm = NAN;
+    FER_REQUIRE(fer_is_length(wall), FER_FERRULE_WALL_OUT_OF_RANGE);
+    FER_TRY(check_segments(segments));
+    FER_REQUIRE(share.fraction >= 0.0 && share.fraction <= 100.0, FER_GAP_SHARE_OUT_OF_RANGE);
+    offset->mm = share.fraction * wall.mm / sin(pi / segments);
+    return FER_OK;
+}
+
+static fer_status find_equivalent(const fer_joint *joint, fer_length diameter, fer_length die_size,
+                                  int segments, fer_model model, fer_equivalent_crimp *equivalent)
+{
+    fer_shape shape;
+    fer_length wall;
+    fer_ratio compression;
+    FER_REQUIRE(joint, FER_ARGUMENT_MISSING);
+    FER_TRY(fer_crimp_shape(diameter, die_size, segments, &shape));
+    FER_TRY(fer_compression(joint, shape.arcs_diameter, model, &compression));
+    FER_TRY(fer_crimped_wall(joint, shape.arcs_diameter, model, &wall));
+    equivalent->diameter = shape.arcs_diameter;
+    equivalent->bore.mm = shape.arcs_diameter.mm - 2.0 * wall.mm;
+    equivalent->compression = compression;
+    equivalent->pin.mm = 2.0 * (shape.edge_radius.mm - wall.mm);
+    return FER_OK;
+}
+
+fer_status fer_find_equivalent_crimp(const fer_joint *joint, fer_length diameter, fer_length die_size,
+                                     int segments, fer_model model, fer_equivalent_crimp *equivalent)
+{
+    const fer_equivalent_crimp none = {{NAN}, {NAN}, {NAN}, {NAN}};
+    FER_REQUIRE(equivalent, FER_ARGUMENT_MISSING);
+    *equivalent = none;
+    return find_equivalent(joint, diameter, die_size, segments, model, equivalent);
 }

@@ -95,3 +95,14 @@ fer_status fer_opening_clearance(const fer_press *press, const fer_die *die, fer
     clearance->mm = NAN;
     return find_clearance(press, die, widest, clearance);
 }
+
+fer_status fer_capacity_use(const fer_press *press, fer_force force, fer_ratio *use)
+{
+    FER_REQUIRE(use, FER_ARGUMENT_MISSING);
+    use->fraction = NAN;
+    FER_TRY(fer_check_press(press));
+    FER_REQUIRE(press->capacity.newton > 0.0, FER_PRESS_CAPACITY_MISSING);
+    FER_REQUIRE(force.newton >= 0.0 && fer_is_finite(force.newton), FER_FORCE_OUT_OF_RANGE);
+    use->fraction = force.newton / press->capacity.newton;
+    return FER_OK;
+}

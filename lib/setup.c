@@ -24,6 +24,28 @@ static fer_ratio aim_of(const fer_order *order, fer_ratio_range range)
     return order->aim.fraction == 0.0 ? middle : order->aim;
 }
 
+/* A metal is given as soon as any of its figures is. */
+static int is_given(const fer_material *metal)
+{
+    return !(metal->elastic_modulus.mpa == 0.0 && metal->poisson.fraction == 0.0 && metal->yield.mpa == 0.0 &&
+             metal->hardening.mpa == 0.0);
+}
+
+static fer_status check_metals(const fer_order *order)
+{
+    const double restraint = order->load.restraint.fraction, pressure = order->load.hose_pressure.mpa;
+    if (is_given(&order->ferrule_metal)) {
+        FER_TRY(fer_check_material(&order->ferrule_metal));
+    }
+    if (is_given(&order->stem_metal)) {
+        FER_TRY(fer_check_material(&order->stem_metal));
+    }
+    FER_REQUIRE(restraint >= 0.0 && restraint <= 1.0, FER_RESTRAINT_OUT_OF_RANGE);
+    FER_REQUIRE(pressure >= 0.0 && fer_is_finite(pressure), FER_HOSE_PRESSURE_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length_or_none(order->least_bore), FER_BORE_LIMIT_OUT_OF_RANGE);
+    return FER_OK;
+}
+
 static fer_status check_order(const fer_order *order)
 {
     const fer_ratio_range range = range_of(order);
@@ -38,6 +60,7 @@ static fer_status check_order(const fer_order *order)
                 FER_COMPRESSION_NOT_A_NUMBER);
     FER_REQUIRE(range.least.fraction < range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
     FER_REQUIRE(range.least.fraction <= aim && aim <= range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    FER_TRY(check_metals(order));
     return fer_check_spread(&order->spread);
 }
 
@@ -123,7 +146,26 @@ static void leave_out_die_figures(fer_setup *setup)
     setup->dial.value = no_dial;
     setup->shape.value = no_shape;
     setup->clearance.value.mm = NAN;
+    setup->equivalent.value.fraction = NAN;
     setup->dial.status = setup->shape.status = setup->clearance.status = FER_DIE_NONE_NEAR_ENOUGH;
+    setup->equivalent.status = FER_DIE_NONE_NEAR_ENOUGH;
+}
+
+/* The diameter at which the dies stand when they shape the ferrule: the target where nothing better is known. */
+static fer_length shaping_diameter(const fer_setup *setup, const fer_die *die)
+{
+    const fer_length *diameter = setup->closing.status == FER_OK ? &setup->closing.value : &setup->target;
+    return diameter->mm < die->size.mm ? die->size : *diameter;
+}
+
+static void find_shape(const fer_order *order, const fer_die *die, fer_setup *setup)
+{
+    fer_equivalent_crimp equivalent;
+    setup->shape.status =
+        fer_crimp_shape(shaping_diameter(setup, die), die->size, setup->segments, &setup->shape.value);
+    setup->equivalent.status = fer_find_equivalent_crimp(&order->joint, setup->target, die->size,
+                                                         setup->segments, order->model, &equivalent);
+    setup->equivalent.value = equivalent.compression;
 }
 
 static fer_status find_die_figures(const fer_order *order, const fer_press *press, const fer_die *dies,
@@ -131,16 +173,84 @@ static fer_status find_die_figures(const fer_order *order, const fer_press *pres
 {
     const fer_die_needs needs = {order->adapter_mounted, order->joint.ferrule.length};
     FER_TRY(fer_choose_die(dies, count, setup->target, needs, &setup->die));
-    setup->segments = press->segments > 0 ? press->segments : FER_SEGMENTS_USUAL;
     if (!setup->die.found) {
         leave_out_die_figures(setup);
         return FER_OK;
     }
     const fer_die *die = &setup->die.die;
     setup->dial.status = fer_dial_setting(press, die, setup->target, &setup->dial.value);
-    setup->shape.status = fer_crimp_shape(setup->target, die->size, setup->segments, &setup->shape.value);
+    find_shape(order, die, setup);
     setup->clearance.status = fer_opening_clearance(press, die, widest_of(order), &setup->clearance.value);
     return FER_OK;
+}
+
+/* ---- figures of the metal -------------------------------------------------------------------------------- */
+
+static fer_status form(const fer_order *order, const fer_setup *setup, fer_length *closing,
+                       fer_forming *forming)
+{
+    closing->mm = forming->springback.mm = NAN;
+    FER_REQUIRE(is_given(&order->ferrule_metal), FER_MATERIAL_MISSING);
+    FER_TRY(fer_closing_diameter(&order->joint.ferrule, setup->target, &order->ferrule_metal, order->load,
+                                 closing));
+    return fer_form_ferrule(&order->joint.ferrule, *closing, &order->ferrule_metal, order->load, forming);
+}
+
+/* Force on the ferrule as long as it has become. */
+static fer_status find_force(const fer_order *order, const fer_setup *setup, const fer_forming *forming,
+                             fer_force *total)
+{
+    fer_die_force force;
+    total->newton = NAN;
+    FER_TRY(setup->springback.status);
+    FER_REQUIRE(order->joint.ferrule.length.mm > 0.0, FER_FERRULE_LENGTH_MISSING);
+    const fer_length length = {order->joint.ferrule.length.mm * forming->stretch.fraction};
+    FER_TRY(fer_find_die_force(forming->pressure, setup->closing.value, length, setup->segments, &force));
+    *total = force.total;
+    return FER_OK;
+}
+
+static void find_springback_and_force(const fer_order *order, fer_setup *setup)
+{
+    fer_forming forming;
+    setup->closing.status = setup->springback.status = form(order, setup, &setup->closing.value, &forming);
+    setup->springback.value = forming.springback;
+    setup->force.status = find_force(order, setup, &forming, &setup->force.value);
+}
+
+static void find_capacity_use(const fer_press *press, fer_setup *setup)
+{
+    setup->capacity_use.status = setup->force.status;
+    setup->capacity_use.value.fraction = NAN;
+    if (setup->force.status == FER_OK) {
+        setup->capacity_use.status = fer_capacity_use(press, setup->force.value, &setup->capacity_use.value);
+    }
+}
+
+static fer_status find_bore_reduction(const fer_order *order, fer_length *reduction)
+{
+    fer_stem_change change;
+    reduction->mm = NAN;
+    FER_REQUIRE(order->joint.stem.bore.mm > 0.0, FER_STEM_BORE_MISSING);
+    FER_REQUIRE(is_given(&order->stem_metal), FER_MATERIAL_MISSING);
+    FER_REQUIRE(order->load.hose_pressure.mpa > 0.0, FER_HOSE_PRESSURE_MISSING);
+    FER_TRY(fer_load_stem(&order->joint.stem, &order->stem_metal, order->load, &change));
+    *reduction = change.bore_reduction;
+    return FER_OK;
+}
+
+static fer_status find_bore_margin(const fer_order *order, const fer_setup *setup, fer_length *margin)
+{
+    margin->mm = NAN;
+    FER_TRY(setup->bore_reduction.status);
+    FER_REQUIRE(order->least_bore.mm > 0.0, FER_BORE_LIMIT_MISSING);
+    return fer_bore_margin(&order->joint.stem, setup->bore_reduction.value, order->least_bore, margin);
+}
+
+static void find_bore(const fer_order *order, fer_setup *setup)
+{
+    setup->bore_reduction.status = find_bore_reduction(order, &setup->bore_reduction.value);
+    setup->bore_margin.status = find_bore_margin(order, setup, &setup->bore_margin.value);
 }
 
 /* ---- remarks ------------------------------------------------------------------------------------------ */
@@ -204,6 +314,28 @@ static void remark_on_die(const fer_order *order, fer_setup *setup)
               FER_REMARK_DIE_LENGTH_NOT_KNOWN);
 }
 
+static int stem_yields(const fer_order *order)
+{
+    fer_stem_strength strength;
+    return fer_find_stem_strength(&order->joint.stem, &order->stem_metal, order->load, &strength) == FER_OK &&
+           order->load.hose_pressure.mpa > strength.first_yield.mpa;
+}
+
+static void remark_on_metal(const fer_order *order, fer_setup *setup)
+{
+    remark_if(setup, setup->capacity_use.status == FER_OK && setup->capacity_use.value.fraction > 1.0,
+              FER_REMARK_FORCE_ABOVE_CAPACITY);
+    remark_if(setup,
+              setup->die.found && setup->closing.status == FER_OK &&
+                  setup->closing.value.mm < setup->die.die.size.mm,
+              FER_REMARK_CLOSES_BELOW_DIE);
+    remark_if(setup, setup->bore_margin.status == FER_OK && setup->bore_margin.value.mm < 0.0,
+              FER_REMARK_BORE_BELOW_LIMIT);
+    remark_if(setup, stem_yields(order), FER_REMARK_STEM_YIELDS);
+    remark_if(setup, setup->springback.status == FER_OK && order->load.hose_pressure.mpa == 0.0,
+              FER_REMARK_HOSE_PRESSURE_NOT_KNOWN);
+}
+
 static void add_cautions(fer_setup *setup)
 {
     const fer_caution at_the_press[] = {FER_CAUTION_MAKERS_DATA_FIRST, FER_CAUTION_APPROVED_PARTS_ONLY,
@@ -226,9 +358,14 @@ static fer_status plan(const fer_order *order, const fer_press *press, const fer
     find_compressions(order, setup);
     find_uncertainty(order, setup);
     find_yield(order, setup);
+    setup->segments = press->segments > 0 ? press->segments : FER_SEGMENTS_USUAL;
+    find_springback_and_force(order, setup);
+    find_capacity_use(press, setup);
+    find_bore(order, setup);
     FER_TRY(find_die_figures(order, press, dies, count, setup));
     remark_on_joint(order, setup);
     remark_on_die(order, setup);
+    remark_on_metal(order, setup);
     add_cautions(setup);
     return FER_OK;
 }

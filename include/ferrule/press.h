@@ -117,6 +117,24 @@ FER_API fer_status fer_dialled_diameter(const fer_press *press, const fer_die *d
 FER_API fer_status fer_opening_clearance(const fer_press *press, const fer_die *die, fer_length widest,
                                          fer_length *clearance);
 
+/**
+ * Share of the press's capacity that a crimp uses.
+ *
+ * @formula use = force / capacity; above 1: the press is too weak
+ *
+ * @param[in] press  with its capacity, see fer_check_press(); rated as the sum over the segments of their radial forces
+ * @param[in] force  by the same convention: `total` of fer_find_die_force(); from 0 up
+ * @param[out] use  share; NaN on failure
+ * @retval FER_OK  done, whether the press is strong enough or not
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_PRESS_CAPACITY_MISSING  not given
+ * @retval FER_FORCE_OUT_OF_RANGE  negative, or not a number
+ * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
+ * @accuracy 1 unit in the last place
+ * @source none needed
+ */
+FER_API fer_status fer_capacity_use(const fer_press *press, fer_force force, fer_ratio *use);
+
 #ifdef __cplusplus
 }
 #endif

@@ -6,6 +6,7 @@
 #define FERRULE_SETUP_H
 
 #include <ferrule/caution.h>
+#include <ferrule/forming.h>
 #include <ferrule/lobe.h>
 #include <ferrule/press.h>
 #include <ferrule/window.h>
@@ -22,7 +23,11 @@ typedef struct fer_order {
     fer_model model;       /**< model that range and aim belong to; 0: plain formula */
     fer_length widest; /**< widest diameter that has to pass the open dies; 0: the ferrule outside diameter */
     fer_spread spread; /**< how well the joint is known; 0: no yield and no uncertainty are reckoned */
-    int adapter_mounted; /**< number of the adapter set that is in the press; 0: none */
+    int adapter_mounted;        /**< number of the adapter set that is in the press; 0: none */
+    fer_material ferrule_metal; /**< metal of the ferrule; 0: not known, springback and force left out */
+    fer_material stem_metal;    /**< metal of the stem; 0: not known, change of its bore left out */
+    fer_forming_load load;      /**< restraint and pressure of the hose; 0: free ends, pressure not known */
+    fer_length least_bore;      /**< go/no-go limit of the stem's bore, up to 1,000,000 mm; 0: none given */
 } fer_order;
 
 /** Where a target came from. */
@@ -62,6 +67,12 @@ typedef struct fer_found_dial {
     fer_status status; /**< why it is not there; FER_OK: it is */
 } fer_found_dial;
 
+/** A force that may not be there. */
+typedef struct fer_found_force {
+    fer_force value;   /**< the force; NaN where status is not FER_OK */
+    fer_status status; /**< why it is not there; FER_OK: it is */
+} fer_found_force;
+
 /** A shape that may not be there. */
 typedef struct fer_found_shape {
     fer_shape value;   /**< the shape; NaN where status is not FER_OK */
@@ -99,7 +110,14 @@ typedef struct fer_found_shape {
     X(FERRULE_OUTSIDE_NOT_KNOWN, 14,                                                                         \
       "the growth of the wall is not reckoned: the ferrule was not measured outside")                        \
     X(NO_TOLERANCE, 15,                                                                                      \
-      "no tolerance came with the published diameter: ask the coupling's maker before judging a crimp")
+      "no tolerance came with the published diameter: ask the coupling's maker before judging a crimp")      \
+    X(FORCE_ABOVE_CAPACITY, 16, "the crimp needs more force than the press is rated for")                    \
+    X(CLOSES_BELOW_DIE, 17,                                                                                  \
+      "the ferrule springs back, so the dies would have to close below their size: use a smaller die")       \
+    X(BORE_BELOW_LIMIT, 18, "under the hose the stem's bore becomes smaller than its limit")                 \
+    X(STEM_YIELDS, 19, "the stem yields under the hose: its bore does not spring back")                      \
+    X(HOSE_PRESSURE_NOT_KNOWN, 20,                                                                           \
+      "force and springback are those of the ferrule alone: the pressure of the hose is not known")
 
 /** A remark of #FER_REMARK_LIST. */
 typedef enum fer_remark {
@@ -134,6 +152,13 @@ typedef struct fer_setup {
     int segments;                 /**< number of segments, as used */
     fer_remarks remarks;          /**< what to check, first things first */
     fer_cautions cautions;        /**< which cautions apply */
+    fer_found_ratio equivalent;   /**< compression at the equivalent diameter, by the order's model */
+    fer_found_length closing;     /**< what the dies have to form: target less springback */
+    fer_found_length springback;  /**< growth when the dies open; a correction from finished crimps has it */
+    fer_found_force force;        /**< sum over the segments of their radial forces */
+    fer_found_ratio capacity_use; /**< that force by the press's capacity */
+    fer_found_length bore_reduction; /**< of the stem's bore under the hose */
+    fer_found_length bore_margin;    /**< bore under the hose less its limit; below 0: no-go */
 } fer_setup;
 
 #ifdef __cplusplus
@@ -159,6 +184,10 @@ extern "C" {
  * @retval FER_DIE_ADAPTER_OUT_OF_RANGE  a negative number of an adapter
  * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most, or the aim outside
  * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material(), of a metal that is given
+ * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
+ * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
+ * @retval FER_BORE_LIMIT_OUT_OF_RANGE  given, and not 0.001 mm to 1,000,000 mm
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
  * @retval FER_COMPRESSION_WITHOUT_TOUCH  and the other statuses of fer_crimp_diameter(), where nothing is published
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()

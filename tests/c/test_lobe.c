@@ -113,6 +113,56 @@ static void a_tiny_offset_keeps_its_digits(void **state)
     CHECK_NEAR(height.mm / (offset / 2.0 * (1.0 - cos(pi / 8.0))), 1.0, 1e-9);
 }
 
+static void an_offset_is_the_inverse_of_lobe_and_gap(void **state)
+{
+    (void)state;
+    const int numbers[] = {3, 6, 8, 12};
+    for (int n = 0; n < 4; n++) {
+        for (int i = 1; i <= 20; i++) {
+            fer_length offset, height;
+            fer_shape shape;
+            CHECK_OK(fer_lobe_height(fer_mm(39.0 + i), fer_mm(39.0), numbers[n], &height));
+            CHECK_OK(fer_lobe_offset(fer_mm(39.0), numbers[n], height, &offset));
+            CHECK_NEAR(offset.mm, i, 1e-12 * i);
+            CHECK_OK(fer_crimp_shape(fer_mm(39.0 + i), fer_mm(39.0), numbers[n], &shape));
+            CHECK_OK(fer_gap_offset(fer_mm(3.0), numbers[n], fer_fraction(shape.gap.mm / 3.0), &offset));
+            CHECK_NEAR(offset.mm, i, 1e-13 * i);
+        }
+    }
+    /* at any offset the lobe stays below d sin^2(alpha/2) */
+    fer_length offset;
+    const double half = sin(pi / 16.0), greatest = 39.0 * half * half;
+    CHECK_OK(fer_lobe_offset(fer_mm(39.0), 8, fer_mm(0.999 * greatest), &offset));
+    assert_true(offset.mm > 10000.0);
+    CHECK_STATUS(fer_lobe_offset(fer_mm(39.0), 8, fer_mm(1.0001 * greatest), &offset),
+                 FER_LOBE_HEIGHT_OUT_OF_RANGE);
+    CHECK_NAN(offset.mm);
+    CHECK_OK(fer_lobe_offset(fer_mm(39.0), 8, fer_mm(0.0), &offset));
+    CHECK_NEAR(offset.mm, 0.0, 0.0);
+}
+
+/* Plain formula by hand at the arcs diameter 23.47389 mm of 23.51/22: (7.2 - 23.47389 + 4.8 + 12.95)/7.2. */
+static void the_equivalent_crimp_is_tighter_than_its_middles(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE}, held = {FER_BASIS_WALL, FER_FLOW_HELD};
+    fer_equivalent_crimp equivalent;
+    fer_ratio middles;
+    CHECK_OK(fer_find_equivalent_crimp(&joint, fer_mm(23.51), fer_mm(22.0), 8, plain, &equivalent));
+    CHECK_NEAR(equivalent.diameter.mm, 23.47389, 5e-6);
+    CHECK_NEAR(equivalent.bore.mm, 23.47389 - 4.8, 5e-6);
+    CHECK_NEAR(equivalent.compression.fraction, 1.47611 / 7.2, 1e-6);
+    CHECK_NEAR(equivalent.pin.mm, 23.51 - 2.0 * 0.05390 - 4.8, 1.1e-5);
+    /* eight dies in contact, finite elements, held, yield 300 MPa (tests/finite_element): bore 18.1225 mm against
+     * 18.1738 mm at the middles' diameter, which is 0.7 points of compression; pin 18.10 mm */
+    CHECK_OK(fer_find_equivalent_crimp(&joint, fer_mm(23.51), fer_mm(22.0), 8, held, &equivalent));
+    CHECK_OK(fer_compression(&joint, fer_mm(23.51), held, &middles));
+    CHECK_NEAR(equivalent.compression.fraction - middles.fraction, 0.0071, 1e-3);
+    CHECK_NEAR(equivalent.bore.mm, 18.1225, 0.002 * 18.1225);
+    CHECK_NEAR(equivalent.pin.mm, 18.1024, 0.005 * 18.1024);
+}
+
 static void bad_input_has_its_status(void **state)
 {
     (void)state;
@@ -138,6 +188,32 @@ static void bad_input_has_its_status(void **state)
                  FER_ANGLE_OUT_OF_RANGE);
     CHECK_NAN(result.mm);
     CHECK_STATUS(fer_lobe_height(fer_mm(23.51), fer_mm(22.0), 8, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_lobe_offset(fer_mm(NAN), 8, fer_mm(0.1), &result), FER_DIE_SIZE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_lobe_offset(fer_mm(22.0), 2, fer_mm(0.1), &result), FER_SEGMENTS_OUT_OF_RANGE);
+    CHECK_STATUS(fer_lobe_offset(fer_mm(22.0), 8, fer_mm(-0.1), &result), FER_LOBE_HEIGHT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_lobe_offset(fer_mm(22.0), 8, fer_mm(NAN), &result), FER_LOBE_HEIGHT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_lobe_offset(fer_mm(22.0), 8, fer_mm(0.1), NULL), FER_ARGUMENT_MISSING);
+    result.mm = 1.0;
+    CHECK_STATUS(fer_gap_offset(fer_mm(0.0), 8, fer_fraction(0.5), &result), FER_FERRULE_WALL_OUT_OF_RANGE);
+    CHECK_NAN(result.mm);
+    CHECK_STATUS(fer_gap_offset(fer_mm(3.0), 65, fer_fraction(0.5), &result), FER_SEGMENTS_OUT_OF_RANGE);
+    CHECK_STATUS(fer_gap_offset(fer_mm(3.0), 8, fer_fraction(NAN), &result), FER_GAP_SHARE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_gap_offset(fer_mm(3.0), 8, fer_fraction(0.5), NULL), FER_ARGUMENT_MISSING);
+    const fer_joint joint = worked_joint();
+    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
+    fer_equivalent_crimp equivalent = {{0.0}, {0.0}, {0.0}, {0.0}};
+    CHECK_STATUS(fer_find_equivalent_crimp(&joint, fer_mm(21.0), fer_mm(22.0), 8, plain, &equivalent),
+                 FER_DIE_ABOVE_DIAMETER);
+    CHECK_NAN(equivalent.diameter.mm);
+    CHECK_NAN(equivalent.pin.mm);
+    CHECK_STATUS(fer_find_equivalent_crimp(&joint, fer_mm(25.0), fer_mm(24.0), 8, plain, &equivalent),
+                 FER_DIAMETER_WITHOUT_TOUCH);
+    CHECK_NAN(equivalent.bore.mm);
+    CHECK_NAN(equivalent.compression.fraction);
+    CHECK_STATUS(fer_find_equivalent_crimp(NULL, fer_mm(25.0), fer_mm(24.0), 8, plain, &equivalent),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_find_equivalent_crimp(&joint, fer_mm(25.0), fer_mm(24.0), 8, plain, NULL),
+                 FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_crimp_shape(fer_mm(23.51), fer_mm(22.0), 8, NULL), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_arc_radius(fer_mm(23.51), fer_mm(22.0), 8, fer_deg(0), NULL), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_jaws_reading(fer_mm(23.51), fer_mm(22.0), 8, fer_deg(0), NULL), FER_ARGUMENT_MISSING);
@@ -151,6 +227,8 @@ int main(void)
         cmocka_unit_test(a_die_at_its_own_size_is_round),
         cmocka_unit_test(every_gauge_reads_between_edges_and_middles),
         cmocka_unit_test(a_tiny_offset_keeps_its_digits),
+        cmocka_unit_test(an_offset_is_the_inverse_of_lobe_and_gap),
+        cmocka_unit_test(the_equivalent_crimp_is_tighter_than_its_middles),
         cmocka_unit_test(bad_input_has_its_status),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

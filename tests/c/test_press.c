@@ -146,6 +146,25 @@ static void a_bad_press_has_its_status(void **state)
     CHECK_STATUS(fer_check_press(NULL), FER_ARGUMENT_MISSING);
 }
 
+static void the_use_of_the_capacity_may_exceed_it(void **state)
+{
+    (void)state;
+    fer_press press = {0};
+    fer_ratio use = {1.0};
+    CHECK_STATUS(fer_capacity_use(&press, fer_kn(300.0), &use), FER_PRESS_CAPACITY_MISSING);
+    CHECK_NAN(use.fraction);
+    press.capacity = fer_kn(1200.0);
+    CHECK_OK(fer_capacity_use(&press, fer_kn(300.0), &use));
+    CHECK_NEAR(use.fraction, 0.25, 0.0);
+    CHECK_OK(fer_capacity_use(&press, fer_kn(1800.0), &use));
+    CHECK_NEAR(use.fraction, 1.5, 0.0);
+    CHECK_STATUS(fer_capacity_use(&press, fer_newton(-1.0), &use), FER_FORCE_OUT_OF_RANGE);
+    CHECK_NAN(use.fraction);
+    CHECK_STATUS(fer_capacity_use(&press, fer_newton(INFINITY), &use), FER_FORCE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_capacity_use(NULL, fer_newton(1.0), &use), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_capacity_use(&press, fer_newton(1.0), NULL), FER_ARGUMENT_MISSING);
+}
+
 static void other_bad_input_has_its_status(void **state)
 {
     (void)state;
@@ -175,6 +194,7 @@ int main(void)
         cmocka_unit_test(the_dial_ends_where_it_ends),
         cmocka_unit_test(the_coupling_passes_or_not),
         cmocka_unit_test(a_bad_press_has_its_status),
+        cmocka_unit_test(the_use_of_the_capacity_may_exceed_it),
         cmocka_unit_test(other_bad_input_has_its_status),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

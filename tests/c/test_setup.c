@@ -244,6 +244,115 @@ static void a_die_of_unknown_length_is_remarked(void **state)
 }
 
 /* A failure leaves the set-up empty, whatever was in it. */
+/* The worked joint as the finite elements had it: held, yield 300 MPa, hose 30 MPa, closed to 23.51 mm. */
+static fer_order order_with_metal(void)
+{
+    const fer_material steel = {{206000.0}, {0.3}, {300.0}, {0.0}};
+    fer_order order = worked_order();
+    order.published = fer_mm(23.51 + 0.04388);
+    order.joint.stem.bore = fer_mm(9.0);
+    order.ferrule_metal = order.stem_metal = steel;
+    order.load.restraint.fraction = 1.0;
+    order.load.hose_pressure = fer_mpa(30.0);
+    order.least_bore = fer_mm(8.9);
+    return order;
+}
+
+static void the_metal_gives_springback_force_and_bore(void **state)
+{
+    (void)state;
+    const fer_order order = order_with_metal();
+    fer_press press = worked_press();
+    press.capacity = fer_kn(500.0);
+    const fer_setup setup = plan(&order, &press);
+    CHECK_OK(setup.springback.status);
+    CHECK_NEAR(setup.springback.value.mm, 0.04388, 0.0015 * 0.04388);
+    CHECK_NEAR(setup.closing.value.mm, 23.51, 1e-4);
+    const double force = 119.157 * 3.14159265358979324 * 23.51 * 28.0; /* pressure by finite elements */
+    CHECK_NEAR(setup.force.value.newton, force, 1e-3 * force);
+    CHECK_NEAR(setup.capacity_use.value.fraction, force / 500e3, 1e-3);
+    /* shape at the closing diameter: lobe of 23.51/22 */
+    CHECK_NEAR(setup.shape.value.lobe_height.mm, 0.05390, 1e-5);
+    /* the dial takes no springback: its correction would contain it */
+    CHECK_NEAR(setup.dial.value.exact.mm, 23.55388 - 22.0, 1e-12);
+    const double outside = 6.475 * 6.475, inside = 4.5 * 4.5; /* Lamé, held */
+    const double reduction = 0.91 * 4.0 * 30.0 * outside * 4.5 / (206000.0 * (outside - inside));
+    CHECK_NEAR(setup.bore_reduction.value.mm, reduction, 1e-12);
+    CHECK_NEAR(setup.bore_margin.value.mm, 9.0 - reduction - 8.9, 1e-12);
+    const double mean_diameter = setup.equivalent.value.fraction - setup.plain.value.fraction;
+    CHECK_NEAR(mean_diameter, 0.036 / 7.2, 2e-4); /* (23.51 - 23.474)/W */
+    assert_false(has(&setup, FER_REMARK_FORCE_ABOVE_CAPACITY));
+    assert_false(has(&setup, FER_REMARK_CLOSES_BELOW_DIE));
+    assert_false(has(&setup, FER_REMARK_BORE_BELOW_LIMIT));
+    assert_false(has(&setup, FER_REMARK_STEM_YIELDS));
+    assert_false(has(&setup, FER_REMARK_HOSE_PRESSURE_NOT_KNOWN));
+}
+
+static void without_the_metal_each_figure_says_what_is_missing(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.closing.status, FER_MATERIAL_MISSING);
+    assert_int_equal(setup.springback.status, FER_MATERIAL_MISSING);
+    assert_int_equal(setup.force.status, FER_MATERIAL_MISSING);
+    assert_int_equal(setup.capacity_use.status, FER_MATERIAL_MISSING);
+    assert_int_equal(setup.bore_reduction.status, FER_STEM_BORE_MISSING);
+    assert_int_equal(setup.bore_margin.status, FER_STEM_BORE_MISSING);
+    CHECK_NAN(setup.closing.value.mm);
+    CHECK_NAN(setup.springback.value.mm);
+    CHECK_NAN(setup.force.value.newton);
+    CHECK_NAN(setup.capacity_use.value.fraction);
+    CHECK_NAN(setup.bore_reduction.value.mm);
+    CHECK_NAN(setup.bore_margin.value.mm);
+    assert_false(has(&setup, FER_REMARK_HOSE_PRESSURE_NOT_KNOWN));
+
+    order = order_with_metal();
+    order.least_bore.mm = order.joint.ferrule.length.mm = 0.0;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.force.status, FER_FERRULE_LENGTH_MISSING);
+    CHECK_NAN(setup.force.value.newton);
+    assert_int_equal(setup.bore_margin.status, FER_BORE_LIMIT_MISSING);
+    CHECK_OK(setup.bore_reduction.status);
+
+    order = order_with_metal();
+    order.load.hose_pressure.mpa = 0.0;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.capacity_use.status, FER_PRESS_CAPACITY_MISSING);
+    assert_int_equal(setup.bore_reduction.status, FER_HOSE_PRESSURE_MISSING);
+    assert_true(has(&setup, FER_REMARK_HOSE_PRESSURE_NOT_KNOWN));
+
+    order = order_with_metal();
+    memset(&order.stem_metal, 0, sizeof order.stem_metal);
+    setup = plan(&order, &press);
+    assert_int_equal(setup.bore_reduction.status, FER_MATERIAL_MISSING);
+    order.joint.ferrule.wall.mm = 5.0; /* thicker than forming is reckoned for */
+    order.published.mm = 28.0;
+    order.joint.ferrule.outside.mm = 26.0;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.springback.status, FER_FERRULE_WALL_TOO_THICK);
+}
+
+static void remarks_on_the_metal(void **state)
+{
+    (void)state;
+    fer_order order = order_with_metal();
+    fer_press press = worked_press();
+    press.capacity = fer_kn(200.0);
+    order.least_bore = fer_mm(8.999);
+    fer_setup setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_FORCE_ABOVE_CAPACITY));
+    assert_true(has(&setup, FER_REMARK_BORE_BELOW_LIMIT));
+    order.published = fer_mm(22.02); /* springs back by more than that from the closed die of 22 mm */
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_CLOSES_BELOW_DIE));
+    CHECK_NEAR(setup.shape.value.lobe_height.mm, 0.0, 0.0);
+    order.stem_metal.yield = fer_mpa(90.0);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_STEM_YIELDS));
+}
+
 static void check_failure(const fer_order *order, const fer_press *press, fer_status expected)
 {
     const fer_setup empty = {0};
@@ -305,6 +414,30 @@ static void bad_input_has_its_status(void **state)
     CHECK_STATUS(fer_plan_setup(&good, &press, NULL, 4, &setup), FER_ARGUMENT_MISSING);
 }
 
+static void a_bad_metal_has_its_status(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = order_with_metal();
+    order.ferrule_metal.yield.mpa = NAN;
+    check_failure(&order, &press, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.ferrule_metal.elastic_modulus.mpa = 0.0;
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.stem_metal.poisson.fraction = 0.5;
+    check_failure(&order, &press, FER_MATERIAL_POISSON_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.load.restraint.fraction = 1.5;
+    check_failure(&order, &press, FER_RESTRAINT_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.load.hose_pressure.mpa = NAN;
+    check_failure(&order, &press, FER_HOSE_PRESSURE_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.least_bore.mm = -1.0;
+    check_failure(&order, &press, FER_BORE_LIMIT_OUT_OF_RANGE);
+}
+
 static void every_remark_has_a_name_and_a_sentence(void **state)
 {
     (void)state;
@@ -331,6 +464,10 @@ int main(void)
         cmocka_unit_test(a_wide_spread_is_remarked),
         cmocka_unit_test(a_die_of_unknown_length_is_remarked),
         cmocka_unit_test(bad_input_has_its_status),
+        cmocka_unit_test(the_metal_gives_springback_force_and_bore),
+        cmocka_unit_test(without_the_metal_each_figure_says_what_is_missing),
+        cmocka_unit_test(remarks_on_the_metal),
+        cmocka_unit_test(a_bad_metal_has_its_status),
         cmocka_unit_test(every_remark_has_a_name_and_a_sentence),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

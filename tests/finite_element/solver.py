@@ -78,10 +78,10 @@ def tables(text):
 
 
 class TubeMesh:
-    """One layer of elements through the wall, as high as half an element pair is wide."""
+    """One layer of elements along the axis, as high as the wall is thick: flatter ones do not always converge."""
 
     def __init__(self, bore, wall, elements=6):
-        self.bore, self.wall, self.elements, self.height = bore, wall, elements, wall / 3
+        self.bore, self.wall, self.elements, self.height = bore, wall, elements, wall
         self.node = {}
         for j in range(3):
             for i in range(2 * elements + 1):
