@@ -44,7 +44,7 @@ thead th{font-weight:bold;border-bottom:2px solid #111}
  .overview td,.overview th{font-size:.9rem}
  .crimps thead{position:absolute;clip-path:inset(50%);width:1px;height:1px;overflow:hidden}
  .crimps tr{display:grid;grid-template-columns:1fr 1fr;border-bottom:2px solid #111;padding:.3rem 0}
- .crimps tbody th,.crimps td{border:0;padding:.1rem 0}
+ .crimps tbody th,.crimps td{border:0;padding:.1rem 0;font-size:.9rem}
  .crimps tbody th::before,.crimps td::before{content:attr(data-label) " ";font-weight:normal}
  .crimps tbody th,.crimps td:not(.verdict){font-weight:bold}
  .verdict{grid-column:1/-1}
