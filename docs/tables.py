@@ -96,10 +96,10 @@ def room_order():
 
 def room_purpose(room):
     text = (HEADERS / f"{room}.h").read_text(encoding="utf-8")
-    purpose = re.search(rf"Room `{room}`: (.+?)\.\s", text, re.S)
+    purpose = re.search(rf"Room `{room}`: (.+?[.?])\s", text, re.S)
     if not purpose:
         raise SystemExit(f"{room}.h does not begin with the purpose of its room")
-    return re.sub(r"\s*\n\s*\*\s*", " ", purpose[1])
+    return re.sub(r"\s*\n\s*\*\s*", " ", purpose[1]).rstrip(".")
 
 
 def room_page(room):

@@ -32,13 +32,13 @@ static fer_status check_gauge(const fer_gauge *gauge)
 
 static fer_status check_reading(const fer_reading *reading, const fer_gauge *gauge)
 {
-    const fer_length corrected = {reading->diameter.mm + gauge->correction.mm};
+    const fer_length diameter = {reading->diameter.mm + gauge->correction.mm};
     FER_REQUIRE(reading->section >= 0 && reading->section < FER_SECTIONS_MOST,
                 FER_READING_SECTION_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_finite(reading->angle.rad), FER_READING_ANGLE_NOT_A_NUMBER);
     FER_REQUIRE(reading->angle_known || reading->angle.rad == 0.0, FER_READING_ANGLE_NOT_MARKED);
     FER_REQUIRE(fer_is_length_or_none(reading->diameter), FER_READING_OUT_OF_RANGE);
-    FER_REQUIRE(reading->diameter.mm == 0.0 || fer_is_length(corrected), FER_READING_OUT_OF_RANGE);
+    FER_REQUIRE(reading->diameter.mm == 0.0 || fer_is_length(diameter), FER_READING_OUT_OF_RANGE);
     return FER_OK;
 }
 

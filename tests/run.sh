@@ -70,9 +70,13 @@ check_code() {
         --error-exitcode=1 --quiet -I include -I lib lib
 }
 
+manual() {
+    cmake --workflow --preset manual && /usr/bin/python3 tests/manual/check_manual.py build/release/manual
+}
+
 # Words and signs that may not stand in what is published.
 unfinished() {
-    ! git grep -nE 'TO''DO|FIX''ME|XX''X'
+    ! git grep -nwE 'TO''DO|FIX''ME|XX''X'
 }
 
 rm -f "$log/left_out.txt"
@@ -84,7 +88,7 @@ step format format
 step tidy tidy
 step cppcheck check_code
 step unfinished unfinished
-step manual cmake --workflow --preset manual
+step manual manual
 
 printf '\n%s' "$summary"
 [ ! -f "$log/left_out.txt" ] || cat "$log/left_out.txt"
