@@ -367,6 +367,27 @@ static void long_texts_have_their_limits(void **state)
     check_value(kind_length, text, 1e200);
 }
 
+/* What needs the most room on the stack, in every unit: 400 nines with the largest exponents. Beside 1 or 0 they
+ * differ by less than any double shows. */
+static void the_longest_numbers_fit(void **state)
+{
+    (void)state;
+    char nines[401], text[440], plain[40];
+    memset(nines, '9', 400);
+    nines[400] = '\0';
+    for (int unit = 0; unit < FER_UNIT_COUNT; unit++) {
+        const int kind = units[unit].kind;
+        for (int one = 0; one <= 1; one++) {
+            const char *const start = one ? "-" : "-.";
+            (void)snprintf(plain, sizeof plain, "-%d %s", one, units[unit].symbols);
+            (void)snprintf(text, sizeof text, "%s%se-400 %s", start, nines, units[unit].symbols);
+            check_value(kind, text, value_of(kind, plain));
+            (void)snprintf(text, sizeof text, "%s%se400 %s", start, nines, units[unit].symbols);
+            check_refused(kind, text, FER_TEXT_NUMBER_TOO_LARGE, 1);
+        }
+    }
+}
+
 static void texts_above_1000_bytes_are_refused(void **state)
 {
     (void)state;
@@ -808,6 +829,7 @@ int main(void)
         cmocka_unit_test(a_zero_byte_is_a_byte_like_others),
         cmocka_unit_test(nothing_beyond_the_length_is_read),
         cmocka_unit_test(long_texts_have_their_limits),
+        cmocka_unit_test(the_longest_numbers_fit),
         cmocka_unit_test(texts_above_1000_bytes_are_refused),
         cmocka_unit_test(numbers_beyond_all_doubles_are_refused),
         cmocka_unit_test(null_pointers_are_refused_and_the_rest_is_written),

@@ -85,6 +85,13 @@ def plain_case(dice, unit):
     return text, Fraction(text)
 
 
+def short_case(dice, unit):
+    """About the border of what the library does with one double division."""
+    del unit
+    text = "%de%d" % (dice.randint(1, 10 ** dice.randint(1, 16)), dice.randint(-18, 18))
+    return text, Fraction(text)
+
+
 def fraction_case(dice, unit):
     del unit
     most = 120 if dice.random() < 0.1 else dice.choice((2, 3, 12, 22))
@@ -110,7 +117,7 @@ def near_tie_case(dice, unit):
 
 
 def parse_case(dice, kind, unit, symbol):
-    text, number = dice.choice((plain_case, fraction_case, near_tie_case, near_tie_case))(dice, unit)
+    text, number = dice.choice((plain_case, short_case, fraction_case, near_tie_case, near_tie_case))(dice, unit)
     if dice.random() < 0.3:
         text, number = "-" + text, -number
     expected = nearest(base_of(number, unit)) + 0.0
@@ -176,6 +183,8 @@ def shortest_case(dice, kind, unit, symbol):
     x = some_double(dice)
     if dice.random() < 0.3:
         x = nearest(base_of(Fraction(some_digits(dice, 6)) / 10 ** dice.randint(0, 6), unit))
+    if unit == "fahrenheit" and dice.random() < 0.2:
+        x = -math.ldexp(1.0, dice.randint(-60, 4))  # the narrow side of a power of two is the other one here
     if x == 0:
         x = 1.0
 
