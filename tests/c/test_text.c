@@ -215,6 +215,7 @@ static void fractions_are_understood(void **state)
     check_value(kind_length, "2 2/3 mm", 8.0 / 3.0);
     check_value(kind_length, "3/12345678901234567890123 mm", 3.0 / 12345678901234567890123.0);
     check_value(kind_length, "1 1/100000000000000000000 mm", 1.0);
+    check_value(kind_length, "123456789012345 75/100 mm", 123456789012345.75);
 }
 
 /* "1/mm" is a unit, "1/4" a number. */
