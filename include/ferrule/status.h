@@ -100,8 +100,9 @@
     /* lobe */                                                                                               \
     X(SEGMENTS_OUT_OF_RANGE, 300, "the number of segments is not between 3 and 64")                          \
     X(ANGLE_OUT_OF_RANGE, 301, "the angle is not on the arc of the segment")                                 \
-    X(LOBE_HEIGHT_OUT_OF_RANGE, 302, "lobe height is negative, or higher than any offset of this die leaves")  \
-    X(GAP_SHARE_OUT_OF_RANGE, 303, "the gap allowed is not between 0 and 100 walls")                           \
+    X(LOBE_HEIGHT_OUT_OF_RANGE, 302,                                                                         \
+      "lobe height is negative, or higher than any offset of this die leaves")                               \
+    X(GAP_SHARE_OUT_OF_RANGE, 303, "the gap allowed is not between 0 and 100 walls")                         \
     /* spread */                                                                                             \
     X(SPREAD_AMOUNT_OUT_OF_RANGE, 320, "an uncertainty is negative or not a finite number")                  \
     X(SPREAD_DISTRIBUTION_UNKNOWN, 321, "a distribution is not one of the list")                             \
@@ -142,8 +143,8 @@
     X(PRESS_OPENING_MISSING, 425, "the press's opening is not given, and this function needs it")            \
     X(PRESS_DIAL_RANGE_OUT_OF_RANGE, 426,                                                                    \
       "greatest dial setting is neither 0 (not known) nor between 0 and 1,000,000 mm")                       \
-    X(PRESS_CAPACITY_MISSING, 427, "the press's capacity is not given, and this function needs it")            \
-    X(FORCE_OUT_OF_RANGE, 428, "the force is negative or not a finite number")                                 \
+    X(PRESS_CAPACITY_MISSING, 427, "the press's capacity is not given, and this function needs it")          \
+    X(FORCE_OUT_OF_RANGE, 428, "the force is negative or not a finite number")                               \
     X(DIAL_SETTING_BELOW_ZERO, 430, "the dial would have to be set below zero")                              \
     X(DIAL_SETTING_ABOVE_RANGE, 431, "the dial would have to be set beyond its greatest setting")            \
     X(DIAL_SETTING_OUT_OF_RANGE, 432, "dial setting is not between 0 and 1,000,000 mm")                      \
@@ -217,33 +218,38 @@
     X(DRIFT_LIMIT_OUT_OF_RANGE, 658, "the limit of the drift is not above 0 and up to 1000 mm")              \
     /* caution */                                                                                            \
     X(CAUTION_UNKNOWN, 700, "the caution is not one of the list")                                            \
-    X(REMARK_UNKNOWN, 701, "the remark is not one of the list")                                                \
-    /* forming */                                                                                              \
-    X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")        \
-    X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "Poisson's ratio is not from 0 to below 0.5")                        \
-    X(MATERIAL_YIELD_OUT_OF_RANGE, 802, "yield is not above 0 and at most 1/200 of the elastic modulus")       \
-    X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "hardening is not between 0 and 5 times the yield")               \
-    X(MATERIAL_MISSING, 804, "the metal is not given, and this figure needs it")                               \
-    X(RESTRAINT_OUT_OF_RANGE, 810, "restraint is not between 0 (free) and 1 (held)")                           \
-    X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "pressure of the hose is negative or not a finite number")              \
-    X(HOSE_PRESSURE_ABOVE_LIMIT, 812, "pressure of the hose is above 0.3 of the ferrule's yield")              \
-    X(HOSE_PRESSURE_MISSING, 813, "pressure of the hose is not given, and this figure needs it")               \
-    X(FERRULE_WITHOUT_BORE, 820, "ferrule wall is not below half the ferrule outside diameter")                \
-    X(FERRULE_WALL_TOO_THICK, 821, "ferrule wall is above 0.18 of the ferrule outside diameter")                \
-    X(DIAMETER_REDUCED_TOO_LITTLE, 830, "at this diameter the ferrule does not yet yield through its whole wall") \
-    X(DIAMETER_REDUCED_TOO_FAR, 831, "this diameter is more than 30 % below the ferrule outside diameter")     \
-    X(DIAMETER_YIELDS_ON_RELEASE, 832, "at this diameter the ferrule's bore yields the other way when the dies open") \
-    X(DIE_PRESSURE_OUT_OF_RANGE, 840, "pressure of the dies is not above 0 and finite")                        \
-    X(TUBE_OUTSIDE_OUT_OF_RANGE, 850, "tube outside diameter is not between 0.001 mm and 1,000,000 mm")        \
-    X(TUBE_INSIDE_OUT_OF_RANGE, 851,                                                                           \
-      "tube inside diameter is neither 0 (solid) nor between 0.001 mm and the tube outside diameter")          \
-    X(TUBE_PRESSURE_OUT_OF_RANGE, 852, "a pressure on the tube is negative or not a finite number")            \
-    X(STEM_YIELDS_THROUGH, 860, "under this pressure the whole wall of the stem yields and its bore closes up") \
-    X(STEM_YIELDS_NOT_HELD, 861, "the stem yields in part, and that is reckoned for held ends only (restraint 1)") \
-    X(STEM_YIELDS_ON_RELEASE, 862, "the bore of the stem yields the other way when the pressure goes")         \
-    X(STEM_YIELDS_TOO_DEEP, 863, "the stem yields so deep into its wall that its bore is no longer reckoned")  \
-    X(BORE_REDUCTION_OUT_OF_RANGE, 870, "reduction of the bore is not from 0 to below the bore")               \
-    X(BORE_LIMIT_OUT_OF_RANGE, 871, "least bore allowed is not between 0.001 mm and 1,000,000 mm")             \
+    X(REMARK_UNKNOWN, 701, "the remark is not one of the list")                                              \
+    /* forming */                                                                                            \
+    X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")      \
+    X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "Poisson's ratio is not from 0 to below 0.5")                      \
+    X(MATERIAL_YIELD_OUT_OF_RANGE, 802, "yield is not above 0 and at most 1/200 of the elastic modulus")     \
+    X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "hardening is not between 0 and 5 times the yield")              \
+    X(MATERIAL_MISSING, 804, "the metal is not given, and this figure needs it")                             \
+    X(RESTRAINT_OUT_OF_RANGE, 810, "restraint is not between 0 (free) and 1 (held)")                         \
+    X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "pressure of the hose is negative or not a finite number")            \
+    X(HOSE_PRESSURE_ABOVE_LIMIT, 812, "pressure of the hose is above 0.3 of the ferrule's yield")            \
+    X(HOSE_PRESSURE_MISSING, 813, "pressure of the hose is not given, and this figure needs it")             \
+    X(FERRULE_WITHOUT_BORE, 820, "ferrule wall is not below half the ferrule outside diameter")              \
+    X(FERRULE_WALL_TOO_THICK, 821, "ferrule wall is above 0.18 of the ferrule outside diameter")             \
+    X(DIAMETER_REDUCED_TOO_LITTLE, 830,                                                                      \
+      "at this diameter the ferrule does not yet yield through its whole wall")                              \
+    X(DIAMETER_REDUCED_TOO_FAR, 831, "this diameter is more than 30 % below the ferrule outside diameter")   \
+    X(DIAMETER_YIELDS_ON_RELEASE, 832,                                                                       \
+      "at this diameter the ferrule's bore yields the other way when the dies open")                         \
+    X(DIE_PRESSURE_OUT_OF_RANGE, 840, "pressure of the dies is not above 0 and finite")                      \
+    X(TUBE_OUTSIDE_OUT_OF_RANGE, 850, "tube outside diameter is not between 0.001 mm and 1,000,000 mm")      \
+    X(TUBE_INSIDE_OUT_OF_RANGE, 851,                                                                         \
+      "tube inside diameter is neither 0 (solid) nor between 0.001 mm and the tube outside diameter")        \
+    X(TUBE_PRESSURE_OUT_OF_RANGE, 852, "a pressure on the tube is negative or not a finite number")          \
+    X(STEM_YIELDS_THROUGH, 860,                                                                              \
+      "under this pressure the whole wall of the stem yields and its bore closes up")                        \
+    X(STEM_YIELDS_NOT_HELD, 861,                                                                             \
+      "the stem yields in part, and that is reckoned for held ends only (restraint 1)")                      \
+    X(STEM_YIELDS_ON_RELEASE, 862, "the bore of the stem yields the other way when the pressure goes")       \
+    X(STEM_YIELDS_TOO_DEEP, 863,                                                                             \
+      "the stem yields so deep into its wall that its bore is no longer reckoned")                           \
+    X(BORE_REDUCTION_OUT_OF_RANGE, 870, "reduction of the bore is not from 0 to below the bore")             \
+    X(BORE_LIMIT_OUT_OF_RANGE, 871, "least bore allowed is not between 0.001 mm and 1,000,000 mm")           \
     X(BORE_LIMIT_MISSING, 872, "no least bore is given, and this figure needs it")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */
