@@ -7,7 +7,7 @@ import ferrule
 from drawing import Crimp
 
 # Remarks after which the order cannot be crimped as it is.
-STOPS = ("NO_DIE", "DOES_NOT_PASS", "DIAL_OUT_OF_RANGE")
+STOPS = ("NO_DIE", "DOES_NOT_PASS", "DIAL_OUT_OF_RANGE", "FORCE_ABOVE_CAPACITY", "CLOSES_BELOW_DIE")
 
 
 @dataclass(frozen=True)
@@ -119,8 +119,11 @@ def why_target(job):
 def compression(job):
     """Compression at the target, by the plain formula and with a wall that grows."""
     setup = job.setup
+    lines = [("plain formula", _or_why(setup.plain, percent))]
+    if setup.equivalent:
+        lines.append(("plain formula, lobes counted", percent(setup.equivalent.value)))
     return Group("Compression at the target", (
-        ("plain formula", _or_why(setup.plain, percent)),
+        *lines,
         ("ferrule lengthens freely", _or_why(setup.free, percent)),
         ("ferrule cannot lengthen", _or_why(setup.held, percent)),
         ("standard uncertainty", _or_why(setup.uncertainty, lambda ratio: percent(ratio) + " points")),

@@ -182,6 +182,9 @@ static void print_compression(const fer_setup *setup)
 {
     puts("COMPRESSION AT THE TARGET");
     print_found_ratio("plain formula", setup->plain, "");
+    if (setup->equivalent.status == FER_OK) {
+        print_found_ratio("plain formula, lobes counted", setup->equivalent, "");
+    }
     print_found_ratio("ferrule lengthens freely", setup->free, "");
     print_found_ratio("ferrule cannot lengthen", setup->held, "");
     print_found_ratio("standard uncertainty", setup->uncertainty, " points");
@@ -214,9 +217,14 @@ static void print_cautions(const fer_setup *setup)
 
 static int can_be_crimped(const fer_setup *setup)
 {
-    const uint32_t stops = UINT32_C(1) << FER_REMARK_NO_DIE | UINT32_C(1) << FER_REMARK_DOES_NOT_PASS |
-                           UINT32_C(1) << FER_REMARK_DIAL_OUT_OF_RANGE;
-    return (setup->remarks.bits & stops) == 0;
+    const fer_remark stops[] = {FER_REMARK_NO_DIE, FER_REMARK_DOES_NOT_PASS, FER_REMARK_DIAL_OUT_OF_RANGE,
+                                FER_REMARK_FORCE_ABOVE_CAPACITY, FER_REMARK_CLOSES_BELOW_DIE};
+    for (size_t i = 0; i < sizeof stops / sizeof *stops; i++) {
+        if (setup->remarks.bits >> stops[i] & 1u) {
+            return 0;
+        }
+    }
+    return 1;
 }
 
 int main(int count, char **words)

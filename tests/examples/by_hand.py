@@ -7,7 +7,7 @@ circles and their chords. Uncertainty: JCGM 100:2008, 5.1.2. Yield: distribution
 target by search. Guard band: ISO 14253-1:2017.
 """
 from dataclasses import dataclass
-from math import cos, erf, exp, log, pi, sin, sqrt
+from math import atan2, cos, erf, exp, log, pi, sin, sqrt
 from statistics import mean, stdev
 
 LEAST, MOST, AIM = 0.15, 0.25, 0.20
@@ -129,6 +129,14 @@ def lobe_height(diameter, die, segments):
 
 def gap(diameter, die, segments):
     return (diameter - die) * sin(pi / segments)
+
+
+def arcs_diameter(diameter, die, segments):
+    """Of the circle that has the same area as the ferrule's outline under the arcs, over the angle of the arcs."""
+    shift, radius, half = (diameter - die) / 2, die / 2, pi / segments
+    edge_angle = atan2(radius * sin(half), shift + radius * cos(half))
+    area = radius**2 * half + shift * radius * sin(half)
+    return 2 * sqrt(area / edge_angle)
 
 
 def mean_and_uncertainty(readings, gauge, resolution):

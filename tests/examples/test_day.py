@@ -96,6 +96,8 @@ def test_die_and_dial(sheets, order):
     assert isclose(number(figures["remainder"]), setting - exact, abs_tol=0.000501)
     assert isclose(number(figures["crimp diameter"]), target + setting - exact, abs_tol=0.00501)
     assert figures["lobe height"] == shown(by_hand.lobe_height(target, die, SEGMENTS), 3)
+    counted = by_hand.plain(JOINTS[order], by_hand.arcs_diameter(target, die, SEGMENTS))
+    assert figures["plain formula, lobes counted"] == shown(100 * counted, 1, "%")
     assert figures["gap between segments"] == shown(by_hand.gap(target, die, SEGMENTS), 2)
     assert isclose(number(figures["room in the open dies"]), die + OPENING - WIDEST[order], abs_tol=0.00501)
 

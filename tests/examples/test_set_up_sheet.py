@@ -38,6 +38,7 @@ def test_worked_order():
         "joints inside the range": f"{100 * by_hand.inside_range(JOINT, KNOWN, target):.1f} %",
         "best target": f"{by_hand.best_target(JOINT, KNOWN):.2f} mm",
         "plain formula": "20.0 %",
+        "plain formula, lobes counted": f"{100 * by_hand.plain(JOINT, by_hand.arcs_diameter(target, 22, 8)):.1f} %",
         "ferrule lengthens freely": f"{100 * by_hand.free(JOINT, target):.1f} %",
         "ferrule cannot lengthen": f"{100 * by_hand.held(JOINT, target):.1f} %",
         "standard uncertainty": f"{100 * by_hand.compression_uncertainty(JOINT, KNOWN, target):.1f} % points",
@@ -69,6 +70,17 @@ def test_no_die_near_enough():
     assert sheet.figures["the nearest die misses the target by"] == "1.00 mm"
     assert sheet.check_first[0].startswith("no die on the rack is near enough")
     assert "dial" not in sheet.figures
+
+
+@pytest.mark.parametrize("words, rule", [
+    ("opening 3mm widest 27mm", "does not pass the open dies"),
+    ("dial 0.05mm 0mm 1mm", "dial cannot be set"),
+    ("dial 0.05mm -2mm", "dial cannot be set"),
+])
+def test_what_cannot_be_crimped_has_status_1(words, rule):
+    status, sheet = sheet_of(*WORDS, "dies", "22mm", *words.split())
+    assert status == 1
+    assert rule in sheet.check_first[0]
 
 
 def test_adapters_and_reaches_belong_to_their_list_of_dies():
