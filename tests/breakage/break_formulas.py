@@ -1,0 +1,145 @@
+# SPDX-License-Identifier: MIT
+"""Breaks each formula of the library once and looks whether a test fails.
+
+    python3 tests/breakage/break_formulas.py [ROOM...]
+
+Copies the sources into a folder of its own, applies one change at a time (a sign, a factor, two inputs swapped, a
+check dropped), builds the C tests and runs those of the room and the shared tables. Prints a line for each change and
+exits with 1 if one of them passed unnoticed. The tree itself is never touched.
+"""
+import pathlib
+import shutil
+import subprocess
+import sys
+import tempfile
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+
+# room, what is broken, text that stands exactly once in lib/ROOM.c (or in the file named), what it becomes
+CHANGES = [
+    ("joint", "fitted outside: stem not added", "fer_pair_product(stem, stem)", "fer_pair_product(stem, 0.0)",
+     "numeric/fitted.h"),
+    ("joint", "hose inside above outside goes through", "FER_REQUIRE(wall > 0.0,", "FER_REQUIRE(wall > -1e9,"),
+    ("joint", "stem bore not compared with the stem", "stem->bore.mm < stem->outside.mm", "stem->bore.mm < 1e9"),
+    ("compression", "plain: one wall instead of two", "bore + 2.0 * joint->ferrule.wall.mm",
+     "bore + 1.0 * joint->ferrule.wall.mm"),
+    ("compression", "plain: 1 + c", "left = 1.0 - compression, gap", "left = 1.0 + compression, gap"),
+    ("compression", "plain: inside and outside swapped", "gap = (outside - inside) * left",
+     "gap = (inside - outside) * left"),
+    ("compression", "held: 4 becomes 2", "4.0);", "2.0);"),
+    ("compression", "free: (1 - 2l)/(2 - l) becomes (1 - l)/(2 - l)",
+     "share = (1.0 - 2.0 * lambda) / rest;\n    const double strain", "share = (1.0 - lambda) / rest;\n    const double strain"),
+    ("compression", "free: strain with the wrong sign", "log1p((flow->mean_less - flow->direction * thicker) / mean)",
+     "log1p((flow->mean_less + flow->direction * thicker) / mean)"),
+    ("compression", "free: length by (1 - l)", "exp(point.strain * (1.0 + point.thinness)",
+     "exp(point.strain * (1.0 - point.thinness)"),
+    ("compression", "fitted wall: free wall instead", "basis == FER_BASIS_FITTED_WALL && joint->stem.outside.mm > joint->hose.inside.mm) {\n        return fer_pair_subtract",
+     "0 && joint->stem.outside.mm > joint->hose.inside.mm) {\n        return fer_pair_subtract"),
+    ("compression", "soft wall: reinforcement on one side only", "fer_pair_of(2.0 * joint->hose.reinforcement.mm)",
+     "fer_pair_of(1.0 * joint->hose.reinforcement.mm)"),
+    ("compression", "area: stem not taken off", "fer_pair_multiply(gap, fer_pair_add(bore, stem))",
+     "fer_pair_multiply(bore, bore)"),
+    ("compression", "slope against the hose inside: sign", "1.0 / soft, -left, left,", "1.0 / soft, left, left,"),
+    ("compression", "slope of the held bore against the wall", "-2.0 * (outside - 2.0 * wall) / bore",
+     "-2.0 * (outside - wall) / bore"),
+    ("compression", "slope of the free bore against the diameter", "1.0 + 2.0 * by_diameter / by_wall_after",
+     "1.0 - 2.0 * by_diameter / by_wall_after"),
+    ("compression", "not touching goes through", "FER_REQUIRE(touches(joint, *bore), FER_DIAMETER_WITHOUT_TOUCH);", ""),
+    ("compression", "above the ferrule goes through",
+     "FER_REQUIRE(ferrule->outside.mm == 0.0 || diameter <= ferrule->outside.mm, FER_DIAMETER_ABOVE_FERRULE);", ""),
+    ("lobe", "lobe height twice as high", "fer_pair_of(2.0 * die->arc)", "fer_pair_of(4.0 * die->arc)"),
+    ("lobe", "whole angle instead of half", "fer_pair_scale(die->exact_half_angle, 0.5)",
+     "fer_pair_scale(die->exact_half_angle, 1.0)"),
+    ("lobe", "tape: factor", "segments / pi * offset * sine;", "0.5 * segments / pi * offset * sine;"),
+    ("lobe", "chords: sine of the half angle", "sin(2.0 * die->half_angle)", "sin(die->half_angle)"),
+    ("lobe", "arcs: sign", "die->arc * die->half_angle + die->moved * sine", "die->arc * die->half_angle - die->moved * sine"),
+    ("lobe", "jaws, even: half the offset", "shape->jaws_least.mm = size + offset * cosine;",
+     "shape->jaws_least.mm = size + 0.5 * offset * cosine;"),
+    ("lobe", "jaws, odd: a middle faces a middle", "segments % 2 == 0 ? first : die.half_angle - first", "first"),
+    ("lobe", "beyond the edge goes through", "FER_REQUIRE(fabs(angle) <= edge, FER_ANGLE_OUT_OF_RANGE);", ""),
+    ("spread", "budget: no correlation", "standard->value[j] * standard->correlation[i][j]",
+     "standard->value[j] * (i == j)"),
+    ("spread", "rectangular: root of 6", "uncertainty->amount.mm / sqrt(3.0)", "uncertainty->amount.mm / sqrt(6.0)"),
+    ("spread", "Welch-Satterthwaite: square instead of fourth power", "share * share * share * share /", "share * share /"),
+    ("spread", "coverage one-sided", "const double tail = 0.5 * (1.0 - coverage)", "const double tail = (1.0 - coverage)"),
+    ("spread", "worst case: stem the other way", "moved.stem.outside.mm += tight", "moved.stem.outside.mm -= tight"),
+    ("spread", "yield: wall counted once", "{left, -left, -1.0, -2.0, 0.0, 1.0}", "{left, -left, -1.0, -1.0, 0.0, 1.0}"),
+    ("spread", "yield: limits swapped", "(diameter - least->diameter) / least->deviation",
+     "(least->diameter - diameter) / least->deviation"),
+    ("window", "window: ends swapped", "window->least = least;\n    window->most = most;",
+     "window->least = most;\n    window->most = least;"),
+    ("window", "best target: sign under the root", "+ (ratio - 1.0) * variance * log_ratio",
+     "- (ratio - 1.0) * variance * log_ratio"),
+    ("window", "costs swapped", "log(cost_too_tight) - log(cost_too_loose)", "log(cost_too_loose) - log(cost_too_tight)"),
+    ("die", "exactly size + reach is not taken", "target <= reach_end(die);", "target < reach_end(die);"),
+    ("die", "smallest instead of largest", "return die->size.mm > best->size.mm;", "return die->size.mm < best->size.mm;"),
+    ("die", "purchase by size instead of size + reach", "reach_end(&offers[i]) > reach_end(best)",
+     "offers[i].size.mm > best->size.mm"),
+    ("die", "what to buy: end and start swapped", "choice->buy.most.mm = target;", "choice->buy.most.mm = least;"),
+    ("die", "a short die is taken", "die->length.mm >= ferrule_length.mm", "1"),
+    ("press", "correction subtracted", "fer_pair_of(press->correction.mm)", "fer_pair_of(-press->correction.mm)"),
+    ("press", "halves go down", "0.5 + 1e-9", "0.5 - 1e-9"),
+    ("press", "remainder with the wrong sign", "fer_pair_subtract(fer_pair_of(setting), exact)",
+     "fer_pair_subtract(exact, fer_pair_of(setting))"),
+    ("press", "clearance: widest added", "fer_pair_of(-widest.mm)", "fer_pair_of(widest.mm)"),
+    ("setup", "published diameter not used", "setup->target = order->published;",
+     "setup->target.mm = 1.001 * order->published.mm;"),
+    ("setup", "limits: tolerance on one side only", "setup->target.mm - order->tolerance.mm", "setup->target.mm"),
+    ("setup", "held and free swapped", "free = {FER_BASIS_WALL, FER_FLOW_FREE}", "free = {FER_BASIS_WALL, FER_FLOW_HELD}"),
+    ("setup", "a remark left out", "remark_if(setup, !choice->found, FER_REMARK_NO_DIE);", ""),
+    ("status", "name and sentence swapped", "place->name", "place->sentence"),
+]
+
+
+def build(folder, rooms):
+    tests = [f"test_{room}" for room in rooms]
+    made = subprocess.run(["cmake", "--build", folder / "build", "-j", "2", "--target", *tests], capture_output=True,
+                          text=True)
+    return made.returncode == 0, made.stdout + made.stderr
+
+
+def fails(folder, room):
+    tests = f"^c_({room}|vectors)$"
+    ran = subprocess.run(["ctest", "--test-dir", folder / "build", "-R", tests], capture_output=True, text=True)
+    assert "No tests were found" not in ran.stdout
+    return ran.returncode != 0
+
+
+def prepare(folder):
+    shutil.copytree(ROOT, folder, dirs_exist_ok=True, ignore=shutil.ignore_patterns("build", ".git", "node_modules"))
+    options = ["-DFERRULE_PYTHON=OFF", "-DFERRULE_EXAMPLES=OFF", "-DFERRULE_MANUAL=OFF", "-DCMAKE_C_FLAGS=-w -Wno-error"]
+    subprocess.run(["cmake", "-S", folder, "-B", folder / "build", *options], check=True, capture_output=True)
+    good, log = build(folder, {change[0] for change in CHANGES} | {"vectors"})
+    assert good, log
+
+
+def try_change(folder, room, old, new, name):
+    path = folder / "lib" / name
+    text = path.read_text(encoding="utf-8")
+    if text.count(old) != 1:
+        return f"stands {text.count(old)} times in {name}, not once"
+    path.write_text(text.replace(old, new), encoding="utf-8")
+    good, _ = build(folder, (room, "vectors"))
+    verdict = None if good and fails(folder, room) else "unnoticed" if good else "does not compile"
+    path.write_text(text, encoding="utf-8")
+    return verdict
+
+
+def main(rooms):
+    trouble = tried = 0
+    with tempfile.TemporaryDirectory() as name:
+        folder = pathlib.Path(name)
+        prepare(folder)
+        for room, what, old, new, *where in CHANGES:
+            if rooms and room not in rooms:
+                continue
+            verdict = try_change(folder, room, old, new, where[0] if where else f"{room}.c")
+            tried += 1
+            trouble += verdict is not None
+            print(f"{'noticed' if verdict is None else verdict:12} {room}: {what}", flush=True)
+    print(f"{tried} formulas broken, {tried - trouble} noticed")
+    return 1 if trouble or not tried else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
