@@ -9,6 +9,7 @@ cd "$(dirname "$0")/.." || exit 1
 
 log=build/log
 summary=
+passed=0
 failed=0
 wanted=" $* "
 mkdir -p "$log"
@@ -22,6 +23,7 @@ step() {
     start=$(date +%s)
     if "$@" >"$log/$name.txt" 2>&1 </dev/null; then
         verdict=passed
+        passed=$((passed + 1))
     else
         verdict=FAILED
         failed=$((failed + 1))
@@ -89,12 +91,10 @@ step tidy tidy
 step cppcheck check_code
 step unfinished unfinished
 step manual manual
+step breakage /usr/bin/python3 tests/breakage/break_formulas.py die press window
 
 printf '\n%s' "$summary"
 [ ! -f "$log/left_out.txt" ] || cat "$log/left_out.txt"
-if [ "$failed" = 0 ]; then
-    echo 'All passed.'
-else
-    echo "$failed failed; see $log."
-    exit 1
-fi
+[ "$failed" = 0 ] || echo "See $log."
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]
