@@ -12,7 +12,8 @@ There are rules and no list of special cases:
   one with the two members value and status may hold no value; every other one is a plain struct
 - a member is optional where its comment says what 0 means ("0: not measured") and every member after it is optional;
   an int is a bool where its comment begins with "1:"
-- a function of one enum that returns text says something about its words; fer_X and fer_to_X make and read a unit
+- a function of one enum that returns text says something about its words; fer_X and fer_to_X make and read a unit;
+  one that takes columns (a pointer to quantities that is no list with its count) is left to array packages
 """
 import keyword
 import os
@@ -174,20 +175,30 @@ class Api:
                 enum = self.enums[f.parameters[0][1]]
                 if f.name.startswith(enum.c_name[4:] + "_") and not f.name.endswith("_name"):
                     enum.readers[f.name.removeprefix(enum.c_name[4:] + "_")] = f
+        self.structs = dict(sorted(self.structs.items(), key=lambda item: item[1].form != "QUANTITY"))
+        self.kinds = list(self.structs) + list(self.enums)
         hidden = re.compile(r"fer_(to|parse|format)_|FER_(SHORTEST|TEXT_CAPACITY)$")  # as in ferrule.i
         self.functions = [f for f in functions.values() if not hidden.match(f.c_name)]
+        self.bulk = [f for f in self.functions if self.is_bulk(f)]
+        self.functions = [f for f in self.functions if f not in self.bulk]
         defines = {m.findtext("name"): words(m.find("initializer")) for m in members if m.get("kind") == "define"}
         self.constants = {name[4:]: "float" if "." in value else "int" for name, value in defines.items()
                           if re.fullmatch(r"[\d.]+", value) and not hidden.match(name)}
         # Quantities with a zero of their own, such as temperatures, have no sums and multiples.
         rows = re.findall(r"X\((\w+), \w+, \w+, [^,]+, [^,]+, ([\d.]+),", defines["FER_UNIT_LIST"])
         self.scales = {kind for kind, zero in rows if float(zero)}
-        # Quantities first, and each struct after those that it holds.
-        self.structs = dict(sorted(self.structs.items(), key=lambda item: item[1].form != "QUANTITY"))
-        self.kinds = list(self.structs) + list(self.enums)
         for owner, type_ in [(s.c_name, m.type) for s in self.structs.values() for m in s.members]:
             if type_ not in self.kinds + INTEGERS + ["double", "bool"]:
                 sys.exit(f"describe.py: no rule for the member type '{type_}' in {owner}")
+
+
+    def is_bulk(self, f):
+        """Columns: pointers to quantities or numbers that are no lists. Not for calls with single values."""
+        lists = " ".join(Call(self, f).lists)
+        single = [name for name, t in f.parameters if t.startswith("const ") and t.endswith(" *") and f"*{name}," not in lists]
+        types = dict(f.parameters)
+        bases = [types[name][len("const "):-len(" *")] for name in single]
+        return any(b not in self.structs or self.structs[b].form == "QUANTITY" for b in bases if b != "char")
 
 
 def quoted(text):
@@ -316,7 +327,8 @@ def function_text(api, f):
     if "Formula" in f.sections:
         lines += ["", f"Formula: {f.sections['Formula']}"]
     for title, items in (("Arguments", call.arguments), ("Results", call.results)):
-        rows = [(python_name(n), hint(api, b, title == "Arguments"), is_list, f.notes.get(n) or f.sections.get(n, ""))
+        rows = [(python_name(n), hint(api, b, title == "Arguments").replace(" | str", " or text").split(" | ")[0], is_list,
+                 re.sub(r"[;,] (all lengths )?(NaN|empty|0) on failure$", "", f.notes.get(n) or f.sections.get(n, "")))
                 for n, b, is_list, _ in items]
         if rows:
             lines += ["", f"{title}:"]
@@ -338,6 +350,7 @@ def api_i(api):
     out.append("FER_STATUSES_ARE_EXCEPTIONS")
     out += sorted({line for f in api.functions for line in Call(api, f).lists})
     out += [f'%feature("docstring") {f.c_name} {quoted(function_text(api, f))};' for f in api.functions]
+    out += [f"%ignore {f.c_name};" for f in api.bulk]
     out += [f"%include <{h}>" for h in api.headers]
     return "\n".join(out) + "\n"
 
