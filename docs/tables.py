@@ -3,10 +3,10 @@
 
 Usage: tables.py C_COMPILER OUTPUT_FOLDER
 
-units.inc, statuses.inc, cautions.inc, remarks.inc, functions.inc   tables that the pages include
+units.inc, functions.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
 rooms.md      rooms.md.in with the list of rooms (Doxygen takes subpages from a page itself only)
 examples      the examples without the line of their licence
-members.dox   a comment for each member that a macro makes: statuses, cautions, remarks, units, their functions
+members.dox   a comment for each member that a macro makes: enumerators of the lists, units, their functions
 """
 import ast
 import pathlib
@@ -62,22 +62,27 @@ def unit_table(units):
     return table(["kind", "make", "read", "in text"], body)
 
 
-def status_table(statuses):
-    return table(["number", "name", "rule that was broken", "Python"],
-                 [[number, f"#FER_{name}", sentence, code(exception(name))] for name, number, sentence in statuses])
+def lists():
+    """The lists whose rows are name, number and sentence: header, what stands before a name, macro."""
+    for header in sorted(HEADERS.glob("*.h")):
+        found = re.findall(r"#define \w+_ENUMERATOR\(name, number, \w+\)\s+(?:\\\n\s*)?(FER_\w*?)##name = number,\n\s*(FER_\w+_LIST)\(",
+                           header.read_text(encoding="utf-8"))
+        yield from ((header.name, prefix, macro) for prefix, macro in found)
+
+
+def list_table(prefix, members):
+    """A list as a table; that of statuses says which exception each is in Python; cautions are numbered sentences."""
+    if prefix == "FER_CAUTION_":
+        return "".join(f"{int(number) + 1}. {text}\n" for _, number, text in members)
+    if prefix == "FER_":
+        return table(["number", "name", "rule that was broken", "Python"],
+                     [[number, f"#FER_{name}", sentence, exception(name)] for name, number, sentence in members])
+    return table(["number", "name", "sentence"],
+                 [[number, f"#{prefix}{name}", sentence] for name, number, sentence in members])
 
 
 def exception(name):
-    return "" if name == "OK" else name.split("_")[0].capitalize() + "Error"
-
-
-def caution_list(cautions):
-    return "".join(f"{int(number) + 1}. {text}\n" for _, number, text in cautions)
-
-
-def remark_table(remarks):
-    return table(["number", "name", "sentence"],
-                 [[number, f"#FER_REMARK_{name}", sentence] for name, number, sentence in remarks])
+    return "" if name == "OK" else code(name.split("_")[0].capitalize() + "Error")
 
 
 def comments(header):
@@ -136,11 +141,10 @@ def without_licence(text):
     return re.sub(r"\A(/\*|#|//) SPDX-License-Identifier.*\n", "", text)
 
 
-def member_comments(statuses, cautions, remarks, units, kinds):
+def member_comments(listed, units, kinds):
     """Doxygen comments, apart from the code, for what macros make."""
-    parts = [f"/** @var FER_{name}\n * {sentence} */\n" for name, _, sentence in statuses]
-    parts += [f"/** @var FER_CAUTION_{name}\n * {text} */\n" for name, _, text in cautions]
-    parts += [f"/** @var FER_REMARK_{name}\n * {sentence} */\n" for name, _, sentence in remarks]
+    parts = [f"/** @var {prefix}{name}\n * {sentence} */\n"
+             for prefix, members in listed.items() for name, _, sentence in members]
     for kind, field, name, _, _, _, symbols in units:
         first = re.split(r"[ \0]", symbols)[0].replace("%", "\\%")
         words = KIND_WORDS.get(kind, kind)
@@ -175,17 +179,16 @@ def member_comments(statuses, cautions, remarks, units, kinds):
 
 def main():
     compiler, folder = sys.argv[1], pathlib.Path(sys.argv[2])
-    statuses = rows(compiler, "status.h", "FER_STATUS_LIST")
-    cautions = rows(compiler, "caution.h", "FER_CAUTION_LIST")
-    remarks = rows(compiler, "setup.h", "FER_REMARK_LIST")
+    found = list(lists())
+    listed = {prefix: rows(compiler, header, macro) for header, prefix, macro in found}
     units = rows(compiler, "quantity.h", "FER_UNIT_LIST")
     kinds = rows(compiler, "text.h", "FER_KIND_LIST")
     rooms = room_order()
-    written = {"statuses.inc": status_table(statuses), "cautions.inc": caution_list(cautions),
-               "remarks.inc": remark_table(remarks), "units.inc": unit_table(units),
-               "functions.inc": function_tables(rooms),
+    written = {"units.inc": unit_table(units), "functions.inc": function_tables(rooms),
                "rooms.md": (ROOT / "docs" / "rooms.md.in").read_text(encoding="utf-8").replace("@ROOMS@", room_list(rooms)),
-               "members.dox": member_comments(statuses, cautions, remarks, units, kinds)}
+               "members.dox": member_comments(listed, units, kinds)}
+    for _, prefix, macro in found:
+        written[macro[len("FER_"):-len("_LIST")].lower() + ".inc"] = list_table(prefix, listed[prefix])
     (folder / "examples").mkdir(parents=True, exist_ok=True)
     for name, text in written.items():
         (folder / name).write_text(text, encoding="utf-8")
