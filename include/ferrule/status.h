@@ -216,6 +216,22 @@
     X(DRIFT_DAY_OUT_OF_RANGE, 656, "a day is not between -1,000,000 and 1,000,000")                          \
     X(DRIFT_DEVIATION_OUT_OF_RANGE, 657, "a deviation of the press is not between -1000 mm and 1000 mm")     \
     X(DRIFT_LIMIT_OUT_OF_RANGE, 658, "the limit of the drift is not above 0 and up to 1000 mm")              \
+    /* diagnosis */                                                                                          \
+    X(PIECE_DIAMETER_OUT_OF_RANGE, 660, "the diameter of a piece is not between 0.001 mm and 1,000,000 mm")  \
+    X(PIECE_UNCERTAINTY_OUT_OF_RANGE, 661,                                                                   \
+      "the uncertainty of a piece is negative, above 1000 mm or not a number")                               \
+    X(DIAGNOSING_LENGTH_OUT_OF_RANGE, 662,                                                                   \
+      "a length that is known for a diagnosis is neither 0 nor between 0.000001 mm and 1,000,000 mm")        \
+    X(DIAGNOSING_PROBABILITY_OUT_OF_RANGE, 663,                                                              \
+      "a probability or ratio for a diagnosis is negative or not below 1")                                   \
+    X(PRIOR_CAUSE_UNKNOWN, 664, "a cause is not one of the list")                                            \
+    X(PRIOR_WEIGHT_OUT_OF_RANGE, 665, "the weight of a cause is not between 0 and 1,000,000")                \
+    X(PRIOR_ALL_ZERO, 666, "the weights leave no cause that is possible here")                               \
+    X(LOOK_UNKNOWN, 667, "how a crimp looks is not one of the list")                                         \
+    X(LOOK_COMPRESSION_NOT_A_NUMBER, 668, "the compression found on a piece is not a finite number")         \
+    X(LOOK_UNCERTAINTY_OUT_OF_RANGE, 669,                                                                    \
+      "the uncertainty of a look is neither 0 (the usual 2 %) nor between 0.01 % and 100 %")                 \
+    X(DIAGNOSIS_NOTHING_FITS, 670, "no cause that has a weight explains what was seen")                      \
     /* caution */                                                                                            \
     X(CAUTION_UNKNOWN, 700, "the caution is not one of the list")                                            \
     X(REMARK_UNKNOWN, 701, "the remark is not one of the list")                                              \
