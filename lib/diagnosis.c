@@ -6,6 +6,8 @@
 #include "numeric/quadrature.h"
 #include "numeric/special.h"
 
+#include <string.h>
+
 #define PI 3.14159265358979323846
 
 static const double misread = 0.02; /* share of checks that tell the wrong thing (from memory) */
@@ -734,30 +736,46 @@ fer_ratio fer_usual_weight(fer_cause cause)
     return weight;
 }
 
-#define NAME_OF(name, number, sentence)     #name,
-#define SENTENCE_OF(name, number, sentence) sentence,
+/* Names and sentences in one text and a table of places in it, as for the statuses: nothing to relocate at load. A
+ * sentence stands right behind the end of its name. */
+#define TEXT_OF(name, number, sentence)                                                                      \
+    char name_of_##name[sizeof #name], sentence_of_##name[sizeof sentence];
+#define WORDS_OF(name, number, sentence)    #name, sentence,
+#define CAUSE_PLACE(name, number, sentence) offsetof(cause_texts, name_of_##name),
+#define CHECK_PLACE(name, number, sentence) offsetof(check_texts, name_of_##name),
 
-static const char *const cause_names[] = {FER_CAUSE_LIST(NAME_OF)};
-static const char *const cause_sentences[] = {FER_CAUSE_LIST(SENTENCE_OF)};
-static const char *const check_names[] = {FER_CHECK_LIST(NAME_OF)};
-static const char *const check_sentences[] = {FER_CHECK_LIST(SENTENCE_OF)};
+typedef struct {
+    FER_CAUSE_LIST(TEXT_OF)
+} cause_texts;
+typedef struct {
+    FER_CHECK_LIST(TEXT_OF)
+} check_texts;
+
+static const cause_texts cause_words = {FER_CAUSE_LIST(WORDS_OF)};
+static const check_texts check_words = {FER_CHECK_LIST(WORDS_OF)};
+static const uint16_t cause_places[] = {FER_CAUSE_LIST(CAUSE_PLACE)};
+static const uint16_t check_places[] = {FER_CHECK_LIST(CHECK_PLACE)};
 
 const char *fer_cause_name(fer_cause cause)
 {
-    return (int)cause >= 0 && cause < FER_CAUSE_COUNT ? cause_names[cause] : "UNKNOWN";
-}
-
-const char *fer_cause_sentence(fer_cause cause)
-{
-    return (int)cause >= 0 && cause < FER_CAUSE_COUNT ? cause_sentences[cause] : "";
+    const int known = (int)cause >= 0 && cause < FER_CAUSE_COUNT;
+    return known ? (const char *)&cause_words + cause_places[cause] : "UNKNOWN";
 }
 
 const char *fer_check_name(fer_check check)
 {
-    return (int)check >= 0 && check < FER_CHECK_COUNT ? check_names[check] : "UNKNOWN";
+    const int known = (int)check >= 0 && check < FER_CHECK_COUNT;
+    return known ? (const char *)&check_words + check_places[check] : "UNKNOWN";
+}
+
+const char *fer_cause_sentence(fer_cause cause)
+{
+    const char *name = fer_cause_name(cause);
+    return (int)cause >= 0 && cause < FER_CAUSE_COUNT ? name + strlen(name) + 1 : "";
 }
 
 const char *fer_check_sentence(fer_check check)
 {
-    return (int)check >= 0 && check < FER_CHECK_COUNT ? check_sentences[check] : "";
+    const char *name = fer_check_name(check);
+    return (int)check >= 0 && check < FER_CHECK_COUNT ? name + strlen(name) + 1 : "";
 }
