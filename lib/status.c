@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/status.h>
 
+#include <string.h>
+
 /* Names and sentences in one text and a table of places in it: no pointers, so nothing to relocate at load. */
 typedef struct {
 #define FER_STATUS_TEXT(name, number, sentence)                                                              \
@@ -15,13 +17,13 @@ static const status_texts texts = {
 #undef FER_STATUS_TEXT
 };
 
+/* The sentence stands right behind the name's end. */
 typedef struct {
-    uint16_t number, name, sentence;
+    uint16_t number, name;
 } status_place;
 
 static const status_place places[] = {
-#define FER_STATUS_PLACE(name, number, sentence)                                                             \
-    {number, offsetof(status_texts, name_of_##name), offsetof(status_texts, sentence_of_##name)},
+#define FER_STATUS_PLACE(name, number, sentence) {number, offsetof(status_texts, name_of_##name)},
     FER_STATUS_LIST(FER_STATUS_PLACE)
 #undef FER_STATUS_PLACE
 };
@@ -45,5 +47,9 @@ const char *fer_status_name(fer_status status)
 const char *fer_status_sentence(fer_status status)
 {
     const status_place *place = find_place(status);
-    return place ? (const char *)&texts + place->sentence : "this number is not a status of this library";
+    if (!place) {
+        return "this number is not a status of this library";
+    }
+    const char *name = (const char *)&texts + place->name;
+    return name + strlen(name) + 1;
 }

@@ -55,8 +55,7 @@ typedef struct fer_outlook {
 typedef struct fer_calibration_point {
     fer_length set;      /**< diameter that the dial stands for: setting and die size; 0 to 1,000,000 mm */
     fer_length measured; /**< crimp diameter measured, 0.001 mm to 1,000,000 mm */
-    fer_length
-        standard_uncertainty; /**< of the measured diameter, up to 1,000,000 mm; 0 for all points: all alike */
+    fer_length standard_uncertainty; /**< of the measured diameter, up to 1,000,000 mm; 0: all points alike */
 } fer_calibration_point;
 
 /** Straight line through calibration points: measured = intercept + slope × set. */

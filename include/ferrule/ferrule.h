@@ -23,5 +23,6 @@
 #include <ferrule/reading.h>
 #include <ferrule/conformity.h>
 #include <ferrule/adjust.h>
+#include <ferrule/diagnosis.h>
 
 #endif

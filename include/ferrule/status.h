@@ -164,8 +164,7 @@
     X(READING_TOO_FEW, 603, "scatter needs at least two readings")                                           \
     X(READING_NONE_LEFT, 604, "no reading is left: all are missing or over gaps")                            \
     X(READING_ANGLE_NOT_MARKED, 605, "a reading has an angle and does not say that the angle is known")      \
-    X(READING_ANGLES_TOO_FEW, 606,                                                                           \
-      "the readings have too few different angles to tell ovality and lobes apart")                          \
+    X(READING_ANGLES_TOO_FEW, 606, "the angles of the readings cannot tell ovality and lobes apart")         \
     X(READING_TOO_FEW_FOR_OUTLIERS, 607, "a search for outliers needs at least three readings")              \
     X(READING_SECTIONS_TOO_FEW, 608, "taper needs readings at two sections at least")                        \
     X(GAUGE_UNCERTAINTY_OUT_OF_RANGE, 610, "gauge uncertainty is negative or not a finite number")           \
@@ -175,7 +174,7 @@
     X(MARKS_GAP_NOT_A_NUMBER, 615, "the angle of a gap is not a finite number")                              \
     X(MARKS_GAP_NOT_MARKED, 616, "the marks have the angle of a gap and do not say that it is known")        \
     X(MARKS_GAP_WIDTH_OUT_OF_RANGE, 617,                                                                     \
-      "the half width of a gap is neither 0 (the usual) nor between 0 and half the angle between gaps")      \
+      "the half width of a gap is not between 0 and half the angle between gaps")                            \
     /* conformity */                                                                                         \
     X(LIMIT_OUT_OF_RANGE, 620,                                                                               \
       "a limit or the value to be judged is not between -1,000,000 mm and 1,000,000 mm")                     \
@@ -205,8 +204,7 @@
     X(ADJUSTING_PROBABILITY_OUT_OF_RANGE, 646,                                                               \
       "the probability asked for is neither 0 (the usual 95 %) nor between 0 and 1")                         \
     X(CALIBRATION_TOO_FEW_POINTS, 650, "a line needs at least three points, at two different places")        \
-    X(CALIBRATION_POINT_OUT_OF_RANGE, 651,                                                                   \
-      "a point of the calibration is not between 0 (0.001 mm where measured) and 1,000,000 mm")              \
+    X(CALIBRATION_POINT_OUT_OF_RANGE, 651, "a point of the calibration is not between 0 and 1,000,000 mm")   \
     X(CALIBRATION_UNCERTAINTY_OUT_OF_RANGE, 652,                                                             \
       "an uncertainty of the calibration is negative, too large, or 0 for some points only")                 \
     X(CALIBRATION_INCOMPLETE, 653, "the calibration does not come from a fit")                               \
@@ -216,6 +214,22 @@
     X(DRIFT_DAY_OUT_OF_RANGE, 656, "a day is not between -1,000,000 and 1,000,000")                          \
     X(DRIFT_DEVIATION_OUT_OF_RANGE, 657, "a deviation of the press is not between -1000 mm and 1000 mm")     \
     X(DRIFT_LIMIT_OUT_OF_RANGE, 658, "the limit of the drift is not above 0 and up to 1000 mm")              \
+    /* diagnosis */                                                                                          \
+    X(PIECE_DIAMETER_OUT_OF_RANGE, 660, "the diameter of a piece is not between 0.001 mm and 1,000,000 mm")  \
+    X(PIECE_UNCERTAINTY_OUT_OF_RANGE, 661,                                                                   \
+      "the uncertainty of a piece is negative, above 1000 mm or not a number")                               \
+    X(DIAGNOSING_LENGTH_OUT_OF_RANGE, 662,                                                                   \
+      "a length for a diagnosis is neither 0 nor between 0.000001 mm and 1,000,000 mm")                      \
+    X(DIAGNOSING_PROBABILITY_OUT_OF_RANGE, 663,                                                              \
+      "a probability or ratio for a diagnosis is negative or not below 1")                                   \
+    X(PRIOR_CAUSE_UNKNOWN, 664, "a cause is not one of the list")                                            \
+    X(PRIOR_WEIGHT_OUT_OF_RANGE, 665, "the weight of a cause is not between 0 and 1,000,000")                \
+    X(PRIOR_ALL_ZERO, 666, "the weights leave no cause that is possible here")                               \
+    X(LOOK_UNKNOWN, 667, "how a crimp looks is not one of the list")                                         \
+    X(LOOK_COMPRESSION_NOT_A_NUMBER, 668, "the compression found on a piece is not a finite number")         \
+    X(LOOK_UNCERTAINTY_OUT_OF_RANGE, 669,                                                                    \
+      "the uncertainty of a look is neither 0 (the usual 2 %) nor between 0.01 % and 100 %")                 \
+    X(DIAGNOSIS_NOTHING_FITS, 670, "no cause that has a weight explains what was seen")                      \
     /* caution */                                                                                            \
     X(CAUTION_UNKNOWN, 700, "the caution is not one of the list")                                            \
     X(REMARK_UNKNOWN, 701, "the remark is not one of the list")                                              \

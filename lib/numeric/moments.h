@@ -15,29 +15,11 @@ typedef struct {
     size_t count;
 } fer_sum;
 
-static inline void fer_sum_add(fer_sum *sum, double x)
-{
-    sum->total = fer_pair_add(sum->total, fer_pair_of(x));
-    sum->count++;
-}
-
-static inline fer_pair fer_sum_mean(const fer_sum *sum)
-{
-    return fer_pair_divide(sum->total, fer_pair_of((double)sum->count));
-}
-
+void fer_sum_add(fer_sum *sum, double x);
+fer_pair fer_sum_mean(const fer_sum *sum);
 /* Adds the square of a number's distance from the mean. */
-static inline void fer_square_add(fer_sum *squares, double x, fer_pair mean)
-{
-    const fer_pair away = fer_pair_subtract(fer_pair_of(x), mean);
-    squares->total = fer_pair_add(squares->total, fer_pair_multiply(away, away));
-    squares->count++;
-}
-
+void fer_square_add(fer_sum *squares, double x, fer_pair mean);
 /* Standard deviation from the sum of squares, one degree of freedom lost to the mean. */
-static inline double fer_square_deviation(const fer_sum *squares)
-{
-    return sqrt(fer_pair_value(squares->total) / (double)(squares->count - 1));
-}
+double fer_square_deviation(const fer_sum *squares);
 
 #endif

@@ -1,0 +1,299 @@
+/* SPDX-License-Identifier: MIT */
+/** @file
+ * Room `diagnosis`: which causes explain a crimp that came out wrong.
+ *
+ * Each cause predicts something for this set-up: a deviation of the measured diameter, or, where the diameter is right
+ * and the crimp looks wrong, a compression. Bayes' rule weighs them; "none of these" is always among them. Causes that
+ * predict the same share the probability: then the measurement cannot decide, and the next check has to.
+ */
+#ifndef FERRULE_DIAGNOSIS_H
+#define FERRULE_DIAGNOSIS_H
+
+#include <ferrule/conformity.h>
+
+/** @def FER_CAUSE_LIST
+ * The one list of causes: X(name, number, sentence). Up to GAUGE_ZERO they concern a wrong diameter, after it a wrong
+ * look; HEALTHY and NONE_OF_THESE both. */
+#define FER_CAUSE_LIST(X)                                                                                    \
+    X(HEALTHY, 0, "nothing is wrong: this is what crimps scatter")                                           \
+    X(NONE_OF_THESE, 1, "none of these: look for something that is not on this list")                        \
+    X(OTHER_DIE, 2, "another die of the rack was in the press: read the size on the die")                    \
+    X(DIAL_ONE_STEP, 3, "the dial stood one graduation off: read it again")                                  \
+    X(DIAL_ONE_TURN, 4, "the dial stood a whole turn off: count its turns from zero")                        \
+    X(DIAL_DECIMAL, 5, "the decimal point of the setting was misplaced on the dial")                         \
+    X(DIAL_TARGET, 6, "the target itself was dialled: dial the target less the die size")                    \
+    X(INCH_FOR_MM, 7, "inches and millimetres were mixed when the setting was worked out")                   \
+    X(ADAPTER_MISSING, 8, "the adapter set was left out: put it in")                                         \
+    X(ADAPTER_LEFT_IN, 9, "an adapter set that this die does not need was in the press: take it out")        \
+    X(CORRECTION_LEFT_OUT, 10, "the press's correction was left out of the setting")                         \
+    X(CORRECTION_WRONG_WAY, 11, "the press's correction was taken with the wrong sign")                      \
+    X(SPRINGBACK_LEFT_OUT, 12, "the springback was left out of the setting")                                 \
+    X(PRESS_DRIFT, 13, "the zero of the press has drifted: check it with a bar of known size")               \
+    X(OVER_GAPS, 14, "the piece was measured over the gaps: measure over the middles of the segments")       \
+    X(GAUGE_ZERO, 15, "the zero of the gauge is off: check it on a setting ring")                            \
+    X(HOSE_OVER_COVER, 16, "the hose was measured over its cover and crimped on the skived end")             \
+    X(HOSE_SKIVED, 17, "the hose was measured on the skived end and crimped over its cover")                 \
+    X(HOSE_INSIDE_NOMINAL, 18, "the hose inside diameter is the nominal size: measure it")                   \
+    X(STEM_BETWEEN_RIDGES, 19, "the stem was measured between its ridges: measure over them")                \
+    X(WALL_TWICE, 20, "both walls of the ferrule were entered as one")                                       \
+    X(WALL_ON_RIDGE, 21, "the ferrule wall was measured on a ridge inside: measure beside it")               \
+    X(OTHER_HOSE, 22, "the hose is not the one that was measured: read its print")                           \
+    X(OTHER_COUPLING, 23, "the published diameter is for another coupling: read the mark on this one")
+
+/** A cause of #FER_CAUSE_LIST. */
+typedef enum fer_cause {
+#define FER_CAUSE_ENUMERATOR(name, number, sentence) FER_CAUSE_##name = number,
+    FER_CAUSE_LIST(FER_CAUSE_ENUMERATOR)
+#undef FER_CAUSE_ENUMERATOR
+        FER_CAUSE_COUNT /**< number of causes; not a cause */
+} fer_cause;
+
+/** @def FER_CHECK_LIST
+ * The one list of checks: X(name, number, sentence). */
+#define FER_CHECK_LIST(X)                                                                                    \
+    X(MEASURE_ANOTHER, 0, "crimp another piece with the same setting and measure it")                        \
+    X(READ_DIE, 1, "read the size on the die in the press")                                                  \
+    X(READ_DIAL, 2, "read the dial as it stands, turns and all, and compare it with the sheet")              \
+    X(WORK_OUT_AGAIN, 3, "work the setting out again: target less die size and correction, units written")   \
+    X(LOOK_FOR_ADAPTER, 4, "look whether the adapter set is in the press")                                   \
+    X(GAUGE_ON_RING, 5, "measure a setting ring or a gauge block with the gauge")                            \
+    X(MEASURE_OVER_MIDDLES, 6, "measure again, over the middles of the segments")                            \
+    X(PRESS_ON_BAR, 7, "close the dies without load to a bar of known size and read the dial")               \
+    X(MEASURE_HOSE, 8, "measure the hose again, inside and outside, on the end that goes into the ferrule")  \
+    X(MEASURE_STEM, 9, "measure the stem again, over its ridges")                                            \
+    X(MEASURE_FERRULE, 10, "measure the ferrule wall again, one wall, beside the ridges")                    \
+    X(READ_MARKS, 11,                                                                                        \
+      "read the print on the hose and the mark on the coupling, and compare them with the chart")
+
+/** A check of #FER_CHECK_LIST. */
+typedef enum fer_check {
+#define FER_CHECK_ENUMERATOR(name, number, sentence) FER_CHECK_##name = number,
+    FER_CHECK_LIST(FER_CHECK_ENUMERATOR)
+#undef FER_CHECK_ENUMERATOR
+        FER_CHECK_COUNT /**< number of checks; not a check */
+} fer_check;
+
+/** One measured piece. */
+typedef struct fer_piece {
+    fer_length diameter; /**< mean of its readings, corrected; 0.001 mm to 1,000,000 mm */
+    fer_length
+        standard_uncertainty; /**< of it, apart from what is common to all pieces, up to 1000 mm; 0: none */
+} fer_piece;
+
+/** How likely a cause is before anything is measured. */
+typedef struct fer_prior {
+    fer_cause cause;  /**< the cause */
+    fer_ratio weight; /**< weight against the other causes' weights, 0 to 1,000,000; 0: left out */
+} fer_prior;
+
+/** What is known of press, dial and gauge; all zero: the usual (common practice, from memory). */
+typedef struct fer_diagnosing {
+    fer_length crimp_spread;      /**< standard deviation from crimp to crimp; 0: the usual 0.03 mm */
+    fer_length setting_spread;    /**< standard deviation of a setting that is right; 0: the usual 0.02 mm */
+    fer_length gauge_uncertainty; /**< standard uncertainty common to all pieces; 0: none */
+    fer_length drift_spread;      /**< standard deviation of a drifted press; 0: the usual 0.15 mm */
+    fer_length
+        gauge_zero_spread;  /**< standard deviation of a wrong zero of the gauge; 0: the usual 0.10 mm */
+    fer_length none_spread; /**< half-width of "none of these"; 0: the usual 1 mm */
+    fer_length dial_turn;   /**< change of the diameter for one turn of the dial; 0: the dial has no turns */
+    fer_length adapter;     /**< change of the diameter that the adapter set makes; 0: not known, left out */
+    fer_length springback;  /**< of this coupling, on the diameter; 0: not known, left out */
+    fer_length uncrimped;   /**< ferrule outside diameter: no reading can be larger; 0: not known */
+    fer_ratio asked;        /**< probability that decides; 0: the usual 95 % */
+} fer_diagnosing;
+
+/** How a crimp looks. */
+typedef enum fer_look_kind {
+    FER_LOOK_TOO_TIGHT, /**< too much compression: bore closed up, hose cut or pushed out */
+    FER_LOOK_TOO_LOOSE, /**< too little compression: hose turns or slides in the ferrule, gap to be seen */
+    FER_LOOK_GOOD,      /**< as it should */
+    FER_LOOK_MEASURED   /**< compression found on the piece, for example sawn open */
+} fer_look_kind;
+
+/** One piece, looked at. */
+typedef struct fer_look {
+    fer_look_kind kind;             /**< what is seen */
+    fer_ratio compression;          /**< found on the piece; only with FER_LOOK_MEASURED; 0: otherwise */
+    fer_ratio standard_uncertainty; /**< of eye or measurement; 0: the usual 2 % of the hose wall */
+} fer_look;
+
+/** What is known of hose and coupling; all zero: the usual (common practice, from memory). */
+typedef struct fer_looking {
+    fer_length cover;      /**< thickness of the hose cover that skiving takes off; 0: the usual 1 mm */
+    fer_length ridge;      /**< height of a ridge of stem or ferrule; 0: the usual 0.5 mm */
+    fer_length other_hose; /**< standard deviation of other hoses outside; 0: the usual 1.2 mm */
+    fer_ratio uncertainty; /**< standard uncertainty of the compression as measured; 0: the usual 1.8 % */
+    fer_ratio asked;       /**< probability that decides; 0: the usual 95 % */
+} fer_looking;
+
+/** One cause, weighed. */
+typedef struct fer_suspect {
+    fer_cause cause;       /**< the cause */
+    fer_ratio probability; /**< of it, after the pieces; all causes together 1 */
+    fer_ratio prior;       /**< of it, before */
+    fer_length
+        predicted; /**< deviation from the target that it predicts best; NaN where a look is diagnosed */
+    fer_ratio compression; /**< compression that it predicts; NaN where a diameter is diagnosed */
+    size_t die_index; /**< OTHER_DIE: place of the likeliest die in the list; otherwise the number of dies */
+} fer_suspect;
+
+/** What the suspects amount to. */
+typedef struct fer_diagnosis {
+    fer_length deviation; /**< mean deviation of the pieces from the target; NaN where a look is diagnosed */
+    fer_length standard_uncertainty; /**< of it, for a set-up that is right; NaN where a look is diagnosed */
+    fer_cause first;                 /**< likeliest cause */
+    fer_cause second;                /**< the next; NONE_OF_THESE where there is no other */
+    int decided;                     /**< 1: the first reaches the probability asked */
+    int undecidable; /**< 1: not decided, and the first two predict the same: only a check can tell */
+    fer_check next;  /**< check that separates the first from the second best */
+    double bits;     /**< information to expect from it on those two, in bits, 0 to 1 */
+    double bits_all; /**< information to expect from it on all causes, in bits */
+} fer_diagnosis;
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/**
+ * Causes of a crimp diameter, ranked by probability.
+ *
+ * @formula \f$ P(c) \propto w_c \sum_k q_k\,N(\bar y;\ m_k,\ v_k^2 + s^2) \f$ with the weight \f$w_c\f$ of the cause,
+ * the deviations \f$m_k\f$ that it can predict with shares \f$q_k\f$ and spreads \f$v_k\f$, the mean deviation
+ * \f$\bar y\f$ of the pieces, weighted by \f$ 1/(\sigma^2 + u_i^2) \f$, and its variance \f$s^2\f$: one over the sum of
+ * those weights, setting and gauge added. What scatters from piece to piece cancels; that is how several pieces are
+ * weighed together. None of these: Cauchy's distribution, which no deviation makes impossible. Dies: the nearer the
+ * likelier, share \f$ 1/(1 + |\Delta|/\mathrm{mm}) \f$. No reading is larger than the ferrule that was not crimped.
+ *
+ * @param[in] setup  from fer_plan_setup(), with die and dial setting
+ * @param[in] press  the press that was used, see fer_check_press()
+ * @param[in] dies  the rack, in the order that the set-up was planned with
+ * @param[in] die_count  number of dies
+ * @param[in] pieces  measured pieces of this set-up
+ * @param[in] piece_count  number of pieces, at least 1
+ * @param[in] priors  weights that differ from the usual ones, see fer_usual_weight(); may be empty
+ * @param[in] prior_count  number of priors
+ * @param[in] diagnosing  what is known; all zero: the usual
+ * @param[out] suspects  causes that are possible here, the likeliest first
+ * @param[in] capacity  room in suspects; FER_CAUSE_COUNT is always enough
+ * @param[out] found  number of suspects; 0 on failure
+ * @param[out] diagnosis  what they amount to; NaN and NONE_OF_THESE on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_ARGUMENT_COUNT_ZERO  no pieces
+ * @retval FER_ARGUMENT_ROOM_TOO_SMALL  more suspects than capacity
+ * @retval FER_SETUP_INCOMPLETE  no target, no die, or no dial setting
+ * @retval FER_PIECE_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
+ * @retval FER_PIECE_UNCERTAINTY_OUT_OF_RANGE  negative, above 1000 mm or not a number
+ * @retval FER_DIAGNOSING_LENGTH_OUT_OF_RANGE  a length of what is known negative, above 1,000,000 mm or not a number
+ * @retval FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE  negative, not below 1
+ * @retval FER_PRIOR_CAUSE_UNKNOWN  not in #FER_CAUSE_LIST
+ * @retval FER_PRIOR_WEIGHT_OUT_OF_RANGE  not 0 to 1,000,000
+ * @retval FER_PRIOR_ALL_ZERO  the weights leave no cause
+ * @retval FER_DIAGNOSIS_NOTHING_FITS  no cause that has a weight explains what was seen; only without "none of these",
+ *         or where looks contradict each other
+ * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
+ * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
+ * @accuracy calibrated in simulation: tests/simulation/diagnosis.txt
+ * @source Bayes' rule; what the causes predict: common practice, no source; hull of a lobed piece: room `lobe`
+ */
+FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press *press, const fer_die *dies,
+                                         size_t die_count, const fer_piece *pieces, size_t piece_count,
+                                         const fer_prior *priors, size_t prior_count,
+                                         fer_diagnosing diagnosing, fer_suspect *suspects, size_t capacity,
+                                         size_t *found, fer_diagnosis *diagnosis);
+
+/**
+ * Causes of a wrong look where the diameter is right, ranked by probability.
+ *
+ * @formula each cause changes one measurement back in the usual way it goes wrong and so predicts a compression by the
+ * plain formula, with a spread \f$v\f$; \f$ P(c) \propto w_c \int N(x; m, v^2) \prod_i L_i(x)\,dx \f$. Likelihood of a
+ * look: \f$ \Phi((x - c_{most})/u) \f$ too tight, \f$ \Phi((c_{least} - x)/u) \f$ too loose, the rest of 1 good,
+ * \f$ N(c_i; x, u^2) \f$ measured. A published target tells the compression, too: about the middle of the range, a
+ * quarter of its width as spread; the joint, with the measurement changed back, has to agree with it. So a published
+ * figure outside the window is either for another coupling, or one of the measurements is wrong, and the look tells
+ * which. Another coupling is possible with a published target only.
+ *
+ * @param[in] joint  as it was measured, see fer_check_joint()
+ * @param[in] setup  its range of compression and the source of its target count
+ * @param[in] diameter  crimp diameter as measured; 0.001 mm to 1,000,000 mm
+ * @param[in] looks  pieces of this set-up, looked at
+ * @param[in] look_count  number of looks, 1 to 100
+ * @param[in] priors  weights that differ from the usual ones, see fer_usual_weight(); may be empty
+ * @param[in] prior_count  number of priors
+ * @param[in] looking  what is known; all zero: the usual
+ * @param[out] suspects  causes that are possible here, the likeliest first
+ * @param[in] capacity  room in suspects; FER_CAUSE_COUNT is always enough
+ * @param[out] found  number of suspects; 0 on failure
+ * @param[out] diagnosis  what they amount to; NaN and NONE_OF_THESE on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_ARGUMENT_COUNT_ZERO  no looks
+ * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 100 looks
+ * @retval FER_ARGUMENT_ROOM_TOO_SMALL  more suspects than capacity
+ * @retval FER_SETUP_INCOMPLETE  no range of compression, or no source of the target
+ * @retval FER_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
+ * @retval FER_LOOK_UNKNOWN  not in #fer_look_kind
+ * @retval FER_LOOK_COMPRESSION_NOT_A_NUMBER  measured, and not a finite number
+ * @retval FER_LOOK_UNCERTAINTY_OUT_OF_RANGE  given, and not 0.0001 to 1
+ * @retval FER_DIAGNOSING_LENGTH_OUT_OF_RANGE  a length of what is known negative, above 1,000,000 mm or not a number
+ * @retval FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE  uncertainty or probability negative, or not below 1
+ * @retval FER_PRIOR_CAUSE_UNKNOWN  not in #FER_CAUSE_LIST
+ * @retval FER_PRIOR_WEIGHT_OUT_OF_RANGE  not 0 to 1,000,000
+ * @retval FER_PRIOR_ALL_ZERO  the weights leave no cause
+ * @retval FER_DIAGNOSIS_NOTHING_FITS  no cause that has a weight explains what was seen; only without "none of these",
+ *         or where looks contradict each other
+ * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
+ * @accuracy calibrated in simulation: tests/simulation/diagnosis.txt
+ * @source Bayes' rule; what the causes predict: common practice, from memory; nominal sizes: ranges of EN ISO 1307
+ */
+FER_API fer_status fer_diagnose_look(const fer_joint *joint, const fer_setup *setup, fer_length diameter,
+                                     const fer_look *looks, size_t look_count, const fer_prior *priors,
+                                     size_t prior_count, fer_looking looking, fer_suspect *suspects,
+                                     size_t capacity, size_t *found, fer_diagnosis *diagnosis);
+
+/**
+ * Usual weight of a cause before anything is measured (common practice, from memory): an opinion to begin with, to be
+ * replaced by the shop's own counts.
+ *
+ * @param[in] cause  any number
+ * @return weight against the others'; 0 for a number that is not in the list
+ */
+FER_API fer_ratio fer_usual_weight(fer_cause cause);
+
+/**
+ * Name of a cause, such as "OTHER_DIE".
+ *
+ * @param[in] cause  any number
+ * @return the name without its prefix; "UNKNOWN" for a number that is not in the list; never NULL
+ */
+FER_API const char *fer_cause_name(fer_cause cause);
+
+/**
+ * Sentence of a cause for the operator, in English.
+ *
+ * @param[in] cause  any number
+ * @return the sentence without a full stop; "" for a number that is not in the list; never NULL
+ */
+FER_API const char *fer_cause_sentence(fer_cause cause);
+
+/**
+ * Name of a check, such as "READ_DIE".
+ *
+ * @param[in] check  any number
+ * @return the name without its prefix; "UNKNOWN" for a number that is not in the list; never NULL
+ */
+FER_API const char *fer_check_name(fer_check check);
+
+/**
+ * Sentence of a check for the operator, in English.
+ *
+ * @param[in] check  any number
+ * @return the sentence without a full stop; "" for a number that is not in the list; never NULL
+ */
+FER_API const char *fer_check_sentence(fer_check check);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

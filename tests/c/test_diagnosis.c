@@ -1,0 +1,530 @@
+/* SPDX-License-Identifier: MIT */
+#include "check.h"
+
+static const fer_die rack[] = {
+    {{20}, {0}, 1, {0}}, {{22}, {0}, 0, {0}}, {{25}, {0}, 0, {0}}, {{28}, {0}, 0, {0}}};
+enum { rack_size = 4 };
+static const fer_diagnosing usual = {0};
+static const fer_looking usual_looking = {0};
+
+/* A set-up for 23.5 mm on the 22 mm die: dial 1.5 mm plus a correction of 0.3 mm. Invented. */
+typedef struct {
+    fer_press press;
+    fer_setup setup;
+    fer_suspect suspects[FER_CAUSE_COUNT];
+    size_t found;
+    fer_diagnosis diagnosis;
+} trial;
+
+static trial planned(void)
+{
+    trial t = {0};
+    fer_order order = {0};
+    order.joint = worked_joint();
+    order.published = fer_mm(23.5);
+    order.tolerance = fer_mm(0.1);
+    t.press.graduation = fer_mm(0.1);
+    t.press.correction = fer_mm(0.3);
+    t.press.dial_most = fer_mm(9.0);
+    CHECK_OK(fer_plan_setup(&order, &t.press, rack, rack_size, &t.setup));
+    CHECK_NEAR(t.setup.dial.value.setting.mm, 1.8, 1e-12);
+    return t;
+}
+
+static fer_status diagnose_pieces(trial *t, const fer_piece *pieces, size_t count, const fer_prior *priors,
+                                  size_t prior_count, fer_diagnosing known)
+{
+    return fer_diagnose_diameter(&t->setup, &t->press, rack, rack_size, pieces, count, priors, prior_count,
+                                 known, t->suspects, FER_CAUSE_COUNT, &t->found, &t->diagnosis);
+}
+
+static void diagnose_one(trial *t, double diameter, fer_diagnosing known)
+{
+    const fer_piece piece = {{diameter}, {0.01}};
+    CHECK_OK(diagnose_pieces(t, &piece, 1, NULL, 0, known));
+}
+
+static const fer_suspect *suspect(const trial *t, fer_cause cause)
+{
+    for (size_t i = 0; i < t->found; i++) {
+        if (t->suspects[i].cause == cause) {
+            return &t->suspects[i];
+        }
+    }
+    return NULL;
+}
+
+static void probabilities_sum_to_one_in_falling_order(void **state)
+{
+    (void)state;
+    trial t = planned();
+    diagnose_one(&t, 23.6, usual);
+    double sum = 0.0, priors = 0.0;
+    for (size_t i = 0; i < t.found; i++) {
+        sum += t.suspects[i].probability.fraction;
+        priors += t.suspects[i].prior.fraction;
+        assert_true(i == 0 || t.suspects[i].probability.fraction <= t.suspects[i - 1].probability.fraction);
+    }
+    CHECK_NEAR(sum, 1.0, 1e-14);
+    CHECK_NEAR(priors, 1.0, 1e-14);
+    assert_non_null(suspect(&t, FER_CAUSE_NONE_OF_THESE));
+    assert_int_equal(t.diagnosis.first, t.suspects[0].cause);
+    assert_int_equal(t.diagnosis.second, t.suspects[1].cause);
+    CHECK_NEAR(t.diagnosis.deviation.mm, 0.1, 1e-12);
+}
+
+/* The causes of the depot's morning: deviations from arithmetic on dial and dies. */
+static void the_usual_mistakes_are_found(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_diagnosing known = {0};
+    known.dial_turn = fer_mm(1.0);
+    known.adapter = fer_mm(4.6);
+    const struct {
+        double diameter;
+        fer_cause cause;
+    } cases[] = {
+        {23.52, FER_CAUSE_HEALTHY},
+        {26.49, FER_CAUSE_OTHER_DIE},                             /* 25 mm die: 3 mm more */
+        {21.51, FER_CAUSE_OTHER_DIE},                             /* 20 mm die: 2 mm less */
+        {24.51, FER_CAUSE_DIAL_ONE_TURN},                         /* one turn of 1 mm */
+        {23.5 - 1.8 * 0.9, FER_CAUSE_DIAL_DECIMAL},               /* 0.18 dialled for 1.8 */
+        {23.5 - 1.8 * (1.0 - 1.0 / 25.4), FER_CAUSE_INCH_FOR_MM}, /* 1.8 mm taken for inches on the dial */
+        {23.20, FER_CAUSE_CORRECTION_LEFT_OUT},                   /* 0.3 less */
+        {22.90, FER_CAUSE_CORRECTION_WRONG_WAY},                  /* 0.6 less */
+        {18.90, FER_CAUSE_ADAPTER_LEFT_IN},                       /* 4.6 less */
+        {23.5 + 13.37, FER_CAUSE_NONE_OF_THESE},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        diagnose_one(&t, cases[i].diameter, known);
+        assert_string_equal(fer_cause_name(t.diagnosis.first), fer_cause_name(cases[i].cause));
+        assert_true(t.diagnosis.decided || t.suspects[0].probability.fraction > 0.7);
+    }
+    diagnose_one(&t, 26.49, known);
+    assert_int_equal(t.suspects[0].die_index, 2);
+    CHECK_NEAR(t.suspects[0].predicted.mm, 3.0, 1e-12);
+    CHECK_NAN(t.suspects[0].compression.fraction);
+    diagnose_one(&t, 21.51, known);
+    assert_int_equal(t.suspects[0].die_index, 0);
+    assert_int_equal(t.suspects[1].die_index, rack_size);
+}
+
+/* Bayes' rule by hand, for two causes: healthy against the correction left out. */
+static void two_causes_by_hand(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_prior priors[FER_CAUSE_COUNT];
+    for (int i = 0; i < FER_CAUSE_COUNT; i++) {
+        priors[i].cause = (fer_cause)i;
+        priors[i].weight.fraction = i == FER_CAUSE_HEALTHY               ? 3.0
+                                    : i == FER_CAUSE_CORRECTION_LEFT_OUT ? 1.0
+                                                                         : 0.0;
+    }
+    const fer_piece pieces[] = {{{23.33}, {0.03}}, {{23.38}, {0.04}}};
+    fer_diagnosing known = {0};
+    known.crimp_spread = fer_mm(0.04);
+    known.setting_spread = fer_mm(0.03);
+    known.gauge_uncertainty = fer_mm(0.02);
+    CHECK_OK(diagnose_pieces(&t, pieces, 2, priors, FER_CAUSE_COUNT, known));
+    assert_int_equal(t.found, 2);
+    const double w1 = 1.0 / (0.0016 + 0.0009), w2 = 1.0 / (0.0016 + 0.0016);
+    const double seen = (w1 * -0.17 + w2 * -0.12) / (w1 + w2), variance = 1.0 / (w1 + w2) + 0.0009 + 0.0004;
+    const double healthy = 3.0 * exp(-0.5 * seen * seen / variance);
+    const double left_out = exp(-0.5 * (seen + 0.3) * (seen + 0.3) / variance);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_HEALTHY)->probability.fraction, healthy / (healthy + left_out), 1e-12);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_HEALTHY)->prior.fraction, 0.75, 1e-15);
+    CHECK_NEAR(t.diagnosis.deviation.mm, seen, 1e-12);
+    CHECK_NEAR(t.diagnosis.standard_uncertainty.mm, sqrt(variance), 1e-14);
+    /* the whole likelihood of both pieces, common error integrated: the same ratio */
+    double h = 0.0, l = 0.0;
+    for (int i = -4000; i <= 4000; i++) {
+        const double e = i * 1e-4, p = exp(-0.5 * e * e / 0.0013);
+        h += p * exp(-0.5 * (w1 * (-0.17 - e) * (-0.17 - e) + w2 * (-0.12 - e) * (-0.12 - e)));
+        l += p * exp(-0.5 * (w1 * (0.13 - e) * (0.13 - e) + w2 * (0.18 - e) * (0.18 - e)));
+    }
+    CHECK_NEAR(suspect(&t, FER_CAUSE_HEALTHY)->probability.fraction, 3.0 * h / (3.0 * h + l), 1e-9);
+}
+
+/* Causes that predict the same share the probability; only a check can tell: a symmetric channel with 2 % errors and
+ * equal inputs carries 1 - H(0.02) = 0.8586 bits (Cover and Thomas, Elements of Information Theory, 7.1.4). */
+static void equal_predictions_share(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_prior equal[] = {{FER_CAUSE_PRESS_DRIFT, {2.0}}, {FER_CAUSE_GAUGE_ZERO, {2.0}}};
+    fer_diagnosing known = {0};
+    known.drift_spread = known.gauge_zero_spread = fer_mm(0.12);
+    known.springback = fer_mm(5.0);
+    const fer_piece pieces[] = {{{23.77}, {0}}, {{23.77}, {0}}, {{23.77}, {0}}};
+    CHECK_OK(diagnose_pieces(&t, pieces, 3, equal, 2, known));
+    CHECK_NEAR(suspect(&t, FER_CAUSE_PRESS_DRIFT)->probability.fraction,
+               suspect(&t, FER_CAUSE_GAUGE_ZERO)->probability.fraction, 1e-15);
+    assert_true(t.diagnosis.first == FER_CAUSE_PRESS_DRIFT && t.diagnosis.second == FER_CAUSE_GAUGE_ZERO);
+    assert_false(t.diagnosis.decided);
+    assert_true(t.diagnosis.undecidable);
+    assert_true(t.diagnosis.next == FER_CHECK_GAUGE_ON_RING || t.diagnosis.next == FER_CHECK_PRESS_ON_BAR);
+    const double h = -0.02 * log2(0.02) - 0.98 * log2(0.98);
+    CHECK_NEAR(h, 1.0 - 0.8586, 5e-5);
+    CHECK_NEAR(t.diagnosis.bits, 1.0 - h, 1e-12);
+    assert_true(t.diagnosis.bits_all > 0.5);
+}
+
+/* Nothing larger than the ferrule as it was can be measured: all causes beyond predict just that. */
+static void an_uncrimped_ferrule_hides_how_far(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_diagnosing known = {0};
+    known.uncrimped = fer_mm(25.6);
+    t.press.dial_most = fer_mm(0.0);
+    diagnose_one(&t, 25.6, known);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_DIAL_TARGET)->predicted.mm, 2.1, 1e-12);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_DIAL_DECIMAL)->predicted.mm, 2.1, 1e-12);
+    assert_false(t.diagnosis.decided);
+    assert_true(t.diagnosis.undecidable);
+    t.press.dial_most = fer_mm(9.0); /* neither the target nor ten times the setting can be dialled */
+    diagnose_one(&t, 25.6, known);
+    assert_null(suspect(&t, FER_CAUSE_DIAL_TARGET));
+    CHECK_NEAR(suspect(&t, FER_CAUSE_DIAL_DECIMAL)->predicted.mm, -1.62, 1e-12);
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_OTHER_DIE);
+}
+
+static void causes_that_cannot_be_are_left_out(void **state)
+{
+    (void)state;
+    trial t = planned();
+    t.press.graduation = t.press.correction = fer_mm(0.0);
+    diagnose_one(&t, 23.5, usual);
+    assert_null(suspect(&t, FER_CAUSE_DIAL_ONE_STEP));
+    assert_null(suspect(&t, FER_CAUSE_DIAL_ONE_TURN));
+    assert_null(suspect(&t, FER_CAUSE_CORRECTION_LEFT_OUT));
+    assert_null(suspect(&t, FER_CAUSE_ADAPTER_MISSING));
+    assert_null(suspect(&t, FER_CAUSE_ADAPTER_LEFT_IN));
+    assert_null(suspect(&t, FER_CAUSE_SPRINGBACK_LEFT_OUT));
+    assert_null(suspect(&t, FER_CAUSE_HOSE_OVER_COVER)); /* a cause of looks */
+    assert_non_null(suspect(&t, FER_CAUSE_OVER_GAPS));
+}
+
+/* A single piece one step of the dial off is told from a healthy one by more pieces. */
+static void more_pieces_tell_more(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_diagnosing known = {0};
+    known.crimp_spread = fer_mm(0.05);
+    known.setting_spread = fer_mm(0.005);
+    const fer_prior priors[] = {{FER_CAUSE_PRESS_DRIFT, {0}}, {FER_CAUSE_GAUGE_ZERO, {0}}};
+    const fer_piece pieces[] = {{{23.6}, {0}}, {{23.6}, {0}}, {{23.6}, {0}},
+                                {{23.6}, {0}}, {{23.6}, {0}}, {{23.6}, {0}}};
+    CHECK_OK(diagnose_pieces(&t, pieces, 1, priors, 2, known));
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_HEALTHY);
+    CHECK_OK(diagnose_pieces(&t, pieces, 6, priors, 2, known));
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_DIAL_ONE_STEP);
+    assert_int_equal(t.diagnosis.next, FER_CHECK_READ_DIAL);
+}
+
+/* None of these against healthy: no look-up check separates them, another piece does. */
+static void another_piece_is_a_check_too(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_prior priors[FER_CAUSE_COUNT];
+    for (int i = 0; i < FER_CAUSE_COUNT; i++) {
+        priors[i].cause = (fer_cause)i;
+        priors[i].weight.fraction = i < 2 ? 1.0 : 0.0;
+    }
+    const fer_piece piece = {{23.61}, {0}};
+    CHECK_OK(diagnose_pieces(&t, &piece, 1, priors, FER_CAUSE_COUNT, usual));
+    assert_int_equal(t.found, 2);
+    assert_int_equal(t.diagnosis.next, FER_CHECK_MEASURE_ANOTHER);
+    assert_true(t.diagnosis.bits > 0.1 && t.diagnosis.bits < 1.0);
+}
+
+/* Looks at the worked joint at 23.51 mm, 20 % by the plain formula. */
+static void look_at(trial *t, fer_look look, size_t count)
+{
+    const fer_joint joint = worked_joint();
+    const fer_look looks[] = {look, look, look, look};
+    CHECK_OK(fer_diagnose_look(&joint, &t->setup, fer_mm(23.51), looks, count, NULL, 0, usual_looking,
+                               t->suspects, FER_CAUSE_COUNT, &t->found, &t->diagnosis));
+}
+
+static void a_look_names_the_measurement(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_look good = {FER_LOOK_GOOD, {0}, {0}}, tight = {FER_LOOK_TOO_TIGHT, {0}, {0}};
+    const fer_look loose = {FER_LOOK_TOO_LOOSE, {0}, {0}};
+    t.setup.source = FER_TARGET_COMPUTED;
+    look_at(&t, good, 1);
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_HEALTHY);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_HEALTHY)->compression.fraction, 0.20, 1e-12);
+    CHECK_NAN(suspect(&t, FER_CAUSE_HEALTHY)->predicted.mm);
+    CHECK_NAN(t.diagnosis.deviation.mm);
+    /* the hose is 2 mm thinner than measured: wall 5.2, compression (5.2 - 23.51 + 4.8 + 12.95)/5.2 */
+    CHECK_NEAR(suspect(&t, FER_CAUSE_HOSE_OVER_COVER)->compression.fraction, -0.56 / 5.2, 1e-12);
+    /* one ridge of 0.5 mm each side more on the stem */
+    CHECK_NEAR(suspect(&t, FER_CAUSE_STEM_BETWEEN_RIDGES)->compression.fraction, 2.44 / 7.2, 1e-12);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_WALL_TWICE)->compression.fraction, (1.44 - 2.4) / 7.2, 1e-12);
+    assert_null(suspect(&t, FER_CAUSE_OTHER_COUPLING));
+    assert_null(suspect(&t, FER_CAUSE_OTHER_DIE));
+    look_at(&t, tight, 2);
+    assert_true(t.diagnosis.first == FER_CAUSE_STEM_BETWEEN_RIDGES ||
+                t.diagnosis.first == FER_CAUSE_HOSE_SKIVED);
+    assert_true(suspect(&t, FER_CAUSE_HOSE_OVER_COVER)->probability.fraction < 1e-6);
+    look_at(&t, loose, 2);
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_HOSE_OVER_COVER);
+    const fer_look sawn = {FER_LOOK_MEASURED, {(1.44 - 2.4) / 7.2}, {0.01}};
+    look_at(&t, sawn, 1);
+    assert_true(suspect(&t, FER_CAUSE_WALL_TWICE)->probability.fraction > 0.15);
+    assert_true(t.diagnosis.next == FER_CHECK_MEASURE_HOSE || t.diagnosis.next == FER_CHECK_MEASURE_FERRULE);
+}
+
+static void look_published(trial *t, double diameter, fer_look_kind kind)
+{
+    const fer_joint joint = worked_joint();
+    const fer_look look = {kind, {0}, {0}};
+    CHECK_OK(fer_diagnose_look(&joint, &t->setup, fer_mm(diameter), &look, 1, NULL, 0, usual_looking,
+                               t->suspects, FER_CAUSE_COUNT, &t->found, &t->diagnosis));
+}
+
+/* Published figure far outside the window. The crimp looks as the measurements say: the figure is for another coupling.
+ * It looks good: a measurement is wrong. */
+static void a_published_figure_outside_the_window(void **state)
+{
+    (void)state;
+    trial t = planned();
+    look_published(&t, 24.6, FER_LOOK_TOO_LOOSE);
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_OTHER_COUPLING);
+    CHECK_NEAR(t.suspects[0].compression.fraction, (7.2 - 24.6 + 4.8 + 12.95) / 7.2, 3e-3);
+    assert_int_equal(t.diagnosis.next, FER_CHECK_READ_MARKS);
+    look_published(&t, 24.6, FER_LOOK_GOOD);
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_STEM_BETWEEN_RIDGES); /* 0.35/7.2 and 1/7.2 more: 18.75 % */
+    assert_true(suspect(&t, FER_CAUSE_HEALTHY)->probability.fraction < 0.01);
+    look_published(&t, 23.5, FER_LOOK_GOOD);
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_HEALTHY);
+    assert_true(t.suspects[0].probability.fraction > 0.9);
+}
+
+/* Two sources that agree: normal distributions in closed form. */
+static void published_and_measured_are_combined(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const double measured = (7.2 - 23.7 + 4.8 + 12.95) / 7.2, a = 0.025 * 0.025, b = 0.018 * 0.018;
+    look_published(&t, 23.7, FER_LOOK_GOOD);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_HEALTHY)->compression.fraction, (0.2 * b + measured * a) / (a + b),
+               1e-12);
+}
+
+/* Normal prior and normal likelihood: the integral over the compression in closed form. */
+static void looks_are_integrated(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_prior priors[FER_CAUSE_COUNT];
+    const fer_joint joint = worked_joint();
+    const fer_look looks[] = {{FER_LOOK_MEASURED, {0.25}, {0.003}}, {FER_LOOK_MEASURED, {0.27}, {0.004}}};
+    for (int i = 0; i < FER_CAUSE_COUNT; i++) {
+        priors[i].cause = (fer_cause)i;
+        priors[i].weight.fraction = i == FER_CAUSE_HEALTHY || i == FER_CAUSE_NONE_OF_THESE ? 1.0 : 0.0;
+    }
+    t.setup.source = FER_TARGET_COMPUTED;
+    CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.51), looks, 2, priors, FER_CAUSE_COUNT,
+                               usual_looking, t.suspects, FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+    const double w1 = 1.0 / 9e-6, w2 = 1.0 / 16e-6, mean = (w1 * 0.25 + w2 * 0.27) / (w1 + w2),
+                 rest = 1.0 / (w1 + w2);
+    const double h = rest + 0.018 * 0.018, n = rest + 0.25 * 0.25;
+    const double healthy = exp(-0.5 * (mean - 0.2) * (mean - 0.2) / h) / sqrt(h);
+    const double none = exp(-0.5 * (mean - 0.2) * (mean - 0.2) / n) / sqrt(n);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_HEALTHY)->probability.fraction, healthy / (healthy + none), 1e-9);
+}
+
+#define CHECK_BAD(change, expected)                                                                          \
+    do {                                                                                                     \
+        trial t = planned();                                                                                 \
+        fer_piece piece = {{23.5}, {0}};                                                                     \
+        fer_prior prior = {FER_CAUSE_OTHER_DIE, {1.0}};                                                      \
+        fer_diagnosing known = {0};                                                                          \
+        fer_die dies[rack_size];                                                                             \
+        size_t pieces = 1, capacity = FER_CAUSE_COUNT;                                                       \
+        memcpy(dies, rack, sizeof rack);                                                                     \
+        t.found = 7;                                                                                         \
+        change;                                                                                              \
+        CHECK_STATUS(fer_diagnose_diameter(&t.setup, &t.press, dies, rack_size, &piece, pieces, &prior, 1,   \
+                                           known, t.suspects, capacity, &t.found, &t.diagnosis),             \
+                     expected);                                                                              \
+        assert_int_equal(t.found, 0);                                                                        \
+        CHECK_NAN(t.diagnosis.bits);                                                                         \
+        CHECK_NAN(t.diagnosis.deviation.mm);                                                                 \
+        assert_int_equal(t.diagnosis.first, FER_CAUSE_NONE_OF_THESE);                                        \
+    } while (0)
+
+static void bad_input_has_its_status(void **state)
+{
+    (void)state;
+    CHECK_BAD(piece.diameter.mm = NAN, FER_PIECE_DIAMETER_OUT_OF_RANGE);
+    CHECK_BAD(piece.diameter.mm = 0.0, FER_PIECE_DIAMETER_OUT_OF_RANGE);
+    CHECK_BAD(piece.standard_uncertainty.mm = -0.1, FER_PIECE_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_BAD(piece.standard_uncertainty.mm = NAN, FER_PIECE_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_BAD(pieces = 0, FER_ARGUMENT_COUNT_ZERO);
+    CHECK_BAD(capacity = 5, FER_ARGUMENT_ROOM_TOO_SMALL);
+    CHECK_BAD(prior.cause = (fer_cause)FER_CAUSE_COUNT, FER_PRIOR_CAUSE_UNKNOWN);
+    CHECK_BAD(prior.cause = (fer_cause)-1, FER_PRIOR_CAUSE_UNKNOWN);
+    CHECK_BAD(prior.weight.fraction = -1.0, FER_PRIOR_WEIGHT_OUT_OF_RANGE);
+    CHECK_BAD(prior.weight.fraction = NAN, FER_PRIOR_WEIGHT_OUT_OF_RANGE);
+    CHECK_BAD(known.crimp_spread.mm = -0.1, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
+    CHECK_BAD(known.uncrimped.mm = NAN, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
+    CHECK_BAD(known.adapter.mm = INFINITY, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
+    CHECK_BAD(known.asked.fraction = 1.0, FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
+    CHECK_BAD(t.setup.die.found = 0, FER_SETUP_INCOMPLETE);
+    CHECK_BAD(t.setup.dial.status = FER_DIAL_SETTING_BELOW_ZERO, FER_SETUP_INCOMPLETE);
+    CHECK_BAD(t.setup.target.mm = NAN, FER_SETUP_INCOMPLETE);
+    CHECK_BAD(t.press.graduation.mm = NAN, FER_PRESS_GRADUATION_OUT_OF_RANGE);
+    CHECK_BAD(dies[3].size.mm = NAN, FER_DIE_SIZE_OUT_OF_RANGE);
+}
+
+static void priors_may_leave_nothing(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_prior priors[FER_CAUSE_COUNT];
+    const fer_piece piece = {{500.0}, {0}};
+    for (int i = 0; i < FER_CAUSE_COUNT; i++) {
+        priors[i].cause = (fer_cause)i;
+        priors[i].weight.fraction = i == FER_CAUSE_HOSE_SKIVED ? 1.0 : 0.0;
+    }
+    CHECK_STATUS(diagnose_pieces(&t, &piece, 1, priors, FER_CAUSE_COUNT, usual), FER_PRIOR_ALL_ZERO);
+    priors[FER_CAUSE_HEALTHY].weight.fraction = 1.0;
+    CHECK_STATUS(diagnose_pieces(&t, &piece, 1, priors, FER_CAUSE_COUNT, usual), FER_DIAGNOSIS_NOTHING_FITS);
+    assert_int_equal(t.found, 0);
+    CHECK_OK(diagnose_pieces(&t, &piece, 1, NULL, 0, usual));
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_NONE_OF_THESE);
+    assert_true(t.diagnosis.decided);
+}
+
+#define CHECK_BAD_LOOK(change, expected)                                                                     \
+    do {                                                                                                     \
+        trial t = planned();                                                                                 \
+        fer_joint joint = worked_joint();                                                                    \
+        fer_look look = {FER_LOOK_MEASURED, {0.2}, {0.01}};                                                  \
+        fer_looking known = {0};                                                                             \
+        double diameter = 23.5;                                                                              \
+        size_t looks = 1, capacity = FER_CAUSE_COUNT;                                                        \
+        t.found = 7;                                                                                         \
+        change;                                                                                              \
+        CHECK_STATUS(fer_diagnose_look(&joint, &t.setup, fer_mm(diameter), &look, looks, NULL, 0, known,     \
+                                       t.suspects, capacity, &t.found, &t.diagnosis),                        \
+                     expected);                                                                              \
+        assert_int_equal(t.found, 0);                                                                        \
+        CHECK_NAN(t.diagnosis.bits);                                                                         \
+    } while (0)
+
+static void bad_looks_have_their_status(void **state)
+{
+    (void)state;
+    CHECK_BAD_LOOK(look.kind = (fer_look_kind)4, FER_LOOK_UNKNOWN);
+    CHECK_BAD_LOOK(look.compression.fraction = NAN, FER_LOOK_COMPRESSION_NOT_A_NUMBER);
+    CHECK_BAD_LOOK(look.standard_uncertainty.fraction = -0.1, FER_LOOK_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(look.standard_uncertainty.fraction = NAN, FER_LOOK_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(looks = 0, FER_ARGUMENT_COUNT_ZERO);
+    CHECK_BAD_LOOK(looks = 101, FER_ARGUMENT_COUNT_TOO_LARGE);
+    CHECK_BAD_LOOK(capacity = 3, FER_ARGUMENT_ROOM_TOO_SMALL);
+    CHECK_BAD_LOOK(diameter = NAN, FER_DIAMETER_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(known.cover.mm = -1.0, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(known.uncertainty.fraction = 1.0, FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(known.asked.fraction = NAN, FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(joint.hose.outside.mm = NAN, FER_HOSE_OUTSIDE_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(t.setup.source = FER_TARGET_NONE, FER_SETUP_INCOMPLETE);
+    CHECK_BAD_LOOK(t.setup.range.most.fraction = NAN, FER_SETUP_INCOMPLETE);
+}
+
+static void missing_pointers_have_their_status(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_joint joint = worked_joint();
+    const fer_piece piece = {{23.5}, {0}};
+    const fer_look look = {FER_LOOK_GOOD, {0}, {0}};
+    const size_t n = FER_CAUSE_COUNT;
+    CHECK_STATUS(fer_diagnose_diameter(NULL, &t.press, rack, 4, &piece, 1, NULL, 0, usual, t.suspects, n,
+                                       &t.found, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_diameter(&t.setup, NULL, rack, 4, &piece, 1, NULL, 0, usual, t.suspects, n,
+                                       &t.found, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_diameter(&t.setup, &t.press, NULL, 4, &piece, 1, NULL, 0, usual, t.suspects, n,
+                                       &t.found, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_diameter(&t.setup, &t.press, rack, 4, NULL, 1, NULL, 0, usual, t.suspects, n,
+                                       &t.found, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_diameter(&t.setup, &t.press, rack, 4, &piece, 1, NULL, 1, usual, t.suspects, n,
+                                       &t.found, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_diameter(&t.setup, &t.press, rack, 4, &piece, 1, NULL, 0, usual, NULL, n,
+                                       &t.found, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_diameter(&t.setup, &t.press, rack, 4, &piece, 1, NULL, 0, usual, t.suspects, n,
+                                       NULL, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_diameter(&t.setup, &t.press, rack, 4, &piece, 1, NULL, 0, usual, t.suspects, n,
+                                       &t.found, NULL),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_look(NULL, &t.setup, fer_mm(23.5), &look, 1, NULL, 0, usual_looking, t.suspects,
+                                   n, &t.found, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_look(&joint, &t.setup, fer_mm(23.5), NULL, 1, NULL, 0, usual_looking,
+                                   t.suspects, n, &t.found, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_look(&joint, &t.setup, fer_mm(23.5), &look, 1, NULL, 0, usual_looking, NULL, n,
+                                   &t.found, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+}
+
+static void names_and_sentences(void **state)
+{
+    (void)state;
+    for (int i = 0; i < FER_CAUSE_COUNT; i++) {
+        assert_true(strlen(fer_cause_name((fer_cause)i)) > 3);
+        assert_true(strlen(fer_cause_sentence((fer_cause)i)) > 20);
+        assert_true(fer_usual_weight((fer_cause)i).fraction > 0.0);
+    }
+    for (int i = 0; i < FER_CHECK_COUNT; i++) {
+        assert_true(strlen(fer_check_name((fer_check)i)) > 3);
+        assert_true(strlen(fer_check_sentence((fer_check)i)) > 20);
+    }
+    assert_string_equal(fer_cause_name(FER_CAUSE_OTHER_COUPLING), "OTHER_COUPLING");
+    assert_string_equal(fer_check_name(FER_CHECK_READ_MARKS), "READ_MARKS");
+    assert_string_equal(fer_cause_name(FER_CAUSE_COUNT), "UNKNOWN");
+    assert_string_equal(fer_cause_sentence((fer_cause)-1), "");
+    assert_string_equal(fer_check_name((fer_check)99), "UNKNOWN");
+    assert_string_equal(fer_check_sentence(FER_CHECK_COUNT), "");
+    CHECK_NEAR(fer_usual_weight((fer_cause)99).fraction, 0.0, 0.0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(probabilities_sum_to_one_in_falling_order),
+        cmocka_unit_test(the_usual_mistakes_are_found),
+        cmocka_unit_test(two_causes_by_hand),
+        cmocka_unit_test(equal_predictions_share),
+        cmocka_unit_test(an_uncrimped_ferrule_hides_how_far),
+        cmocka_unit_test(causes_that_cannot_be_are_left_out),
+        cmocka_unit_test(more_pieces_tell_more),
+        cmocka_unit_test(another_piece_is_a_check_too),
+        cmocka_unit_test(a_look_names_the_measurement),
+        cmocka_unit_test(a_published_figure_outside_the_window),
+        cmocka_unit_test(published_and_measured_are_combined),
+        cmocka_unit_test(looks_are_integrated),
+        cmocka_unit_test(bad_input_has_its_status),
+        cmocka_unit_test(priors_may_leave_nothing),
+        cmocka_unit_test(bad_looks_have_their_status),
+        cmocka_unit_test(missing_pointers_have_their_status),
+        cmocka_unit_test(names_and_sentences),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
