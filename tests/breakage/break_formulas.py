@@ -78,7 +78,7 @@ CHANGES = [
     ("die", "what to buy: end and start swapped", "choice->buy.most.mm = target;", "choice->buy.most.mm = least;"),
     ("die", "a short die is taken", "die->length.mm >= ferrule_length.mm", "1"),
     ("press", "correction subtracted", "fer_pair_of(press->correction.mm)", "fer_pair_of(-press->correction.mm)"),
-    ("press", "halves go down", "0.5 + 1e-9", "0.5 - 1e-9"),
+    ("press", "halves go down", "0.5 + 1e-9", "0.5 - 1e-9", "dial_step.h"),
     ("press", "remainder with the wrong sign", "fer_pair_subtract(fer_pair_of(setting), exact)",
      "fer_pair_subtract(exact, fer_pair_of(setting))"),
     ("press", "clearance: widest added", "fer_pair_of(-widest.mm)", "fer_pair_of(widest.mm)"),
