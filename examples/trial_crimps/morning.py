@@ -45,7 +45,7 @@ def print_causes(suspects, diagnosis):
         if suspect.probability.fraction >= 0.005:
             print(f"      {suspect.probability.percent:5.1f} %  {suspect.cause.sentence}")
     if diagnosis.undecidable:
-        print("      the first two predict the same: the diameter cannot tell them apart")
+        print("      the first two predict the same: only a check can tell them apart")
     if not diagnosis.decided or diagnosis.first != ferrule.Cause.HEALTHY:
         print(f"      check next: {diagnosis.next.sentence} ({diagnosis.bits:.2f} bits)")
 
