@@ -21,6 +21,7 @@ fi
 # Debian's interpreter, which the package was built for.
 left=0
 PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/depot/day.py --page "$page" || left=$?
+PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/trial_crimps/morning.py
 case $left in
 0) echo "Everything was done." ;;
 1) echo "The day's own exit status is 1, since something was left: see NOT DONE above. It was meant to be." ;;

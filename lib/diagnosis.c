@@ -281,6 +281,15 @@ static void choose_check(const weighing *w, fer_cause first, fer_cause second, f
     }
 }
 
+/* Whether two causes predict the same but for what they scatter. None of these predicts nothing. */
+static int predict_the_same(const weighing *w, fer_cause first, fer_cause second)
+{
+    const hypothesis *a = &w->of[first], *b = &w->of[second];
+    const double spread = fmax(a->spread, b->spread);
+    return first != FER_CAUSE_NONE_OF_THESE && second != FER_CAUSE_NONE_OF_THESE &&
+           fabs(a->predicted - b->predicted) < sqrt(w->variance + spread * spread);
+}
+
 /* Fills suspects and diagnosis; `shift` makes predicted deviations ones from the target. */
 static fer_status report(weighing *w, double shift, size_t die_count, fer_suspect *suspects, size_t capacity,
                          size_t *found, fer_diagnosis *diagnosis)
@@ -299,14 +308,10 @@ static fer_status report(weighing *w, double shift, size_t die_count, fer_suspec
         suspects[i].compression.fraction = is_look ? h->predicted : NAN;
         suspects[i].die_index = ranked[i] == FER_CAUSE_OTHER_DIE ? h->die : die_count;
     }
-    const hypothesis *first = &w->of[ranked[0]], *second = &w->of[ranked[count > 1]];
     diagnosis->first = ranked[0];
     diagnosis->second = count > 1 ? ranked[1] : FER_CAUSE_NONE_OF_THESE;
-    diagnosis->decided = first->probability >= w->asked;
-    diagnosis->undecidable =
-        !diagnosis->decided && count > 1 &&
-        fabs(first->predicted - second->predicted) <
-            sqrt(w->variance + fmax(first->spread, second->spread) * fmax(first->spread, second->spread));
+    diagnosis->decided = w->of[ranked[0]].probability >= w->asked;
+    diagnosis->undecidable = !diagnosis->decided && predict_the_same(w, diagnosis->first, diagnosis->second);
     choose_check(w, ranked[0], ranked[count > 1], diagnosis);
     *found = count;
     return FER_OK;

@@ -1,0 +1,44 @@
+# SPDX-License-Identifier: MIT
+"""The example with the trial crimps finds the cause that was put into its data."""
+import os
+import pathlib
+import subprocess
+import sys
+
+import pytest
+
+from conftest import PACKAGE_PATH, ROOT
+
+CAUSES = {"M2": "a whole turn off", "M3": "another die of the rack", "M4": "inches and millimetres",
+          "M5": "the adapter set was left out", "M6": "for another coupling"}
+
+
+@pytest.fixture(scope="module")
+def told():
+    run = subprocess.run([sys.executable, str(ROOT / "examples" / "trial_crimps" / "morning.py")], text=True, check=True,
+                         stdout=subprocess.PIPE, cwd=pathlib.Path("/"),
+                         env={**os.environ, "PYTHONPATH": PACKAGE_PATH, "PYTHONDONTWRITEBYTECODE": "1"})
+    parts = run.stdout.split("\n\n")
+    return {part.split(":")[0]: part for part in parts} | {"all": run.stdout}
+
+
+@pytest.mark.parametrize("name, words", CAUSES.items())
+def test_the_cause_comes_first(told, name, words):
+    causes = told[name].split("causes of the ")[1].splitlines()
+    assert words in causes[1]
+    assert "check next" in told[name]
+
+
+def test_the_good_one_is_accepted(told):
+    assert ": accept" in told["M1"] and "causes of the diameter" not in told["M1"]
+    assert "nothing is wrong" in told["M1"].splitlines()[4]
+
+
+def test_the_dial_is_corrected_once(told):
+    assert told["M7"].count("set it to 2.00 mm") == 1 and told["M7"].count("leave it") == 2
+
+
+def test_every_row_was_read_and_the_data_are_said_to_be_invented(told):
+    assert "NOT READ" not in told["all"] and "invented" in told["all"]
+    for file in (ROOT / "examples" / "trial_crimps").glob("*.csv"):
+        assert file.read_text(encoding="utf-8").startswith("# Invented data")
