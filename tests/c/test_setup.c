@@ -297,7 +297,7 @@ static void a_free_ferrule_is_longer_under_the_dies(void **state)
     order.load.restraint.fraction = 0.0;
     order.published.mm = 0.0; /* the target is the computed 23.51 mm, the dies close a little below */
     const fer_setup setup = plan(&order, &press);
-    CHECK_NEAR(setup.closing.value.mm, 23.51 - 0.04217, 1e-4);
+    CHECK_NEAR(setup.closing.value.mm, 23.51 - 0.04217, 3e-4);
     const double force = 92.79 * 3.14159265358979324 * 23.51 * 28.0 * 1.06238;
     CHECK_NEAR(setup.force.value.newton, force, 5e-3 * force);
 }
