@@ -121,6 +121,25 @@ static void hardening_raises_the_yield_with_the_strain(void **state)
                    2.0 / sqrt(3.0) * forming.effective_yield.mpa * log(45.0 / forming.bore.mm), 1e-6);
 }
 
+/* Held, nearly without elastic strain: a point at r came from r0, r0^2 = r^2 + b0^2 - b^2, with the plastic strain
+ * 2/sqrt(3) ln(r0/r); the pressure is 2/sqrt(3) times the integral of the yield over ln r (Hill, ch. V, from memory). */
+static void hardening_follows_the_strain_at_each_depth(void **state)
+{
+    (void)state;
+    const fer_material stiff = {{1e6}, {0.3}, {1.0}, {4.0}};
+    const fer_ferrule thick = {{6.0}, {40.0}, {0.0}};
+    const fer_forming forming = formed(thick, 36.0, stiff, held_ends);
+    const double moved = 20.0 * 20.0 - 18.0 * 18.0, inside = sqrt(14.0 * 14.0 - moved);
+    const int steps = 2000;
+    double pressure = 0.0;
+    for (int i = 0; i < steps; i++) {
+        const double r = inside * pow(18.0 / inside, (i + 0.5) / steps);
+        pressure += 2.0 / sqrt(3.0) * (1.0 + 4.0 / sqrt(3.0) * log(1.0 + moved / (r * r)));
+    }
+    pressure *= log(18.0 / inside) / steps;
+    CHECK_RELATIVE(forming.pressure.mpa, pressure, 1e-4);
+}
+
 static void after_release_the_sizes_fit_together(void **state)
 {
     (void)state;
@@ -503,6 +522,7 @@ int main(void)
         cmocka_unit_test(a_thin_free_ferrule_shares_its_strain_equally),
         cmocka_unit_test(restraint_lies_between_free_and_held),
         cmocka_unit_test(hardening_raises_the_yield_with_the_strain),
+        cmocka_unit_test(hardening_follows_the_strain_at_each_depth),
         cmocka_unit_test(after_release_the_sizes_fit_together),
         cmocka_unit_test(closing_diameter_is_the_way_back),
         cmocka_unit_test(die_force_knows_both_conventions),
