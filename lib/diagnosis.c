@@ -12,7 +12,7 @@
 
 static const double misread = 0.02; /* share of checks that tell the wrong thing (from memory) */
 
-static const double none_compression =
+static const double none_spread_of_look =
     0.25; /* standard deviation of a compression by none of these (from memory) */
 static const double other_coupling = 0.15; /* by a figure that is for another coupling (from memory) */
 
@@ -630,9 +630,9 @@ static void weigh_others(crimp *c)
         hypot(u, c->other_hose * (1.0 - middle) / hose_wall); /* slope by outside: (1 - c)/wall */
     weigh_compression(c, FER_CAUSE_OTHER_HOSE, measured, hose,
                       c->published ? normal_likelihood(measured, middle, right * right + u * u) : 1.0);
-    weigh_compression(c, FER_CAUSE_NONE_OF_THESE, middle, none_compression,
-                      c->published ? normal_likelihood(measured, middle, none_compression * none_compression)
-                                   : 1.0);
+    weigh_compression(
+        c, FER_CAUSE_NONE_OF_THESE, middle, none_spread_of_look,
+        c->published ? normal_likelihood(measured, middle, none_spread_of_look * none_spread_of_look) : 1.0);
     if (c->published) {
         weigh_agreement(c, FER_CAUSE_OTHER_COUPLING, middle, other_coupling, measured, u);
     }
