@@ -12,8 +12,8 @@
 
 static const double misread = 0.02; /* share of checks that tell the wrong thing (from memory) */
 
-static const double none_spread_of_look =
-    0.25; /* standard deviation of a compression by none of these (from memory) */
+/* standard deviation of a compression by none of these (from memory) */
+static const double none_spread_of_look = 0.25;
 static const double other_coupling = 0.15; /* by a figure that is for another coupling (from memory) */
 
 /* Usual weights (common practice, from memory). In the order of the list. */

@@ -19,19 +19,19 @@ typedef struct fer_trial {
 
 /** What is known before the first trial; all zero: nothing, which is the harmonic rule. */
 typedef struct fer_adjusting {
-    fer_length
-        crimp_spread; /**< standard deviation from crimp to crimp, gauge included; 0: from the trials */
-    fer_length
-        setting_spread; /**< standard deviation of the setting's error before trials, needs crimp_spread; 0: not
-                                    known */
-    fer_ratio gain;     /**< change of the diameter for a change of the dial, 0.01 to 100; 0: the usual 1 */
-    fer_ratio asked;    /**< probability of being inside the limits that ends the trials; 0: the usual 95 % */
+    /** standard deviation from crimp to crimp, gauge included; 0: from the trials */
+    fer_length crimp_spread;
+    /** standard deviation of the setting's error before trials, needs crimp_spread; 0: not
+     * known */
+    fer_length setting_spread;
+    fer_ratio gain;  /**< change of the diameter for a change of the dial, 0.01 to 100; 0: the usual 1 */
+    fer_ratio asked; /**< probability of being inside the limits that ends the trials; 0: the usual 95 % */
 } fer_adjusting;
 
 /** What to do with the dial after the last trial. */
 typedef struct fer_adjustment {
-    fer_length
-        deviation; /**< expected deviation from the target if the dial stays: estimate, not last reading */
+    /** expected deviation from the target if the dial stays: estimate, not last reading */
+    fer_length deviation;
     fer_found_length uncertainty;     /**< standard uncertainty of that */
     fer_found_length crimp_spread;    /**< spread from crimp to crimp, as given or from the trials */
     fer_length exact;                 /**< best setting before rounding */
@@ -40,9 +40,9 @@ typedef struct fer_adjustment {
     fer_length expected;              /**< crimp diameter to expect at the new setting */
     fer_found_ratio probability_now;  /**< that the next crimp is inside the limits if the dial stays */
     fer_found_ratio probability_next; /**< that it is inside after the move */
-    fer_found_ratio
-        probability_best; /**< that it is inside with a setting without error: more no trial can give */
-    int leave;            /**< 1: leave the dial as it is; 0: move it */
+    /** that it is inside with a setting without error: more no trial can give */
+    fer_found_ratio probability_best;
+    int leave; /**< 1: leave the dial as it is; 0: move it */
 } fer_adjustment;
 
 /** Deviation to expect after a number of trials. */

@@ -54,8 +54,8 @@ typedef struct fer_length_range {
 typedef struct fer_compression_slopes {
     fer_per_length hose_inside;  /**< against hose inside diameter */
     fer_per_length hose_outside; /**< against hose outside diameter */
-    fer_per_length
-        hose_reinforcement;         /**< against reinforcement thickness; 0 unless the basis is soft wall */
+    /** against reinforcement thickness; 0 unless the basis is soft wall */
+    fer_per_length hose_reinforcement;
     fer_per_length stem_outside;    /**< against stem outside diameter */
     fer_per_length ferrule_wall;    /**< against ferrule wall */
     fer_per_length ferrule_outside; /**< against ferrule outside diameter; 0 without flow */

@@ -48,8 +48,8 @@ typedef struct fer_verdict {
     fer_ratio below;       /**< probability that it lies below the lower limit */
     fer_ratio above;       /**< probability that it lies above the upper limit */
     fer_length guard;      /**< how far inside a limit acceptance ends */
-    fer_length_range
-        accept; /**< values that are accepted; a limit that does not count is repeated as given */
+    /** values that are accepted; a limit that does not count is repeated as given */
+    fer_length_range accept;
     fer_length_range reject; /**< values outside it are rejected; as accept */
     fer_length value;        /**< value that was judged: as measured, or drawn towards the process mean */
     fer_length standard_uncertainty; /**< of that value */

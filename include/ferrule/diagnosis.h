@@ -76,8 +76,8 @@ typedef enum fer_check {
 /** One measured piece. */
 typedef struct fer_piece {
     fer_length diameter; /**< mean of its readings, corrected; 0.001 mm to 1,000,000 mm */
-    fer_length
-        standard_uncertainty; /**< of it, apart from what is common to all pieces, up to 1000 mm; 0: none */
+    /** of it, apart from what is common to all pieces, up to 1000 mm; 0: none */
+    fer_length standard_uncertainty;
 } fer_piece;
 
 /** How likely a cause is before anything is measured. */
@@ -92,8 +92,8 @@ typedef struct fer_diagnosing {
     fer_length setting_spread;    /**< standard deviation of a setting that is right; 0: the usual 0.02 mm */
     fer_length gauge_uncertainty; /**< standard uncertainty common to all pieces; 0: none */
     fer_length drift_spread;      /**< standard deviation of a drifted press; 0: the usual 0.15 mm */
-    fer_length
-        gauge_zero_spread;  /**< standard deviation of a wrong zero of the gauge; 0: the usual 0.10 mm */
+    /** standard deviation of a wrong zero of the gauge; 0: the usual 0.10 mm */
+    fer_length gauge_zero_spread;
     fer_length none_spread; /**< half-width of "none of these"; 0: the usual 1 mm */
     fer_length dial_turn;   /**< change of the diameter for one turn of the dial; 0: the dial has no turns */
     fer_length adapter;     /**< change of the diameter that the adapter set makes; 0: not known, left out */
@@ -131,8 +131,8 @@ typedef struct fer_suspect {
     fer_cause cause;       /**< the cause */
     fer_ratio probability; /**< of it, after the pieces; all causes together 1 */
     fer_ratio prior;       /**< of it, before */
-    fer_length
-        predicted; /**< deviation from the target that it predicts best; NaN where a look is diagnosed */
+    /** deviation from the target that it predicts best; NaN where a look is diagnosed */
+    fer_length predicted;
     fer_ratio compression; /**< compression that it predicts; NaN where a diameter is diagnosed */
     size_t die_index; /**< OTHER_DIE: place of the likeliest die in the list; otherwise the number of dies */
 } fer_suspect;

@@ -15,9 +15,9 @@ typedef struct fer_press {
     fer_length graduation; /**< smallest step of the dial, 0.0001 mm to 10 mm; 0: stepless */
     fer_length correction; /**< added to the setting, -100 mm to 100 mm, found on finished crimps; 0: none */
     fer_length dial_most;  /**< greatest dial setting, up to 1,000,000 mm; 0: not known */
-    fer_length
-        opening; /**< how far the circle of a die grows from fully closed to fully open, on the diameter;
-                                 0.001 mm to 1,000,000 mm; 0: not known */
+    /** how far the circle of a die grows from fully closed to fully open, on the diameter;
+     * 0.001 mm to 1,000,000 mm; 0: not known */
+    fer_length opening;
     fer_force capacity; /**< rated force: the sum over the segments of their radial forces; 0: not known */
     int segments;       /**< number of segments, 3 to 64; 0: the usual 8 */
 } fer_press;
@@ -26,8 +26,8 @@ typedef struct fer_press {
 typedef struct fer_dial {
     fer_length exact;   /**< setting before rounding to the graduation */
     fer_length setting; /**< setting that the dial can show */
-    fer_length
-        remainder; /**< setting less exact: above 0 the crimp comes out so much larger than the target */
+    /** setting less exact: above 0 the crimp comes out so much larger than the target */
+    fer_length remainder;
     fer_length expected; /**< crimp diameter to expect: target plus remainder */
 } fer_dial;
 

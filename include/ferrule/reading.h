@@ -22,8 +22,8 @@
 typedef struct fer_reading {
     fer_length diameter; /**< as the gauge shows it, 0.001 mm to 1,000,000 mm; 0: not taken */
     int section; /**< place along the axis, 0 to 15, in the order along it; 0: the first, or the only one */
-    fer_angle
-        angle; /**< of the jaws, from one mark for all readings of the piece; 0: with angle_known 0 not noted */
+    /** of the jaws, from one mark for all readings of the piece; 0: with angle_known 0 not noted */
+    fer_angle angle;
     int angle_known; /**< 1: the angle holds; 0: not noted */
 } fer_reading;
 
@@ -38,10 +38,10 @@ typedef struct fer_gauge {
 typedef struct fer_marks {
     fer_angle gap; /**< middle of a gap, from the same mark as the readings; 0: with gap_known 0 not known */
     int gap_known; /**< 1: the angle of a gap holds; 0: not known */
-    fer_angle
-        gap_half_width; /**< readings nearer to a gap than this are left out, at most half the angle between
-                                   two gaps; 0: an eighth of that angle (5.6° for eight segments) */
-    int segments;       /**< number of segments, 3 to 64; 0: the usual 8 */
+    /** readings nearer to a gap than this are left out, at most half the angle between
+     * two gaps; 0: an eighth of that angle (5.6° for eight segments) */
+    fer_angle gap_half_width;
+    int segments; /**< number of segments, 3 to 64; 0: the usual 8 */
 } fer_marks;
 
 /** What a set of readings says. */
@@ -84,8 +84,8 @@ typedef struct fer_lobe_fit {
     fer_angle ovality_angle;     /**< where the diameter is greatest by it, 0 to below 180° */
     fer_length lobe; /**< range of the segments' harmonic on the diameter; below 0 with a known gap: the
                                       metal bulges there */
-    fer_length
-        over_lobes; /**< mean and half of that range: over the middles of facing segments, no ovality */
+    /** mean and half of that range: over the middles of facing segments, no ovality */
+    fer_length over_lobes;
     fer_angle lobes_angle;     /**< where that is, 0 to below one repetition */
     int harmonic;              /**< segments' harmonic: their number, or twice it where that is odd */
     fer_found_length scatter;  /**< standard deviation of the readings about the fit */

@@ -14,10 +14,10 @@
 /** One kind of joint to be crimped. */
 typedef struct fer_order {
     fer_joint joint; /**< hose, stem and ferrule as measured */
-    fer_length
-        published; /**< crimp diameter that the coupling's maker publishes, 0.001 mm to 1,000,000 mm; 0: none */
-    fer_length
-        tolerance; /**< allowed deviation of the crimp diameter either way, up to 1,000,000 mm; 0: none given */
+    /** crimp diameter that the coupling's maker publishes, 0.001 mm to 1,000,000 mm; 0: none */
+    fer_length published;
+    /** allowed deviation of the crimp diameter either way, up to 1,000,000 mm; 0: none given */
+    fer_length tolerance;
     fer_ratio_range range; /**< compression allowed; 0: the usual 15 to 25 % */
     fer_ratio aim;         /**< compression to aim at where nothing is published; 0: middle of the range */
     fer_model model;       /**< model that range and aim belong to; 0: plain formula */
@@ -85,8 +85,7 @@ typedef struct fer_found_shape {
     X(NO_DIE, 0, "no die on the rack is near enough below the target: buy or borrow one of the sizes given") \
     X(PUBLISHED_OUTSIDE_WINDOW, 1,                                                                           \
       "the published diameter is outside the window of the measurements: measure hose, stem and ferrule "    \
-      "again, then "                                                                                         \
-      "check that the figure is for this coupling and this hose")                                            \
+      "again, then check that the figure is for this coupling and this hose")                                \
     X(FERRULE_TOO_NARROW, 2,                                                                                 \
       "the ferrule bore is smaller than the hose on the stem: check the ferrule, the hose and the skiving")  \
     X(DOES_NOT_PASS, 3, "the coupling does not pass the open dies")                                          \
@@ -97,8 +96,7 @@ typedef struct fer_found_shape {
     X(REMAINDER_ABOVE_TOLERANCE, 8, "the dial's step leaves the crimp outside its tolerance")                \
     X(LOBE_ABOVE_TOLERANCE, 9,                                                                               \
       "the lobe alone is higher than the tolerance: measure over the middles of the segments, or use a die " \
-      "nearer to "                                                                                           \
-      "the target")                                                                                          \
+      "nearer to the target")                                                                                \
     X(WALL_GROWTH_LEAVES_RANGE, 10,                                                                          \
       "reckoned with a wall that grows, the compression is above the range: the range belongs to the plain " \
       "formula")                                                                                             \
