@@ -108,23 +108,18 @@ def room_purpose(room):
 
 
 def room_page(room):
-    """The name by which pages refer to a room's page, which its first heading gives it; None: no page."""
+    """The name by which pages refer to a room's page: its first heading gives it."""
     file = ROOT / "docs" / f"{room}.md"
     if file.exists():
         name = re.match(r"#[^\n]*\{#(\w+)\}", file.read_text(encoding="utf-8"))
         if not name:
             raise SystemExit(f"the first line of {file.name} is not a heading with a name, such as # Dies {{#die}}")
         return name[1]
-    return None
+    raise SystemExit(f"room {room} has no page docs/{room}.md")
 
 
 def room_list(rooms):
-    lines = []
-    for room in rooms:
-        page = room_page(room)
-        name = f"\\subpage {page}" if page else room
-        lines.append(f"- {name} — {room_purpose(room)} ({room}.h)\n")
-    return "".join(lines)
+    return "".join(f"- \\subpage {room_page(room)} — {room_purpose(room)} ({room}.h)\n" for room in rooms)
 
 
 def function_tables(rooms):
