@@ -4,6 +4,7 @@
 Usage: pictures.py OUTPUT_FOLDER   (the Python package on PYTHONPATH)
 """
 import pathlib
+import re
 import sys
 
 import matplotlib
@@ -14,6 +15,7 @@ import ferrule as f  # noqa: E402
 
 WORKED = f.Joint(hose=f.Hose(inside="12.7 mm", outside="19.9 mm"), stem=f.Stem(outside="12.95 mm"),
                  ferrule=f.Ferrule(wall="2.4 mm", outside="25.6 mm"))
+SIMULATION = pathlib.Path(__file__).resolve().parents[1] / "tests" / "simulation"
 # Told apart by dash and place as well as by colour.
 LINES = [("plain formula", f.Flow.NONE, "-", "#1d2733"), ("ferrule lengthens freely", f.Flow.FREE, "--", "#0b5c8a"),
          ("ferrule held", f.Flow.HELD, ":", "#b3541e")]
@@ -67,12 +69,83 @@ def shape_against_offset(path):
     finish(figure, path)
 
 
+def verdict_bands(path):
+    limits, u = (f.mm(23.4), f.mm(23.6)), f.mm(0.02)
+    values = steps(23.3, 23.7, 400)
+    verdicts = [f.judge(f.mm(v), u, limits) for v in values]
+    accept, reject = verdicts[0].accept, verdicts[0].reject
+    figure, axes = plot.subplots(figsize=(7, 3.4))
+    axes.plot(values, [v.conforming.percent for v in verdicts], color="#0b5c8a", linewidth=2)
+    for low, high, words, colour in [(23.3, reject.least.mm, "reject", "#f3e1d8"), (reject.least.mm, accept.least.mm, "undecided", "#ffffff"),
+                                     (accept.least.mm, accept.most.mm, "accept", "#dfeaf2"),
+                                     (accept.most.mm, reject.most.mm, "undecided", "#ffffff"), (reject.most.mm, 23.7, "reject", "#f3e1d8")]:
+        axes.axvspan(low, high, color=colour, linewidth=0)
+        axes.text((low + high) / 2, 106, words, ha="center", fontsize=9)
+    for limit in (23.4, 23.6):
+        axes.axvline(limit, color="#1d2733", linewidth=0.8, linestyle="--")
+    axes.axhline(95, color="#9aa5b0", linewidth=0.8)
+    axes.set(xlabel="measured diameter in mm", ylabel="conforms with, in %", xlim=(23.3, 23.7), ylim=(0, 104))
+    finish(figure, path)
+
+
+def trial_rows():
+    """Name, setting error and share inside of each rule, from the simulation's table."""
+    text = (SIMULATION / "trials.txt").read_text(encoding="utf-8")
+    for name, trials, errors, inside in re.findall(
+            r"\n([\w ]+)\n +after n trials([\d ]+)\n +setting error, mm \(rms\)([\d. ]+)\n +next crimp inside, %([\d. ]+)\n", text):
+        yield name, [int(n) for n in trials.split()], [float(e) for e in errors.split()], [float(i) for i in inside.split()]
+
+
+def convergence_of_trials(path):
+    figure, (left, right) = plot.subplots(1, 2, figsize=(7, 3.6))
+    styles = [("-", "o", "#b3541e"), ("--", "s", "#0b5c8a"), (":", "^", "#1d2733")]
+    for (name, trials, errors, inside), (dash, mark, colour) in zip(trial_rows(), styles, strict=True):
+        left.plot(trials[1:], errors[1:], dash, marker=mark, color=colour, label=name, markersize=4)
+        right.plot(trials[1:], inside[1:], dash, marker=mark, color=colour, label=name, markersize=4)
+    left.set(xlabel="trials", ylabel="setting error in mm (root mean square)", ylim=(0, 0.06))
+    right.set(xlabel="trials", ylabel="next crimp inside, in %", ylim=(90, 100))
+    left.legend(frameon=False, fontsize=8)
+    finish(figure, path)
+
+
+def confusion(path):
+    text = (SIMULATION / "diagnosis.txt").read_text(encoding="utf-8")
+    part = text.split("Confusion")[1].split("\nCases")[0].splitlines()[1:]
+    rows = [(int(line[:2]), [float(cell) if cell != "." else 0.0 for cell in line[21:].split()])
+            for line in part if line[:2].strip().isdigit() and not line.startswith(" " * 21)]
+    figure, axes = plot.subplots(figsize=(7, 5.6))
+    axes.imshow([cells for _, cells in rows], cmap="Greys", vmin=0, vmax=160, aspect="auto")
+    for i, (_, cells) in enumerate(rows):
+        for j, cell in enumerate(cells):
+            if cell >= 1:
+                axes.text(j, i, f"{cell:.0f}", ha="center", va="center", fontsize=7)
+    words = [f.Cause(cause).name.lower().replace("_", " ") for cause in range(len(rows[0][1]))]
+    axes.set_xticks(range(len(words)), words, rotation=60, ha="right", fontsize=7)
+    axes.set_yticks(range(len(rows)), [words[cause] for cause, _ in rows], fontsize=7)
+    axes.set(xlabel="ranked first", ylabel="true cause")
+    finish(figure, path)
+
+
+def reliability(path):
+    text = (SIMULATION / "diagnosis.txt").read_text(encoding="utf-8").split("Reliability")[1]
+    rows = re.findall(r"\d+ to +\d+ % +([\d.]+) +([\d.]+) +(\d+)\n", text)
+    figure, axes = plot.subplots(figsize=(4.2, 4))
+    axes.plot([0, 1], [0, 1], color="#9aa5b0", linewidth=0.8)
+    axes.plot([float(row[0]) for row in rows], [float(row[1]) for row in rows], "o", color="#0b5c8a", markersize=5)
+    axes.set(xlabel="stated probability", ylabel="share that came true", xlim=(0, 1), ylim=(0, 1), aspect="equal")
+    finish(figure, path)
+
+
 def main():
     folder = pathlib.Path(sys.argv[1])
     plot.rcParams.update({"svg.hashsalt": "ferrule", "font.size": 10, "axes.spines.top": False,
                           "axes.spines.right": False})
     compression_by_model(folder / "compression.svg")
     shape_against_offset(folder / "lobe.svg")
+    verdict_bands(folder / "verdict.svg")
+    convergence_of_trials(folder / "trials.svg")
+    confusion(folder / "confusion.svg")
+    reliability(folder / "reliability.svg")
 
 
 main()

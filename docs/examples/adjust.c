@@ -3,22 +3,21 @@
 
 #include <stdio.h>
 
-static void show(const fer_trial *trials, size_t count)
-{
-    const fer_press press = {.graduation = {0.01}};
-    fer_adjustment adjustment;
-    if (fer_correct_dial(&press, trials, count, fer_mm(23.51), (fer_length_range){{0}, {0}},
-                         (fer_adjusting){.gain = {1}}, &adjustment) == FER_OK) {
-        printf("after trial %zu: move by %+.2f mm to %.2f mm\n", count, adjustment.move.mm,
-               adjustment.setting.mm);
-    }
-}
-
 int main(void)
 {
-    const fer_trial trials[] = {{.setting = {1.50}, .diameter = {23.81}},
-                                {.setting = {1.20}, .diameter = {23.45}}};
-    show(trials, 1);
-    show(trials, 2);
+    const fer_press press = {.graduation = {0.05}};
+    const fer_trial trials[] = {{{2.15}, {27.46}}, {{2.00}, {27.27}}, {{2.00}, {27.33}}};
+    const fer_adjusting known = {.crimp_spread = {0.03}, .setting_spread = {0.15}};
+    const fer_length_range limits = {{27.18}, {27.42}};
+    for (size_t n = 1; n <= 3; n++) {
+        fer_adjustment next;
+        if (fer_correct_dial(&press, trials, n, fer_mm(27.3), limits, known, &next) != FER_OK) {
+            return 1;
+        }
+        printf("after trial %zu: expect %+.3f mm at %.2f mm, inside with %.1f %%: %s %.2f mm\n", n,
+               next.deviation.mm, trials[n - 1].setting.mm, fer_to_percent(next.probability_now.value),
+               next.leave ? "leave it at" : "set it to",
+               next.leave ? trials[n - 1].setting.mm : next.setting.mm);
+    }
     return 0;
 }

@@ -246,6 +246,7 @@ static void an_inspection_joins_set_up_readings_and_verdict(void **state)
     fer_reading readings[] = {
         {{23.52}, 0, {0}, 0}, {{23.50}, 0, {0}, 0}, {{23.54}, 1, {0}, 0}, {{23.7}, 0, {0}, 1}};
     fer_inspection inspection;
+    readings[3].angle = fer_deg(90.0); /* a gap of eight segments, not of seven */
     CHECK_OK(fer_inspect_crimp(&setup, readings, 4, &gauge, marks, usual, unknown, &inspection));
     CHECK_NEAR(inspection.summary.mean.mm, 23.52, 1e-14);
     assert_int_equal(inspection.summary.over_gaps, 1); /* the set-up's eight segments */

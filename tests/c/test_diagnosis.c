@@ -147,6 +147,27 @@ static void two_causes_by_hand(void **state)
     CHECK_NEAR(suspect(&t, FER_CAUSE_HEALTHY)->probability.fraction, 3.0 * h / (3.0 * h + l), 1e-9);
 }
 
+/* A cause that can go two ways gives half to each. */
+static void a_step_either_way_by_hand(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_prior priors[FER_CAUSE_COUNT];
+    for (int i = 0; i < FER_CAUSE_COUNT; i++) {
+        priors[i].cause = (fer_cause)i;
+        priors[i].weight.fraction = i == FER_CAUSE_HEALTHY || i == FER_CAUSE_DIAL_ONE_STEP ? 1.0 : 0.0;
+    }
+    const fer_piece piece = {{23.55}, {0}};
+    fer_diagnosing known = {0};
+    known.crimp_spread = fer_mm(0.06);
+    known.setting_spread = fer_mm(0.03);
+    CHECK_OK(diagnose_pieces(&t, &piece, 1, priors, FER_CAUSE_COUNT, known));
+    const double v = 0.0045, healthy = exp(-0.5 * 0.0025 / v);
+    const double step = 0.5 * exp(-0.5 * 0.0025 / v) + 0.5 * exp(-0.5 * 0.0225 / v);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_DIAL_ONE_STEP)->probability.fraction, step / (healthy + step), 1e-12);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_DIAL_ONE_STEP)->predicted.mm, 0.1, 1e-12);
+}
+
 /* Causes that predict the same share the probability; only a check can tell: a symmetric channel with 2 % errors and
  * equal inputs carries 1 - H(0.02) = 0.8586 bits (Cover and Thomas, Elements of Information Theory, 7.1.4). */
 static void equal_predictions_share(void **state)
@@ -511,6 +532,7 @@ int main(void)
         cmocka_unit_test(probabilities_sum_to_one_in_falling_order),
         cmocka_unit_test(the_usual_mistakes_are_found),
         cmocka_unit_test(two_causes_by_hand),
+        cmocka_unit_test(a_step_either_way_by_hand),
         cmocka_unit_test(equal_predictions_share),
         cmocka_unit_test(an_uncrimped_ferrule_hides_how_far),
         cmocka_unit_test(causes_that_cannot_be_are_left_out),
