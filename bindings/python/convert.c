@@ -130,9 +130,17 @@ static int refuse(const bind_kind *kind, PyObject *object, const bind_where *whe
 {
     PyObject *way = way_to(where), *seen = shown(object), *want = wanted(kind);
     if (way && seen && want && kind->form == BIND_QUANTITY && bind_is_number(object)) {
-        const fer_unit unit = bind_shown_unit(kind);
-        PyErr_Format(PyExc_TypeError, "%U needs a unit: write \"%U %s\" or ferrule.%s(%U), not %U", way, seen,
-                     fer_unit_symbol(unit), bind_units[unit].name, seen, seen);
+        const fer_unit unit = bind_shown_unit(kind), base = bind_texts[kind - bind_kinds].base;
+        if (unit == base) {
+            PyErr_Format(PyExc_TypeError, "%U needs a unit: write \"%U %s\" or ferrule.%s(%U), not %U", way,
+                         seen, fer_unit_symbol(unit), bind_units[unit].name, seen, seen);
+        } else { /* a bare 0.2 may be meant either way */
+            PyErr_Format(
+                PyExc_TypeError,
+                "%U needs a unit: write \"%U %s\" or ferrule.%s(%U), or \"%U %s\" or ferrule.%s(%U), not %U",
+                way, seen, fer_unit_symbol(unit), bind_units[unit].name, seen, seen, fer_unit_symbol(base),
+                bind_units[base].name, seen, seen);
+        }
     } else if (way && seen && want) {
         PyErr_Format(PyExc_TypeError, "%U has to be %U, not %U", way, want, seen);
     }
