@@ -359,5 +359,11 @@ fer_status fer_inspect_crimp(const fer_setup *setup, const fer_reading *readings
     fer_inspection failed = {no_summary, no_verdict(), {none, none}, none, {0}};
     fer_summarise_readings(NULL, 0, NULL, marks, &failed.summary); /* what a summary is after a failure */
     *inspection = failed;
-    return inspect(setup, readings, count, gauge, marks, guard, &process, inspection);
+    const fer_status status = inspect(setup, readings, count, gauge, marks, guard, &process, inspection);
+    if (status != FER_OK) {
+        fer_reading_summary *summary = &inspection->summary;
+        summary->scatter.status = summary->ovality.status = status;
+        summary->taper.status = summary->section_range.status = status;
+    }
+    return status;
 }

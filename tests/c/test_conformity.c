@@ -283,6 +283,7 @@ static void an_inspection_without_limits_has_its_status(void **state)
     CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 1, &gauge, marks, usual, unknown, &inspection),
                  FER_TOLERANCE_MISSING);
     check_failed(&inspection);
+    assert_int_equal(inspection.summary.scatter.status, FER_TOLERANCE_MISSING);
     setup = setup_with(0.0, 23.41, 23.61);
     CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 1, &gauge, marks, usual, unknown, &inspection),
                  FER_SETUP_INCOMPLETE);
