@@ -181,14 +181,14 @@ def cautions(job):
     return tuple(caution.text for caution in sorted(found))
 
 
-def is_left(job):
-    """Whether the order cannot be crimped as it is."""
-    return any(remark.name in STOPS for remark in job.setup.remarks)
+def _stops(job):
+    """Why the order cannot be crimped as it is; nothing where it can."""
+    return [remark.sentence for remark in job.setup.remarks if remark.name in STOPS]
 
 
 def not_done(jobs, troubles):
     """What is left of the day: orders that cannot be crimped as they are, then what could not be read."""
-    left = [f"order {job.number} cannot be crimped as it is: {remarks(job)[0]}" for job in jobs if is_left(job)]
+    left = [f"order {job.number} cannot be crimped as it is: {_stops(job)[0]}" for job in jobs if _stops(job)]
     return left + [str(trouble) for trouble in troubles]
 
 
