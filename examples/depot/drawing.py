@@ -253,8 +253,8 @@ def draw(crimp):
         drawn += _detail(crimp, key, 352)
         height = 486
         about += (f"{crimp.segments} die segments of size {crimp.words['die']}; {crimp.words['gap']}; "
-                  f"{crimp.words['lobe']}. Below: the place between two segments, enlarged; the broken line is the "
-                  "round crimp diameter.")
+                  f"{crimp.words['lobe']}. Below: the place between two segments, enlarged; the broken line is "
+                  "round. The dies are drawn closed; the crimp is larger by the springback.")
     else:
         about += "no die is near enough, so that the ferrule is drawn round."
     return (

@@ -45,6 +45,14 @@ def _or_why(found, words):
     return words(found.value) if found else found.status.sentence
 
 
+NOT_COMPUTED = "not computed: "
+
+
+def _computed(found, words):
+    """The same for figures of which the data may not be known at all."""
+    return words(found.value) if found else NOT_COMPUTED + found.status.sentence
+
+
 # ---- groups ------------------------------------------------------------------------------------------------
 
 MEASURED = ("hose inside", "hose outside", "stem outside", "stem bore", "ferrule wall", "ferrule outside",
@@ -130,6 +138,19 @@ def compression(job):
     ))
 
 
+def metal(job):
+    """What ferrule and stem do under the dies. A correction from finished crimps contains the springback already."""
+    setup = job.setup
+    return Group("Metal", (
+        ("closing diameter of the dies", _computed(setup.closing, fine)),
+        ("springback, not added to the dial", _computed(setup.springback, fine)),
+        ("force", _computed(setup.force, lambda force: f"{force:.0f kN}")),
+        ("share of the press's capacity", _computed(setup.capacity_use, percent)),
+        ("bore reduction of the stem", _computed(setup.bore_reduction, fine)),
+        ("bore margin of the stem", _computed(setup.bore_margin, fine)),
+    ))
+
+
 def why_dial(job):
     """How the dial setting comes about; nothing where there is no die."""
     setup = job.setup
@@ -142,7 +163,8 @@ def why_dial(job):
 
 def groups(job):
     """All groups of figures, in the order in which a person at the press wants them."""
-    return (to_set(job), to_expect(job), measured(job), why_target(job), compression(job), why_dial(job))
+    return (to_set(job), to_expect(job), measured(job), why_target(job), compression(job), metal(job),
+            why_dial(job))
 
 
 def remarks(job):
@@ -159,14 +181,14 @@ def cautions(job):
     return tuple(caution.text for caution in sorted(found))
 
 
-def is_left(job):
-    """Whether the order cannot be crimped as it is."""
-    return any(remark.name in STOPS for remark in job.setup.remarks)
+def _stops(job):
+    """Why the order cannot be crimped as it is; nothing where it can."""
+    return [remark.sentence for remark in job.setup.remarks if remark.name in STOPS]
 
 
 def not_done(jobs, troubles):
     """What is left of the day: orders that cannot be crimped as they are, then what could not be read."""
-    left = [f"order {job.number} cannot be crimped as it is: {remarks(job)[0]}" for job in jobs if is_left(job)]
+    left = [f"order {job.number} cannot be crimped as it is: {_stops(job)[0]}" for job in jobs if _stops(job)]
     return left + [str(trouble) for trouble in troubles]
 
 
@@ -208,28 +230,37 @@ def crimps(job):
 
 # ---- the drawing -------------------------------------------------------------------------------------------
 
-def _crimped_wall(job):
-    """Wall after crimping, free to lengthen where the ferrule was measured outside; otherwise as it was."""
+def _crimped_wall(job, diameter):
+    """Wall at this diameter, free to lengthen where the ferrule was measured outside; otherwise as it was."""
     flow = "FREE" if job.setup.free else "NONE"
     model = ferrule.Model(flow=flow)
-    return ferrule.crimped_wall(job.order.joint, job.setup.target, model)
+    return ferrule.crimped_wall(job.order.joint, diameter, model)
+
+
+def _drawn_diameter(setup):
+    """Over the middles of the closed dies; the target where there is no die.
+
+    It is smaller than the target where the springback is known.
+    """
+    shape = setup.shape
+    return 2 * (shape.value.edge_radius + shape.value.lobe_height) if shape else setup.target
 
 
 def crimp_drawing(job):
-    """What is drawn of a job, at its target."""
+    """What is drawn of a job: the dies closed. The words are those of the finished crimp, at its target."""
     setup, joint = job.setup, job.order.joint
-    wall = _crimped_wall(job)
+    drawn = _drawn_diameter(setup)
     shape = setup.shape.value if setup.shape else None
     words = {
         "stem": f"stem {diameter(joint.stem.outside)}",
-        "bore": f"ferrule bore {diameter(setup.target - 2 * wall)}",
+        "bore": f"ferrule bore {diameter(setup.target - 2 * _crimped_wall(job, setup.target))}",
         "diameter": f"crimp diameter {diameter(setup.target)}",
     }
     if shape:
         words |= {"gap": f"gap {diameter(shape.gap)}", "lobe": f"lobe height {fine(shape.lobe_height)}",
                   "die": diameter(setup.die.die.size)}
     return Crimp(
-        order=job.number, diameter=setup.target.mm, wall=wall.mm, stem=joint.stem.outside.mm,
+        order=job.number, diameter=drawn.mm, wall=_crimped_wall(job, drawn).mm, stem=joint.stem.outside.mm,
         stem_bore=joint.stem.bore.mm, segments=setup.segments, words=words,
         die_size=setup.die.die.size.mm if shape else 0.0,
         edge_radius=shape.edge_radius.mm if shape else 0.0,

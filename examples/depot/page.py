@@ -32,10 +32,17 @@ thead th{font-weight:bold;border-bottom:2px solid #111}
 .first h3{border:0;margin:.2rem 0}
 .drawing{display:block;width:100%;max-width:26rem;height:auto;margin:.6rem auto 0}
 .verdict{font-weight:bold}
+.metal .why{font-weight:normal}
 .care{font-size:.85rem}
 @media (min-width:46rem),print{
  .columns{display:grid;grid-template-columns:1fr 1fr;gap:0 1.4rem}
  .columns>*{min-width:0}
+ .metal th{width:30%}
+ .beside tbody{display:grid;grid-template-columns:1fr 1fr;gap:0 1.4rem}
+ .beside table{display:block}
+ .beside tr{display:flex}
+ .beside th{flex:0 0 62%}
+ .beside td{flex:1}
  .crimps td:not(.verdict){white-space:nowrap}
  .crimps .verdict{width:26%}
 }
@@ -54,10 +61,10 @@ thead th{font-weight:bold;border-bottom:2px solid #111}
  body{max-width:none;padding:0;font-size:8.7pt;line-height:1.2}
  .order{break-before:page;break-inside:avoid;margin:0;padding-top:2mm}
  h2{font-size:14pt}
- h3{font-size:10pt;margin:2.2mm 0 .5mm;break-after:avoid}
- th,td{padding-top:.3mm;padding-bottom:.3mm}
+ h3{font-size:10pt;margin:1.7mm 0 .4mm;break-after:avoid}
+ th,td{padding-top:.2mm;padding-bottom:.2mm}
  .set td{font-size:11.5pt;line-height:1.15}
- .drawing{width:auto;max-width:100%;height:106mm;margin-top:2mm}
+ .drawing{width:auto;max-width:100%;height:102mm;margin-top:1mm}
  .first{margin-top:2mm;padding:.5mm 2mm 1mm}
  .crimps{font-size:8.2pt}
  .care{font-size:7.8pt;line-height:1.16}
@@ -71,10 +78,21 @@ def _cells(texts, tag="td", attributes=""):
     return "".join(f"<{tag}{attributes}>{escape(text)}</{tag}>" for text in texts)
 
 
+def _why(value):
+    """A reason in place of a figure is not printed as if it were one."""
+    return ' class="why"' if value.startswith(figures.NOT_COMPUTED) else ""
+
+
+def _metal(group):
+    """Over the whole width, so that a reason takes one line; in two columns where all is there."""
+    all_there = not any(_why(value) for _, value in group.lines)
+    return _pairs(group, "metal beside" if all_there else "metal")
+
+
 def _pairs(group, style="figures"):
     if not group.lines:
         return ""
-    rows = "".join(f'<tr><th scope="row">{escape(label)}</th><td>{escape(value)}</td></tr>'
+    rows = "".join(f'<tr><th scope="row">{escape(label)}</th><td{_why(value)}>{escape(value)}</td></tr>'
                    for label, value in group.lines)
     return f'<section class="{style}"><h3>{escape(group.title)}</h3><table class="pairs">{rows}</table></section>'
 
@@ -107,7 +125,7 @@ def _crimps(job):
 
 def _order(job):
     row = job.row.texts
-    set_up, expect, measured, target, compression, dial = figures.groups(job)
+    set_up, expect, measured, target, compression, metal, dial = figures.groups(job)
     return (
         f'<article class="order" id="order-{escape(job.number)}">'
         f'<h2>Order {escape(job.number)}: {escape(row["machine"])}</h2>'
@@ -115,7 +133,8 @@ def _order(job):
         + _list("Check first", figures.remarks(job), "first", "ol")
         + f'<div class="columns"><div>{_pairs(set_up, "set")}{_pairs(expect)}{_pairs(measured)}</div>'
         f'<div>{drawing.draw(figures.crimp_drawing(job))}</div></div>'
-        f'<div class="columns"><div>{_pairs(target)}</div><div>{_pairs(compression)}{_pairs(dial)}</div></div>'
+        f'<div class="columns"><div>{_pairs(target)}{_pairs(dial)}</div><div>{_pairs(compression)}</div></div>'
+        + _metal(metal)
         + _crimps(job) + _list("Take care", figures.cautions(job), "care") + "</article>"
     )
 

@@ -1,10 +1,10 @@
 # SPDX-License-Identifier: MIT
 """The depot: its tables as the library's values, and its day as planned jobs with judged crimps."""
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import ferrule
 
-from tables import Trouble, angle, count, force, length, optional, read_table, word
+from tables import Trouble, angle, count, force, length, optional, pressure, ratio, read_table, word
 
 ORDERS = {
     "order": count, "machine": word, "hose": word, "coupling": word, "pieces": count,
@@ -18,6 +18,11 @@ PRESS = {
     "opening": optional(length), "capacity": optional(force), "segments": count, "adapter mounted": count,
 }
 PUBLISHED = {"hose": word, "coupling": word, "crimp diameter": length, "tolerance": optional(length)}
+METALS = {"metal": word, "modulus": pressure, "poisson": ratio, "yield": pressure, "hardening": optional(pressure)}
+COUPLINGS = {
+    "coupling": word, "ferrule metal": optional(word), "stem metal": optional(word), "restraint": optional(ratio),
+    "hose pressure": optional(pressure), "bore limit": optional(length),
+}
 MEASURING = {"what": word, "standard uncertainty": length}
 GAUGES = {"gauge": word, "standard uncertainty": length, "correction": length, "resolution": length}
 CRIMPS = {"order": count, "piece": count, "section": count, "angle": angle, "diameter": length, "gauge": word}
@@ -32,6 +37,8 @@ class Shop:
     die_names: list
     dies: list
     published: dict     # (hose, coupling) -> row, with its troubles
+    metals: dict        # name -> Material
+    couplings: dict     # name -> row, with its troubles
     spread: ferrule.Spread
     gauges: dict        # name -> Gauge
     troubles: list = field(default_factory=list)
@@ -131,6 +138,46 @@ def _read_gauges(path, troubles):
     return {row["gauge"]: ferrule.Gauge(**_given(row, members)) for row in _sound(read_table(path, GAUGES), troubles)}
 
 
+def _by_name(rows, column):
+    """Rows by name. One that stands twice becomes a row with trouble, since nobody knows which of the two holds."""
+    by_name = {}
+    for row in rows:
+        name = row.texts.get(column)
+        if name in by_name:
+            twice = row.trouble(column, "the name stands in the table already")
+            row = replace(row, troubles=(*by_name[name].troubles, *row.troubles, twice))
+        by_name[name] = row
+    return by_name
+
+
+def _read_metals(path, troubles):
+    metals = {}
+    for name, row in _by_name(read_table(path, METALS), "metal").items():
+        troubles += row.troubles
+        if row.troubles:
+            continue
+        metal = ferrule.Material(**_given(row, {
+            "elastic_modulus": "modulus", "poisson": "poisson", "yield_": "yield", "hardening": "hardening"}))
+        try:
+            ferrule.check_material(metal)
+        except ferrule.Error as error:
+            troubles.append(row.blame(error, "material "))
+            continue
+        metals[name] = metal
+    return metals
+
+
+def _read_couplings(path, metals, troubles):
+    """Rows stay rows: their restraint, pressure and limit are checked together with an order."""
+    couplings = _by_name(read_table(path, COUPLINGS), "coupling")
+    for name, row in couplings.items():
+        unknown = [row.trouble(column, "no metal of this name could be read from metals.csv")
+                   for column in ("ferrule metal", "stem metal") if row.values.get(column, None) not in (None, *metals)]
+        couplings[name] = replace(row, troubles=(*row.troubles, *unknown))
+        troubles += couplings[name].troubles
+    return couplings
+
+
 def open_shop(folder):
     """Read all tables but the orders and the crimps."""
     troubles = []
@@ -140,9 +187,12 @@ def open_shop(folder):
                  for line in read_table(folder / "published.csv", PUBLISHED)}
     for line in published.values():
         troubles += line.troubles
+    metals = _read_metals(folder / "metals.csv", troubles)
+    couplings = _read_couplings(folder / "couplings.csv", metals, troubles)
     spread = _read_spread(folder / "measuring.csv")
     gauges = _read_gauges(folder / "gauges.csv", troubles)
-    return Shop(row["press"], press, row["adapter mounted"], names, dies, published, spread, gauges, troubles)
+    return Shop(row["press"], press, row["adapter mounted"], names, dies, published, metals, couplings, spread, gauges,
+                troubles)
 
 
 # ---- orders ------------------------------------------------------------------------------------------------
@@ -155,8 +205,18 @@ def _joint_of(row):
             "wall": "ferrule wall", "outside": "ferrule outside", "length": "ferrule length"})))
 
 
+def _metal_of(coupling, metals):
+    """Members of an order that a row of couplings.csv gives."""
+    more = _given(coupling, {"ferrule_metal": "ferrule metal", "stem_metal": "stem metal"})
+    more = {member: metals[name] for member, name in more.items()}
+    load = ferrule.FormingLoad(**_given(coupling, {"restraint": "restraint", "hose_pressure": "hose pressure"}))
+    return more | {"load": load} | _given(coupling, {"least_bore": "bore limit"})
+
+
 def _order_of(row, shop):
     more = _given(row, {"widest": "widest diameter"})
+    if row["coupling"] in shop.couplings:
+        more |= _metal_of(shop.couplings[row["coupling"]], shop.metals)
     sheet = shop.published.get((row["hose"], row["coupling"]))
     if sheet:
         more.update(_given(sheet, {"published": "crimp diameter", "tolerance": "tolerance"}))
@@ -164,8 +224,11 @@ def _order_of(row, shop):
 
 
 def _blame(row, shop, error):
-    """Published figures stand in a table of their own; all else is the order's row."""
+    """Published figures and what is known of the metal stand in tables of their own; all else is the order's row."""
     sheet = shop.published.get((row["hose"], row["coupling"]))
+    coupling = shop.couplings.get(row["coupling"])
+    if coupling and error.name.startswith(("RESTRAINT", "HOSE_PRESSURE", "BORE_LIMIT")):
+        return coupling.blame(error)
     if sheet and error.name.startswith("PUBLISHED_DIAMETER"):
         return sheet.trouble("crimp diameter", error.code.sentence)
     if sheet and error.name.startswith("TOLERANCE"):
@@ -180,6 +243,9 @@ def _refusal(row, jobs, shop):
     sheet = shop.published.get((row["hose"], row["coupling"]))
     if sheet and sheet.troubles:
         return row.trouble("coupling", f"its published diameter cannot be read: {sheet.file}, line {sheet.line}")
+    coupling = shop.couplings.get(row["coupling"])
+    if coupling and coupling.troubles:
+        return row.trouble("coupling", f"its metal cannot be read: {coupling.file}, line {coupling.line}")
     return None
 
 

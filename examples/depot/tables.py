@@ -49,6 +49,8 @@ def _quantity(kind):
 length = _quantity(ferrule.Length)
 force = _quantity(ferrule.Force)
 angle = _quantity(ferrule.Angle)
+pressure = _quantity(ferrule.Pressure)
+ratio = _quantity(ferrule.Ratio)
 
 
 def word(text):

@@ -50,7 +50,7 @@ void report_status(const arguments *from, fer_status status)
     size_t longest = 0;
     for (size_t i = 0; i < from->given_count; i++) {
         const size_t length = matching_length(from->givens[i].name, fer_status_name(status));
-        if (length > longest) {
+        if (length > 0 && length >= longest) { /* of two with one name the one that was read last */
             longest = length;
             fault = &from->givens[i];
         }
@@ -116,6 +116,28 @@ static int take_ratio(reader *from, const char *name, fer_ratio *ratio)
     }
     size_t stop;
     const fer_status status = fer_parse_ratio(text, strlen(text), ratio, &stop);
+    return status == FER_OK || complain(name, text, fer_status_sentence(status));
+}
+
+static int take_pressure(reader *from, const char *name, fer_pressure *pressure)
+{
+    const char *text = take_text(from, name);
+    if (!text) {
+        return 0;
+    }
+    size_t stop;
+    const fer_status status = fer_parse_pressure(text, strlen(text), pressure, &stop);
+    return status == FER_OK || complain(name, text, fer_status_sentence(status));
+}
+
+static int take_force(reader *from, const char *name, fer_force *force)
+{
+    const char *text = take_text(from, name);
+    if (!text) {
+        return 0;
+    }
+    size_t stop;
+    const fer_status status = fer_parse_force(text, strlen(text), force, &stop);
     return status == FER_OK || complain(name, text, fer_status_sentence(status));
 }
 
@@ -219,6 +241,54 @@ static int read_segments(reader *from)
 static int read_opening(reader *from)
 {
     return take_length(from, "press opening", &from->into->press.opening);
+}
+
+static int read_capacity(reader *from)
+{
+    return take_force(from, "press capacity", &from->into->press.capacity);
+}
+
+/* ---- metal -------------------------------------------------------------------------------------------- */
+
+/* Checked at once, since a status does not say which of the two metals it means. */
+static int read_metal(reader *from, fer_material *metal)
+{
+    if (!take_pressure(from, "material modulus", &metal->elastic_modulus) ||
+        !take_ratio(from, "material poisson", &metal->poisson) ||
+        !take_pressure(from, "material yield", &metal->yield) ||
+        (is_value_next(from) && !take_pressure(from, "material hardening", &metal->hardening))) {
+        return 0;
+    }
+    const fer_status status = fer_check_material(metal);
+    if (status != FER_OK) {
+        report_status(from->into, status);
+    }
+    return status == FER_OK;
+}
+
+static int read_ferrule_metal(reader *from)
+{
+    return read_metal(from, &from->into->order.ferrule_metal);
+}
+
+static int read_stem_metal(reader *from)
+{
+    return read_metal(from, &from->into->order.stem_metal);
+}
+
+static int read_restraint(reader *from)
+{
+    return take_ratio(from, "restraint", &from->into->order.load.restraint);
+}
+
+static int read_squeeze(reader *from)
+{
+    return take_pressure(from, "hose pressure", &from->into->order.load.hose_pressure);
+}
+
+static int read_gauge(reader *from)
+{
+    return take_length(from, "bore limit", &from->into->order.least_bore);
 }
 
 /* ---- dies --------------------------------------------------------------------------------------------- */
@@ -336,6 +406,12 @@ static const part parts[] = {
     {"dial", read_dial},
     {"opening", read_opening},
     {"segments", read_segments},
+    {"capacity", read_capacity},
+    {"ferrule-metal", read_ferrule_metal},
+    {"stem-metal", read_stem_metal},
+    {"restraint", read_restraint},
+    {"squeeze", read_squeeze},
+    {"gauge", read_gauge},
 };
 
 static const part *find_part(const char *word)

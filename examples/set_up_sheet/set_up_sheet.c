@@ -30,8 +30,17 @@ static const char usage[] =
     "  dial GRADUATION [CORRECTION [GREATEST]]\n"
     "  opening LENGTH                    how far the circle of a die opens\n"
     "  segments NUMBER                   usual: 8\n"
+    "  capacity FORCE                    that the press is rated for: sum of its segments' radial forces\n"
+    "  ferrule-metal MODULUS POISSON YIELD [HARDENING]\n"
+    "  stem-metal MODULUS POISSON YIELD [HARDENING]\n"
+    "                                    elastic modulus, Poisson's ratio, yield, rise of the yield by "
+    "strain\n"
+    "  restraint RATIO                   how far the ferrule's ends are kept from moving; usual: 0%, free\n"
+    "  squeeze PRESSURE                  of the squeezed hose on stem and ferrule\n"
+    "  gauge DIAMETER                    go gauge that has to pass the stem's bore\n"
     "\n"
-    "Every length carries its unit: 12.7mm 0.5in \"1 1/4 in\" 1-1/4in; ratios: 20% or \"0.2 fraction\".\n"
+    "Every length carries its unit: 12.7mm 0.5in \"1 1/4 in\" 1-1/4in; ratios: 20% or \"0.2 fraction\";\n"
+    "pressures: 206GPa 280MPa 120bar; forces: 2000kN.\n"
     "\n"
     "Exit status: 0 done; 1 it cannot be crimped as it is (no die, dial or opening too small);\n"
     "2 an argument is wrong, and standard error names it, its value and the rule.\n";
@@ -190,6 +199,58 @@ static void print_compression(const fer_setup *setup)
     print_found_ratio("standard uncertainty", setup->uncertainty, " points");
 }
 
+/* A figure of the metal: its text where it could be written, otherwise why it is not there. */
+static void print_computed(const char *label, fer_status found, const char *text)
+{
+    if (found == FER_OK) {
+        print_text(label, plain_zero(text));
+    } else {
+        printf("  %-42s not computed: %s\n", label, fer_status_sentence(found));
+    }
+}
+
+static void print_computed_length(const char *label, fer_found_length found)
+{
+    char text[FER_TEXT_CAPACITY] = "";
+    size_t written;
+    if (found.status == FER_OK) {
+        found.status = fer_format_length(found.value, FER_UNIT_mm, 3, text, sizeof text, &written);
+    }
+    print_computed(label, found.status, text);
+}
+
+static void print_computed_ratio(const char *label, fer_found_ratio found)
+{
+    char text[FER_TEXT_CAPACITY] = "";
+    size_t written;
+    if (found.status == FER_OK) {
+        found.status = fer_format_ratio(found.value, FER_UNIT_percent, 1, text, sizeof text, &written);
+    }
+    print_computed(label, found.status, text);
+}
+
+static void print_computed_force(const char *label, fer_found_force found)
+{
+    char text[FER_TEXT_CAPACITY] = "";
+    size_t written;
+    if (found.status == FER_OK) {
+        found.status = fer_format_force(found.value, FER_UNIT_kn, 0, text, sizeof text, &written);
+    }
+    print_computed(label, found.status, text);
+}
+
+/* A correction of the press from finished crimps contains the springback already. */
+static void print_metal(const fer_setup *setup)
+{
+    puts("METAL");
+    print_computed_length("closing diameter of the dies", setup->closing);
+    print_computed_length("springback, not added to the dial", setup->springback);
+    print_computed_force("force", setup->force);
+    print_computed_ratio("share of the press's capacity", setup->capacity_use);
+    print_computed_length("bore reduction of the stem", setup->bore_reduction);
+    print_computed_length("bore margin of the stem", setup->bore_margin);
+}
+
 static void print_why_dial(const fer_setup *setup)
 {
     if (!setup->die.found) {
@@ -252,6 +313,7 @@ int main(int count, char **words)
     print_what_to_expect(&setup);
     print_why_target(&setup);
     print_compression(&setup);
+    print_metal(&setup);
     print_why_dial(&setup);
     print_cautions(&setup);
     return can_be_crimped(&setup) ? DONE : CANNOT_BE_CRIMPED;

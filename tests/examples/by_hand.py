@@ -4,7 +4,8 @@
 Sources: compression, window, die, dial: common practice, no source. Ferrule that cannot lengthen: constant area of its
 section. Ferrule that lengthens freely: wall equation of the project's Mathematics page, solved by bisection. Lobe, gap:
 circles and their chords. Uncertainty: JCGM 100:2008, 5.1.2. Yield: distribution of a linear form of normal errors; best
-target by search. Guard band: ISO 14253-1:2017.
+target by search. Guard band: ISO 14253-1:2017. Held ferrule without hardening: pressure at full plasticity of a thick tube
+in plane strain (Hill, The Mathematical Theory of Plasticity, ch. V, from memory). Springback, stem: Lamé.
 """
 from dataclasses import dataclass
 from math import atan2, cos, erf, exp, log, pi, sin, sqrt
@@ -137,6 +138,49 @@ def arcs_diameter(diameter, die, segments):
     edge_angle = atan2(radius * sin(half), shift + radius * cos(half))
     area = radius**2 * half + shift * radius * sin(half)
     return 2 * sqrt(area / edge_angle)
+
+
+@dataclass(frozen=True)
+class Metal:
+    """Elastic modulus and yield in MPa, Poisson's ratio."""
+    modulus: float
+    poisson: float
+    yielding: float
+
+
+def held_ferrule(joint, metal, hose_pressure, closing):
+    """Pressure of the dies and springback of the diameter, ends held, no hardening.
+
+    The section shrinks by the mean elastic dilatation: in plane strain the axial stress is half the sum of the other two,
+    whose mean over the section follows from the pressures at its edges by equilibrium.
+    """
+    outside, area = closing / 2, (joint.ferrule / 2)**2 - (joint.ferrule / 2 - joint.wall)**2
+    section = area
+    for _ in range(50):
+        inside = sqrt(outside**2 - section)
+        pressure = hose_pressure + 2 / sqrt(3) * metal.yielding * log(outside / inside)
+        mean_stress = (hose_pressure * inside**2 - pressure * outside**2) / section
+        section = area * (1 + 3 * (1 - 2 * metal.poisson) / metal.modulus * mean_stress)
+    growth = (1 + metal.poisson) / metal.modulus * pressure * outside
+    growth *= ((1 - 2 * metal.poisson) * outside**2 + inside**2) / (outside**2 - inside**2)
+    return pressure, 2 * growth
+
+
+def held_closing(joint, metal, hose_pressure, diameter):
+    """Closing diameter of a crimp diameter, by bisection."""
+    low, high = 0.99 * diameter, diameter
+    for _ in range(60):
+        middle = (low + high) / 2
+        _, springback = held_ferrule(joint, metal, hose_pressure, middle)
+        low, high = (middle, high) if middle + springback < diameter else (low, middle)
+    return low
+
+
+def bore_reduction(outside, bore, metal, hose_pressure, is_held):
+    """Elastic stem under pressure from outside: Lamé, free ends or plane strain."""
+    outer, inner = outside / 2, bore / 2
+    free_ends = 4 * hose_pressure * outer**2 * inner / (metal.modulus * (outer**2 - inner**2))
+    return free_ends * (1 - metal.poisson**2) if is_held else free_ends
 
 
 def mean_and_uncertainty(readings, gauge, resolution):

@@ -77,7 +77,7 @@ def read_sheet(lines):
     """One order of either program."""
     groups = _groups(lines)
     figures = {}
-    for heading in ("SET", "EXPECT", "MEASURED", "TARGET", "COMPRESSION AT THE TARGET", "DIAL"):
+    for heading in ("SET", "EXPECT", "MEASURED", "TARGET", "COMPRESSION AT THE TARGET", "METAL", "DIAL"):
         figures.update(_fields(groups.get(heading, [])))
     def texts(heading):
         return [line.removeprefix("- ") for line in groups.get(heading, [])]

@@ -124,12 +124,18 @@ DRAWING = """order => {
         fills: [...drawing.querySelectorAll(':scope > .edge')].map(part => part.getAttribute('fill')),
     }}"""
 
-# Crimp diameter, stem, die, wall of the ferrule that lengthens freely (by hand; 107: as it was), segments.
+LOW_CARBON = by_hand.Metal(206000, 0.30, 280)
+JOINT_105 = by_hand.Joint(31.75, 44.45, 32.0, 3.2004, 52.3875)
+CLOSING_105 = by_hand.held_closing(JOINT_105, by_hand.Metal(195000, 0.29, 250), 1300 * 0.45359237 * 9.80665 / 25.4**2,
+                                   by_hand.crimp_diameter(JOINT_105, 0.2))
+CLOSING_102 = by_hand.held_closing(by_hand.Joint(16.1, 23.3, 16.4, 2.6, 29.8), LOW_CARBON, 11.0, 27.30)
+
+# Diameter at which the dies stand (102, 105: springback known and off), stem, die, wall of the ferrule that lengthens freely (by hand; 107: as it was), segments.
 DRAWN = {
     "101": (23.51, 12.95, 22, by_hand.free_wall(by_hand.Joint(12.7, 19.9, 12.95, 2.4, 25.6), 23.51)),
-    "102": (27.30, 16.4, 25, by_hand.free_wall(by_hand.Joint(16.1, 23.3, 16.4, 2.6, 29.8), 27.30)),
+    "102": (CLOSING_102, 16.4, 25, by_hand.free_wall(by_hand.Joint(16.1, 23.3, 16.4, 2.6, 29.8), CLOSING_102)),
     "103": (15.32, 6.6, 13, by_hand.free_wall(by_hand.Joint(6.4, 13.3, 6.6, 1.6, 18.2), 15.32)),
-    "104": (29.60, 19.3, 28, by_hand.free_wall(by_hand.Joint(19.1, 26.9, 19.3, 2.6, 33.4), 29.60)),
+    "105": (CLOSING_105, 32.0, 46, by_hand.free_wall(JOINT_105, CLOSING_105)),
     "107": (0.925 * 25.4, 0.510 * 25.4, 22, 0.094 * 25.4),
 }
 
@@ -191,6 +197,16 @@ def test_drawing_has_its_dimensions_and_names(page, day, order):
         words = f"gap {figures['gap between segments']}, lobe height {figures['lobe height']}"
         assert drawing["section"].count("M") == 8 and {"die", words} <= set(drawing["texts"])
         assert figures["lobe height"] in drawing["about"]
+
+
+# ---- metal -------------------------------------------------------------------------------------------------
+
+def test_reasons_are_not_printed_as_if_they_were_figures(page, day):
+    weights = ask(page, """() => [...document.querySelectorAll('.metal td')]
+        .map(cell => [cell.innerText.startsWith('not computed: '), getComputedStyle(cell).fontWeight])""")
+    assert {tuple(weight) for weight in weights} == {(True, "400"), (False, "700")}
+    reasons = sum(text.startswith("not computed: ") for sheet in day[0].values() for text in sheet.figures.values())
+    assert sum(is_reason for is_reason, _ in weights) == reasons > 0
 
 
 # ---- narrow screen -----------------------------------------------------------------------------------------

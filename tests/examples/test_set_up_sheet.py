@@ -1,5 +1,7 @@
 # SPDX-License-Identifier: MIT
 """The C example, from the command line to the printed sheet."""
+from math import pi
+
 import pytest
 
 import by_hand
@@ -8,6 +10,8 @@ from programs import read_sheet, run_sheet
 # Worked joint: round figures of a two-wire hose with 12.7 mm inside (common practice, no source).
 JOINT = by_hand.Joint(12.7, 19.9, 12.95, 2.4, 25.6)
 WORDS = "hose 12.7mm 19.9mm stem 12.95mm ferrule 2.4mm 25.6mm".split()
+METAL = ("closing diameter of the dies", "springback, not added to the dial", "force", "share of the press's capacity",
+         "bore reduction of the stem", "bore margin of the stem")
 KNOWN = by_hand.Known(0.08, 0.10, 0.02, 0.03, 0.05)
 
 
@@ -42,6 +46,8 @@ def test_worked_order():
         "ferrule lengthens freely": f"{100 * by_hand.free(JOINT, target):.1f} %",
         "ferrule cannot lengthen": f"{100 * by_hand.held(JOINT, target):.1f} %",
         "standard uncertainty": f"{100 * by_hand.compression_uncertainty(JOINT, KNOWN, target):.1f} % points",
+        **{label: "not computed: the metal is not given, and this figure needs it" for label in METAL[:4]},
+        **{label: "not computed: stem bore is not given, and this function needs it" for label in METAL[4:]},
         "offset": "1.510 mm",
         "dial before rounding": "1.360 mm",
         "remainder": "-0.010 mm",
@@ -60,6 +66,51 @@ def test_die_for_a_published_diameter(target, die, offset):
     _, sheet = sheet_of(*WORDS, "dies", "16,19,22,25mm", "published", target)
     assert (sheet.figures["die"], sheet.figures["offset"]) == (die, offset)
     assert sheet.figures["target comes from"] == "published diameter"
+
+
+HELD = "ferrule-metal 206GPa 30% 280MPa stem-metal 206GPa 30% 400MPa restraint 100% squeeze 12MPa gauge 9.4mm".split()
+STEEL, STEM_STEEL = by_hand.Metal(206000, 0.3, 280), by_hand.Metal(206000, 0.3, 400)
+
+
+def test_metal_of_the_worked_order():
+    words = "hose 12.7mm 19.9mm stem 12.95mm 9.5mm ferrule 2.4mm 25.6mm 34mm dies 22mm dial 0.05mm -0.15mm".split()
+    status, sheet = sheet_of(*words, *HELD, "capacity", "500kN")
+    closing = by_hand.held_closing(JOINT, STEEL, 12, 23.51)
+    pressure, springback = by_hand.held_ferrule(JOINT, STEEL, 12, closing)
+    force = pressure * pi * closing * 34 / 1000
+    reduction = by_hand.bore_reduction(12.95, 9.5, STEM_STEEL, 12, is_held=True)
+    assert status == 0
+    assert [sheet.figures[label] for label in METAL] == [
+        f"{closing:.3f} mm", f"{springback:.3f} mm", f"{force:.0f} kN", f"{force / 5:.1f} %",
+        f"{reduction:.3f} mm", f"{0.1 - reduction:.3f} mm"]
+    assert sheet.figures["dial"] == "1.350 mm"  # the correction contains the springback
+    assert sheet.figures["gap between segments"] == f"{by_hand.gap(closing, 22, 8):.2f} mm"
+
+
+def test_each_figure_of_the_metal_says_for_itself_what_it_lacks():
+    _, sheet = sheet_of(*WORDS, *HELD, "dies", "22mm")
+    reasons = [sheet.figures[label] for label in METAL]
+    assert not any(reason.startswith("not computed") for reason in reasons[:2])
+    assert all(reason.startswith("not computed: ferrule length") for reason in reasons[2:4])
+    assert all(reason.startswith("not computed: stem bore") for reason in reasons[4:])
+    _, sheet = sheet_of(*WORDS, "34mm", *HELD, "dies", "22mm")
+    assert sheet.figures["force"].endswith(" kN")
+    assert sheet.figures["share of the press's capacity"].startswith("not computed: the press's capacity")
+
+
+@pytest.mark.parametrize("words, status, remark", [
+    ("capacity 100kN", 1, "the crimp needs more force than the press is rated for"),
+    ("published 22.01mm 0.2mm", 1, "the ferrule springs back, so the dies would have to close below their size"),
+    ("gauge 9.5mm", 0, "under the hose the stem's bore becomes smaller than its limit"),
+    ("squeeze 110MPa", 0, "the stem yields under the hose"),
+    ("squeeze 0MPa", 0, "force and springback are those of the ferrule alone"),
+])
+def test_remarks_on_the_metal(words, status, remark):
+    joint = "hose 12.7mm 19.9mm stem 12.95mm 9.5mm ferrule 2.4mm 25.6mm 34mm dies 22mm".split()
+    usual_status, usual = sheet_of(*joint, *HELD)
+    found_status, sheet = sheet_of(*joint, *HELD, *words.split())
+    assert usual_status == 0 and not any(text.startswith(remark) for text in usual.check_first)
+    assert found_status == status and any(text.startswith(remark) for text in sheet.check_first), sheet.check_first
 
 
 def test_no_die_near_enough():
@@ -120,6 +171,15 @@ def test_inches_and_millimetres_mix():
     ("aim 0.2", "aim", "0.2", "without a unit"),
     ("hose 12.7mm 19.9mm stem 12.95mm ferrule 2.4mm dies 22mm dial 20mm", "press graduation", "20mm", "graduation"),
     ("published 23mm -1", "tolerance", "-1", "without a unit"),
+    ("ferrule-metal 206 30% 280MPa", "material modulus", "206", "without a unit"),
+    ("ferrule-metal 206GPa 30%", "material yield", "", "a value is missing"),
+    ("ferrule-metal 206GPa 30% 280MPa stem-metal 206GPa 60% 400MPa", "material poisson", "60%", "Poisson's ratio"),
+    ("stem-metal 206GPa 30% 40GPa", "material yield", "40GPa", "yield is not"),
+    ("stem-metal 206GPa 30% 400MPa -1MPa", "material hardening", "-1MPa", "hardening is not"),
+    ("capacity 2000mm", "press capacity", "2000mm", "another kind"),
+    (f"{' '.join(WORDS)} dies 22mm restraint 101%", "restraint", "101%", "restraint is not"),
+    (f"{' '.join(WORDS)} dies 22mm squeeze -1MPa", "hose pressure", "-1MPa", "pressure of the hose"),
+    (f"{' '.join(WORDS)} dies 22mm gauge -1mm", "bore limit", "-1mm", "least bore"),
     ("crimp 5mm", "word", "crimp", "--help"),
 ])
 def test_an_error_names_argument_value_and_rule(words, name, value, rule):
