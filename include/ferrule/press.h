@@ -54,7 +54,7 @@ FER_API fer_status fer_check_press(const fer_press *press);
  * Dial setting for a target with a die on a press.
  *
  * @formula setting = target − die size + correction, rounded to the graduation. Halfway goes up, to the larger
- * diameter: a crimp can be tightened once more, but not opened.
+ * diameter: the side on which hose and stem are stressed less.
  *
  * @param[in] press  see fer_check_press()
  * @param[in] die  its size counts

@@ -5,12 +5,18 @@ import pathlib
 import sys
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 PACKAGE_PATH = os.environ.get("FERRULE_PYTHON_PATH", str(ROOT / "build" / "release" / "python"))
 sys.path.insert(0, PACKAGE_PATH)
 
 import ferrule  # noqa: E402
+
+# A busy machine is no error, and a run on CI draws the same examples each time.
+settings.register_profile("ferrule", deadline=None, suppress_health_check=[HealthCheck.too_slow],
+                          derandomize="CI" in os.environ)
+settings.load_profile("ferrule")
 
 
 @pytest.fixture
