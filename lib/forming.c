@@ -479,8 +479,8 @@ static fer_status closing_diameter(const fer_ferrule *ferrule, fer_length crimp_
         fer_forming forming;
         FER_TRY(form_ferrule(ferrule, closing, material, load, &forming));
         closing.mm = crimp_diameter.mm - forming.springback.mm;
+        FER_TRY(check_closing(ferrule, closing, material));
     }
-    FER_TRY(check_closing(ferrule, closing, material));
     *diameter = closing;
     return FER_OK;
 }

@@ -29,10 +29,11 @@ static inline double fer_rising_root(fer_root_function *function, const void *co
         if (!(next > low && next < high)) {
             next = 0.5 * (low + high);
         }
-        if (fabs(next - x) <= 2e-16 * fabs(x)) {
-            return next;
-        }
+        const double change = fabs(next - x), least_change = 2e-16 * fabs(x);
         x = next;
+        if (change <= least_change) {
+            break;
+        }
     }
     return x;
 }
