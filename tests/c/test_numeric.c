@@ -48,7 +48,7 @@ static void the_incomplete_beta_function(void **state)
     CHECK_NEAR(fer_incomplete_beta(2.0, 3.0, 0.0), 0.0, 0.0);
     CHECK_NEAR(fer_incomplete_beta(2.0, 3.0, 1.0), 1.0, 0.0);
     /* by symmetry 1/2; more terms than it takes: what is left out shows */
-    CHECK_NEAR(fer_incomplete_beta(1e10, 1e10, 0.5), 0.5, 1e-6);
+    CHECK_NEAR(fer_incomplete_beta(1e12, 1e12, 0.5), 0.5, 1e-3);
     CHECK_NAN(fer_incomplete_beta(0.0, 3.0, 0.5));
     CHECK_NAN(fer_incomplete_beta(2.0, 0.0, 0.5));
     CHECK_NAN(fer_incomplete_beta(2.0, 3.0, -0.1));

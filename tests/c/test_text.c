@@ -826,6 +826,7 @@ static void large_whole_numbers_are_exact(void **state)
     check_value(kind_length, "999999999999999e15 mm", 999999999999999e15);
     check_value(kind_temperature, "32.000000000000001 degF", 5.5555555555555555556e-16);
     check_value(kind_temperature, "0.000000000000001 degF", -17.77777777777777722222);
+    check_value(kind_temperature, "-70 1/99999999999999 degF", -56.66666666666667222222);
     check_value(kind_length, "999999999999999 1/999999999999999 mm", 999999999999999.0);
 }
 
@@ -837,6 +838,8 @@ static void fractions_have_as_many_digits_as_a_number(void **state)
     memset(text, '1', 402);
     memcpy(text + 402, "/3 mm", 6);
     check_refused(kind_length, text, FER_TEXT_NUMBER_TOO_LONG, 400);
+    memcpy(text, "2.", 2);
+    check_refused(kind_length, text, FER_TEXT_NUMBER_TOO_LONG, 401);
     memcpy(text, "2 ", 2);
     check_refused(kind_length, text, FER_TEXT_NUMBER_TOO_LONG, 401);
     memcpy(text, "2/", 2);
