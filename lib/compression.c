@@ -3,8 +3,7 @@
 
 #include "numeric/check.h"
 #include "numeric/fitted.h"
-
-#include <float.h>
+#include "numeric/root.h"
 
 /* ---- what both directions check --------------------------------------------------------------------- */
 
@@ -125,27 +124,17 @@ static free_point free_flow_at(const free_flow *flow, double growth)
     return point;
 }
 
-/* Newton steps inside a bracket that shrinks; the miss is below 0 at 0 and above 0 at most. */
+static double free_flow_miss(double growth, const void *context, double *slope)
+{
+    const free_point point = free_flow_at(context, growth);
+    *slope = point.slope;
+    return point.miss;
+}
+
+/* The miss is not above 0 where nothing has grown, and above 0 at most. */
 static double free_growth(const free_flow *flow, double most)
 {
-    double least = 0.0, growth = 0.0;
-    for (int i = 0; i < 100; i++) {
-        const free_point point = free_flow_at(flow, growth);
-        if (point.miss < 0.0) {
-            least = growth;
-        } else {
-            most = growth;
-        }
-        double next = growth - point.miss / point.slope;
-        if (!(next >= least && next <= most)) {
-            next = 0.5 * (least + most);
-        }
-        if (fabs(next - growth) <= 2.0 * DBL_EPSILON * next) {
-            return next;
-        }
-        growth = next;
-    }
-    return growth;
+    return fer_rising_root(free_flow_miss, flow, 0.0, most, 0.0);
 }
 
 static free_flow flow_from_diameter(const fer_ferrule *ferrule, double diameter)

@@ -74,11 +74,11 @@ static void weigh_process(const fer_process *process, question *q)
     }
 }
 
-/* P(X <= x) where the value is x0; limits that do not count are infinite. */
+/* P(X <= x) where the value is x0; nothing is beyond a limit that does not count, which is infinite. */
 static double below(const question *q, double x, double value)
 {
     if (isinf(x)) {
-        return x > 0.0;
+        return 0.0;
     }
     if (q->u == 0.0) {
         return value <= x;
@@ -91,7 +91,7 @@ static double below(const question *q, double x, double value)
 static double above(const question *q, double x, double value)
 {
     if (isinf(x)) {
-        return x < 0.0;
+        return 0.0;
     }
     if (q->u == 0.0) {
         return value >= x;
@@ -107,14 +107,13 @@ static double conforming_at(const question *q, double away)
     return below(q, half, away) - below(q, -half, away);
 }
 
-/* Distance from the middle at which the conformity probability has fallen to p. */
+/* Distance from the middle at which the conformity probability has fallen to p, which is not below one less that of the
+ * middle. As far away as both limits are from each other it is below p: with h half of that distance in u, the middle
+ * has 2 F(h) - 1, the far place F(3h) - F(h), which is at most 1 - F(h): half of what the middle lacks to 1. */
 static double distance_of(const question *q, double p)
 {
     double near = 0.0, far = q->most - q->least;
-    while (conforming_at(q, far) > p) {
-        far *= 2.0;
-    }
-    for (int i = 0; i < 100 && near < far; i++) {
+    for (int i = 0; i < 100; i++) {
         const double middle = 0.5 * (near + far);
         if (conforming_at(q, middle) >= p) {
             near = middle;

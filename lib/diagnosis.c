@@ -145,9 +145,10 @@ static size_t rank(const weighing *w, fer_cause ranked[FER_CAUSE_COUNT])
     return count;
 }
 
+/* For p above 0: a check may always tell the wrong thing, so that no outcome is impossible. */
 static double plogp(double p)
 {
-    return p > 0.0 ? -p * log2(p) : 0.0;
+    return -p * log2(p);
 }
 
 /* Outcome of a check if this is the cause: 0 where the check finds nothing. */
@@ -253,11 +254,12 @@ static double check_bits(const weighing *w, fer_check check, const double probab
                                               : look_up_bits(check, probabilities);
 }
 
-/* The check that tells most about first against second; of equal ones the one that tells most about all. */
+/* The check that tells most about first against second; of equal ones the one that tells most about all. A single cause
+ * is first and second: no check tells anything of it. */
 static void choose_check(const weighing *w, fer_cause first, fer_cause second, fer_diagnosis *diagnosis)
 {
     double all[FER_CAUSE_COUNT], pair[FER_CAUSE_COUNT] = {0};
-    const double both = w->of[first].probability + w->of[second].probability;
+    const double both = w->of[first].probability + (second == first ? 0.0 : w->of[second].probability);
     for (int cause = 0; cause < FER_CAUSE_COUNT; cause++) {
         all[cause] = w->of[cause].probability;
     }
@@ -534,17 +536,17 @@ static double look_likelihood(const crimp *c, const fer_look *look, double x)
 {
     const double u = look_uncertainty(look);
     const double tight = fer_normal_cdf((x - c->most) / u), loose = fer_normal_cdf((c->least - x) / u);
-    switch (look->kind) {
-    case FER_LOOK_TOO_TIGHT:
+    if (look->kind == FER_LOOK_TOO_TIGHT) {
         return tight;
-    case FER_LOOK_TOO_LOOSE:
-        return loose;
-    case FER_LOOK_GOOD:
-        return (1.0 - tight) * (1.0 - loose);
-    case FER_LOOK_MEASURED: /* relative to its greatest: the rest is common to all causes */
-        return exp(-0.5 * (look->compression.fraction - x) * (look->compression.fraction - x) / (u * u));
     }
-    return 0.0;
+    if (look->kind == FER_LOOK_TOO_LOOSE) {
+        return loose;
+    }
+    if (look->kind == FER_LOOK_GOOD) {
+        return (1.0 - tight) * (1.0 - loose);
+    }
+    /* measured: relative to its greatest, the rest is common to all causes */
+    return exp(-0.5 * (look->compression.fraction - x) * (look->compression.fraction - x) / (u * u));
 }
 
 static double looks_density(double x, const void *context)

@@ -110,6 +110,7 @@ static const double point_weight[point_count] = {0.17392742256872693, 0.32607257
 /* A section of the tube that flows. m is 0 where the ends are held and grows with the share of axial strain. */
 typedef struct {
     double alpha;                  /* square of inside by outside radius */
+    double part;                   /* of the outer circle that is metal: 1 - alpha, with all digits */
     double hose;                   /* pressure of the hose by mean yield */
     double restraint;              /* 0 free, 1 held */
     double departure[point_count]; /* of the local yield from the mean, by the mean; 0 without hardening */
@@ -121,22 +122,31 @@ static double root_of_sum(double x)
 }
 
 /* Square of the radius of a point by that of the outside. */
-static double point_square(double alpha, int i)
+static double point_square(const flow_section *section, int i)
 {
-    return 1.0 - point_place[i] * (1.0 - alpha);
+    return 1.0 - point_place[i] * section->part;
+}
+
+/* -ln(ratio) from the ratio and 1 - ratio, whichever keeps the digits. */
+static double log_ratio(double ratio, double part)
+{
+    return part < 0.5 ? -log1p(-part) : -log(ratio);
 }
 
 /* Pressure that metal of one yield takes, by that yield. */
-static double even_pressure(double alpha, double m)
+static double even_pressure(double alpha, double part, double m)
 {
     const double outer = root_of_sum(m), inner = root_of_sum(alpha * m);
-    return (log1p((inner - outer) / (1.0 + outer)) - log(alpha)) / root_three;
+    const double less = m * m * part * (1.0 + alpha) / (outer + inner); /* outer - inner */
+    return (log_ratio(alpha, part) - log_ratio((1.0 + inner) / (1.0 + outer), less / (1.0 + outer))) /
+           root_three;
 }
 
 /* Axial force of metal of one yield, beyond the mean of radial and hoop stress: by yield and outside radius squared. */
-static double even_force(double alpha, double m)
+static double even_force(const flow_section *section, double m)
 {
-    return m * (1.0 - alpha) * (1.0 + alpha) / (root_of_sum(m) + root_of_sum(alpha * m));
+    const double alpha = section->alpha;
+    return m * section->part * (1.0 + alpha) / (root_of_sum(m) + root_of_sum(alpha * m));
 }
 
 /* Pressure that the metal takes, by its mean yield. */
@@ -144,20 +154,20 @@ static double metal_pressure(const flow_section *section, double m)
 {
     double extra = 0.0;
     for (int i = 0; i < point_count; i++) {
-        const double square = point_square(section->alpha, i);
+        const double square = point_square(section, i);
         extra += point_weight[i] * section->departure[i] / (square * root_of_sum(m * square));
     }
-    return even_pressure(section->alpha, m) + (1.0 - section->alpha) * extra / root_three;
+    return even_pressure(section->alpha, section->part, m) + section->part * extra / root_three;
 }
 
 static double metal_force(const flow_section *section, double m)
 {
     double extra = 0.0;
     for (int i = 0; i < point_count; i++) {
-        const double square = point_square(section->alpha, i);
+        const double square = point_square(section, i);
         extra += point_weight[i] * section->departure[i] * m * square / root_of_sum(m * square);
     }
-    return even_force(section->alpha, m) + (1.0 - section->alpha) * extra;
+    return even_force(section, m) + section->part * extra;
 }
 
 /* Axial force of the section by mean yield and outside radius squared; rises with m. */
@@ -167,19 +177,19 @@ static double axial_force(double m, const void *context, double *slope)
     const double alpha = section->alpha, outer = root_of_sum(m), inner = root_of_sum(alpha * m);
     double rise = (1.0 + alpha) / ((outer + inner) * outer * inner);
     for (int i = 0; i < point_count; i++) {
-        const double square = point_square(alpha, i), root = root_of_sum(m * square);
+        const double square = point_square(section, i), root = root_of_sum(m * square);
         rise += point_weight[i] * section->departure[i] * square / (root * root * root);
     }
-    *slope = (1.0 + m / root_three) * (1.0 - alpha) * rise;
-    return metal_force(section, m) - section->hose * (1.0 - alpha) - metal_pressure(section, m);
+    *slope = (1.0 + m / root_three) * section->part * rise;
+    return metal_force(section, m) - section->hose * section->part - metal_pressure(section, m);
 }
 
-/* m of a tube whose ends are free: no axial force. Starts from the thin tube's answer. */
+/* m of a tube whose ends are free: no axial force. Starts from the thin tube's answer; a thick tube has about 1/alpha. */
 static double free_flow(const flow_section *section)
 {
     const double hose = section->hose, rest = 1.0 - hose * hose;
     const double thin = (1.0 / root_three + hose * sqrt(1.0 / 3.0 + rest)) / rest;
-    return fer_rising_root(axial_force, section, 0.0, 100.0 / rest, thin);
+    return fer_rising_root(axial_force, section, 0.0, 100.0 / (rest * section->alpha), thin);
 }
 
 /* Half the lengthening by the shrinking of the outside, both as rates of logarithms. */
@@ -229,10 +239,10 @@ static double mean_yield(const stroke *s, const progress *now)
 }
 
 /* The section as it has become: square of inside by outside radius, pressure of the hose. */
-static flow_section section_of(const stroke *s, const progress *now, double alpha, double hose)
+static flow_section section_of(const stroke *s, const progress *now, double part, double hose)
 {
     const double mean = mean_strain(now), yield = s->yield + s->hardening * mean;
-    flow_section section = {alpha, hose / yield, s->restraint, {0.0}};
+    flow_section section = {1.0 - part, part, hose / yield, s->restraint, {0.0}};
     for (int i = 0; i < point_count; i++) {
         section.departure[i] = s->hardening * (now->strain[i] - mean) / yield;
     }
@@ -249,13 +259,13 @@ static double hose_on_the_way(const stroke *s, double plastic)
 static progress speed(const stroke *s, double fraction, const progress *now)
 {
     const double plastic = s->reduction * fraction, outside = s->outside * exp(-plastic);
-    const double alpha = 1.0 - s->section * exp(-now->stretch) / (outside * outside);
-    const flow_section here = section_of(s, now, alpha, hose_on_the_way(s, plastic));
+    const double part = s->section * exp(-now->stretch) / (outside * outside);
+    const flow_section here = section_of(s, now, part, hose_on_the_way(s, plastic));
     const double m = flow_that_lengthens(lengthening(&here) + 0.5 * s->drift / s->reduction);
     const double share = 2.0 * s->reduction / (m + root_three);
     progress slope = {m * share, {0.0}};
     for (int i = 0; i < point_count; i++) {
-        slope.strain[i] = share * hypot(m, 1.0 / point_square(alpha, i));
+        slope.strain[i] = share * hypot(m, 1.0 / point_square(&here, i));
     }
     return slope;
 }
@@ -310,11 +320,16 @@ static double square_ratio(const fer_tube *tube)
     return ratio * ratio;
 }
 
+static double metal_part(const fer_tube *tube)
+{
+    return fer_tube_section(tube) / (tube->outside * tube->outside);
+}
+
 static void set_pressure(closed_state *state, const stroke *s, const progress *end)
 {
     state->strain = mean_strain(end);
     state->yield = mean_yield(s, end);
-    state->section = section_of(s, end, square_ratio(&state->tube), s->hose);
+    state->section = section_of(s, end, metal_part(&state->tube), s->hose);
     state->m = flow_that_lengthens(lengthening(&state->section));
     state->tube.outer_pressure = s->hose + state->yield * metal_pressure(&state->section, state->m);
 }
@@ -326,7 +341,8 @@ static double elastic_hoop_strain(const closed_state *state)
     const double middle = 0.5 * (tube->outside + tube->inside), part = middle / tube->outside;
     const double m = state->m * part * part, sum = root_of_sum(m);
     const double alpha = tube->inside / middle * (tube->inside / middle);
-    const double radial = -tube->inner_pressure - state->yield * even_pressure(alpha, m);
+    const double inner_part = (middle - tube->inside) * (middle + tube->inside) / (middle * middle);
+    const double radial = -tube->inner_pressure - state->yield * even_pressure(alpha, inner_part, m);
     const double hoop = radial - 2.0 / root_three * state->yield / sum;
     const double axial = 0.5 * (radial + hoop) + state->yield * m / sum;
     const double carried = (root_three + state->m) / (root_three / (part * part) + state->m);
@@ -336,7 +352,7 @@ static double elastic_hoop_strain(const closed_state *state)
 /* Mean axial stress of the section. */
 static double axial_stress(const closed_state *state)
 {
-    const double beyond = metal_force(&state->section, state->m) / (1.0 - square_ratio(&state->tube));
+    const double beyond = metal_force(&state->section, state->m) / metal_part(&state->tube);
     return fer_tube_mean_stress(&state->tube) + state->yield * beyond;
 }
 
@@ -479,8 +495,8 @@ static fer_status closing_diameter(const fer_ferrule *ferrule, fer_length crimp_
         fer_forming forming;
         FER_TRY(form_ferrule(ferrule, closing, material, load, &forming));
         closing.mm = crimp_diameter.mm - forming.springback.mm;
+        FER_TRY(check_closing(ferrule, closing, material));
     }
-    FER_TRY(check_closing(ferrule, closing, material));
     *diameter = closing;
     return FER_OK;
 }
@@ -611,16 +627,16 @@ static double held_shear(const fer_material *material)
 static double full_yield(const fer_tube *tube, const fer_material *material)
 {
     if (tube->restraint == 1.0) {
-        return 2.0 * held_shear(material) * log(tube->outside / tube->inside);
+        return held_shear(material) * log_ratio(square_ratio(tube), metal_part(tube));
     }
-    const flow_section section = {square_ratio(tube), 0.0, tube->restraint, {0.0}};
+    const flow_section section = {square_ratio(tube), metal_part(tube), 0.0, tube->restraint, {0.0}};
     return material->yield.mpa * metal_pressure(&section, flow_that_lengthens(lengthening(&section)));
 }
 
 static fer_stem_strength strength_of(const fer_tube *tube, const fer_material *material)
 {
     const double axial = tube->restraint * tube->poisson;
-    const double wall = fer_tube_section(tube) / (tube->outside * tube->outside);
+    const double wall = metal_part(tube);
     const fer_stem_strength strength = {
         {0.5 * material->yield.mpa * wall / sqrt(1.0 - axial + axial * axial)}, {full_yield(tube, material)}};
     return strength;

@@ -209,8 +209,8 @@ static fer_status find_equivalent(const fer_joint *joint, fer_length diameter, f
     fer_ratio compression;
     FER_REQUIRE(joint, FER_ARGUMENT_MISSING);
     FER_TRY(fer_crimp_shape(diameter, die_size, segments, &shape));
-    FER_TRY(fer_compression(joint, shape.arcs_diameter, model, &compression));
     FER_TRY(fer_crimped_wall(joint, shape.arcs_diameter, model, &wall));
+    FER_TRY(fer_compression(joint, shape.arcs_diameter, model, &compression));
     equivalent->diameter = shape.arcs_diameter;
     equivalent->bore.mm = shape.arcs_diameter.mm - 2.0 * wall.mm;
     equivalent->compression = compression;

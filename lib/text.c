@@ -130,7 +130,6 @@ static fer_status take_exponent(reader *r, int *exponent)
 /* A decimal; `whole` says that it had neither point nor exponent. */
 static fer_status take_decimal(reader *r, fer_written *written, int *whole)
 {
-    const size_t start = r->at;
     FER_TRY(take_digits(r, &written->whole));
     const int before = r->digits;
     const size_t point = r->at;
@@ -142,7 +141,7 @@ static fer_status take_decimal(reader *r, fer_written *written, int *whole)
     FER_REQUIRE(byte_at(r, r->at) != ',', FER_TEXT_COMMA);
     FER_REQUIRE(r->digits > 0, FER_TEXT_NUMBER_MISSING);
     FER_TRY(take_exponent(r, &written->exponent));
-    *whole = r->at > start && point == r->at;
+    *whole = point == r->at;
     return FER_OK;
 }
 
@@ -166,12 +165,13 @@ static size_t mixed_fraction(const reader *r)
     return at > start && is_bar(r, at) ? start : 0;
 }
 
+/* For b above 0. */
 static int is_below(const fer_digits *a, const fer_digits *b)
 {
     if (a->digits != b->digits) {
         return a->digits < b->digits;
     }
-    return a->digits > 0 && memcmp(a->first, b->first, (size_t)a->digits) < 0;
+    return memcmp(a->first, b->first, (size_t)a->digits) < 0;
 }
 
 /* The bar and the number under it. */

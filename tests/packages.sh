@@ -28,6 +28,7 @@ packages_test='
     clang-format
     clang-tidy
     cppcheck
+    gcovr
     binutils
     libjs-mathjax
     python3-matplotlib

@@ -86,6 +86,7 @@ step packages install_packages $packages_build $packages_test
 step release cmake --workflow --preset release
 step sanitize sanitize
 step clang clang_release
+step coverage /usr/bin/python3 tests/coverage/measure.py
 step format format
 step tidy tidy
 step cppcheck check_code

@@ -397,7 +397,9 @@ static void exact_shortest(double base, const fer_factor *factor, fer_decimal *d
         low = reaches_low(&in);
         high = reaches_high(&in);
         decimal->digits[decimal->count++] = (char)('0' + digit);
+        /* GCOVR_EXCL_BR_START: no double needs more than 18 digits; the bound keeps the buffer safe whatever happens */
     } while (!low && !high && decimal->count < FER_DECIMAL_DIGITS);
+    /* GCOVR_EXCL_BR_STOP */
     if (rounds_up(&in, digit, low, high)) {
         decimal->digits[decimal->count - 1]++;
     }

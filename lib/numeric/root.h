@@ -3,17 +3,18 @@
 #ifndef FER_NUMERIC_ROOT_H
 #define FER_NUMERIC_ROOT_H
 
+#include <float.h>
 #include <math.h>
 
 /* Value of the function at x; writes its slope. */
 typedef double fer_root_function(double x, const void *context, double *slope);
 
-/* The function is below zero at low and above zero at high, and rises between them. Ends when a step no longer changes
- * x; a hundred steps are enough for halving alone to come down to the last place. */
+/* The function is not above zero at low, above zero at high, and rises between them; the start may be one of them. Ends
+ * when a step changes x by no more than its last place; a hundred steps are enough for halving alone. */
 static inline double fer_rising_root(fer_root_function *function, const void *context, double low,
                                      double high, double start)
 {
-    double x = start > low && start < high ? start : 0.5 * (low + high);
+    double x = start >= low && start <= high ? start : 0.5 * (low + high);
     for (int i = 0; i < 100; i++) {
         double slope = 0.0;
         const double value = function(x, context, &slope);
@@ -29,10 +30,11 @@ static inline double fer_rising_root(fer_root_function *function, const void *co
         if (!(next > low && next < high)) {
             next = 0.5 * (low + high);
         }
-        if (fabs(next - x) <= 2e-16 * fabs(x)) {
-            return next;
-        }
+        const double change = fabs(next - x), least_change = DBL_EPSILON * fabs(x);
         x = next;
+        if (change <= least_change) {
+            break;
+        }
     }
     return x;
 }

@@ -2,6 +2,7 @@
 #include "numeric/special.h"
 
 #include "numeric/pair.h"
+#include "numeric/root.h"
 
 #include <float.h>
 #include <stddef.h>
@@ -107,25 +108,24 @@ double fer_log_beta(double a, double b)
            stirling_rest(sum) + (small - 0.5) * log(small / sum) + large * log1p(-small / sum);
 }
 
+/* Lentz's guard: a term of the fraction that cancels to nothing is taken as very small. */
+static double away_from_zero(double x)
+{
+    return fabs(x) < 1e-300 ? 1e-300 : x; /* GCOVR_EXCL_BR_LINE: no a, b, x are known for which a term is 0 */
+}
+
 /* Continued fraction of I_x(a, b) by the modified Lentz method; quick for x below (a + 1)/(a + b + 2). */
 static double beta_fraction(double a, double b, double x)
 {
-    const double tiny = 1e-300;
-    double c = 1.0, d = 1.0 - (a + b) * x / (a + 1.0);
-    d = 1.0 / (fabs(d) < tiny ? tiny : d);
-    double fraction = d;
+    double c = 1.0, d = 1.0 / away_from_zero(1.0 - (a + b) * x / (a + 1.0)), fraction = d;
     for (int i = 1; i < 20000; i++) {
         const double m = i, even = m * (b - m) * x / ((a + 2.0 * m - 1.0) * (a + 2.0 * m));
         const double odd = -(a + m) * (a + b + m) * x / ((a + 2.0 * m) * (a + 2.0 * m + 1.0));
-        d = 1.0 + even * d;
-        c = 1.0 + even / c;
-        d = 1.0 / (fabs(d) < tiny ? tiny : d);
-        c = fabs(c) < tiny ? tiny : c;
+        d = 1.0 / away_from_zero(1.0 + even * d);
+        c = away_from_zero(1.0 + even / c);
         fraction *= d * c;
-        d = 1.0 + odd * d;
-        c = 1.0 + odd / c;
-        d = 1.0 / (fabs(d) < tiny ? tiny : d);
-        c = fabs(c) < tiny ? tiny : c;
+        d = 1.0 / away_from_zero(1.0 + odd * d);
+        c = away_from_zero(1.0 + odd / c);
         fraction *= d * c;
         if (fabs(d * c - 1.0) < 0.5 * DBL_EPSILON) {
             break;
@@ -177,35 +177,28 @@ double fer_student_cdf(double t, double v)
     return t < 0.0 ? student_tail(-t, v) : 1.0 - student_tail(t, v);
 }
 
-static double student_density(double t, double v)
+typedef struct {
+    double tail, degrees;
+} student_point;
+
+/* Tail wanted less the tail beyond t: rises with t. */
+static double tail_missing(double t, const void *context, double *slope)
 {
-    return exp(-0.5 * (v + 1.0) * log1p(t * t / v) - fer_log_beta(0.5, 0.5 * v)) / sqrt(v);
+    const student_point *point = context;
+    const double v = point->degrees;
+    *slope = exp(-0.5 * (v + 1.0) * log1p(t * t / v) - fer_log_beta(0.5, 0.5 * v)) / sqrt(v);
+    return point->tail - student_tail(t, v);
 }
 
-/* Grows the bracket until it holds t, then Newton steps that fall back on halving it. */
 static double student_tail_quantile(double tail, double v)
 {
+    const student_point point = {tail, v};
     double low = 0.0, high = 1.0;
-    while (student_tail(high, v) > tail && high < 1e300) {
+    while (student_tail(high, v) > tail) { /* ends: from 1e154 on the tail is 0 in doubles */
         low = high;
         high *= 4.0;
     }
-    double t = 0.5 * (low + high);
-    for (int i = 0; i < 200; i++) {
-        const double miss = student_tail(t, v) - tail;
-        if (miss > 0.0) {
-            low = t;
-        } else {
-            high = t;
-        }
-        const double step = miss / student_density(t, v);
-        const double next = t + step > low && t + step < high ? t + step : 0.5 * (low + high);
-        if (fabs(next - t) <= DBL_EPSILON * t) {
-            return next;
-        }
-        t = next;
-    }
-    return t;
+    return fer_rising_root(tail_missing, &point, low, high, 0.5 * (low + high));
 }
 
 double fer_student_quantile(double p, double v)

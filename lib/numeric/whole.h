@@ -164,11 +164,11 @@ static inline int fer_limbs_subtract(uint32_t *limbs, const fer_whole *b, uint32
     return (int)borrow;
 }
 
-/* a = a - b for a >= b. */
+/* a = a - b for a >= b, so that nothing is left to borrow beyond a. */
 static inline void fer_whole_subtract(fer_whole *a, const fer_whole *b)
 {
     uint64_t borrow = 0;
-    for (int i = 0; i < b->count || (borrow && i < a->count); i++) {
+    for (int i = 0; i < b->count || borrow; i++) {
         const uint64_t difference = (uint64_t)a->limb[i] - (i < b->count ? b->limb[i] : 0) - borrow;
         a->limb[i] = (uint32_t)difference;
         borrow = difference >> 63;

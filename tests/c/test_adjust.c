@@ -386,6 +386,120 @@ static void bad_checks_have_their_status(void **state)
                  FER_CALIBRATION_TOO_FEW_POINTS);
 }
 
+static void a_single_limit_leaves_one_tail(void **state)
+{
+    (void)state;
+    const fer_length_range limits = {{0}, {23.6}};
+    const fer_trial trial = {{1.5}, {23.62}};
+    const fer_adjusting known = {{0.04}, {0}, {0}, {0}};
+    const fer_adjustment a = corrected(&stepless, &trial, 1, limits, known);
+    CHECK_NEAR(a.probability_now.value.fraction, 0.5 * erfc(0.02 / (0.04 * sqrt(2.0)) / sqrt(2.0)), 1e-12);
+    CHECK_NEAR(a.probability_best.value.fraction, 0.5 * erfc(-0.1 / 0.04 / sqrt(2.0)), 1e-12);
+}
+
+/* Trials that agree to the last digit: the mean alone decides. */
+static void without_scatter_the_mean_decides(void **state)
+{
+    (void)state;
+    const fer_trial trials[] = {{{1.5}, {23.625}}, {{1.5}, {23.625}}};
+    const fer_length_range wide = {{23.25}, {23.75}}, narrow = {{23.0}, {23.5625}};
+    fer_adjustment a = corrected(&stepless, trials, 2, wide, nothing_known);
+    CHECK_NEAR(a.crimp_spread.value.mm, 0.0, 0.0);
+    CHECK_NEAR(a.probability_now.value.fraction, 1.0, 0.0);
+    a = corrected(&stepless, trials, 2, narrow, nothing_known);
+    CHECK_NEAR(a.probability_now.value.fraction, 0.0, 0.0);
+    CHECK_NEAR(a.probability_next.value.fraction, 1.0, 0.0);
+}
+
+static void numbers_beyond_their_range_have_their_status(void **state)
+{
+    (void)state;
+    fer_outlook outlook;
+    const fer_adjusting both = {{0.05}, {0.2}, {0}, {0}}, bad = {{-0.05}, {0}, {0}, {0}};
+    CHECK_BAD(trials[1].setting.mm = 1000000.1, FER_TRIAL_SETTING_OUT_OF_RANGE);
+    CHECK_BAD(limits.least.mm = 1000000.1, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.most.mm = 1000000.1, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(known.crimp_spread.mm = 1000.1, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
+    CHECK_BAD(known.setting_spread.mm = 1000.1, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
+    CHECK_BAD(known.gain.fraction = 100.1, FER_ADJUSTING_GAIN_OUT_OF_RANGE);
+    CHECK_BAD(known.asked.fraction = -0.1, FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE);
+    CHECK_STATUS(fer_expected_deviation(&stepless, 1000001, both, &outlook), FER_TRIAL_COUNT_OUT_OF_RANGE);
+    CHECK_OK(fer_expected_deviation(&stepless, 1000000, both, &outlook));
+    CHECK_STATUS(fer_expected_deviation(&stepless, 3, bad, &outlook), FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
+    CHECK_NAN(outlook.diameter.mm);
+}
+
+#define CHECK_INCOMPLETE(change)                                                                             \
+    do {                                                                                                     \
+        fer_calibration c = good;                                                                            \
+        fer_prediction out;                                                                                  \
+        change;                                                                                              \
+        CHECK_STATUS(fer_predict_diameter(&c, fer_mm(30.0), fer_percent(95), &out),                          \
+                     FER_CALIBRATION_INCOMPLETE);                                                            \
+        CHECK_NAN(out.value.mm);                                                                             \
+        CHECK_STATUS(fer_find_set(&c, fer_mm(30.0), fer_percent(95), &out), FER_CALIBRATION_INCOMPLETE);     \
+        CHECK_NAN(out.most.mm);                                                                              \
+    } while (0)
+
+static void a_calibration_that_was_not_fitted_is_refused(void **state)
+{
+    (void)state;
+    const fer_calibration_point points[] = {
+        {{20}, {20.1}, {0}}, {{30}, {30.0}, {0}}, {{40}, {40.2}, {0}}, {{50}, {50.1}, {0}}};
+    fer_calibration good;
+    fer_prediction p;
+    CHECK_OK(fer_fit_calibration(points, 4, &good));
+    CHECK_OK(fer_predict_diameter(&good, fer_mm(30.0), fer_percent(95), &p));
+    CHECK_INCOMPLETE(c.count = 2);
+    CHECK_INCOMPLETE(c.set_squares.mm2 = 0.0);
+    CHECK_INCOMPLETE(c.set_squares.mm2 = NAN);
+    CHECK_INCOMPLETE(c.set_squares.mm2 = INFINITY);
+    CHECK_INCOMPLETE(c.scatter.mm = -0.1);
+    CHECK_INCOMPLETE(c.scatter.mm = INFINITY);
+    CHECK_INCOMPLETE(c.slope.fraction = NAN);
+    CHECK_INCOMPLETE(c.set_mean.mm = NAN);
+    CHECK_INCOMPLETE(c.measured_mean.mm = NAN);
+    CHECK_STATUS(fer_predict_diameter(&good, fer_mm(30.0), fer_percent(0), &p), FER_COVERAGE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_predict_diameter(&good, fer_mm(1000000.1), fer_percent(95), &p),
+                 FER_CALIBRATION_POINT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_predict_diameter(&good, fer_mm(30.0), fer_percent(95), NULL), FER_ARGUMENT_MISSING);
+}
+
+static void points_beyond_their_range_have_their_status(void **state)
+{
+    (void)state;
+    const fer_calibration_point good[] = {
+        {{20}, {20.1}, {0.01}}, {{30}, {30.0}, {0.01}}, {{40}, {40.2}, {0.01}}};
+    fer_calibration_point points[3];
+    fer_calibration c;
+    memcpy(points, good, sizeof good);
+    points[1].set.mm = 1000000.1;
+    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_POINT_OUT_OF_RANGE);
+    memcpy(points, good, sizeof good);
+    points[1].standard_uncertainty.mm = 1000000.1;
+    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
+    points[1].standard_uncertainty.mm = 9e-10;
+    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_NAN(c.intercept.mm);
+    points[1].standard_uncertainty.mm = 1e-9;
+    CHECK_OK(fer_fit_calibration(points, 3, &c));
+}
+
+static void a_steady_press_is_not_due_within_ten_years(void **state)
+{
+    (void)state;
+    const fer_drift_point checks[] = {{0, {0.01}}, {30, {0.01}}, {60, {0.01}}, {90, {0.01}}};
+    fer_drift d;
+    CHECK_OK(fer_check_drift(checks, 4, 100, fer_mm(0.1), fer_percent(95), &d));
+    CHECK_NEAR(d.deviation.mm, 0.01, 1e-15);
+    CHECK_NEAR(d.change_per_year.mm, 0.0, 1e-15);
+    assert_false(d.due || d.due_found || d.drifting);
+    CHECK_STATUS(fer_check_drift(checks, 4, 100, fer_mm(1000.1), fer_percent(95), &d),
+                 FER_DRIFT_LIMIT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_check_drift(checks, 4, 100, fer_mm(0.1), fer_percent(100), &d),
+                 FER_COVERAGE_OUT_OF_RANGE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -404,6 +518,12 @@ int main(void)
         cmocka_unit_test(bad_calibrations_have_their_status),
         cmocka_unit_test(a_drifting_press_is_due_in_time),
         cmocka_unit_test(bad_checks_have_their_status),
+        cmocka_unit_test(a_single_limit_leaves_one_tail),
+        cmocka_unit_test(without_scatter_the_mean_decides),
+        cmocka_unit_test(numbers_beyond_their_range_have_their_status),
+        cmocka_unit_test(a_calibration_that_was_not_fitted_is_refused),
+        cmocka_unit_test(points_beyond_their_range_have_their_status),
+        cmocka_unit_test(a_steady_press_is_not_due_within_ten_years),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

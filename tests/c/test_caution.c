@@ -18,7 +18,9 @@ static void an_unknown_number_is_said_to_be_unknown(void **state)
 {
     (void)state;
     assert_string_equal(fer_caution_name(FER_CAUTION_COUNT), "UNKNOWN");
+    assert_string_equal(fer_caution_name((fer_caution)999), "UNKNOWN");
     assert_string_equal(fer_caution_text((fer_caution)999), "");
+    assert_string_equal(fer_caution_text(FER_CAUTION_COUNT), "");
     assert_string_equal(fer_caution_name((fer_caution)-1), "UNKNOWN");
 }
 

@@ -309,6 +309,75 @@ static void null_pointers_have_their_status(void **state)
     CHECK_NAN(slopes.compression.mm);
 }
 
+/* A compression of 1e-15 leaves a bore that doubles cannot tell from the hose's diameter; 0 is that diameter. */
+static void touch_is_decided_on_all_digits(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_model area = {FER_BASIS_AREA, FER_FLOW_NONE};
+    fer_length diameter;
+    CHECK_OK(fer_crimp_diameter(&joint, fer_fraction(1e-15), area, &diameter));
+    /* the hose on the stem: sqrt(19.9^2 - 12.7^2 + 12.95^2), and two walls */
+    CHECK_NEAR(diameter.mm, sqrt(19.9 * 19.9 - 12.7 * 12.7 + 12.95 * 12.95) + 4.8, 1e-13);
+    CHECK_STATUS(fer_crimp_diameter(&joint, fer_fraction(0.0), area, &diameter),
+                 FER_COMPRESSION_WITHOUT_TOUCH);
+    CHECK_STATUS(fer_crimp_diameter(&joint, fer_fraction(-1e-15), area, &diameter),
+                 FER_COMPRESSION_WITHOUT_TOUCH);
+}
+
+static void every_basis_ends_on_the_stem_and_in_the_ferrule(void **state)
+{
+    (void)state;
+    fer_joint joint = worked_joint();
+    const fer_basis bases[] = {FER_BASIS_FITTED_WALL, FER_BASIS_AREA};
+    fer_length diameter = {1.0};
+    for (int i = 0; i < 2; i++) {
+        const fer_model model = {bases[i], FER_FLOW_NONE};
+        CHECK_STATUS(fer_crimp_diameter(&joint, fer_percent(100), model, &diameter),
+                     FER_COMPRESSION_CLOSES_ON_STEM);
+        CHECK_NAN(diameter.mm);
+        CHECK_OK(fer_crimp_diameter(&joint, fer_percent(99.99), model, &diameter));
+        joint.ferrule.outside = fer_mm(24.8); /* a bore of 20.0; the hose on the stem has 20.06 */
+        CHECK_STATUS(fer_crimp_diameter(&joint, fer_percent(0.1), model, &diameter),
+                     FER_COMPRESSION_ABOVE_FERRULE);
+        joint.ferrule.outside = fer_mm(0.0); /* not measured: nothing to compare with */
+        CHECK_OK(fer_crimp_diameter(&joint, fer_percent(0.1), model, &diameter));
+        joint = worked_joint();
+    }
+}
+
+static void the_ferrule_by_itself_is_checked_as_the_joint_is(void **state)
+{
+    (void)state;
+    fer_joint joint = worked_joint();
+    const fer_model held = {FER_BASIS_WALL, FER_FLOW_HELD};
+    fer_length length = {1.0};
+    fer_ratio compression;
+    CHECK_STATUS(fer_crimped_wall(NULL, fer_mm(23.51), plain, &length), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_crimped_wall(&joint, fer_mm(25.7), plain, &length), FER_DIAMETER_ABOVE_FERRULE);
+    CHECK_STATUS(fer_crimped_length(&joint, fer_mm(25.7), plain, &length), FER_DIAMETER_ABOVE_FERRULE);
+    CHECK_NAN(length.mm);
+    CHECK_STATUS(fer_compression(&joint, fer_mm(14.92), held, &compression), FER_DIAMETER_WITHOUT_BORE);
+    joint.ferrule.outside = fer_mm(0.0);
+    CHECK_OK(fer_touch_diameter(&joint, plain, &length));
+    CHECK_NEAR(length.mm, sqrt(19.9 * 19.9 - 12.7 * 12.7 + 12.95 * 12.95) + 4.8, 1e-13);
+}
+
+/* Two walls of 2000 mm lift the diameter above the largest length. */
+static void slopes_end_where_lengths_end(void **state)
+{
+    (void)state;
+    fer_joint joint = {0};
+    fer_diameter_slopes slopes;
+    joint.hose.inside = fer_mm(999000.0);
+    joint.hose.outside = fer_mm(999900.0);
+    joint.stem.outside = fer_mm(999500.0);
+    joint.ferrule.wall = fer_mm(2000.0);
+    CHECK_STATUS(fer_find_diameter_slopes(&joint, fer_percent(50), plain, &slopes),
+                 FER_DIAMETER_OUT_OF_RANGE);
+    CHECK_NAN(slopes.compression.mm);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -327,6 +396,10 @@ int main(void)
         cmocka_unit_test(missing_measurements_have_their_status),
         cmocka_unit_test(a_held_wall_that_fills_the_ferrule_leaves_no_bore),
         cmocka_unit_test(null_pointers_have_their_status),
+        cmocka_unit_test(touch_is_decided_on_all_digits),
+        cmocka_unit_test(every_basis_ends_on_the_stem_and_in_the_ferrule),
+        cmocka_unit_test(the_ferrule_by_itself_is_checked_as_the_joint_is),
+        cmocka_unit_test(slopes_end_where_lengths_end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

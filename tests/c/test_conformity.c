@@ -369,6 +369,75 @@ static void bad_input_of_risks_has_its_status(void **state)
                  FER_ARGUMENT_MISSING);
 }
 
+/* Beside the lower limit, exact: the whole of it is below. */
+static void an_exact_value_below_the_limit_does_not_conform(void **state)
+{
+    (void)state;
+    const fer_verdict v = verdict_of(22.9, 0.0, 23.0, 24.0, usual);
+    assert_int_equal(v.decision, FER_DECISION_REJECT);
+    CHECK_NEAR(v.below.fraction, 1.0, 0.0);
+    CHECK_NEAR(v.above.fraction, 0.0, 0.0);
+    CHECK_NEAR(v.conforming.fraction, 0.0, 0.0);
+}
+
+/* Normal distribution by the C library's own erfc; nothing is lost in the tail. */
+static void a_process_beside_the_limits(void **state)
+{
+    (void)state;
+    const fer_process process = {{22.0}, {0.1}};
+    fer_risks risks;
+    CHECK_OK(fer_find_risks(&process, fer_mm(0.0), limits_of(23.0, 24.0), usual, &risks));
+    const double inside = 0.5 * erfc(10.0 / sqrt(2.0)); /* ten spreads away */
+    CHECK_NEAR(risks.conforming.fraction, inside, 1e-12 * inside);
+    CHECK_NEAR(risks.accepted.fraction, inside, 1e-12 * inside);
+    /* with an uncertainty: accepted above 23.165, spread of the measured sqrt(0.02) */
+    CHECK_OK(fer_find_risks(&process, fer_mm(0.1), limits_of(23.0, 24.0), usual, &risks));
+    const double accepted = 0.5 * erfc(1.165 / sqrt(0.02) / sqrt(2.0)) - 0.5 * erfc(1.835 / 0.2);
+    CHECK_NEAR(risks.accepted.fraction, accepted, 1e-11 * accepted);
+    /* what the user gets wrongly and what the maker scraps wrongly balance: accepted - user = conforming - maker */
+    CHECK_NEAR(risks.accepted.fraction - risks.user.fraction,
+               risks.conforming.fraction - risks.maker.fraction, 1e-12 * accepted);
+}
+
+static void numbers_beyond_their_range_have_their_status(void **state)
+{
+    (void)state;
+    const fer_process made = {{23.5}, {0.1}};
+    fer_guard band = {0};
+    fer_risks risks;
+    CHECK_BAD(value = 1000000.1, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(u = 1000000.1, FER_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_BAD(process.spread.mm = 1000000.1, FER_PROCESS_SPREAD_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_risks(&made, fer_mm(0.01), limits_of(24.0, 23.0), band, &risks),
+                 FER_LIMIT_WRONG_ORDER);
+    CHECK_NAN(risks.accepted.fraction);
+    CHECK_STATUS(fer_find_risks(&made, fer_mm(-0.01), limits_of(23.0, 24.0), band, &risks),
+                 FER_UNCERTAINTY_OUT_OF_RANGE);
+    band.factor = 11.0;
+    CHECK_STATUS(fer_find_risks(&made, fer_mm(0.01), limits_of(23.0, 24.0), band, &risks),
+                 FER_GUARD_OUT_OF_RANGE);
+}
+
+/* Gaps of seven segments are elsewhere than those of the set-up's eight. */
+static void the_segments_of_the_marks_come_first(void **state)
+{
+    (void)state;
+    fer_setup setup = setup_with(23.51, 23.41, 23.61);
+    const fer_reading readings[] = {{{23.5}, 0, {PI / 4.0}, 1}, {{23.54}, 0, {PI / 14.0}, 1}};
+    const fer_gauge gauge = {{0.01}, {0}, {0}};
+    fer_marks marks = {{0}, 1, {0.01}, 0};
+    fer_inspection inspection;
+    setup.segments = 8;
+    CHECK_OK(fer_inspect_crimp(&setup, readings, 2, &gauge, marks, usual, unknown, &inspection));
+    CHECK_NEAR(inspection.summary.mean.mm, 23.54, 1e-14);
+    marks.segments = 7;
+    CHECK_OK(fer_inspect_crimp(&setup, readings, 2, &gauge, marks, usual, unknown, &inspection));
+    CHECK_NEAR(inspection.summary.mean.mm, 23.52, 1e-14);
+    setup.limits.value.most.mm = NAN;
+    CHECK_STATUS(fer_inspect_crimp(&setup, readings, 2, &gauge, marks, usual, unknown, &inspection),
+                 FER_SETUP_INCOMPLETE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -387,6 +456,10 @@ int main(void)
         cmocka_unit_test(an_inspection_without_limits_has_its_status),
         cmocka_unit_test(bad_input_has_its_status),
         cmocka_unit_test(bad_input_of_risks_has_its_status),
+        cmocka_unit_test(an_exact_value_below_the_limit_does_not_conform),
+        cmocka_unit_test(a_process_beside_the_limits),
+        cmocka_unit_test(numbers_beyond_their_range_have_their_status),
+        cmocka_unit_test(the_segments_of_the_marks_come_first),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -526,6 +526,170 @@ static void names_and_sentences(void **state)
     CHECK_NEAR(fer_usual_weight((fer_cause)99).fraction, 0.0, 0.0);
 }
 
+/* A single cause is certain, and no check can tell anything more of it. */
+static void a_single_cause_leaves_nothing_to_check(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_prior priors[FER_CAUSE_COUNT];
+    const fer_piece piece = {{23.55}, {0}};
+    for (int i = 0; i < FER_CAUSE_COUNT; i++) {
+        priors[i].cause = (fer_cause)i;
+        priors[i].weight.fraction = i == FER_CAUSE_GAUGE_ZERO ? 1.0 : 0.0;
+    }
+    CHECK_OK(diagnose_pieces(&t, &piece, 1, priors, FER_CAUSE_COUNT, usual));
+    assert_int_equal(t.found, 1);
+    CHECK_NEAR(t.suspects[0].probability.fraction, 1.0, 0.0);
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_GAUGE_ZERO);
+    assert_int_equal(t.diagnosis.second, FER_CAUSE_NONE_OF_THESE);
+    assert_true(t.diagnosis.decided);
+    CHECK_NEAR(t.diagnosis.bits, 0.0, 1e-12);
+    CHECK_NEAR(t.diagnosis.bits_all, 0.0, 1e-12);
+}
+
+/* None of these predicts nothing: whatever stands beside it can be told from it. */
+static void none_of_these_is_never_the_same_as_another(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_prior priors[FER_CAUSE_COUNT];
+    const fer_piece near = {{23.5}, {0}}, far = {{23.8}, {0}};
+    fer_diagnosing known = {0};
+    known.asked = fer_fraction(0.999999);
+    for (int i = 0; i < FER_CAUSE_COUNT; i++) {
+        priors[i].cause = (fer_cause)i;
+        priors[i].weight.fraction = i == FER_CAUSE_HEALTHY || i == FER_CAUSE_NONE_OF_THESE ? 1.0 : 0.0;
+    }
+    CHECK_OK(diagnose_pieces(&t, &near, 1, priors, FER_CAUSE_COUNT, known));
+    assert_true(t.diagnosis.first == FER_CAUSE_HEALTHY && t.diagnosis.second == FER_CAUSE_NONE_OF_THESE);
+    assert_false(t.diagnosis.decided || t.diagnosis.undecidable);
+    CHECK_OK(diagnose_pieces(&t, &far, 1, priors, FER_CAUSE_COUNT, known));
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_NONE_OF_THESE);
+    assert_false(t.diagnosis.undecidable);
+}
+
+/* The dial stands at 1.8 mm: a turn of 2 mm less cannot be. */
+static void a_setting_below_zero_is_left_out(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_diagnosing known = {0};
+    known.dial_turn = fer_mm(2.0);
+    diagnose_one(&t, 21.5, known);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_DIAL_ONE_TURN)->predicted.mm, 2.0, 1e-12);
+}
+
+/* A die that stands on an adapter can only have lost it. */
+static void a_missing_adapter_leaves_the_crimp_too_large(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_order order = {0};
+    fer_diagnosing known = {0};
+    order.joint = worked_joint();
+    order.published = fer_mm(21.5);
+    order.tolerance = fer_mm(0.1);
+    CHECK_OK(fer_plan_setup(&order, &t.press, rack, 1, &t.setup)); /* the 20 mm die with adapter 1 */
+    known.adapter = fer_mm(3.7);
+    const fer_piece piece = {{25.2}, {0.01}};
+    CHECK_OK(diagnose_pieces(&t, &piece, 1, NULL, 0, known));
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_ADAPTER_MISSING);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_ADAPTER_MISSING)->predicted.mm, 3.7, 1e-12);
+    assert_null(suspect(&t, FER_CAUSE_ADAPTER_LEFT_IN));
+    assert_int_equal(t.diagnosis.next, FER_CHECK_LOOK_FOR_ADAPTER);
+}
+
+static void without_lobes_nothing_is_measured_over_gaps(void **state)
+{
+    (void)state;
+    trial t = planned();
+    t.setup.shape.value.jaws_least = t.setup.shape.value.jaws_most;
+    diagnose_one(&t, 23.4, usual);
+    assert_null(suspect(&t, FER_CAUSE_OVER_GAPS));
+    t = planned();
+    t.setup.shape.status = FER_DIE_ABOVE_DIAMETER;
+    diagnose_one(&t, 23.4, usual);
+    assert_null(suspect(&t, FER_CAUSE_OVER_GAPS));
+}
+
+static void without_a_rack_there_is_no_other_die(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_piece piece = {{26.5}, {0}};
+    CHECK_OK(fer_diagnose_diameter(&t.setup, &t.press, NULL, 0, &piece, 1, NULL, 0, usual, t.suspects,
+                                   FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+    assert_null(suspect(&t, FER_CAUSE_OTHER_DIE));
+    assert_int_equal(t.suspects[0].die_index, 0);
+}
+
+/* A cover of 3.5 mm a side leaves 0.2 mm of a wall of 7.2 mm, a ridge of 2.5 mm nothing of 2.4 mm. */
+static void measurements_that_leave_no_wall_are_left_out(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_joint joint = worked_joint();
+    const fer_look look = {FER_LOOK_GOOD, {0}, {0.05}};
+    fer_looking known = {{3.5}, {2.5}, {1.0}, {0.02}, {0.9}};
+    CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.51), &look, 1, NULL, 0, known, t.suspects,
+                               FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+    assert_null(suspect(&t, FER_CAUSE_HOSE_OVER_COVER));
+    assert_null(suspect(&t, FER_CAUSE_WALL_ON_RIDGE));
+    assert_non_null(suspect(&t, FER_CAUSE_HOSE_SKIVED));
+    known.cover = fer_mm(1.0);
+    known.ridge = fer_mm(0.5);
+    CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.51), &look, 1, NULL, 0, known, t.suspects,
+                               FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+    assert_non_null(suspect(&t, FER_CAUSE_HOSE_OVER_COVER));
+    assert_non_null(suspect(&t, FER_CAUSE_WALL_ON_RIDGE));
+}
+
+static void numbers_beyond_their_range_have_their_status(void **state)
+{
+    (void)state;
+    CHECK_BAD(piece.standard_uncertainty.mm = 1000.1, FER_PIECE_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_BAD(prior.weight.fraction = 1000001.0, FER_PRIOR_WEIGHT_OUT_OF_RANGE);
+    CHECK_BAD(known.asked.fraction = -0.1, FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
+    CHECK_BAD(t.setup.dial.value.expected.mm = NAN, FER_SETUP_INCOMPLETE);
+    CHECK_BAD(t.setup.dial.value.setting.mm = -0.1, FER_SETUP_INCOMPLETE);
+    CHECK_BAD(t.setup.die.die.size.mm = NAN, FER_SETUP_INCOMPLETE);
+    CHECK_BAD_LOOK(look.kind = (fer_look_kind)-1, FER_LOOK_UNKNOWN);
+    CHECK_BAD_LOOK(look.standard_uncertainty.fraction = 1.1, FER_LOOK_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(known.ridge.mm = 1000000.1, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(known.cover.mm = 1e-7, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(known.asked.fraction = 1.0, FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(known.uncertainty.fraction = 1e-5, FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
+    CHECK_BAD_LOOK(t.setup.range.least.fraction = -INFINITY, FER_SETUP_INCOMPLETE);
+    CHECK_BAD_LOOK(t.setup.range.most.fraction = INFINITY, FER_SETUP_INCOMPLETE);
+}
+
+static void the_arguments_of_a_look(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_joint joint = worked_joint();
+    const fer_look look = {FER_LOOK_GOOD, {0}, {0}};
+    const fer_prior bad = {FER_CAUSE_HOSE_SKIVED, {-1.0}};
+    const size_t n = FER_CAUSE_COUNT;
+    CHECK_STATUS(fer_diagnose_look(&joint, NULL, fer_mm(23.5), &look, 1, NULL, 0, usual_looking, t.suspects,
+                                   n, &t.found, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_look(&joint, &t.setup, fer_mm(23.5), &look, 1, NULL, 0, usual_looking,
+                                   t.suspects, n, NULL, &t.diagnosis),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_look(&joint, &t.setup, fer_mm(23.5), &look, 1, NULL, 0, usual_looking,
+                                   t.suspects, n, &t.found, NULL),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_diagnose_look(&joint, &t.setup, fer_mm(23.5), &look, 1, &bad, 1, usual_looking,
+                                   t.suspects, n, &t.found, &t.diagnosis),
+                 FER_PRIOR_WEIGHT_OUT_OF_RANGE);
+    assert_string_equal(fer_check_name((fer_check)-1), "UNKNOWN");
+    assert_string_equal(fer_check_sentence((fer_check)-1), "");
+    assert_string_equal(fer_cause_name((fer_cause)-1), "UNKNOWN");
+    assert_string_equal(fer_cause_sentence(FER_CAUSE_COUNT), "");
+    CHECK_NEAR(fer_usual_weight((fer_cause)-1).fraction, 0.0, 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -547,6 +711,15 @@ int main(void)
         cmocka_unit_test(bad_looks_have_their_status),
         cmocka_unit_test(missing_pointers_have_their_status),
         cmocka_unit_test(names_and_sentences),
+        cmocka_unit_test(a_single_cause_leaves_nothing_to_check),
+        cmocka_unit_test(none_of_these_is_never_the_same_as_another),
+        cmocka_unit_test(a_setting_below_zero_is_left_out),
+        cmocka_unit_test(a_missing_adapter_leaves_the_crimp_too_large),
+        cmocka_unit_test(without_lobes_nothing_is_measured_over_gaps),
+        cmocka_unit_test(without_a_rack_there_is_no_other_die),
+        cmocka_unit_test(measurements_that_leave_no_wall_are_left_out),
+        cmocka_unit_test(numbers_beyond_their_range_have_their_status),
+        cmocka_unit_test(the_arguments_of_a_look),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

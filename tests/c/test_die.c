@@ -259,6 +259,43 @@ static void other_bad_input_has_its_status(void **state)
                  FER_ARGUMENT_MISSING);
 }
 
+/* Two of the same size and adapter: the first of them. */
+static void of_equal_dies_the_first_is_taken(void **state)
+{
+    (void)state;
+    const fer_die rack[] = {die_of(22, 0, 1, 0), die_of(22, 0, 1, 0), die_of(22, 0, 0, 0)};
+    const fer_die_needs needs = {1, {0}};
+    fer_die_choice choice;
+    CHECK_OK(fer_choose_die(rack, 3, fer_mm(23.0), needs, &choice));
+    assert_int_equal(choice.index, 0);
+}
+
+static void nothing_asked_is_nothing_found(void **state)
+{
+    (void)state;
+    const fer_die die = die_of(22, 0, 0, 0);
+    const fer_length_range inside = {{22.0}, {25.0}};
+    size_t found = 7;
+    CHECK_OK(fer_find_coverage_gaps(&die, 1, inside, NULL, 0, &found));
+    assert_int_equal(found, 0);
+    found = 7;
+    CHECK_OK(fer_choose_purchases(&die, 1, NULL, 0, NULL, 0, NULL, 0, &found));
+    assert_int_equal(found, 0);
+}
+
+static void sizes_beyond_their_range_have_their_status(void **state)
+{
+    (void)state;
+    const fer_die far = die_of(22, 1000000.1, 0, 0), die = die_of(22, 0, 0, 0);
+    const fer_length_range over = {{0.0}, {10.0}};
+    fer_die_choice choice;
+    fer_length_range gaps[2];
+    size_t found;
+    CHECK_STATUS(fer_choose_die(&far, 1, fer_mm(23), nothing_else, &choice), FER_DIE_REACH_OUT_OF_RANGE);
+    CHECK_STATUS(fer_choose_die(&die, 1, fer_mm(1000000.1), nothing_else, &choice), FER_TARGET_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_coverage_gaps(&die, 1, over, gaps, 2, &found), FER_DIAMETER_OUT_OF_RANGE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -273,6 +310,9 @@ int main(void)
         cmocka_unit_test(no_smaller_purchase_does),
         cmocka_unit_test(bad_dies_have_their_status),
         cmocka_unit_test(other_bad_input_has_its_status),
+        cmocka_unit_test(of_equal_dies_the_first_is_taken),
+        cmocka_unit_test(nothing_asked_is_nothing_found),
+        cmocka_unit_test(sizes_beyond_their_range_have_their_status),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

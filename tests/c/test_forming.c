@@ -512,6 +512,41 @@ static void bad_gauges_are_refused(void **state)
     CHECK_STATUS(fer_bore_margin(&stem, fer_mm(0.1), fer_mm(8.5), NULL), FER_ARGUMENT_MISSING);
 }
 
+/* Springback would leave more than the ferrule had to give. */
+static void a_crimp_as_large_as_the_ferrule_is_reduced_too_little(void **state)
+{
+    (void)state;
+    fer_length closing = {1.0};
+    CHECK_STATUS(fer_closing_diameter(&base, fer_mm(50.0), &steel, held_ends, &closing),
+                 FER_DIAMETER_REDUCED_TOO_LITTLE);
+    CHECK_NAN(closing.mm);
+    CHECK_STATUS(fer_closing_diameter(&base, fer_mm(30.0), &steel, held_ends, &closing),
+                 FER_DIAMETER_REDUCED_TOO_FAR);
+    CHECK_NAN(closing.mm);
+}
+
+static void a_least_reduction_needs_a_metal(void **state)
+{
+    (void)state;
+    fer_material soft = steel;
+    fer_length reduction = {1.0};
+    soft.yield.mpa = 0.0;
+    CHECK_STATUS(fer_least_reduction(&base, &soft, &reduction), FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    CHECK_NAN(reduction.mm);
+}
+
+static void a_tubes_pressure_is_finite(void **state)
+{
+    (void)state;
+    const fer_pressure endless = {INFINITY}, none = {0.0};
+    fer_tube_change change;
+    CHECK_STATUS(fer_load_tube(fer_mm(9.0), fer_mm(13.0), none, endless, &steel, free_ends, &change),
+                 FER_TUBE_PRESSURE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_load_tube(fer_mm(9.0), fer_mm(13.0), endless, none, &steel, free_ends, &change),
+                 FER_TUBE_PRESSURE_OUT_OF_RANGE);
+    CHECK_NAN(change.outside.mm);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -542,6 +577,9 @@ int main(void)
         cmocka_unit_test(bad_tubes_are_refused),
         cmocka_unit_test(bad_stems_are_refused),
         cmocka_unit_test(bad_gauges_are_refused),
+        cmocka_unit_test(a_crimp_as_large_as_the_ferrule_is_reduced_too_little),
+        cmocka_unit_test(a_least_reduction_needs_a_metal),
+        cmocka_unit_test(a_tubes_pressure_is_finite),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

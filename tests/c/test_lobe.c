@@ -219,6 +219,26 @@ static void bad_input_has_its_status(void **state)
     CHECK_STATUS(fer_jaws_reading(fer_mm(23.51), fer_mm(22.0), 8, fer_deg(0), NULL), FER_ARGUMENT_MISSING);
 }
 
+static void every_function_checks_the_die(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
+    fer_equivalent_crimp equivalent;
+    fer_length result = {1.0};
+    CHECK_STATUS(fer_arc_radius(fer_mm(21.99), fer_mm(22.0), 8, fer_deg(0), &result), FER_DIE_ABOVE_DIAMETER);
+    CHECK_NAN(result.mm);
+    CHECK_STATUS(fer_jaws_reading(fer_mm(21.99), fer_mm(22.0), 8, fer_deg(0), &result),
+                 FER_DIE_ABOVE_DIAMETER);
+    CHECK_STATUS(fer_gap_offset(fer_mm(3.0), 8, fer_fraction(100.1), &result), FER_GAP_SHARE_OUT_OF_RANGE);
+    /* two walls are 4.8 mm: no bore; on the stem */
+    CHECK_STATUS(fer_find_equivalent_crimp(&joint, fer_mm(4.5), fer_mm(4.5), 8, plain, &equivalent),
+                 FER_DIAMETER_WITHOUT_BORE);
+    CHECK_STATUS(fer_find_equivalent_crimp(&joint, fer_mm(17.5), fer_mm(17.5), 8, plain, &equivalent),
+                 FER_DIAMETER_CLOSES_ON_STEM);
+    CHECK_NAN(equivalent.pin.mm);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -230,6 +250,7 @@ int main(void)
         cmocka_unit_test(an_offset_is_the_inverse_of_lobe_and_gap),
         cmocka_unit_test(the_equivalent_crimp_is_tighter_than_its_middles),
         cmocka_unit_test(bad_input_has_its_status),
+        cmocka_unit_test(every_function_checks_the_die),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -184,6 +184,20 @@ static void other_bad_input_has_its_status(void **state)
     CHECK_STATUS(fer_opening_clearance(&press, &die, fer_mm(30), NULL), FER_ARGUMENT_MISSING);
 }
 
+static void numbers_beyond_their_range_have_their_status(void **state)
+{
+    (void)state;
+    fer_press press = {0};
+    fer_length diameter = {1.0};
+    press.segments = 65;
+    CHECK_STATUS(fer_check_press(&press), FER_PRESS_SEGMENTS_OUT_OF_RANGE);
+    press.segments = 64;
+    CHECK_OK(fer_check_press(&press));
+    CHECK_STATUS(fer_dialled_diameter(&press, &die, fer_mm(1000000.1), &diameter),
+                 FER_DIAL_SETTING_OUT_OF_RANGE);
+    CHECK_NAN(diameter.mm);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -196,6 +210,7 @@ int main(void)
         cmocka_unit_test(a_bad_press_has_its_status),
         cmocka_unit_test(the_use_of_the_capacity_may_exceed_it),
         cmocka_unit_test(other_bad_input_has_its_status),
+        cmocka_unit_test(numbers_beyond_their_range_have_their_status),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

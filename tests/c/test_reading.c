@@ -482,6 +482,70 @@ static void missing_pointers_and_empty_lists(void **state)
                  FER_ARGUMENT_MISSING);
 }
 
+static void numbers_beyond_their_range_have_their_status(void **state)
+{
+    (void)state;
+    fer_reading bad = {{-1.0}, 0, {0}, 0};
+    fer_section_summary section;
+    size_t found = 7, index;
+    CHECK_BAD(gauge.standard_uncertainty.mm = 1000000.1, FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_BAD(gauge.correction.mm = -100.1, FER_GAUGE_CORRECTION_OUT_OF_RANGE);
+    CHECK_BAD(gauge.resolution.mm = -0.1, FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
+    CHECK_BAD(marks.segments = 65, FER_SEGMENTS_OUT_OF_RANGE);
+    CHECK_STATUS(fer_summarise_sections(&bad, 1, &plain_gauge, no_marks, &section, 1, &found),
+                 FER_READING_OUT_OF_RANGE);
+    assert_int_equal(found, 0);
+    CHECK_STATUS(fer_find_outliers(&bad, 1, &plain_gauge, no_marks, &index, 1, &found),
+                 FER_READING_OUT_OF_RANGE);
+}
+
+/* Of eight readings one is missing and one is far off. */
+static void a_missing_reading_is_no_outlier(void **state)
+{
+    (void)state;
+    const double data[] = {23.50, 0.0, 23.52, 23.49, 29.00, 23.51, 23.50, 23.52};
+    fer_reading readings[8];
+    size_t index[1], found;
+    fill(readings, data, 8);
+    CHECK_OK(fer_find_outliers(readings, 8, &plain_gauge, no_marks, index, 1, &found));
+    assert_int_equal(found, 1);
+    assert_int_equal(index[0], 4);
+}
+
+/* Readings that are missing or have no angle do not change the fit. */
+static void the_fit_leaves_out_what_has_no_angle(void **state)
+{
+    (void)state;
+    fer_reading readings[22];
+    fer_lobe_fit fit;
+    const fer_marks eight = {{0}, 0, {0}, 8};
+    shape_readings(readings, 22, 8, 0.11, 0.37);
+    readings[5].diameter.mm = 0.0;
+    readings[8].diameter.mm = 30.0;
+    readings[8].angle.rad = 0.0;
+    readings[8].angle_known = 0;
+    CHECK_OK(fer_fit_lobes(readings, 22, &plain_gauge, eight, &fit));
+    CHECK_NEAR(fit.mean.mm, 23.5, 1e-13);
+    CHECK_NEAR(fit.lobe.mm, 0.10, 1e-13);
+    CHECK_NEAR(fit.ovality.mm, 0.04, 1e-13);
+    assert_int_equal(fit.degrees_of_freedom, 14); /* 20 less two sections and two harmonics of two */
+}
+
+/* An angle a rounding below 0 is 0, not one repetition: with seven segments the lobes are a quarter of a segment from
+ * a gap, and the gap is as much below 0. */
+static void an_angle_just_below_zero_is_zero(void **state)
+{
+    (void)state;
+    fer_reading readings[20];
+    fer_lobe_fit fit;
+    fer_marks marks = {{0}, 1, {1e-6}, 7};
+    marks.gap.rad = nextafter(-2.0 * PI / 7.0 / 4.0, -1.0);
+    shape_readings(readings, 20, 14, 0.0, 0.37);
+    CHECK_OK(fer_fit_lobes(readings, 20, &plain_gauge, marks, &fit));
+    CHECK_NEAR(fit.lobes_angle.rad, 0.0, 0.0);
+    CHECK_NEAR(fit.lobe.mm, 0.10, 1e-12);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -504,6 +568,10 @@ int main(void)
         cmocka_unit_test(angles_that_cannot_tell_have_their_status),
         cmocka_unit_test(bad_input_has_its_status),
         cmocka_unit_test(missing_pointers_and_empty_lists),
+        cmocka_unit_test(numbers_beyond_their_range_have_their_status),
+        cmocka_unit_test(a_missing_reading_is_no_outlier),
+        cmocka_unit_test(the_fit_leaves_out_what_has_no_angle),
+        cmocka_unit_test(an_angle_just_below_zero_is_zero),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

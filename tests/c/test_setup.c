@@ -462,7 +462,111 @@ static void every_remark_has_a_name_and_a_sentence(void **state)
     }
     assert_string_equal(fer_remark_name(FER_REMARK_NO_DIE), "NO_DIE");
     assert_string_equal(fer_remark_name(FER_REMARK_COUNT), "UNKNOWN");
+    assert_string_equal(fer_remark_name((fer_remark)999), "UNKNOWN");
+    assert_string_equal(fer_remark_sentence(FER_REMARK_COUNT), "");
     assert_string_equal(fer_remark_sentence((fer_remark)-1), "");
+}
+
+/* One figure of a metal is enough to have it checked as a metal. */
+static void any_figure_of_a_metal_counts(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.ferrule_metal.poisson.fraction = 0.3;
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    order = worked_order();
+    order.stem_metal.yield.mpa = 300.0;
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    order = worked_order();
+    order.stem_metal.hardening.mpa = 500.0;
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    order = worked_order();
+    order.stem_metal.elastic_modulus.mpa = 206000.0;
+    check_failure(&order, &press, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+}
+
+static void numbers_beyond_their_range_have_their_status(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = order_with_metal();
+    order.load.restraint.fraction = -0.1;
+    check_failure(&order, &press, FER_RESTRAINT_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.load.hose_pressure.mpa = INFINITY;
+    check_failure(&order, &press, FER_HOSE_PRESSURE_OUT_OF_RANGE);
+    order.load.hose_pressure.mpa = -1.0;
+    check_failure(&order, &press, FER_HOSE_PRESSURE_OUT_OF_RANGE);
+    order = worked_order();
+    order.tolerance = fer_mm(1000000.1);
+    check_failure(&order, &press, FER_TOLERANCE_OUT_OF_RANGE);
+    order = worked_order();
+    order.range.least = fer_percent(NAN);
+    order.range.most = fer_percent(25);
+    check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
+    order.range.least = fer_percent(15);
+    order.aim = fer_percent(NAN);
+    check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
+}
+
+/* From 0 % on, which the worked joint cannot do without touching: no window, but a set-up for the middle. */
+static void a_range_from_zero_is_a_range(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.range.most = fer_percent(30);
+    const fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.target.mm, 12.95 + 4.8 + 7.2 * 0.85, 1e-13);
+    assert_int_equal(setup.window.status, FER_COMPRESSION_WITHOUT_TOUCH);
+    CHECK_NAN(setup.window.value.most.mm);
+}
+
+static void the_press_has_its_own_segments(void **state)
+{
+    (void)state;
+    const fer_order order = worked_order();
+    fer_press press = worked_press();
+    press.segments = 6;
+    const fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.segments, 6);
+    fer_length height;
+    CHECK_OK(fer_lobe_height(fer_mm(23.51), fer_mm(22.0), 6, &height));
+    CHECK_NEAR(setup.shape.value.lobe_height.mm, height.mm, 1e-15);
+}
+
+/* Yield and best target are those of the plain formula only; wall growth that the model reckons with is no surprise. */
+static void a_model_with_flow_is_not_plain(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.model.flow = FER_FLOW_HELD;
+    order.spread.diameter.amount = fer_mm(0.05);
+    const fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.yield.status, FER_MODEL_NOT_PLAIN);
+    assert_int_equal(setup.best_target.status, FER_MODEL_NOT_PLAIN);
+    assert_false(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
+}
+
+static void figures_that_cannot_be_say_why(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = order_with_metal();
+    order.published = fer_mm(23.51);
+    order.load.restraint.fraction = 0.0;
+    order.joint.ferrule.length = fer_mm(990000.0); /* above a million where it has become longer */
+    fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.force.status, FER_FERRULE_LENGTH_OUT_OF_RANGE);
+    CHECK_NAN(setup.force.value.newton);
+    order = order_with_metal();
+    order.load.hose_pressure = fer_mpa(400.0); /* beyond what a stem of 300 MPa bears */
+    setup = plan(&order, &press);
+    assert_int_equal(setup.bore_reduction.status, FER_STEM_YIELDS_THROUGH);
+    CHECK_NAN(setup.bore_reduction.value.mm);
+    assert_int_equal(setup.bore_margin.status, FER_STEM_YIELDS_THROUGH);
 }
 
 int main(void)
@@ -484,6 +588,12 @@ int main(void)
         cmocka_unit_test(remarks_on_the_metal),
         cmocka_unit_test(a_bad_metal_has_its_status),
         cmocka_unit_test(every_remark_has_a_name_and_a_sentence),
+        cmocka_unit_test(any_figure_of_a_metal_counts),
+        cmocka_unit_test(numbers_beyond_their_range_have_their_status),
+        cmocka_unit_test(a_range_from_zero_is_a_range),
+        cmocka_unit_test(the_press_has_its_own_segments),
+        cmocka_unit_test(a_model_with_flow_is_not_plain),
+        cmocka_unit_test(figures_that_cannot_be_say_why),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -818,6 +818,35 @@ static void the_locale_does_not_matter(void **state)
     (void)setlocale(LC_ALL, "C");
 }
 
+/* Whole numbers from 2^53 on take the long way; expected values by the compiler. */
+static void large_whole_numbers_are_exact(void **state)
+{
+    (void)state;
+    check_value(kind_length, "123456789012345e3 mm", 123456789012345e3);
+    check_value(kind_length, "999999999999999e15 mm", 999999999999999e15);
+    check_value(kind_temperature, "32.000000000000001 degF", 5.5555555555555555556e-16);
+    check_value(kind_temperature, "0.000000000000001 degF", -17.77777777777777722222);
+    check_value(kind_temperature, "-70 1/99999999999999 degF", -56.66666666666667222222);
+    check_value(kind_length, "999999999999999 1/999999999999999 mm", 999999999999999.0);
+}
+
+/* All numbers of a text together have at most 400 digits. */
+static void fractions_have_as_many_digits_as_a_number(void **state)
+{
+    (void)state;
+    char text[420];
+    memset(text, '1', 402);
+    memcpy(text + 402, "/3 mm", 6);
+    check_refused(kind_length, text, FER_TEXT_NUMBER_TOO_LONG, 400);
+    memcpy(text, "2.", 2);
+    check_refused(kind_length, text, FER_TEXT_NUMBER_TOO_LONG, 401);
+    memcpy(text, "2 ", 2);
+    check_refused(kind_length, text, FER_TEXT_NUMBER_TOO_LONG, 401);
+    memcpy(text, "2/", 2);
+    memcpy(text + 402, " mm", 4);
+    check_refused(kind_length, text, FER_TEXT_NUMBER_TOO_LONG, 401);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -849,6 +878,8 @@ int main(void)
         cmocka_unit_test_setup(fixed_decimals_agree_with_printf, restart_random),
         cmocka_unit_test_setup(the_shortest_agrees_with_printf_and_strtod, restart_random),
         cmocka_unit_test(the_locale_does_not_matter),
+        cmocka_unit_test(large_whole_numbers_are_exact),
+        cmocka_unit_test(fractions_have_as_many_digits_as_a_number),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

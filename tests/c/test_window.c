@@ -146,6 +146,18 @@ static void where_no_best_target_exists_there_is_a_status(void **state)
     CHECK_NAN(target.mm);
 }
 
+static void both_ends_of_the_range_must_touch(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_ratio_range range = {{0.0}, {0.25}};
+    const fer_model model = {FER_BASIS_WALL, FER_FLOW_NONE};
+    fer_length_range window = {{1.0}, {1.0}};
+    CHECK_STATUS(fer_crimp_window(&joint, range, model, &window), FER_COMPRESSION_WITHOUT_TOUCH);
+    CHECK_NAN(window.least.mm);
+    CHECK_NAN(window.most.mm);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -155,6 +167,7 @@ int main(void)
         cmocka_unit_test(equal_scatter_puts_the_target_into_the_middle),
         cmocka_unit_test(bad_input_has_its_status),
         cmocka_unit_test(where_no_best_target_exists_there_is_a_status),
+        cmocka_unit_test(both_ends_of_the_range_must_touch),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,147 @@
+/* SPDX-License-Identifier: MIT */
+/* lib/numeric, which is private, where the rooms do not reach all of it. */
+#include "check.h"
+
+#include "numeric/pair.h"
+#include "numeric/root.h"
+#include "numeric/special.h"
+#include "numeric/whole.h"
+
+#define CHECK_RELATIVE(actual, expected, tolerance) CHECK_NEAR(actual, expected, (tolerance)*fabs(expected))
+
+/* Values here and below: mpmath 1.2.1 with 40 digits. */
+static void the_normal_quantile_in_all_its_parts(void **state)
+{
+    (void)state;
+    CHECK_RELATIVE(fer_normal_quantile(0.3), -0.52440051270804081597, 1e-15);   /* middle */
+    CHECK_RELATIVE(fer_normal_quantile(0.975), 1.9599639845400538556, 1e-15);   /* upper tail */
+    CHECK_RELATIVE(fer_normal_quantile(0.001), -3.0902323061678135354, 1e-15);  /* lower tail */
+    CHECK_RELATIVE(fer_normal_quantile(1e-20), -9.2623400897984075796, 1e-15);  /* far tail */
+    CHECK_RELATIVE(fer_normal_quantile(1e-300), -37.047096299361199237, 1e-15); /* farthest */
+    CHECK_NEAR(fer_normal_quantile(0.5), 0.0, 0.0);
+    CHECK_NAN(fer_normal_quantile(0.0));
+    CHECK_NAN(fer_normal_quantile(1.0));
+    CHECK_NAN(fer_normal_quantile(NAN));
+}
+
+static void the_beta_function_for_small_and_large_arguments(void **state)
+{
+    (void)state;
+    CHECK_RELATIVE(fer_log_beta(0.5, 0.5), 1.1447298858494001741, 1e-15);
+    CHECK_RELATIVE(fer_log_beta(2.0, 3.0), -2.4849066497880003102, 1e-15); /* ln(1/12) */
+    CHECK_RELATIVE(fer_log_beta(0.5, 20.0), -0.91925184440660398648, 1e-14);
+    CHECK_RELATIVE(fer_log_beta(1e6, 3.0), -40.753387493330377006, 1e-14);
+    CHECK_RELATIVE(fer_log_beta(15.0, 40.0), -32.497130819813040786, 1e-14);
+    CHECK_RELATIVE(fer_log_beta(2000.0, 1000.0), -1911.8746142144515688, 1e-14);
+    CHECK_NAN(fer_log_beta(0.0, 1.0));
+    CHECK_NAN(fer_log_beta(1.0, -1.0));
+    CHECK_NAN(fer_log_beta(NAN, 1.0));
+}
+
+static void the_incomplete_beta_function(void **state)
+{
+    (void)state;
+    CHECK_RELATIVE(fer_incomplete_beta(2.0, 3.0, 0.25), 0.26171875, 1e-14); /* a polynomial: 67/256 */
+    CHECK_RELATIVE(fer_incomplete_beta(0.5, 7.0, 0.9), 0.99999997807021574813, 1e-14);
+    CHECK_RELATIVE(fer_incomplete_beta(30.0, 20.0, 0.6), 0.49229980034235199456, 1e-13);
+    CHECK_RELATIVE(fer_incomplete_beta(500.0, 0.5, 0.999), 0.31731044730971715469, 1e-13);
+    CHECK_NEAR(fer_incomplete_beta(2.0, 3.0, 0.0), 0.0, 0.0);
+    CHECK_NEAR(fer_incomplete_beta(2.0, 3.0, 1.0), 1.0, 0.0);
+    /* by symmetry 1/2; more terms than it takes: what is left out shows */
+    CHECK_NEAR(fer_incomplete_beta(1e12, 1e12, 0.5), 0.5, 1e-3);
+    CHECK_NAN(fer_incomplete_beta(0.0, 3.0, 0.5));
+    CHECK_NAN(fer_incomplete_beta(2.0, 0.0, 0.5));
+    CHECK_NAN(fer_incomplete_beta(2.0, 3.0, -0.1));
+    CHECK_NAN(fer_incomplete_beta(2.0, 3.0, 1.1));
+    CHECK_NAN(fer_incomplete_beta(2.0, 3.0, NAN));
+}
+
+static void students_distribution_from_one_tail_to_the_other(void **state)
+{
+    (void)state;
+    CHECK_RELATIVE(fer_student_cdf(-2.5, 3.0), 0.043853323504032773625, 1e-14);
+    CHECK_RELATIVE(fer_student_cdf(1.3, 0.7), 0.76083734896041008409, 1e-14);
+    CHECK_RELATIVE(fer_student_cdf(-40.0, 12.0), 1.9256147903860169062e-14, 1e-13);
+    CHECK_NEAR(fer_student_cdf(0.0, 3.0), 0.5, 0.0);
+    CHECK_NEAR(fer_student_cdf(-1e200, 3.0), 0.0, 0.0);
+    CHECK_NEAR(fer_student_cdf(-1.5, 1e16), 0.5 * erfc(1.5 / sqrt(2.0)), 1e-16); /* normal */
+    CHECK_NAN(fer_student_cdf(1.0, 0.0));
+    CHECK_NAN(fer_student_cdf(1.0, NAN));
+    CHECK_NAN(fer_student_cdf(NAN, 3.0));
+    CHECK_RELATIVE(fer_student_quantile(0.975, 10.0), 2.2281388519862742245, 1e-14);
+    CHECK_RELATIVE(fer_student_quantile(1e-12, 3.0), -10331.108244292486204, 1e-13);
+    CHECK_RELATIVE(fer_student_quantile(0.3, 2.5), -0.59730773825231749483, 1e-13);
+    CHECK_NEAR(fer_student_quantile(0.5, 3.0), 0.0, 0.0);
+    CHECK_RELATIVE(fer_student_quantile(0.001, 1e16), -3.0902323061678135354, 1e-15);
+    CHECK_NAN(fer_student_quantile(0.0, 3.0));
+    CHECK_NAN(fer_student_quantile(1.0, 3.0));
+    CHECK_NAN(fer_student_quantile(0.5, 0.0));
+    CHECK_NAN(fer_student_quantile(NAN, 3.0));
+}
+
+static void a_pair_has_a_root_from_zero_on(void **state)
+{
+    (void)state;
+    CHECK_NEAR(fer_pair_value(fer_pair_root(fer_pair_of(0.0))), 0.0, 0.0);
+    const fer_pair root = fer_pair_root(fer_pair_of(2.0));
+    CHECK_NEAR(root.high, 1.41421356237309504880, 0.0);
+    CHECK_NEAR(root.low, -9.6672933134529135e-17, 1e-31); /* square root of 2 less its double */
+}
+
+/* x^3 - 2 and, with a root of ninth order, a function for which Newton's steps creep. */
+static double cube_less_two(double x, const void *context, double *slope)
+{
+    (void)context;
+    *slope = 3.0 * x * x;
+    return x * x * x - 2.0;
+}
+
+static double ninth_power(double x, const void *context, double *slope)
+{
+    (void)context;
+    *slope = 9.0 * pow(x - 0.25, 8.0);
+    return pow(x - 0.25, 9.0);
+}
+
+static void a_root_is_found_from_any_start(void **state)
+{
+    (void)state;
+    const double starts[] = {1.5, 0.0, 1.0, 3.0, 7.0, NAN};
+    for (int i = 0; i < 6; i++) {
+        CHECK_NEAR(fer_rising_root(cube_less_two, NULL, 1.0, 3.0, starts[i]), 1.25992104989487316477, 4e-16);
+    }
+    /* a step takes off a ninth of what is missing: a hundred leave (8/9)^100 = 7.7e-6 */
+    CHECK_NEAR(fer_rising_root(ninth_power, NULL, -1.0, 2.0, 1.25), 0.25, 1e-5);
+}
+
+static void whole_numbers_at_their_ends(void **state)
+{
+    (void)state;
+    fer_whole a, one;
+    fer_whole_set(&a, 0);
+    assert_int_equal(fer_whole_bits(&a), 0);
+    assert_true(fer_whole_low(&a) == 0);
+    fer_whole_set(&a, UINT32_MAX);
+    fer_whole_set(&one, 1);
+    fer_whole_add(&a, &one); /* carries beyond the last limb */
+    assert_int_equal(a.count, 2);
+    assert_true(fer_whole_low(&a) == (uint64_t)1 << 32);
+    assert_int_equal(fer_whole_bits(&a), 33);
+    fer_whole_subtract(&a, &one); /* and borrows back */
+    assert_int_equal(a.count, 1);
+    assert_true(fer_whole_low(&a) == UINT32_MAX);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_normal_quantile_in_all_its_parts),
+        cmocka_unit_test(the_beta_function_for_small_and_large_arguments),
+        cmocka_unit_test(the_incomplete_beta_function),
+        cmocka_unit_test(students_distribution_from_one_tail_to_the_other),
+        cmocka_unit_test(a_pair_has_a_root_from_zero_on),
+        cmocka_unit_test(a_root_is_found_from_any_start),
+        cmocka_unit_test(whole_numbers_at_their_ends),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
