@@ -59,7 +59,7 @@ static fer_status check_order(const fer_order *order)
                     fer_is_finite(aim),
                 FER_COMPRESSION_NOT_A_NUMBER);
     FER_REQUIRE(range.least.fraction < range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
-    FER_REQUIRE(range.least.fraction <= aim && aim <= range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    FER_REQUIRE(range.least.fraction <= aim && aim <= range.most.fraction, FER_COMPRESSION_AIM_OUTSIDE_RANGE);
     FER_TRY(check_metals(order));
     return fer_check_spread(&order->spread);
 }
@@ -133,9 +133,14 @@ static void find_yield(const fer_order *order, fer_setup *setup)
 
 /* ---- figures of die and press --------------------------------------------------------------------------- */
 
-static fer_length widest_of(const fer_order *order)
+static fer_status find_clearance(const fer_order *order, const fer_press *press, const fer_die *die,
+                                 fer_length *clearance)
 {
-    return order->widest.mm > 0.0 ? order->widest : order->joint.ferrule.outside;
+    const fer_length widest = order->widest.mm > 0.0 ? order->widest : order->joint.ferrule.outside;
+    clearance->mm = NAN;
+    FER_REQUIRE(press->opening.mm > 0.0, FER_PRESS_OPENING_MISSING);
+    FER_REQUIRE(widest.mm > 0.0, FER_WIDEST_DIAMETER_MISSING);
+    return fer_opening_clearance(press, die, widest, clearance);
 }
 
 /* Without a die none of the figures exists that belong to it. */
@@ -180,7 +185,7 @@ static fer_status find_die_figures(const fer_order *order, const fer_press *pres
     const fer_die *die = &setup->die.die;
     setup->dial.status = fer_dial_setting(press, die, setup->target, &setup->dial.value);
     find_shape(order, die, setup);
-    setup->clearance.status = fer_opening_clearance(press, die, widest_of(order), &setup->clearance.value);
+    setup->clearance.status = find_clearance(order, press, die, &setup->clearance.value);
     return FER_OK;
 }
 

@@ -1,7 +1,8 @@
 # SPDX-License-Identifier: MIT
 """A day at the depot: plans every order, judges the crimps that were measured, writes text and a page to print.
 
-Exit status: 0 all done; 1 something was left (told under NOT DONE); 2 the day could not be planned.
+Exit status: 0 all done; 1 something was left (told under NOT DONE); 2 the day could not be planned, or the
+page not be written.
 """
 import argparse
 import sys
@@ -37,7 +38,11 @@ def main():
     for job in jobs:
         print("\n".join(sheet.order(job)))
     print("\n".join(sheet.not_done(left)))
-    arguments.page.write_text(page.write(shop, jobs, left), encoding="utf-8")
+    try:
+        arguments.page.write_text(page.write(shop, jobs, left), encoding="utf-8")
+    except OSError as error:
+        print(f"the page cannot be written: {error}", file=sys.stderr)
+        return IMPOSSIBLE
     print(f"The same as a page to print: {arguments.page}")
     return LEFT if left else DONE
 

@@ -4,28 +4,30 @@ from dataclasses import dataclass, field, replace
 
 import ferrule
 
-from tables import Trouble, angle, count, force, length, optional, pressure, ratio, read_table, word
+from tables import Trouble, angle, count, force, length, not_zero, optional, pressure, ratio, read_table, word
 
 ORDERS = {
     "order": count, "machine": word, "hose": word, "coupling": word, "pieces": count,
-    "hose inside": length, "hose outside": length, "stem outside": length, "stem bore": optional(length),
-    "ferrule wall": length, "ferrule outside": optional(length), "ferrule length": optional(length),
-    "widest diameter": optional(length),
+    "hose inside": length, "hose outside": length, "stem outside": length, "stem bore": optional(not_zero(length)),
+    "ferrule wall": length, "ferrule outside": optional(not_zero(length)), "ferrule length": optional(not_zero(length)),
+    "widest diameter": optional(not_zero(length)),
 }
-DIES = {"die": word, "size": length, "reach": optional(length), "adapter": count, "length": optional(length)}
+DIES = {"die": word, "size": length, "reach": optional(not_zero(length)), "adapter": count,
+        "length": optional(not_zero(length))}
 PRESS = {
-    "press": word, "graduation": length, "correction": length, "dial range": optional(length),
-    "opening": optional(length), "capacity": optional(force), "segments": count, "adapter mounted": count,
+    "press": word, "graduation": length, "correction": length, "dial range": optional(not_zero(length)),
+    "opening": optional(not_zero(length)), "capacity": optional(not_zero(force)), "segments": count, "adapter mounted": count,
 }
-PUBLISHED = {"hose": word, "coupling": word, "crimp diameter": length, "tolerance": optional(length)}
+PUBLISHED = {"hose": word, "coupling": word, "crimp diameter": not_zero(length),
+             "tolerance": optional(not_zero(length))}
 METALS = {"metal": word, "modulus": pressure, "poisson": ratio, "yield": pressure, "hardening": optional(pressure)}
 COUPLINGS = {
     "coupling": word, "ferrule metal": optional(word), "stem metal": optional(word), "restraint": optional(ratio),
-    "hose pressure": optional(pressure), "bore limit": optional(length),
+    "hose pressure": optional(not_zero(pressure)), "bore limit": optional(not_zero(length)),
 }
 MEASURING = {"what": word, "standard uncertainty": length}
 GAUGES = {"gauge": word, "standard uncertainty": length, "correction": length, "resolution": length}
-CRIMPS = {"order": count, "piece": count, "section": count, "angle": angle, "diameter": length, "gauge": word}
+CRIMPS = {"order": count, "piece": count, "section": count, "angle": angle, "diameter": not_zero(length), "gauge": word}
 
 
 @dataclass
@@ -103,7 +105,7 @@ def _read_press(path):
 
 def _read_dies(path, troubles):
     names, dies = [], []
-    for row in _sound(read_table(path, DIES), troubles):
+    for row in _sound(_by_name(read_table(path, DIES), "die").values(), troubles):
         die = ferrule.Die(**_given(row, {
             "size": "size", "reach": "reach", "adapter": "adapter", "length": "length"}))
         try:
@@ -120,7 +122,7 @@ def _read_spread(path):
     """A measurement whose uncertainty cannot be read would count as exact: then there is no day."""
     members = {"crimp diameter": "diameter"}
     amounts, troubles = {}, []
-    for row in _sound(read_table(path, MEASURING), troubles):
+    for row in _sound(_by_name(read_table(path, MEASURING), "what").values(), troubles):
         member = members.get(row["what"], row["what"].replace(" ", "_"))
         try:
             ferrule.Spread(**{member: ferrule.Uncertainty(amount=row["standard uncertainty"])})
@@ -135,16 +137,17 @@ def _read_spread(path):
 
 def _read_gauges(path, troubles):
     members = {"standard_uncertainty": "standard uncertainty", "correction": "correction", "resolution": "resolution"}
-    return {row["gauge"]: ferrule.Gauge(**_given(row, members)) for row in _sound(read_table(path, GAUGES), troubles)}
+    rows = _by_name(read_table(path, GAUGES), "gauge").values()
+    return {row["gauge"]: ferrule.Gauge(**_given(row, members)) for row in _sound(rows, troubles)}
 
 
-def _by_name(rows, column):
+def _by_name(rows, *columns):
     """Rows by name. One that stands twice becomes a row with trouble, since nobody knows which of the two holds."""
     by_name = {}
     for row in rows:
-        name = row.texts.get(column)
+        name = row.texts.get(columns[0]) if len(columns) == 1 else tuple(row.texts.get(column) for column in columns)
         if name in by_name:
-            twice = row.trouble(column, "the name stands in the table already")
+            twice = row.trouble(columns[-1], "the name stands in the table already")
             row = replace(row, troubles=(*by_name[name].troubles, *row.troubles, twice))
         by_name[name] = row
     return by_name
@@ -183,8 +186,7 @@ def open_shop(folder):
     troubles = []
     row, press = _read_press(folder / "press.csv")
     names, dies = _read_dies(folder / "dies.csv", troubles)
-    published = {(line.texts.get("hose"), line.texts.get("coupling")): line
-                 for line in read_table(folder / "published.csv", PUBLISHED)}
+    published = _by_name(read_table(folder / "published.csv", PUBLISHED), "hose", "coupling")
     for line in published.values():
         troubles += line.troubles
     metals = _read_metals(folder / "metals.csv", troubles)
@@ -285,6 +287,12 @@ def _pieces(rows):
     return pieces
 
 
+def _left(shop, row, column, why):
+    """A piece that is not judged for a trouble that no single cell has told."""
+    shop.troubles.append(row.trouble(column, why))
+    return Piece(row.texts["piece"], row.texts["gauge"], None, why)
+
+
 def _inspect(job, number, rows, shop):
     """Judge one piece, or say why not."""
     gauge = rows[0].texts.get("gauge", "")
@@ -293,15 +301,17 @@ def _inspect(job, number, rows, shop):
         lines = ", ".join(str(row.line) for row in wrong)
         return Piece(number, gauge, None, f"a reading cannot be read: {rows[0].file}, line {lines}")
     if any(row["gauge"] != gauge for row in rows):
-        return Piece(number, gauge, None, "its readings are from more than one gauge")
+        return _left(shop, rows[0], "piece", "its readings are from more than one gauge")
     if gauge not in shop.gauges:
-        return Piece(number, gauge, None, "nothing is known of this gauge")
+        return _left(shop, rows[0], "gauge", "nothing is known of this gauge")
     readings = [ferrule.Reading(diameter=row["diameter"], section=row["section"], angle=row["angle"],
                                 angle_known=True) for row in rows]
     try:
         return Piece(number, gauge, ferrule.inspect_crimp(job.setup, readings, shop.gauges[gauge]))
     except ferrule.Error as error:
-        return Piece(number, gauge, None, error.code.sentence)
+        if error.name.startswith("TOLERANCE"):  # nothing is wrong with the readings
+            return Piece(number, gauge, None, error.code.sentence)
+        return _left(shop, rows[0], "piece", error.code.sentence)
 
 
 def inspect_crimps(path, jobs, shop):

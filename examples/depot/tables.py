@@ -65,6 +65,16 @@ def count(text):
     return int(text)
 
 
+def not_zero(kind):
+    """A quantity that is there: 0 would mean to the library that it is not."""
+    def read_not_zero(text):
+        value = kind(text)
+        if not value:
+            raise Wrong("zero is no measurement")
+        return value
+    return read_not_zero
+
+
 def optional(kind):
     """A cell that may say "-"; its value is None then."""
     def read_optional(text):
@@ -140,20 +150,21 @@ def _read_row(file, line, columns, cells):
 
 def _lines(path):
     """Lines with comments made empty, so that the line numbers stay those of the file."""
-    with open(path, encoding="utf-8-sig", newline="") as file:
+    with open(path, encoding="utf-8-sig") as file:
         for line in file:
-            yield "\n" if line.lstrip().startswith("#") else line
+            yield "" if line.lstrip().startswith("#") else line.rstrip("\n")
 
 
 def _filled_rows(path):
-    """Line number and cells of each row that holds anything."""
+    """Line number and cells of each row that holds anything. Each line is a row, so that an open quote spoils its own only."""
     try:
-        reader = csv.reader(_lines(path))
-        for cells in reader:
-            cells = [cell.strip() for cell in cells]
+        for number, line in enumerate(_lines(path), 1):
+            cells = [cell.strip() for cell in next(csv.reader([line]), [])]
             if any(cells):
-                yield reader.line_num, cells
-    except (OSError, UnicodeDecodeError, csv.Error) as error:
+                yield number, cells
+    except UnicodeDecodeError:
+        raise Unreadable(Trouble(path.name, 0, path.name, "the file cannot be read: it is not text in UTF-8")) from None
+    except (OSError, csv.Error) as error:
         raise Unreadable(Trouble(path.name, 0, path.name, f"the file cannot be read: {error}")) from None
 
 

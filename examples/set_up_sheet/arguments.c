@@ -206,7 +206,7 @@ static int read_range(reader *from)
 
 static int read_aim(reader *from)
 {
-    return take_ratio(from, "aim", &from->into->order.aim);
+    return take_ratio(from, "compression aim", &from->into->order.aim);
 }
 
 static int read_known(reader *from)
@@ -424,14 +424,33 @@ static const part *find_part(const char *word)
     return NULL;
 }
 
+/* What is said of the dies of a list. */
+static int is_of_dies(const part *found)
+{
+    return found->read == read_reach || found->read == read_adapter || found->read == read_die_length;
+}
+
+/* Of two hoses nobody knows which is meant; of dies there may be several lists, each with what is said of it. */
+static int may_come_again(const part *found)
+{
+    return found->read == read_dies || is_of_dies(found);
+}
+
 int read_arguments(int count, char **words, arguments *result)
 {
     reader from = {words, count, 0, 0, result};
+    int read[sizeof parts / sizeof *parts] = {0};
     memset(result, 0, sizeof *result);
     while (from.next < count) {
         const part *found = find_part(words[from.next]);
         if (!found) {
             return complain("word", words[from.next], "not a word that is understood here; try --help");
+        }
+        if (read[found - parts]++ && !may_come_again(found)) {
+            return complain("word", found->word, "stands twice; only lists of dies may come again");
+        }
+        if (is_of_dies(found) && result->die_count == 0) {
+            return complain("word", found->word, "belongs behind the dies that it is said of");
         }
         from.next++;
         if (!found->read(&from)) {

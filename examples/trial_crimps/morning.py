@@ -20,8 +20,8 @@ SET_UPS = {"set-up": word, "hose inside": length, "hose outside": length, "stem 
 CRIMPS = {"set-up": word, "trial": count, "dial": length, "angle": angle, "diameter": length, "gauge": word}
 LOOKS = {"set-up": word, "look": word}
 FACTS = {"fact": word, "length": length}
-EVERY_CRIMP = {ferrule.Decision.ACCEPT: "accept", ferrule.Decision.REJECT: "reject",
-               ferrule.Decision.UNDECIDED: "undecided"}
+DECISIONS = {ferrule.Decision.ACCEPT: "accept", ferrule.Decision.REJECT: "reject",
+             ferrule.Decision.UNDECIDED: "undecided"}
 
 
 def table(name, columns):
@@ -59,6 +59,7 @@ class Morning:
         self.known = ferrule.Diagnosing(**facts)
         self.crimps = table("crimps.csv", CRIMPS)
         self.looks = table("looks.csv", LOOKS)
+        self.cautions = set()
 
     def trials_of(self, name):
         rows = [row for row in self.crimps if row["set-up"] == name]
@@ -67,7 +68,8 @@ class Morning:
     def judge(self, setup, rows):
         gauge = self.shop.gauges[rows[0]["gauge"]]
         result = ferrule.inspect_crimp(setup, readings_of(rows), gauge)
-        word_of = EVERY_CRIMP[result.verdict.decision]
+        self.cautions.update(result.cautions)
+        word_of = DECISIONS[result.verdict.decision]
         print(f"   trial {rows[0]['trial']}, dial {rows[0]['dial']:.2f mm}: mean {result.summary.mean:.3f mm}, ovality "
               f"{result.summary.ovality.value:.3f mm}, {result.deviation.mm:+.3f} mm off the target: {word_of} "
               f"(conforms with {result.verdict.conforming.percent:.1f} %)")
@@ -84,6 +86,7 @@ class Morning:
         joint = joint_of(row)
         order = ferrule.Order(joint=joint, published=row["crimp diameter"], tolerance=row["tolerance"])
         setup = ferrule.plan_setup(order, self.shop.press, self.shop.dies)
+        self.cautions.update(setup.cautions)
         die = self.shop.die_names[setup.die.index]
         print(f"\n{row['set-up']}: target {setup.target:.2f mm}, die {die}, dial {setup.dial.value.setting:.2f mm}")
         trials, results = [], []
@@ -106,6 +109,7 @@ class Morning:
     def explain_look(self, name, joint, setup, results):
         looks = [ferrule.Look(kind=row["look"]) for row in self.looks if row["set-up"] == name]
         if looks:
+            print("   seen on the pieces: " + ", ".join(row["look"] for row in self.looks if row["set-up"] == name))
             print("   causes of the look:")
             print_causes(*ferrule.diagnose_look(joint, setup, results[-1].summary.mean, looks, []))
 
@@ -116,8 +120,8 @@ def main():
     for row in table("set_ups.csv", SET_UPS):
         morning.run(row)
     print()
-    for caution in (ferrule.Caution.APPROVED_PARTS_ONLY, ferrule.Caution.SCRAP_NOT_REPAIR, ferrule.Caution.LAW_AND_LICENCE):
-        print(ferrule.caution_text(caution))
+    for caution in sorted(morning.cautions):
+        print("-", ferrule.caution_text(caution))
 
 
 if __name__ == "__main__":

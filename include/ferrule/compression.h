@@ -102,7 +102,7 @@ extern "C" {
  * @retval FER_COMPRESSION_WITHOUT_TOUCH  the ferrule would not touch the hose
  * @accuracy plain and held: 2 units in the last place; free: 1e-14 relative (tests/c, tests/python against mpmath)
  * @source plain: common practice, no source; held: constant volume, plane strain; free: mean-wall tube sinking
- *         (docs, page Mathematics), finite elements within 0.07 % of the wall
+ *         (manual, page Compression), finite elements within 0.07 % of the wall
  */
 FER_API fer_status fer_crimp_diameter(const fer_joint *joint, fer_ratio compression, fer_model model,
                                       fer_length *diameter);
@@ -211,7 +211,7 @@ FER_API fer_status fer_touch_diameter(const fer_joint *joint, fer_model model, f
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
  * @accuracy 1e-12 relative to the largest slope
- * @source derivation: docs, page Mathematics
+ * @source derivation: manual, page Compression
  */
 FER_API fer_status fer_find_compression_slopes(const fer_joint *joint, fer_length diameter, fer_model model,
                                                fer_compression_slopes *slopes);
@@ -230,7 +230,7 @@ FER_API fer_status fer_find_compression_slopes(const fer_joint *joint, fer_lengt
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_COMPRESSION_WITHOUT_TOUCH  and the other statuses of fer_crimp_diameter()
  * @accuracy 1e-12 relative to the largest slope
- * @source derivation: docs, page Mathematics
+ * @source derivation: manual, page Compression
  */
 FER_API fer_status fer_find_diameter_slopes(const fer_joint *joint, fer_ratio compression, fer_model model,
                                             fer_diameter_slopes *slopes);

@@ -189,8 +189,7 @@ extern "C" {
  * @retval FER_PRIOR_CAUSE_UNKNOWN  not in #FER_CAUSE_LIST
  * @retval FER_PRIOR_WEIGHT_OUT_OF_RANGE  not 0 to 1,000,000
  * @retval FER_PRIOR_ALL_ZERO  the weights leave no cause
- * @retval FER_DIAGNOSIS_NOTHING_FITS  no cause that has a weight explains what was seen; only without "none of these",
- *         or where looks contradict each other
+ * @retval FER_DIAGNOSIS_NOTHING_FITS  no cause that has a weight explains what was measured; only without "none of these"
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
  * @accuracy calibrated in simulation: tests/simulation/diagnosis.txt

@@ -113,7 +113,7 @@ FER_API fer_status fer_find_coverage_gaps(const fer_die *dies, size_t count, fer
  * @retval FER_TARGET_WITHOUT_DIE  no offer reaches a target
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
  * @accuracy exact; against brute force in tests/python
- * @source greedy stabbing of intervals; derivation: docs, page Mathematics
+ * @source greedy stabbing of intervals; derivation: manual, page Dies
  */
 FER_API fer_status fer_choose_purchases(const fer_die *dies, size_t count, const fer_length *targets,
                                         size_t target_count, const fer_die *offers, size_t offer_count,

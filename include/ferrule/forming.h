@@ -111,7 +111,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  *
  * @param[in] ferrule  wall and outside diameter before crimping; length does not matter; wall at most
  *            0.18 of the outside diameter
- * @param[in] diameter  closing diameter; reduced by at least fer_forming_limits(), at most by 30 %
+ * @param[in] diameter  closing diameter; reduced by at least fer_least_reduction(), at most by 30 %
  * @param[in] material  see fer_check_material()
  * @param[in] load  restraint 0 to 1, pressure of the hose at most 0.3 of the yield; all zero: free ends, no hose
  * @param[out] forming  all NaN on failure

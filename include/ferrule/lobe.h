@@ -5,7 +5,7 @@
  * A die of size \f$d\f$ that stops at a larger diameter \f$D\f$ shapes the ferrule by \f$N\f$ arcs of radius
  * \f$r_d = d/2\f$ whose centres have moved out by \f$\delta = (D - d)/2\f$; \f$\alpha = \pi/N\f$. All diameters here
  * are closing diameters: what the dies form at the stop, over the middles of two segments that face each other.
- * Finite elements of an eight-die contact: the lobe comes out 1.4 to 4.5 % lower than the arcs say.
+ * Finite elements of an eight-die contact: the lobe comes out 1.1 to 4.5 % lower than the arcs say.
  */
 #ifndef FERRULE_LOBE_H
 #define FERRULE_LOBE_H
@@ -57,7 +57,7 @@ extern "C" {
  * @retval FER_DIE_ABOVE_DIAMETER  the die cannot open to less than its size
  * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
  * @accuracy 3 units in the last place
- * @source geometry of circular arcs; finite elements: 1.4 to 4.5 % lower
+ * @source geometry of circular arcs; finite elements: 1.1 to 4.5 % lower
  */
 FER_API fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int segments,
                                    fer_length *height);
@@ -83,7 +83,7 @@ FER_API fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int
  * @retval FER_DIE_ABOVE_DIAMETER  the die cannot open to less than its size
  * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
  * @accuracy 3 units in the last place
- * @source geometry of circular arcs; finite elements: tape within 0.03 %, range of jaws an upper bound
+ * @source geometry of circular arcs; finite elements: tape within 0.05 %, range of jaws an upper bound
  */
 FER_API fer_status fer_crimp_shape(fer_length diameter, fer_length die_size, int segments, fer_shape *shape);
 

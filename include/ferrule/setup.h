@@ -103,7 +103,9 @@ typedef struct fer_found_shape {
     X(UNCERTAIN, 11,                                                                                         \
       "the measurements are not good enough to say that the compression is in the range: measure again, or " \
       "better")                                                                                              \
-    X(OPENING_NOT_KNOWN, 12, "whether the coupling passes the open dies is not known: no opening is given")  \
+    X(OPENING_NOT_KNOWN, 12,                                                                                 \
+      "whether the coupling passes the open dies is not known: the press's opening or the widest diameter "  \
+      "is not given")                                                                                        \
     X(DIE_LENGTH_NOT_KNOWN, 13, "whether the die is as long as the ferrule is not known")                    \
     X(FERRULE_OUTSIDE_NOT_KNOWN, 14,                                                                         \
       "the growth of the wall is not reckoned: the ferrule was not measured outside")                        \
@@ -145,7 +147,7 @@ typedef struct fer_setup {
     fer_found_length best_target; /**< diameter with the greatest yield, plain formula */
     fer_die_choice die;           /**< die or what to buy */
     fer_found_dial dial;          /**< dial setting */
-    fer_found_shape shape;        /**< lobe, gap and what gauges read at the target */
+    fer_found_shape shape;        /**< lobe, gap, what gauges read: at `closing` if found, else at target */
     fer_found_length clearance;   /**< room of the coupling in the open dies */
     int segments;                 /**< number of segments, as used */
     fer_remarks remarks;          /**< what to check, first things first */
@@ -180,7 +182,8 @@ extern "C" {
  * @retval FER_TOLERANCE_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
  * @retval FER_WIDEST_DIAMETER_OUT_OF_RANGE  given, and not 0.001 mm to 1,000,000 mm
  * @retval FER_DIE_ADAPTER_OUT_OF_RANGE  a negative number of an adapter
- * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most, or the aim outside
+ * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most
+ * @retval FER_COMPRESSION_AIM_OUTSIDE_RANGE  the aim is below the least or above the most
  * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material(), of a metal that is given
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1

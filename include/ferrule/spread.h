@@ -125,7 +125,7 @@ FER_API fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_spre
  * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
  * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
  * @accuracy as fer_compression()
- * @source monotonicity: docs, page Mathematics
+ * @source monotonicity: manual, page Compression
  */
 FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
                                   fer_model model, fer_ratio_range *range);
@@ -154,7 +154,7 @@ FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spre
  * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
  * @accuracy 1e-13 absolute
- * @source derivation: docs, page Mathematics; normal distribution of a linear form
+ * @source derivation: manual, page Spread; normal distribution of a linear form
  */
 FER_API fer_status fer_crimp_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
                                    fer_length diameter, fer_yield *yield);

@@ -91,6 +91,7 @@
     X(COMPRESSION_ABOVE_FERRULE, 213,                                                                        \
       "this compression needs a crimp diameter above the ferrule outside diameter")                          \
     X(COMPRESSION_RANGE_WRONG_ORDER, 214, "the least compression is not below the most")                     \
+    X(COMPRESSION_AIM_OUTSIDE_RANGE, 215, "the compression aimed at is outside the range allowed")           \
     X(DIAMETER_OUT_OF_RANGE, 220, "crimp diameter is not between 0.001 mm and 1,000,000 mm")                 \
     X(DIAMETER_ABOVE_FERRULE, 221, "crimp diameter is above the ferrule outside diameter")                   \
     X(DIAMETER_WITHOUT_BORE, 222, "crimp diameter is so small that the ferrule has no bore left")            \
@@ -156,6 +157,8 @@
     X(TOLERANCE_OUT_OF_RANGE, 502, "tolerance of the crimp diameter is negative or above 1,000,000 mm")      \
     X(SETUP_INCOMPLETE, 503, "the set-up holds no target or no limits")                                      \
     X(TOLERANCE_MISSING, 504, "no tolerance came with the published diameter, and it is not the window's")   \
+    X(WIDEST_DIAMETER_MISSING, 505,                                                                          \
+      "neither the widest diameter of the coupling nor the ferrule outside diameter is given")               \
     /* reading */                                                                                            \
     X(READING_OUT_OF_RANGE, 600,                                                                             \
       "a measured diameter is neither 0 (not taken) nor between 0.001 mm and 1,000,000 mm")                  \
@@ -230,9 +233,6 @@
     X(LOOK_UNCERTAINTY_OUT_OF_RANGE, 669,                                                                    \
       "the uncertainty of a look is neither 0 (the usual 2 %) nor between 0.01 % and 100 %")                 \
     X(DIAGNOSIS_NOTHING_FITS, 670, "no cause that has a weight explains what was seen")                      \
-    /* caution */                                                                                            \
-    X(CAUTION_UNKNOWN, 700, "the caution is not one of the list")                                            \
-    X(REMARK_UNKNOWN, 701, "the remark is not one of the list")                                              \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")      \
     X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "Poisson's ratio is not from 0 to below 0.5")                      \

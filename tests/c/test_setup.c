@@ -85,6 +85,22 @@ static void what_is_not_known_says_why(void **state)
     assert_true(has(&setup, FER_REMARK_OPENING_NOT_KNOWN));
 }
 
+static void a_coupling_of_unknown_size_may_not_pass(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.joint.ferrule.outside = fer_mm(0.0);
+    fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.clearance.status, FER_WIDEST_DIAMETER_MISSING);
+    CHECK_NAN(setup.clearance.value.mm);
+    assert_true(has(&setup, FER_REMARK_OPENING_NOT_KNOWN));
+    order.widest = fer_mm(27.0);
+    setup = plan(&order, &press);
+    assert_int_equal(setup.clearance.status, FER_OK);
+    assert_false(has(&setup, FER_REMARK_OPENING_NOT_KNOWN));
+}
+
 static void the_published_diameter_comes_first(void **state)
 {
     (void)state;
@@ -401,9 +417,9 @@ static void bad_input_has_its_status(void **state)
     check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
     order = good;
     order.aim = fer_percent(26);
-    check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    check_failure(&order, &press, FER_COMPRESSION_AIM_OUTSIDE_RANGE);
     order.aim = fer_percent(14);
-    check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    check_failure(&order, &press, FER_COMPRESSION_AIM_OUTSIDE_RANGE);
     order = good;
     order.spread.diameter.amount = fer_mm(-1.0);
     check_failure(&order, &press, FER_SPREAD_AMOUNT_OUT_OF_RANGE);
@@ -574,6 +590,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_plain_order_has_every_figure),
         cmocka_unit_test(what_is_not_known_says_why),
+        cmocka_unit_test(a_coupling_of_unknown_size_may_not_pass),
         cmocka_unit_test(the_published_diameter_comes_first),
         cmocka_unit_test(limits_need_a_tolerance_where_the_diameter_is_published),
         cmocka_unit_test(without_a_die_it_says_what_to_buy),

@@ -365,6 +365,12 @@ def test_a_day_without_trouble_has_status_0(tmp_path):
     ("orders", "103,forwarder", "101,forwarder", 'column "order" (A7): "101": the number stands in the table already'),
     ("published", "27.30 mm,0.20", "27.30,0.20", 'published.csv, line 4, column "crimp diameter" (C4): "27.30"'),
     ("published", "27.30 mm,0.20", "27.30 mm,-0.20", 'published.csv, line 4, column "tolerance" (D4): "-0.20 mm"'),
+    ("published", "H19,C19", "H16,C16", 'column "coupling" (B5): "C16": the name stands in the table already'),
+    ("published", "27.30 mm,0.20", "0 mm,0.20", 'column "crimp diameter" (C4): "0 mm": zero is no measurement'),
+    ("dies", "R22,22 mm,-", "R22,22 mm,0 mm", 'dies.csv, line 9, column "reach" (C9): "0 mm": zero is no measurement'),
+    ("dies", "R22,", "R25,", 'column "die" (A10): "R25": the name stands in the table already'),
+    ("gauges", "caliper 2,", "caliper 1,", 'column "gauge" (A5): "caliper 1": the name stands in the table already'),
+    ("crimps", "103,1,1,0 deg", "103,1,99,0 deg", 'column "piece" (B45): "1": the section of a reading is not'),
     ("dies", "R22,22 mm", "R22,22", 'dies.csv, line 9, column "size" (B9): "22"'),
     ("dies", "R22,22 mm,-", "R22,22 mm,-1 mm", 'dies.csv, line 9, column "reach" (C9): "-1 mm": die reach'),
     ("gauges", "caliper 2,0.001 in,", "caliper 2,0.001,", 'gauges.csv, line 5, column "standard uncertainty" (B5)'),
@@ -395,6 +401,7 @@ def test_a_piece_is_never_judged_with_an_unknown_gauge(tmp_path):
     ("press", "bench press,0.05 mm", "bench press,0.05", 'press.csv, line 4, column "graduation" (B4): "0.05"'),
     ("press", ",8,0", ",2,0", 'press.csv, line 4, column "segments" (G4): "2"'),
     ("measuring", "0.10 mm", "0.10", 'measuring.csv, line 5, column "standard uncertainty" (B5): "0.10"'),
+    ("measuring", "hose outside", "hose inside", 'column "what" (A5): "hose inside": the name stands'),
     ("measuring", "hose outside", "hose wall", 'measuring.csv, line 5, column "what" (A5): "hose wall"'),
     ("orders", "order,machine", "order,truck", "orders.csv, line 4"),
 ])
@@ -404,6 +411,34 @@ def test_without_press_or_uncertainties_there_is_no_day(tmp_path, table, old, ne
     assert (output.status, output.text) == (2, "")
     assert told in output.errors
     assert not (tmp_path / "day.html").exists()
+
+
+def test_an_open_quote_spoils_its_own_row_only(tmp_path):
+    copy_data(tmp_path, orders=("102,harvester 2", '102,"harvester 2'))
+    sheets, not_done = read_day(run_day(tmp_path / "day.html", tmp_path).text)
+    assert "102" not in sheets and {"101", "103", "104", "105"} <= set(sheets)
+    assert any(text.startswith("orders.csv, line 6,") and "the row has 2 cells" in text for text in not_done)
+
+
+@pytest.mark.parametrize("before, after", [(b"\n", b"\r\n"), (b"# Invented", b"\xef\xbb\xbf# Invented")])
+def test_line_ends_and_marks_of_other_systems_make_no_difference(tmp_path, day, before, after):
+    copy_data(tmp_path)
+    for table in tmp_path.glob("*.csv"):
+        table.write_bytes(table.read_bytes().replace(before, after))
+    output = run_day(tmp_path / "day.html", tmp_path)
+    assert output.text.splitlines()[:-1] == day.text.splitlines()[:-1]
+
+
+def test_another_encoding_is_said_to_be_one(tmp_path):
+    copy_data(tmp_path)
+    (tmp_path / "orders.csv").write_bytes((DEPOT / "orders.csv").read_text(encoding="utf-8").encode("utf-16"))
+    output = run_day(tmp_path / "day.html", tmp_path)
+    assert output.status == 2 and "it is not text in UTF-8" in output.errors
+
+
+def test_a_page_that_cannot_be_written(tmp_path):
+    output = run_day(tmp_path / "nowhere" / "day.html")
+    assert output.status == 2 and output.errors.startswith("the page cannot be written")
 
 
 def test_a_missing_table(tmp_path):

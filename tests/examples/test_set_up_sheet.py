@@ -108,7 +108,9 @@ def test_each_figure_of_the_metal_says_for_itself_what_it_lacks():
 def test_remarks_on_the_metal(words, status, remark):
     joint = "hose 12.7mm 19.9mm stem 12.95mm 9.5mm ferrule 2.4mm 25.6mm 34mm dies 22mm".split()
     usual_status, usual = sheet_of(*joint, *HELD)
-    found_status, sheet = sheet_of(*joint, *HELD, *words.split())
+    word, value, *more = words.split()
+    other = [value if before == word else text for before, text in zip([""] + HELD, HELD)]
+    found_status, sheet = sheet_of(*joint, *other, *([] if word in HELD else [word, value, *more]))
     assert usual_status == 0 and not any(text.startswith(remark) for text in usual.check_first)
     assert found_status == status and any(text.startswith(remark) for text in sheet.check_first), sheet.check_first
 
@@ -168,7 +170,10 @@ def test_inches_and_millimetres_mix():
     ("dies 16,19", "die size", "16", "without a unit"),
     ("hose 12.7mm 19.9mm stem 12.95mm ferrule 2.4mm dies 16mm reach -1mm", "die reach", "-1mm", "die reach"),
     ("dies 16mm adapter x", "die adapter", "x", "whole number"),
-    ("aim 0.2", "aim", "0.2", "without a unit"),
+    ("aim 0.2", "compression aim", "0.2", "without a unit"),
+    (f"{' '.join(WORDS)} dies 22mm aim 30%", "compression aim", "30%", "outside the range"),
+    (f"{' '.join(WORDS)} dies 22mm stem 13mm", "word", "stem", "stands twice"),
+    ("reach 3mm dies 22mm", "word", "reach", "behind the dies"),
     ("hose 12.7mm 19.9mm stem 12.95mm ferrule 2.4mm dies 22mm dial 20mm", "press graduation", "20mm", "graduation"),
     ("published 23mm -1", "tolerance", "-1", "without a unit"),
     ("ferrule-metal 206 30% 280MPa", "material modulus", "206", "without a unit"),

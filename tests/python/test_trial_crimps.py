@@ -7,6 +7,7 @@ import sys
 
 import pytest
 
+import ferrule
 from conftest import PACKAGE_PATH, ROOT
 
 CAUSES = {"M2": "a whole turn off", "M3": "another die of the rack", "M4": "inches and millimetres",
@@ -31,7 +32,12 @@ def test_the_cause_comes_first(told, name, words):
 
 def test_the_good_one_is_accepted(told):
     assert ": accept" in told["M1"] and "causes of the diameter" not in told["M1"]
-    assert "nothing is wrong" in told["M1"].splitlines()[4]
+    assert "nothing is wrong" in told["M1"].splitlines()[5]
+
+
+def test_what_was_seen_and_the_cautions_are_told(told):
+    assert "seen on the pieces: too loose, too loose" in told["M6"]
+    assert all(told["all"].count(caution.text) == 1 for caution in ferrule.Caution if caution.name != "OIL_UNDER_PRESSURE")
 
 
 def test_the_dial_is_corrected_once(told):
