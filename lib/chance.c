@@ -32,6 +32,7 @@ fer_status fer_find_random_words(const fer_random_words *counter, uint64_t key, 
 typedef struct {
     uint64_t seed;
     fer_sequence sequence;
+    int wide; /* whole rows may be made by the wide functions */
     fer_distribution shape[FER_INPUTS];
     int used[FER_INPUTS];
     double scale[FER_INPUTS][FER_INPUTS];
@@ -56,6 +57,7 @@ static fer_status start_drawing(const fer_spread *spread, const fer_trials *tria
     FER_TRY(fer_check_shapes(spread));
     d->seed = trials->seed;
     d->sequence = trials->sequence;
+    d->wide = 0;
     fer_list_uncertainties(spread, list);
     fer_find_scales(spread, d->scale);
     for (size_t i = 0; i < FER_INPUTS; i++) {
@@ -65,18 +67,31 @@ static fer_status start_drawing(const fer_spread *spread, const fer_trials *tria
     return FER_OK;
 }
 
-/* Standard deviates of up to a row of trials; those of inputs that are known exactly are left as they are. */
+static void draw_normals(const drawing *d, const uint64_t uniform[FER_ROW], unsigned count,
+                         double deviate[FER_ROW])
+{
+    if (d->wide) {
+        fer_normal_row_wide(uniform, deviate);
+    } else {
+        fer_normal_row(uniform, count, deviate);
+    }
+}
+
+/* Standard deviates of up to a row of trials; 0 for inputs that are known exactly. */
 static void draw_deviates(const drawing *d, uint64_t first, unsigned count,
                           double deviate[FER_INPUTS][FER_ROW])
 {
     uint64_t uniform[FER_UNIFORMS][FER_ROW];
     if (d->sequence == FER_SEQUENCE_SOBOL) {
         fer_even_row(d->seed, first, count, uniform);
+    } else if (d->wide) {
+        fer_random_row_wide(d->seed, first, uniform);
     } else {
         fer_random_row(d->seed, first, count, uniform);
     }
     for (size_t i = 0; i < FER_INPUTS; i++) {
         if (!d->used[i]) {
+            memset(deviate[i], 0, sizeof deviate[i]);
             continue;
         }
         switch (d->shape[i]) {
@@ -87,7 +102,7 @@ static void draw_deviates(const drawing *d, uint64_t first, unsigned count,
             fer_triangular_row(uniform[i], count, deviate[i]);
             break;
         case FER_DISTRIBUTION_NORMAL:
-            fer_normal_row(uniform[i], count, deviate[i]);
+            draw_normals(d, uniform[i], count, deviate[i]);
             break;
         }
     }
@@ -150,15 +165,16 @@ fer_status fer_draw_joint(const fer_joint *joint, const fer_spread *spread, fer_
 
 /* ---- compressions of a row ---------------------------------------------------------------------------- */
 
-/* A linear form of the deviates. */
+/* A linear form of the deviates; its constant comes last. */
 typedef struct {
-    double constant, factor[FER_INPUTS];
+    double factor[FER_INPUTS + 1];
 } form;
 
 /* sum(slope x) with the inputs' errors in terms of the deviates. */
 static form form_of(const drawing *d, double constant, const double slope[FER_INPUTS])
 {
-    form f = {constant, {0.0}};
+    form f = {{0.0}};
+    f.factor[FER_INPUTS] = constant;
     for (size_t j = 0; j < FER_INPUTS; j++) {
         for (size_t i = j; i < FER_INPUTS; i++) {
             f.factor[j] += slope[i] * d->scale[i][j];
@@ -170,7 +186,7 @@ static form form_of(const drawing *d, double constant, const double slope[FER_IN
 static void apply(const form *f, const drawing *d, double deviate[FER_INPUTS][FER_ROW], double value[FER_ROW])
 {
     for (size_t k = 0; k < FER_ROW; k++) {
-        value[k] = f->constant;
+        value[k] = f->factor[FER_INPUTS];
     }
     for (size_t i = 0; i < FER_INPUTS; i++) {
         const double factor = f->factor[i];
@@ -295,19 +311,13 @@ static void count_row(const fer_ratio_range *range, const double compression[FER
 /* The plain formula's limits need no division. */
 static void count_plain_row(const question *q, uint64_t first, fer_crimp_count *count)
 {
-    double deviate[FER_INPUTS][FER_ROW], over[FER_ROW];
-    int64_t below = 0, above = 0;
+    double deviate[FER_INPUTS][FER_ROW];
     draw_deviates(&q->drawing, first, FER_ROW, deviate);
-    apply(&q->below, &q->drawing, deviate, over);
-    for (size_t k = 0; k < FER_ROW; k++) {
-        below += over[k] > 0.0;
+    if (q->drawing.wide) {
+        fer_count_row_wide(q->below.factor, q->above.factor, deviate, &count->below, &count->above);
+    } else {
+        fer_count_row(q->below.factor, q->above.factor, deviate, &count->below, &count->above);
     }
-    apply(&q->above, &q->drawing, deviate, over);
-    for (size_t k = 0; k < FER_ROW; k++) {
-        above += over[k] > 0.0;
-    }
-    count->below += (uint64_t)below;
-    count->above += (uint64_t)above;
 }
 
 static void end_block(fer_crimp_count *count)
@@ -350,6 +360,7 @@ static fer_status ask(const fer_joint *joint, const fer_spread *spread, fer_rati
         used |= q->drawing.used[i];
     }
     FER_REQUIRE(used, FER_SPREAD_EMPTY);
+    q->drawing.wide = fer_is_wide();
     q->joint = *joint;
     q->diameter = diameter;
     q->model = model;
@@ -365,7 +376,7 @@ static int has_sure_wall(const question *q)
     for (size_t i = 0; i < FER_INPUTS; i++) {
         squares += q->wall.factor[i] * q->wall.factor[i];
     }
-    return 8.0 * sqrt(squares) <= q->wall.constant;
+    return 8.0 * sqrt(squares) <= q->wall.factor[FER_INPUTS];
 }
 
 static fer_status simulate_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,

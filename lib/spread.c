@@ -17,6 +17,8 @@ static_assert(sizeof(fer_correlations) == pair_count * sizeof(double), "one corr
 typedef struct {
     double value[input_count];                    /* standard uncertainties */
     double correlation[input_count][input_count]; /* 1 on the diagonal */
+    int correlated;                               /* a correlation is not 0 */
+    int mixed;                                    /* an input is not normal */
 } standard_spread;
 
 static_assert((int)input_count == (int)FER_INPUTS, "as the private header says");
@@ -49,13 +51,16 @@ static void standardise(const fer_spread *spread, standard_spread *standard)
     fer_uncertainty list[input_count];
     double pairs[pair_count];
     size_t next = 0;
+    standard->correlated = standard->mixed = 0;
     fer_list_uncertainties(spread, list);
     memcpy(pairs, &spread->correlations, sizeof pairs);
     for (size_t i = 0; i < input_count; i++) {
         standard->value[i] = standard_uncertainty(&list[i]);
+        standard->mixed |= list[i].distribution != FER_DISTRIBUTION_NORMAL && list[i].amount.mm > 0.0;
         standard->correlation[i][i] = 1.0;
         for (size_t j = i + 1; j < input_count; j++) {
-            standard->correlation[i][j] = standard->correlation[j][i] = pairs[next++];
+            standard->correlation[i][j] = standard->correlation[j][i] = pairs[next];
+            standard->correlated |= !(pairs[next++] == 0.0);
         }
     }
 }
@@ -118,7 +123,7 @@ fer_status fer_check_spread(const fer_spread *spread)
             FER_REQUIRE(fabs(standard.correlation[i][j]) <= 1.0, FER_SPREAD_CORRELATION_OUT_OF_RANGE);
         }
     }
-    FER_REQUIRE(decompose(&standard, lower), FER_SPREAD_CORRELATION_IMPOSSIBLE);
+    FER_REQUIRE(!standard.correlated || decompose(&standard, lower), FER_SPREAD_CORRELATION_IMPOSSIBLE);
     return FER_OK;
 }
 
@@ -128,24 +133,18 @@ fer_status fer_check_spread(const fer_spread *spread)
 static double variance(const standard_spread *standard, const double a[input_count])
 {
     double sum = 0.0;
+    if (!standard->correlated) {
+        for (size_t i = 0; i < input_count; i++) {
+            sum += a[i] * standard->value[i] * (a[i] * standard->value[i]);
+        }
+        return sum;
+    }
     for (size_t i = 0; i < input_count; i++) {
         for (size_t j = 0; j < input_count; j++) {
             sum += a[i] * standard->value[i] * a[j] * standard->value[j] * standard->correlation[i][j];
         }
     }
     return sum > 0.0 ? sum : 0.0;
-}
-
-static int is_correlated(const standard_spread *standard)
-{
-    for (size_t i = 0; i < input_count; i++) {
-        for (size_t j = 0; j < i; j++) {
-            if (standard->correlation[i][j] != 0.0) {
-                return 1;
-            }
-        }
-    }
-    return 0;
 }
 
 /* Welch-Satterthwaite; 0 stands for infinitely many. */
@@ -208,8 +207,7 @@ static fer_status check_degrees(const fer_spread *spread)
     fer_list_uncertainties(spread, list);
     standardise(spread, &standard);
     for (size_t i = 0; i < input_count; i++) {
-        FER_REQUIRE(list[i].degrees_of_freedom == 0.0 || !is_correlated(&standard),
-                    FER_SPREAD_CORRELATED_DEGREES);
+        FER_REQUIRE(list[i].degrees_of_freedom == 0.0 || !standard.correlated, FER_SPREAD_CORRELATED_DEGREES);
     }
     return FER_OK;
 }
@@ -332,7 +330,7 @@ static fer_status find_second_order(const fer_joint *joint, const fer_spread *sp
     FER_TRY(fer_check_spread(spread));
     fer_list_uncertainties(spread, list);
     standardise(spread, &standard);
-    FER_REQUIRE(!is_correlated(&standard), FER_SPREAD_CORRELATED_SECOND_ORDER);
+    FER_REQUIRE(!standard.correlated, FER_SPREAD_CORRELATED_SECOND_ORDER);
     const double step = (joint->hose.outside.mm - joint->hose.inside.mm) / 1024.0;
     FER_TRY(check_kink(joint, &standard, model, step));
     FER_TRY(slopes_at(joint, diameter.mm, model, 0, 0.0, slope));
@@ -432,6 +430,9 @@ static fer_mixture mixture_of(const fer_spread *spread, const standard_spread *s
     fer_uncertainty list[input_count];
     fer_mixture mixture = {0.0, {{0.0, 0}}, 0};
     double normal[input_count];
+    if (!standard->mixed) {
+        return mixture;
+    }
     fer_list_uncertainties(spread, list);
     for (size_t i = 0; i < input_count; i++) {
         const double half_width = fabs(slope[i]) * list[i].amount.mm;
@@ -465,6 +466,9 @@ fer_status fer_check_shapes(const fer_spread *spread)
     standard_spread standard;
     fer_list_uncertainties(spread, list);
     standardise(spread, &standard);
+    if (!standard.mixed || !standard.correlated) {
+        return FER_OK;
+    }
     for (size_t i = 0; i < input_count; i++) {
         for (size_t j = 0; j < input_count; j++) {
             const int counts = i != j && list[i].amount.mm > 0.0 && list[j].amount.mm > 0.0;

@@ -9,49 +9,76 @@
 
 /* ---- Philox ------------------------------------------------------------------------------------------- */
 
+static const uint32_t first_factor = UINT32_C(0xD2511F53), second_factor = UINT32_C(0xCD9E8D57);
+static const uint32_t low_step = UINT32_C(0x9E3779B9), high_step = UINT32_C(0xBB67AE85);
+
 void fer_philox(uint32_t word[4], uint64_t key)
 {
+    uint32_t a = word[0], b = word[1], c = word[2], d = word[3];
     uint32_t low = (uint32_t)key, high = (uint32_t)(key >> 32);
     for (int round = 0; round < 10; round++) {
-        const uint64_t first = (uint64_t)word[0] * UINT32_C(0xD2511F53);
-        const uint64_t second = (uint64_t)word[2] * UINT32_C(0xCD9E8D57);
-        word[0] = (uint32_t)(second >> 32) ^ word[1] ^ low;
-        word[2] = (uint32_t)(first >> 32) ^ word[3] ^ high;
-        word[1] = (uint32_t)second;
-        word[3] = (uint32_t)first;
-        low += UINT32_C(0x9E3779B9);
-        high += UINT32_C(0xBB67AE85);
+        const uint64_t first = (uint64_t)a * first_factor, second = (uint64_t)c * second_factor;
+        a = (uint32_t)(second >> 32) ^ b ^ low;
+        c = (uint32_t)(first >> 32) ^ d ^ high;
+        b = (uint32_t)second;
+        d = (uint32_t)first;
+        low += low_step;
+        high += high_step;
     }
+    word[0] = a;
+    word[1] = b;
+    word[2] = c;
+    word[3] = d;
 }
 
-/* Word `which` on top of ten bits of one of the last two words. */
-static inline uint64_t compose(const uint32_t word[8], unsigned which)
+/* A word on top of ten bits of one of the last two words. */
+static inline uint64_t compose(uint32_t word, uint32_t rest, unsigned shift)
 {
-    const uint32_t rest = word[which < 3 ? 6 : 7] >> (10 * (which % 3));
-    return (uint64_t)word[which] << 10 | (rest & 1023u);
+    return (uint64_t)word << 10 | (rest >> shift & 1023u);
 }
 
-/* Six uniform numbers of one counter. */
-static inline void draw(uint64_t seed, uint64_t number, uint32_t stream, uint64_t uniform[FER_UNIFORMS])
+/* Six uniform numbers of one counter, each `stride` apart: both calls of Philox in step, so that a processor need not
+ * wait for one of them. */
+static inline void draw(uint64_t seed, uint64_t number, uint32_t stream, uint64_t *uniform, unsigned stride)
 {
-    uint32_t word[8] = {(uint32_t)number, (uint32_t)(number >> 32), 0, stream,
-                        (uint32_t)number, (uint32_t)(number >> 32), 1, stream};
-    fer_philox(word, seed);
-    fer_philox(word + 4, seed);
-    for (unsigned i = 0; i < FER_UNIFORMS; i++) {
-        uniform[i] = compose(word, i);
+    uint32_t a = (uint32_t)number, b = (uint32_t)(number >> 32), c = 0, d = stream;
+    uint32_t e = a, f = b, g = 1, h = stream;
+    uint32_t low = (uint32_t)seed, high = (uint32_t)(seed >> 32);
+#pragma GCC unroll 10
+    for (int round = 0; round < 10; round++) {
+        const uint64_t ap = (uint64_t)a * first_factor, cp = (uint64_t)c * second_factor;
+        const uint64_t ep = (uint64_t)e * first_factor, gp = (uint64_t)g * second_factor;
+        a = (uint32_t)(cp >> 32) ^ b ^ low;
+        c = (uint32_t)(ap >> 32) ^ d ^ high;
+        b = (uint32_t)cp;
+        d = (uint32_t)ap;
+        e = (uint32_t)(gp >> 32) ^ f ^ low;
+        g = (uint32_t)(ep >> 32) ^ h ^ high;
+        f = (uint32_t)gp;
+        h = (uint32_t)ep;
+        low += low_step;
+        high += high_step;
+    }
+    uniform[0] = compose(a, g, 0);
+    uniform[stride] = compose(b, g, 10);
+    uniform[2 * stride] = compose(c, g, 20);
+    uniform[3 * stride] = compose(d, h, 0);
+    uniform[4 * stride] = compose(e, h, 10);
+    uniform[5 * stride] = compose(f, h, 20);
+}
+
+/* Not inline, so that there is one of it. */
+static void draw_row(uint64_t seed, uint64_t first, uint32_t stream, unsigned count, uint64_t *uniform,
+                     unsigned stride)
+{
+    for (unsigned k = 0; k < count; k++) {
+        draw(seed, first + k, stream, uniform + k, stride);
     }
 }
 
 void fer_random_row(uint64_t seed, uint64_t first, unsigned count, uint64_t uniform[FER_UNIFORMS][FER_ROW])
 {
-    for (unsigned k = 0; k < count; k++) {
-        uint64_t numbers[FER_UNIFORMS];
-        draw(seed, first + k, 0, numbers);
-        for (unsigned i = 0; i < FER_UNIFORMS; i++) {
-            uniform[i][k] = numbers[i];
-        }
-    }
+    draw_row(seed, first, 0, count, &uniform[0][0], FER_ROW);
 }
 
 /* ---- Sobol' ------------------------------------------------------------------------------------------- */
@@ -102,7 +129,7 @@ void fer_even_row(uint64_t seed, uint64_t first, unsigned count, uint64_t unifor
     unsigned number = (unsigned)(first & (FER_BLOCK - 1));
     const unsigned gray = number ^ number >> 1;
     find_all_directions(direction);
-    draw(seed, first >> FER_BLOCK_BITS, 1, point); /* the block's shift */
+    draw_row(seed, first >> FER_BLOCK_BITS, 1, 1, point, 1); /* the block's shift */
     for (unsigned i = 0; i < FER_UNIFORMS; i++) {
         for (unsigned k = 0; k < FER_BLOCK_BITS; k++) {
             point[i] ^= (gray >> k & 1u) * direction[i][k];
@@ -153,6 +180,7 @@ static inline double near_quantile(uint64_t bits, int64_t piece)
     const uint64_t digits = UINT64_C(0x7ffffffffffff);
     const double t = from_bits((bits & digits) | UINT64_C(0x3ff0000000000000)) - 1.25;
     double sum = fer_normal_table[FER_NORMAL_DEGREE][piece];
+#pragma GCC unroll 8
     for (int k = FER_NORMAL_DEGREE - 1; k >= 0; k--) {
         sum = sum * t + fer_normal_table[k][piece];
     }
@@ -174,7 +202,8 @@ void fer_normal_row(const uint64_t uniform[FER_ROW], unsigned count, double devi
 /* From -1 to 1, never 0: the uniform number in the middle of its step. */
 static inline double centred(uint64_t uniform)
 {
-    return (double)(int64_t)(2 * uniform + 1) * 0x1p-42 - 1.0;
+    const uint64_t number = uniform & ((UINT64_C(1) << FER_UNIFORM_BITS) - 1);
+    return (double)(int64_t)(2 * number + 1) * 0x1p-42 - 1.0;
 }
 
 void fer_rectangular_row(const uint64_t uniform[FER_ROW], unsigned count, double deviate[FER_ROW])
@@ -189,5 +218,19 @@ void fer_triangular_row(const uint64_t uniform[FER_ROW], unsigned count, double 
     for (unsigned k = 0; k < count; k++) {
         const double x = centred(uniform[k]);
         deviate[k] = copysign(1.0 - sqrt(1.0 - fabs(x)), x);
+    }
+}
+
+void fer_count_row(const double one[FER_UNIFORMS + 1], const double other[FER_UNIFORMS + 1],
+                   double deviate[FER_UNIFORMS][FER_ROW], uint64_t *ones, uint64_t *others)
+{
+    for (unsigned k = 0; k < FER_ROW; k++) {
+        double first = one[FER_UNIFORMS], second = other[FER_UNIFORMS];
+        for (unsigned i = 0; i < FER_UNIFORMS; i++) {
+            first += one[i] * deviate[i][k];
+            second += other[i] * deviate[i][k];
+        }
+        *ones += first > 0.0;
+        *others += second > 0.0;
     }
 }

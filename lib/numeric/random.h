@@ -3,7 +3,7 @@
  * made anywhere. Philox 4x32-10: Salmon, Moraes, Dror, Shaw, Parallel random numbers: as easy as 1, 2, 3, SC11 (2011).
  *
  * A trial takes two calls of Philox, eight words of 32 bits: six words are the upper bits of six uniform numbers of 42
- * bits, the last two words give ten lower bits to each of them. */
+ * bits, the last two words give ten lower bits to each of them. What a row holds above these 42 bits counts for nothing. */
 #ifndef FER_NUMERIC_RANDOM_H
 #define FER_NUMERIC_RANDOM_H
 
@@ -33,5 +33,16 @@ void fer_normal_row(const uint64_t uniform[FER_ROW], unsigned count, double devi
 /* Rectangular and triangular deviates from -1 to 1 by inverse distribution. */
 void fer_rectangular_row(const uint64_t uniform[FER_ROW], unsigned count, double deviate[FER_ROW]);
 void fer_triangular_row(const uint64_t uniform[FER_ROW], unsigned count, double deviate[FER_ROW]);
+
+/* Counts in how many trials of a row the linear forms are above 0: form[FER_UNIFORMS] + sum(form[i] deviate[i]). */
+void fer_count_row(const double one[FER_UNIFORMS + 1], const double other[FER_UNIFORMS + 1],
+                   double deviate[FER_UNIFORMS][FER_ROW], uint64_t *ones, uint64_t *others);
+
+/* Whether this processor has vectors of eight doubles; asking is slow. If so, these do a whole row, to the same bits. */
+int fer_is_wide(void);
+void fer_random_row_wide(uint64_t seed, uint64_t first, uint64_t uniform[FER_UNIFORMS][FER_ROW]);
+void fer_normal_row_wide(const uint64_t uniform[FER_ROW], double deviate[FER_ROW]);
+void fer_count_row_wide(const double one[FER_UNIFORMS + 1], const double other[FER_UNIFORMS + 1],
+                        double deviate[FER_UNIFORMS][FER_ROW], uint64_t *ones, uint64_t *others);
 
 #endif
