@@ -16,7 +16,7 @@ static_assert(sizeof(fer_correlations) == pair_count * sizeof(double), "one corr
 
 typedef struct {
     double value[input_count];                    /* standard uncertainties */
-    double correlation[input_count][input_count]; /* 1 on the diagonal */
+    double correlation[input_count][input_count]; /* 1 on the diagonal; filled only where correlated */
     int correlated;                               /* a correlation is not 0 */
     int mixed;                                    /* an input is not normal */
 } standard_spread;
@@ -46,22 +46,33 @@ static double standard_uncertainty(const fer_uncertainty *uncertainty)
     return uncertainty->amount.mm;
 }
 
+static void fill_correlations(const double pairs[pair_count], standard_spread *standard)
+{
+    size_t next = 0;
+    for (size_t i = 0; i < input_count; i++) {
+        standard->correlation[i][i] = 1.0;
+        for (size_t j = i + 1; j < input_count; j++) {
+            standard->correlation[i][j] = standard->correlation[j][i] = pairs[next++];
+        }
+    }
+}
+
 static void standardise(const fer_spread *spread, standard_spread *standard)
 {
     fer_uncertainty list[input_count];
     double pairs[pair_count];
-    size_t next = 0;
     standard->correlated = standard->mixed = 0;
     fer_list_uncertainties(spread, list);
     memcpy(pairs, &spread->correlations, sizeof pairs);
     for (size_t i = 0; i < input_count; i++) {
         standard->value[i] = standard_uncertainty(&list[i]);
         standard->mixed |= list[i].distribution != FER_DISTRIBUTION_NORMAL && list[i].amount.mm > 0.0;
-        standard->correlation[i][i] = 1.0;
-        for (size_t j = i + 1; j < input_count; j++) {
-            standard->correlation[i][j] = standard->correlation[j][i] = pairs[next];
-            standard->correlated |= !(pairs[next++] == 0.0);
-        }
+    }
+    for (size_t i = 0; i < pair_count; i++) {
+        standard->correlated |= !(pairs[i] == 0.0);
+    }
+    if (standard->correlated) {
+        fill_correlations(pairs, standard);
     }
 }
 
@@ -108,23 +119,31 @@ static int decompose(const standard_spread *standard, double lower[input_count][
     return 1;
 }
 
-fer_status fer_check_spread(const fer_spread *spread)
+static fer_status check_and_standardise(const fer_spread *spread, standard_spread *standard)
 {
     fer_uncertainty list[input_count];
-    standard_spread standard;
     double lower[input_count][input_count];
     fer_list_uncertainties(spread, list);
     for (size_t i = 0; i < input_count; i++) {
         FER_TRY(check_uncertainty(&list[i]));
     }
-    standardise(spread, &standard);
+    standardise(spread, standard);
+    if (!standard->correlated) {
+        return FER_OK;
+    }
     for (size_t i = 0; i < input_count; i++) {
         for (size_t j = 0; j < i; j++) {
-            FER_REQUIRE(fabs(standard.correlation[i][j]) <= 1.0, FER_SPREAD_CORRELATION_OUT_OF_RANGE);
+            FER_REQUIRE(fabs(standard->correlation[i][j]) <= 1.0, FER_SPREAD_CORRELATION_OUT_OF_RANGE);
         }
     }
-    FER_REQUIRE(!standard.correlated || decompose(&standard, lower), FER_SPREAD_CORRELATION_IMPOSSIBLE);
+    FER_REQUIRE(decompose(standard, lower), FER_SPREAD_CORRELATION_IMPOSSIBLE);
     return FER_OK;
+}
+
+fer_status fer_check_spread(const fer_spread *spread)
+{
+    standard_spread standard;
+    return check_and_standardise(spread, &standard);
 }
 
 /* ---- budget ------------------------------------------------------------------------------------------- */
@@ -460,32 +479,39 @@ static fer_limit_margin margin_at(const fer_joint *joint, const fer_spread *spre
     return margin;
 }
 
-fer_status fer_check_shapes(const fer_spread *spread)
+static fer_status check_shapes(const fer_spread *spread, const standard_spread *standard)
 {
     fer_uncertainty list[input_count];
-    standard_spread standard;
-    fer_list_uncertainties(spread, list);
-    standardise(spread, &standard);
-    if (!standard.mixed || !standard.correlated) {
+    if (!standard->mixed || !standard->correlated) {
         return FER_OK;
     }
+    fer_list_uncertainties(spread, list);
     for (size_t i = 0; i < input_count; i++) {
         for (size_t j = 0; j < input_count; j++) {
             const int counts = i != j && list[i].amount.mm > 0.0 && list[j].amount.mm > 0.0;
             FER_REQUIRE(list[i].distribution == FER_DISTRIBUTION_NORMAL || !counts ||
-                            standard.correlation[i][j] == 0.0,
+                            standard->correlation[i][j] == 0.0,
                         FER_SPREAD_NOT_NORMAL);
         }
     }
     return FER_OK;
 }
 
+fer_status fer_check_shapes(const fer_spread *spread)
+{
+    standard_spread standard;
+    standardise(spread, &standard);
+    return check_shapes(spread, &standard);
+}
+
 void fer_find_scales(const fer_spread *spread, double scale[FER_INPUTS][FER_INPUTS])
 {
     fer_uncertainty list[input_count];
     standard_spread standard;
+    double pairs[pair_count];
     fer_list_uncertainties(spread, list);
-    standardise(spread, &standard);
+    memcpy(pairs, &spread->correlations, sizeof pairs);
+    fill_correlations(pairs, &standard);
     for (size_t i = 0; i < input_count; i++) {
         if (list[i].amount.mm == 0.0) { /* correlations with it mean nothing */
             for (size_t j = 0; j < input_count; j++) {
@@ -518,9 +544,8 @@ fer_status fer_find_limit_margins(const fer_joint *joint, const fer_spread *spre
     FER_REQUIRE(fer_is_finite(range.least.fraction) && fer_is_finite(range.most.fraction),
                 FER_COMPRESSION_NOT_A_NUMBER);
     FER_REQUIRE(range.least.fraction < range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
-    FER_TRY(fer_check_spread(spread));
-    FER_TRY(fer_check_shapes(spread));
-    standardise(spread, &standard);
+    FER_TRY(check_and_standardise(spread, &standard));
+    FER_TRY(check_shapes(spread, &standard));
     FER_TRY(check_hose_wall(joint, &standard));
     *least = margin_at(joint, spread, &standard, range.least.fraction);
     *most = margin_at(joint, spread, &standard, range.most.fraction);
