@@ -163,10 +163,11 @@ static inline uint64_t to_bits(double x)
     return bits;
 }
 
-/* Twice the uniform number without its top bit, plus 1: tail probability times 2^43, exact, below 2^42. */
+/* Twice the distance from the nearer end, plus 1: tail probability times 2^43, exact, below 2^42. */
 static inline double tail_of(uint64_t uniform)
 {
-    return (double)(int64_t)((uniform << 1 & ((UINT64_C(1) << FER_UNIFORM_BITS) - 1)) | 1);
+    const uint64_t distance = uniform ^ (0 - (uniform >> (FER_UNIFORM_BITS - 1) & 1u));
+    return (double)(int64_t)((distance << 1 & ((UINT64_C(1) << FER_UNIFORM_BITS) - 1)) | 1);
 }
 
 static double far_quantile(double tail)

@@ -80,7 +80,9 @@ WIDE static unsigned eight_normals(__m512d table[FER_NORMAL_DEGREE + 1][2], cons
                                    double deviate[8])
 {
     const __m512i number = _mm512_slli_epi64(_mm512_loadu_si512(uniform), 64 - FER_UNIFORM_BITS);
-    const __m512i twice = _mm512_srli_epi64(_mm512_slli_epi64(number, 1), 64 - FER_UNIFORM_BITS);
+    const __m512i distance =
+        _mm512_xor_si512(number, _mm512_srai_epi64(number, 63)); /* from the nearer end */
+    const __m512i twice = _mm512_srli_epi64(_mm512_slli_epi64(distance, 1), 64 - FER_UNIFORM_BITS);
     const __m512i bits =
         _mm512_castpd_si512(_mm512_cvtepi64_pd(_mm512_or_si512(twice, _mm512_set1_epi64(1))));
     const __m512i piece = _mm512_sub_epi64(
