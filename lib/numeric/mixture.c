@@ -162,7 +162,7 @@ static double smooth_density(const series *s, double x)
 
 /* ---- both --------------------------------------------------------------------------------------------- */
 
-enum { breaks_most = 128 };
+enum { breaks_most = 128, pieces_of_rest = 24 };
 
 typedef struct {
     const pieces *wide;
@@ -206,9 +206,8 @@ static double convolve(const pieces *wide, const series *rest, int rest_is_norma
     const convolution c = {wide, rest, x, rest_is_normal};
     double breaks[breaks_most];
     int count = list_breaks(wide, 0, x, rest->half_period, breaks, 0);
-    for (double at = -rest->half_period; at < rest->half_period && count < breaks_most;
-         at += rest->half_period / 12.0) {
-        breaks[count++] = at;
+    for (int i = 1; i < pieces_of_rest && count < breaks_most; i++) {
+        breaks[count++] = rest->half_period * (2.0 * i / pieces_of_rest - 1.0);
     }
     return fer_integrate_pieces(convolved, &c, -rest->half_period, rest->half_period, breaks, (size_t)count);
 }

@@ -39,12 +39,12 @@ static inline uint64_t compose(uint32_t word, uint32_t rest, unsigned shift)
 
 /* Six uniform numbers of one counter, each `stride` apart: both calls of Philox in step, so that a processor need not
  * wait for one of them. */
-static inline void draw(uint64_t seed, uint64_t number, uint32_t stream, uint64_t *uniform, unsigned stride)
+static inline void draw(uint64_t seed, uint64_t number, uint32_t stream, uint64_t *uniform, size_t stride)
 {
     uint32_t a = (uint32_t)number, b = (uint32_t)(number >> 32), c = 0, d = stream;
     uint32_t e = a, f = b, g = 1, h = stream;
     uint32_t low = (uint32_t)seed, high = (uint32_t)(seed >> 32);
-#pragma GCC unroll 10
+    FER_UNROLL(10)
     for (int round = 0; round < 10; round++) {
         const uint64_t ap = (uint64_t)a * first_factor, cp = (uint64_t)c * second_factor;
         const uint64_t ep = (uint64_t)e * first_factor, gp = (uint64_t)g * second_factor;
@@ -69,7 +69,7 @@ static inline void draw(uint64_t seed, uint64_t number, uint32_t stream, uint64_
 
 /* Not inline, so that there is one of it. */
 static void draw_row(uint64_t seed, uint64_t first, uint32_t stream, unsigned count, uint64_t *uniform,
-                     unsigned stride)
+                     size_t stride)
 {
     for (unsigned k = 0; k < count; k++) {
         draw(seed, first + k, stream, uniform + k, stride);
@@ -98,7 +98,7 @@ static const sobol_dimension dimensions[FER_UNIFORMS - 1] = {{1, 0, {1, 0, 0, 0}
 static void find_directions(const sobol_dimension *dimension, uint64_t direction[FER_BLOCK_BITS])
 {
     const unsigned degree = dimension->degree;
-    uint64_t m[FER_BLOCK_BITS];
+    uint64_t m[FER_BLOCK_BITS] = {0};
     for (unsigned k = 0; k < FER_BLOCK_BITS; k++) {
         if (k < degree) {
             m[k] = dimension->start[k];
@@ -181,7 +181,7 @@ static inline double near_quantile(uint64_t bits, int64_t piece)
     const uint64_t digits = UINT64_C(0x7ffffffffffff);
     const double t = from_bits((bits & digits) | UINT64_C(0x3ff0000000000000)) - 1.25;
     double sum = fer_normal_table[FER_NORMAL_DEGREE][piece];
-#pragma GCC unroll 8
+    FER_UNROLL(8)
     for (int k = FER_NORMAL_DEGREE - 1; k >= 0; k--) {
         sum = sum * t + fer_normal_table[k][piece];
     }

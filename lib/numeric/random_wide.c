@@ -24,6 +24,12 @@ int fer_is_wide(void)
     return (low & saved) == saved && (b & foundation) && (b & doubles);
 }
 
+/* Functions of three bits, as truth tables. */
+enum { exclusive_or_of_three = 0x96, first_or_both_others = 0xf8 };
+
+/* Pieces start at this double's exponent and first digit. */
+static const int64_t first_piece = (INT64_C(1023) + FER_UNIFORM_BITS - FER_NORMAL_OCTAVES) * 2;
+
 typedef struct {
     __m512i a, b, c, d;
 } words;
@@ -32,17 +38,15 @@ WIDE static inline words next_round(words w, __m512i low, __m512i high)
 {
     const __m512i first = _mm512_mul_epu32(w.a, _mm512_set1_epi64(0xD2511F53));
     const __m512i second = _mm512_mul_epu32(w.c, _mm512_set1_epi64(0xCD9E8D57));
-    const int all_three_differ = 0x96; /* exclusive or of three */
     const words next = {
-        _mm512_ternarylogic_epi64(_mm512_srli_epi64(second, 32), w.b, low, all_three_differ), second,
-        _mm512_ternarylogic_epi64(_mm512_srli_epi64(first, 32), w.d, high, all_three_differ), first};
+        _mm512_ternarylogic_epi64(_mm512_srli_epi64(second, 32), w.b, low, exclusive_or_of_three), second,
+        _mm512_ternarylogic_epi64(_mm512_srli_epi64(first, 32), w.d, high, exclusive_or_of_three), first};
     return next;
 }
 
 /* The bits above the uniform number are left as they are. */
 WIDE static inline void store(__m512i word, __m512i rest, unsigned shift, uint64_t *to)
 {
-    const int first_or_both_others = 0xf8;
     _mm512_storeu_si512(to,
                         _mm512_ternarylogic_epi64(_mm512_slli_epi64(word, 10), _mm512_srli_epi64(rest, shift),
                                                   _mm512_set1_epi64(1023), first_or_both_others));
@@ -60,7 +64,7 @@ WIDE void fer_random_row_wide(uint64_t seed, uint64_t first, uint64_t uniform[FE
         const __m512i number = _mm512_add_epi64(_mm512_set1_epi64((int64_t)(first + k)), step);
         words one = {number, _mm512_srli_epi64(number, 32), none, none};
         words two = {number, one.b, _mm512_set1_epi64(1), none};
-#pragma GCC unroll 10
+        FER_UNROLL(10)
         for (int round = 0; round < 10; round++) {
             const __m512i low = _mm512_set1_epi64(key[round][0]), high = _mm512_set1_epi64(key[round][1]);
             one = next_round(one, low, high);
@@ -85,14 +89,13 @@ WIDE static unsigned eight_normals(__m512d table[FER_NORMAL_DEGREE + 1][2], cons
     const __m512i twice = _mm512_srli_epi64(_mm512_slli_epi64(distance, 1), 64 - FER_UNIFORM_BITS);
     const __m512i bits =
         _mm512_castpd_si512(_mm512_cvtepi64_pd(_mm512_or_si512(twice, _mm512_set1_epi64(1))));
-    const __m512i piece = _mm512_sub_epi64(
-        _mm512_srli_epi64(bits, 51), _mm512_set1_epi64((1023 + FER_UNIFORM_BITS - FER_NORMAL_OCTAVES) * 2));
+    const __m512i piece = _mm512_sub_epi64(_mm512_srli_epi64(bits, 51), _mm512_set1_epi64(first_piece));
     const __m512i digits = _mm512_and_si512(bits, _mm512_set1_epi64(INT64_C(0x7ffffffffffff)));
     const __m512d t = _mm512_sub_pd(
         _mm512_castsi512_pd(_mm512_or_si512(digits, _mm512_set1_epi64(INT64_C(0x3ff0000000000000)))),
         _mm512_set1_pd(1.25));
     __m512d sum = _mm512_permutex2var_pd(table[FER_NORMAL_DEGREE][0], piece, table[FER_NORMAL_DEGREE][1]);
-#pragma GCC unroll 8
+    FER_UNROLL(8)
     for (int k = FER_NORMAL_DEGREE - 1; k >= 0; k--) {
         sum = _mm512_add_pd(_mm512_mul_pd(sum, t), _mm512_permutex2var_pd(table[k][0], piece, table[k][1]));
     }

@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: MIT
-"""The what-if script and its notebook, run as a user runs them. Environment: FERRULE_PYTHON."""
+"""The what-if script and its notebook, run as a user runs them. Environment: FERRULE_PYTHON,
+FERRULE_SIMULATE."""
 import json
 import os
 import pathlib
@@ -41,6 +42,15 @@ def test_script(environment, tmp_path):
     assert exact == pytest.approx(99.401852, abs=1e-6)
     assert abs(random - exact) < 4 * errors[0] and abs(sobol - exact) < 4 * errors[1]
     assert "hose outside" in printed.splitlines()[-1]
+
+
+def test_c_program(environment):
+    """Threads with a progress bar; the same line for any number of them."""
+    runs = [subprocess.run([environment["FERRULE_SIMULATE"], "1", str(n)], check=True, text=True, stdout=subprocess.PIPE,
+                           stderr=subprocess.PIPE, timeout=100) for n in (1, 2, 5)]
+    assert len({r.stdout for r in runs}) == 1 and "inside 9" in runs[0].stdout
+    assert all(r.stderr.endswith(f"[{'#' * 40}] 100 %\n") for r in runs)
+    assert subprocess.run([environment["FERRULE_SIMULATE"], "x"], stderr=subprocess.DEVNULL).returncode == 2
 
 
 def test_notebook(environment, tmp_path):
