@@ -12,6 +12,7 @@ There are rules and no list of special cases:
   one with the two members value and status may hold no value; every other one is a plain struct
 - a member is optional where its comment says what 0 means ("0: not measured") and every member after it is optional;
   an int is a bool where its comment begins with "1:"
+- a function that takes trials may run long: the language may do other things meanwhile
 - a function of one enum that returns text says something about its words; fer_X and fer_to_X make and read a unit;
   one that takes columns (a pointer to quantities that is no list with its count) is left to array packages
 """
@@ -349,6 +350,7 @@ def api_i(api):
             out.append(f"FER_OPTIONAL({kind})")
     out.append("FER_STATUSES_ARE_EXCEPTIONS")
     out += sorted({line for f in api.functions for line in Call(api, f).lists})
+    out += [f"FER_LONG_CALL({f.c_name})" for f in api.functions if any(p[1] == "fer_trials" for p in f.parameters)]
     out += [f'%feature("docstring") {f.c_name} {quoted(function_text(api, f))};' for f in api.functions]
     out += [f"%ignore {f.c_name};" for f in api.bulk]
     out += [f"%include <{h}>" for h in api.headers]

@@ -14,7 +14,8 @@
  *   FER_NOTHING()                                            the result of a call without results
  *   FER_RAISE(status, function)                              the exception
  *   FER_ROOM(T, list), FER_FREE(list)                        an array for results, and the end of it and of inputs
- * FER_MOST_RESULTS is the room in such an array. */
+ * FER_MOST_RESULTS is the room in such an array. FER_LONG_CALL(FUNCTION) is a macro of SWIG that says what happens round a
+ * call that may run long. */
 
 %define FER_KIND(T)
 %typemap(in, noblock=1) T, const T { FER_TAKE(T, $input, &$1, "$symname", "$1_name"); }

@@ -3,6 +3,7 @@
 
 #include "limit_margin.h"
 #include "numeric/check.h"
+#include "order_target.h"
 
 #include <string.h>
 
@@ -64,17 +65,20 @@ static fer_status check_order(const fer_order *order)
     return fer_check_spread(&order->spread);
 }
 
+fer_status fer_order_target(const fer_order *order, fer_length *target)
+{
+    if (order->published.mm > 0.0) {
+        *target = order->published;
+        return FER_OK;
+    }
+    return fer_crimp_diameter(&order->joint, aim_of(order, range_of(order)), order->model, target);
+}
+
 static fer_status find_target(const fer_order *order, fer_setup *setup)
 {
     setup->range = range_of(order);
-    if (order->published.mm > 0.0) {
-        setup->target = order->published;
-        setup->source = FER_TARGET_PUBLISHED;
-        return FER_OK;
-    }
-    FER_TRY(fer_crimp_diameter(&order->joint, aim_of(order, setup->range), order->model, &setup->target));
-    setup->source = FER_TARGET_COMPUTED;
-    return FER_OK;
+    setup->source = order->published.mm > 0.0 ? FER_TARGET_PUBLISHED : FER_TARGET_COMPUTED;
+    return fer_order_target(order, &setup->target);
 }
 
 /* ---- figures of the joint ----------------------------------------------------------------------------- */

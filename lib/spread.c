@@ -16,10 +16,14 @@ static_assert(sizeof(fer_correlations) == pair_count * sizeof(double), "one corr
 
 typedef struct {
     double value[input_count];                    /* standard uncertainties */
-    double correlation[input_count][input_count]; /* 1 on the diagonal */
+    double correlation[input_count][input_count]; /* 1 on the diagonal; filled only where correlated */
+    int correlated;                               /* a correlation is not 0 */
+    int mixed;                                    /* an input is not normal */
 } standard_spread;
 
-static void list_uncertainties(const fer_spread *spread, fer_uncertainty list[input_count])
+static_assert((int)input_count == (int)FER_INPUTS, "as the private header says");
+
+void fer_list_uncertainties(const fer_spread *spread, fer_uncertainty list[FER_INPUTS])
 {
     list[hose_inside] = spread->hose_inside;
     list[hose_outside] = spread->hose_outside;
@@ -42,19 +46,33 @@ static double standard_uncertainty(const fer_uncertainty *uncertainty)
     return uncertainty->amount.mm;
 }
 
-static void standardise(const fer_spread *spread, standard_spread *standard)
+static void fill_correlations(const double pairs[pair_count], standard_spread *standard)
 {
-    fer_uncertainty list[input_count];
-    double pairs[pair_count];
     size_t next = 0;
-    list_uncertainties(spread, list);
-    memcpy(pairs, &spread->correlations, sizeof pairs);
     for (size_t i = 0; i < input_count; i++) {
-        standard->value[i] = standard_uncertainty(&list[i]);
         standard->correlation[i][i] = 1.0;
         for (size_t j = i + 1; j < input_count; j++) {
             standard->correlation[i][j] = standard->correlation[j][i] = pairs[next++];
         }
+    }
+}
+
+static void standardise(const fer_spread *spread, standard_spread *standard)
+{
+    fer_uncertainty list[input_count];
+    double pairs[pair_count];
+    standard->correlated = standard->mixed = 0;
+    fer_list_uncertainties(spread, list);
+    memcpy(pairs, &spread->correlations, sizeof pairs);
+    for (size_t i = 0; i < input_count; i++) {
+        standard->value[i] = standard_uncertainty(&list[i]);
+        standard->mixed |= list[i].distribution != FER_DISTRIBUTION_NORMAL && list[i].amount.mm > 0.0;
+    }
+    for (size_t i = 0; i < pair_count; i++) {
+        standard->correlated |= !(pairs[i] == 0.0);
+    }
+    if (standard->correlated) {
+        fill_correlations(pairs, standard);
     }
 }
 
@@ -72,12 +90,12 @@ static fer_status check_uncertainty(const fer_uncertainty *uncertainty)
     return FER_OK;
 }
 
-/* Cholesky's decomposition of the correlations; a pivot that rounding made slightly negative counts as 0, and then
- * the rest of its column must be 0, too. */
-static int is_possible(const standard_spread *standard)
+/* Cholesky's decomposition of the correlations, 0 where it fails; a pivot that rounding made slightly negative counts
+ * as 0, and then the rest of its column must be 0, too. */
+static int decompose(const standard_spread *standard, double lower[input_count][input_count])
 {
     const double slack = 1e-12;
-    double lower[input_count][input_count] = {{0.0}};
+    memset(lower, 0, sizeof(double[input_count][input_count]));
     for (size_t j = 0; j < input_count; j++) {
         double pivot = 1.0;
         for (size_t k = 0; k < j; k++) {
@@ -101,22 +119,31 @@ static int is_possible(const standard_spread *standard)
     return 1;
 }
 
-fer_status fer_check_spread(const fer_spread *spread)
+static fer_status check_and_standardise(const fer_spread *spread, standard_spread *standard)
 {
     fer_uncertainty list[input_count];
-    standard_spread standard;
-    list_uncertainties(spread, list);
+    double lower[input_count][input_count];
+    fer_list_uncertainties(spread, list);
     for (size_t i = 0; i < input_count; i++) {
         FER_TRY(check_uncertainty(&list[i]));
     }
-    standardise(spread, &standard);
+    standardise(spread, standard);
+    if (!standard->correlated) {
+        return FER_OK;
+    }
     for (size_t i = 0; i < input_count; i++) {
         for (size_t j = 0; j < i; j++) {
-            FER_REQUIRE(fabs(standard.correlation[i][j]) <= 1.0, FER_SPREAD_CORRELATION_OUT_OF_RANGE);
+            FER_REQUIRE(fabs(standard->correlation[i][j]) <= 1.0, FER_SPREAD_CORRELATION_OUT_OF_RANGE);
         }
     }
-    FER_REQUIRE(is_possible(&standard), FER_SPREAD_CORRELATION_IMPOSSIBLE);
+    FER_REQUIRE(decompose(standard, lower), FER_SPREAD_CORRELATION_IMPOSSIBLE);
     return FER_OK;
+}
+
+fer_status fer_check_spread(const fer_spread *spread)
+{
+    standard_spread standard;
+    return check_and_standardise(spread, &standard);
 }
 
 /* ---- budget ------------------------------------------------------------------------------------------- */
@@ -125,24 +152,18 @@ fer_status fer_check_spread(const fer_spread *spread)
 static double variance(const standard_spread *standard, const double a[input_count])
 {
     double sum = 0.0;
+    if (!standard->correlated) {
+        for (size_t i = 0; i < input_count; i++) {
+            sum += a[i] * standard->value[i] * (a[i] * standard->value[i]);
+        }
+        return sum;
+    }
     for (size_t i = 0; i < input_count; i++) {
         for (size_t j = 0; j < input_count; j++) {
             sum += a[i] * standard->value[i] * a[j] * standard->value[j] * standard->correlation[i][j];
         }
     }
     return sum > 0.0 ? sum : 0.0;
-}
-
-static int is_correlated(const standard_spread *standard)
-{
-    for (size_t i = 0; i < input_count; i++) {
-        for (size_t j = 0; j < i; j++) {
-            if (standard->correlation[i][j] != 0.0) {
-                return 1;
-            }
-        }
-    }
-    return 0;
 }
 
 /* Welch-Satterthwaite; 0 stands for infinitely many. */
@@ -185,7 +206,7 @@ static void combine(const fer_spread *spread, const double slope[input_count], d
     fer_uncertainty list[input_count];
     standard_spread standard;
     double contribution[input_count];
-    list_uncertainties(spread, list);
+    fer_list_uncertainties(spread, list);
     standardise(spread, &standard);
     for (size_t i = 0; i < input_count; i++) {
         contribution[i] = slope[i] * standard.value[i];
@@ -202,11 +223,10 @@ static fer_status check_degrees(const fer_spread *spread)
 {
     fer_uncertainty list[input_count];
     standard_spread standard;
-    list_uncertainties(spread, list);
+    fer_list_uncertainties(spread, list);
     standardise(spread, &standard);
     for (size_t i = 0; i < input_count; i++) {
-        FER_REQUIRE(list[i].degrees_of_freedom == 0.0 || !is_correlated(&standard),
-                    FER_SPREAD_CORRELATED_DEGREES);
+        FER_REQUIRE(list[i].degrees_of_freedom == 0.0 || !standard.correlated, FER_SPREAD_CORRELATED_DEGREES);
     }
     return FER_OK;
 }
@@ -239,12 +259,130 @@ fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_spread *spre
     return find_budget(joint, spread, diameter, coverage.fraction, model, budget);
 }
 
+/* ---- second order -------------------------------------------------------------------------------------- */
+
+/* Slopes at the joint with one input moved. */
+static fer_status slopes_at(const fer_joint *joint, double diameter, fer_model model, size_t input,
+                            double step, double slope[input_count])
+{
+    fer_joint moved = *joint;
+    fer_length at = {diameter};
+    double *const inputs[input_count] = {&moved.hose.inside.mm,     &moved.hose.outside.mm,
+                                         &moved.stem.outside.mm,    &moved.ferrule.wall.mm,
+                                         &moved.ferrule.outside.mm, &at.mm};
+    fer_compression_slopes slopes;
+    *inputs[input] += step;
+    moved.stem.bore.mm = 0.0;
+    FER_REQUIRE(fer_find_compression_slopes(&moved, at, model, &slopes) == FER_OK, FER_SPREAD_LEAVES_DOMAIN);
+    const double found[input_count] = {slopes.hose_inside.per_mm,     slopes.hose_outside.per_mm,
+                                       slopes.stem_outside.per_mm,    slopes.ferrule_wall.per_mm,
+                                       slopes.ferrule_outside.per_mm, slopes.diameter.per_mm};
+    memcpy(slope, found, sizeof found);
+    return FER_OK;
+}
+
+/* Derivatives of all slopes against one input, by five points: error of the order of step^4. */
+static fer_status curvatures_against(const fer_joint *joint, double diameter, fer_model model, size_t input,
+                                     double step, double second[input_count], double third[input_count])
+{
+    double far_below[input_count], below[input_count], here[input_count], over[input_count],
+        far_over[input_count];
+    FER_TRY(slopes_at(joint, diameter, model, input, -2.0 * step, far_below));
+    FER_TRY(slopes_at(joint, diameter, model, input, -step, below));
+    FER_TRY(slopes_at(joint, diameter, model, input, 0.0, here));
+    FER_TRY(slopes_at(joint, diameter, model, input, step, over));
+    FER_TRY(slopes_at(joint, diameter, model, input, 2.0 * step, far_over));
+    for (size_t i = 0; i < input_count; i++) {
+        second[i] = (8.0 * (over[i] - below[i]) - (far_over[i] - far_below[i])) / (12.0 * step);
+        third[i] = (16.0 * (over[i] + below[i]) - (far_over[i] + far_below[i]) - 30.0 * here[i]) /
+                   (12.0 * step * step);
+    }
+    return FER_OK;
+}
+
+/* Fourth moment by the square of the variance. */
+static double kurtosis(fer_distribution distribution)
+{
+    return distribution == FER_DISTRIBUTION_RECTANGULAR  ? 1.8
+           : distribution == FER_DISTRIBUTION_TRIANGULAR ? 2.4
+                                                         : 3.0;
+}
+
+/* The second-order part of the variance that belongs to input j with all others: GUM's sum over i, where the term i = j
+ * follows the distribution's fourth moment. */
+static double second_order_part(const fer_uncertainty *list, const double value[input_count], size_t j,
+                                const double slope[input_count], const double second[input_count],
+                                const double third[input_count])
+{
+    const double square = value[j] * value[j], fourth = kurtosis(list[j].distribution);
+    double sum =
+        square * square * ((fourth - 1.0) / 4.0 * second[j] * second[j] + fourth / 3.0 * slope[j] * third[j]);
+    for (size_t i = 0; i < input_count; i++) {
+        if (i != j) {
+            sum += value[i] * value[i] * square * (0.5 * second[i] * second[i] + slope[i] * third[i]);
+        }
+    }
+    return sum;
+}
+
+/* The fitted wall has a kink where the stem is as thick as the hose inside. */
+static fer_status check_kink(const fer_joint *joint, const standard_spread *standard, fer_model model,
+                             double step)
+{
+    const double difference[input_count] = {-1.0, 0.0, 1.0, 0.0, 0.0, 0.0};
+    const double reach = fmax(2.0 * step, 3.0 * sqrt(variance(standard, difference)));
+    FER_REQUIRE(model.basis != FER_BASIS_FITTED_WALL ||
+                    fabs(joint->stem.outside.mm - joint->hose.inside.mm) > reach,
+                FER_SPREAD_AT_KINK);
+    return FER_OK;
+}
+
+static fer_status find_second_order(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
+                                    fer_model model, fer_second_order *order)
+{
+    fer_uncertainty list[input_count];
+    standard_spread standard;
+    fer_ratio compression;
+    double slope[input_count], second[input_count], third[input_count], rest = 0.0, shift = 0.0;
+    FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
+    FER_TRY(fer_compression(joint, diameter, model, &compression));
+    FER_TRY(fer_check_spread(spread));
+    fer_list_uncertainties(spread, list);
+    standardise(spread, &standard);
+    FER_REQUIRE(!standard.correlated, FER_SPREAD_CORRELATED_SECOND_ORDER);
+    const double step = (joint->hose.outside.mm - joint->hose.inside.mm) / 1024.0;
+    FER_TRY(check_kink(joint, &standard, model, step));
+    FER_TRY(slopes_at(joint, diameter.mm, model, 0, 0.0, slope));
+    for (size_t j = 0; j < input_count; j++) {
+        if (standard.value[j] > 0.0 && (j != ferrule_outside || model.flow != FER_FLOW_NONE)) {
+            FER_TRY(curvatures_against(joint, diameter.mm, model, j, step, second, third));
+            rest += second_order_part(list, standard.value, j, slope, second, third);
+            shift += 0.5 * second[j] * standard.value[j] * standard.value[j];
+        }
+    }
+    const double first = variance(&standard, slope);
+    order->compression = compression;
+    order->first_order.fraction = sqrt(first);
+    order->second_order.fraction = sqrt(fmax(0.0, first + rest));
+    order->shift.fraction = shift;
+    return FER_OK;
+}
+
+fer_status fer_second_order_uncertainty(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
+                                        fer_model model, fer_second_order *order)
+{
+    const fer_second_order none = {{NAN}, {NAN}, {NAN}, {NAN}};
+    FER_REQUIRE(order, FER_ARGUMENT_MISSING);
+    *order = none;
+    return find_second_order(joint, spread, diameter, model, order);
+}
+
 /* ---- worst case ----------------------------------------------------------------------------------------- */
 
 static fer_status list_half_widths(const fer_spread *spread, double half_width[input_count])
 {
     fer_uncertainty list[input_count];
-    list_uncertainties(spread, list);
+    fer_list_uncertainties(spread, list);
     for (size_t i = 0; i < input_count; i++) {
         half_width[i] = list[i].amount.mm;
         FER_REQUIRE(half_width[i] == 0.0 || list[i].distribution != FER_DISTRIBUTION_NORMAL,
@@ -304,7 +442,32 @@ fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spread, fer_
 
 /* ---- yield -------------------------------------------------------------------------------------------- */
 
-static fer_limit_margin margin_at(const fer_joint *joint, const standard_spread *standard, double limit)
+/* Share of the inputs that are not normal in sum(slope x); the normal ones count together. */
+static fer_mixture mixture_of(const fer_spread *spread, const standard_spread *standard,
+                              const double slope[input_count])
+{
+    fer_uncertainty list[input_count];
+    fer_mixture mixture = {0.0, {{0.0, 0}}, 0};
+    double normal[input_count];
+    if (!standard->mixed) {
+        return mixture;
+    }
+    fer_list_uncertainties(spread, list);
+    for (size_t i = 0; i < input_count; i++) {
+        const double half_width = fabs(slope[i]) * list[i].amount.mm;
+        normal[i] = list[i].distribution == FER_DISTRIBUTION_NORMAL ? slope[i] : 0.0;
+        if (list[i].distribution != FER_DISTRIBUTION_NORMAL && half_width > 0.0) {
+            mixture.parts[mixture.count].half_width = half_width;
+            mixture.parts[mixture.count++].order =
+                list[i].distribution == FER_DISTRIBUTION_RECTANGULAR ? 1 : 2;
+        }
+    }
+    mixture.deviation = mixture.count > 0 ? sqrt(variance(standard, normal)) : 0.0;
+    return mixture;
+}
+
+static fer_limit_margin margin_at(const fer_joint *joint, const fer_spread *spread,
+                                  const standard_spread *standard, double limit)
 {
     const double left = 1.0 - limit;
     const double slope[input_count] = {left, -left, -1.0, -2.0, 0.0, 1.0};
@@ -312,19 +475,56 @@ static fer_limit_margin margin_at(const fer_joint *joint, const standard_spread 
     const fer_pair metal = fer_pair_sum(2.0 * joint->ferrule.wall.mm, joint->stem.outside.mm);
     const fer_pair gap = fer_pair_multiply(walls, fer_pair_sum(1.0, -limit));
     const fer_limit_margin margin = {fer_pair_value(fer_pair_add(metal, gap)),
-                                     sqrt(variance(standard, slope))};
+                                     sqrt(variance(standard, slope)), mixture_of(spread, standard, slope)};
     return margin;
 }
 
-static fer_status check_normal(const fer_spread *spread)
+static fer_status check_shapes(const fer_spread *spread, const standard_spread *standard)
 {
     fer_uncertainty list[input_count];
-    list_uncertainties(spread, list);
+    if (!standard->mixed || !standard->correlated) {
+        return FER_OK;
+    }
+    fer_list_uncertainties(spread, list);
     for (size_t i = 0; i < input_count; i++) {
-        FER_REQUIRE(list[i].distribution == FER_DISTRIBUTION_NORMAL || list[i].amount.mm == 0.0,
-                    FER_SPREAD_NOT_NORMAL);
+        for (size_t j = 0; j < input_count; j++) {
+            const int counts = i != j && list[i].amount.mm > 0.0 && list[j].amount.mm > 0.0;
+            FER_REQUIRE(list[i].distribution == FER_DISTRIBUTION_NORMAL || !counts ||
+                            standard->correlation[i][j] == 0.0,
+                        FER_SPREAD_NOT_NORMAL);
+        }
     }
     return FER_OK;
+}
+
+fer_status fer_check_shapes(const fer_spread *spread)
+{
+    standard_spread standard;
+    standardise(spread, &standard);
+    return check_shapes(spread, &standard);
+}
+
+void fer_find_scales(const fer_spread *spread, double scale[FER_INPUTS][FER_INPUTS])
+{
+    fer_uncertainty list[input_count];
+    standard_spread standard;
+    double pairs[pair_count];
+    fer_list_uncertainties(spread, list);
+    memcpy(pairs, &spread->correlations, sizeof pairs);
+    fill_correlations(pairs, &standard);
+    for (size_t i = 0; i < input_count; i++) {
+        if (list[i].amount.mm == 0.0) { /* correlations with it mean nothing */
+            for (size_t j = 0; j < input_count; j++) {
+                standard.correlation[i][j] = standard.correlation[j][i] = i == j;
+            }
+        }
+    }
+    (void)decompose(&standard, scale);
+    for (size_t i = 0; i < input_count; i++) {
+        for (size_t j = 0; j <= i; j++) {
+            scale[i][j] *= list[i].amount.mm;
+        }
+    }
 }
 
 static fer_status check_hose_wall(const fer_joint *joint, const standard_spread *standard)
@@ -344,21 +544,26 @@ fer_status fer_find_limit_margins(const fer_joint *joint, const fer_spread *spre
     FER_REQUIRE(fer_is_finite(range.least.fraction) && fer_is_finite(range.most.fraction),
                 FER_COMPRESSION_NOT_A_NUMBER);
     FER_REQUIRE(range.least.fraction < range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
-    FER_TRY(fer_check_spread(spread));
-    FER_TRY(check_normal(spread));
-    standardise(spread, &standard);
+    FER_TRY(check_and_standardise(spread, &standard));
+    FER_TRY(check_shapes(spread, &standard));
     FER_TRY(check_hose_wall(joint, &standard));
-    *least = margin_at(joint, &standard, range.least.fraction);
-    *most = margin_at(joint, &standard, range.most.fraction);
+    *least = margin_at(joint, spread, &standard, range.least.fraction);
+    *most = margin_at(joint, spread, &standard, range.most.fraction);
     FER_REQUIRE(least->deviation > 0.0 && most->deviation > 0.0, FER_SPREAD_EMPTY);
     return FER_OK;
+}
+
+static double share_below(const fer_limit_margin *margin, double distance)
+{
+    return margin->mixture.count == 0 ? fer_normal_cdf(distance / margin->deviation)
+                                      : fer_mixture_cdf(&margin->mixture, distance);
 }
 
 fer_yield fer_yield_between(double diameter, const fer_limit_margin *least, const fer_limit_margin *most)
 {
     fer_yield yield;
-    yield.below.fraction = fer_normal_cdf((diameter - least->diameter) / least->deviation);
-    yield.above.fraction = fer_normal_cdf((most->diameter - diameter) / most->deviation);
+    yield.below.fraction = share_below(least, diameter - least->diameter);
+    yield.above.fraction = share_below(most, most->diameter - diameter);
     /* both shares together cannot exceed 1 but by rounding */
     yield.inside.fraction = fmax(0.0, 1.0 - yield.below.fraction - yield.above.fraction);
     return yield;
@@ -381,4 +586,89 @@ fer_status fer_crimp_yield(const fer_joint *joint, const fer_spread *spread, fer
     FER_REQUIRE(yield, FER_ARGUMENT_MISSING);
     *yield = none;
     return find_yield(joint, spread, range, diameter, yield);
+}
+
+/* ---- which measurement to improve ---------------------------------------------------------------------- */
+
+/* Yield inside with one amount multiplied; without any uncertainty left a joint is inside or it is not. */
+static fer_status yield_with(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
+                             fer_length diameter, size_t input, double factor, double *inside)
+{
+    fer_spread changed = *spread;
+    fer_uncertainty *const inputs[input_count] = {&changed.hose_inside,     &changed.hose_outside,
+                                                  &changed.stem_outside,    &changed.ferrule_wall,
+                                                  &changed.ferrule_outside, &changed.diameter};
+    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
+    fer_yield yield;
+    fer_ratio compression;
+    inputs[input]->amount.mm *= factor;
+    const fer_status status = fer_crimp_yield(joint, &changed, range, diameter, &yield);
+    if (status == FER_SPREAD_EMPTY) {
+        *inside = fer_compression(joint, diameter, plain, &compression) == FER_OK &&
+                  compression.fraction >= range.least.fraction && compression.fraction <= range.most.fraction;
+        return FER_OK;
+    }
+    *inside = yield.inside.fraction;
+    return status;
+}
+
+/* Share of the variance at the limit that is missed more often. */
+static double share_of(const fer_joint *joint, const standard_spread *standard, fer_ratio_range range,
+                       fer_length diameter, size_t input)
+{
+    const double gap = diameter.mm - 2.0 * joint->ferrule.wall.mm - joint->stem.outside.mm;
+    const double wall = joint->hose.outside.mm - joint->hose.inside.mm;
+    const double middle = 0.5 * (range.least.fraction + range.most.fraction);
+    const double left = 1.0 - (wall - gap > middle * wall ? range.most.fraction : range.least.fraction);
+    const double slope[input_count] = {left, -left, -1.0, -2.0, 0.0, 1.0};
+    const double own = slope[input] * standard->value[input];
+    return own * own / variance(standard, slope);
+}
+
+static void insert_by_gain(fer_improvement *list, size_t count, fer_improvement one)
+{
+    for (; count > 0 && list[count - 1].exact.fraction < one.exact.fraction; count--) {
+        list[count] = list[count - 1];
+    }
+    list[count] = one;
+}
+
+static fer_status rank_measurements(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
+                                    fer_length diameter, fer_improvement *improvements, size_t capacity,
+                                    size_t *found)
+{
+    standard_spread standard;
+    fer_yield yield;
+    FER_TRY(fer_crimp_yield(joint, spread, range, diameter, &yield));
+    FER_REQUIRE(capacity >= input_count - 1, FER_ARGUMENT_ROOM_TOO_SMALL);
+    standardise(spread, &standard);
+    for (size_t i = 0; i < input_count; i++) {
+        double halved, exact;
+        if (i == ferrule_outside || standard.value[i] == 0.0) {
+            continue;
+        }
+        FER_TRY(yield_with(joint, spread, range, diameter, i, 0.5, &halved));
+        FER_TRY(yield_with(joint, spread, range, diameter, i, 0.0, &exact));
+        const fer_improvement one = {(fer_measurement)i,
+                                     {share_of(joint, &standard, range, diameter, i)},
+                                     {halved - yield.inside.fraction},
+                                     {exact - yield.inside.fraction}};
+        insert_by_gain(improvements, (*found)++, one);
+    }
+    return FER_OK;
+}
+
+fer_status fer_rank_measurements(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
+                                 fer_length diameter, fer_improvement *improvements, size_t capacity,
+                                 size_t *found)
+{
+    FER_REQUIRE(found, FER_ARGUMENT_MISSING);
+    *found = 0;
+    FER_REQUIRE(improvements, FER_ARGUMENT_MISSING);
+    const fer_status status =
+        rank_measurements(joint, spread, range, diameter, improvements, capacity, found);
+    if (status != FER_OK) {
+        *found = 0;
+    }
+    return status;
 }

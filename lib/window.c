@@ -47,6 +47,7 @@ static fer_status find_target(const fer_joint *joint, const fer_spread *spread, 
     fer_limit_margin least, most;
     double diameter;
     FER_TRY(fer_find_limit_margins(joint, spread, range, &least, &most));
+    FER_REQUIRE(least.mixture.count == 0 && most.mixture.count == 0, FER_SPREAD_NOT_NORMAL);
     FER_REQUIRE(cost_too_loose > 0.0 && fer_is_finite(cost_too_loose), FER_COST_OUT_OF_RANGE);
     FER_REQUIRE(cost_too_tight > 0.0 && fer_is_finite(cost_too_tight), FER_COST_OUT_OF_RANGE);
     const double log_ratio =
@@ -76,4 +77,58 @@ fer_status fer_best_target(const fer_joint *joint, const fer_spread *spread, fer
                            fer_length *target, fer_yield *yield)
 {
     return fer_cheapest_target(joint, spread, range, 1.0, 1.0, target, yield);
+}
+
+static double outside(const fer_yield *yield)
+{
+    return yield->below.fraction + yield->above.fraction;
+}
+
+/* Number of the step at which the yield has its top, the yield rising in the direction of `way` or not at all. */
+static double climb(double anchor, double graduation, double step, double way, const fer_limit_margin *least,
+                    const fer_limit_margin *most)
+{
+    fer_yield best = fer_yield_between(anchor + step * graduation, least, most);
+    for (;;) {
+        const fer_yield next = fer_yield_between(anchor + (step + way) * graduation, least, most);
+        if (!(outside(&next) < outside(&best))) {
+            return step;
+        }
+        best = next;
+        step += way;
+    }
+}
+
+/* From the middle of the window, step by step: the yield has one top. */
+static fer_status find_best_step(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
+                                 fer_length anchor, fer_length graduation, fer_length *target,
+                                 fer_yield *yield)
+{
+    fer_limit_margin least, most;
+    FER_TRY(fer_find_limit_margins(joint, spread, range, &least, &most));
+    FER_REQUIRE(fabs(anchor.mm) <= FER_LENGTH_MOST_MM, FER_TARGET_OUT_OF_RANGE);
+    FER_REQUIRE(graduation.mm >= 0.0001 && graduation.mm <= 10.0, FER_PRESS_GRADUATION_OUT_OF_RANGE);
+    double step = floor((0.5 * (least.diameter + most.diameter) - anchor.mm) / graduation.mm + 0.5);
+    step = climb(anchor.mm, graduation.mm, step, 1.0, &least, &most);
+    step = climb(anchor.mm, graduation.mm, step, -1.0, &least, &most);
+    const fer_length found = {anchor.mm + step * graduation.mm};
+    FER_REQUIRE(fer_is_length(found), FER_TARGET_DOES_NOT_EXIST);
+    *target = found;
+    *yield = fer_yield_between(found.mm, &least, &most);
+    return FER_OK;
+}
+
+fer_status fer_best_graduated_target(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
+                                     fer_length anchor, fer_length graduation, fer_length *target,
+                                     fer_yield *yield)
+{
+    const fer_yield none = {{NAN}, {NAN}, {NAN}};
+    if (target) {
+        target->mm = NAN;
+    }
+    if (yield) {
+        *yield = none;
+    }
+    FER_REQUIRE(target && yield, FER_ARGUMENT_MISSING);
+    return find_best_step(joint, spread, range, anchor, graduation, target, yield);
 }

@@ -39,6 +39,9 @@ packages_test='
     python3-pint
     python3-uncertainties
     python3-hypothesis
+    python3-tqdm
+    jupyter-nbconvert
+    python3-ipykernel
     python3-pytest
     mypy
     chromium

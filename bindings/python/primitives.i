@@ -52,3 +52,12 @@
     if (bind_start(m) < 0 || bind_finish_functions(SwigMethods, d) < 0)
         return NULL;
 %}
+
+/* Other threads of Python run while the call does. */
+%define FER_LONG_CALL(FUNCTION)
+%exception FUNCTION {
+    Py_BEGIN_ALLOW_THREADS
+    $action
+    Py_END_ALLOW_THREADS
+}
+%enddef

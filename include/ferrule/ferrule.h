@@ -20,6 +20,7 @@
 #include <ferrule/press.h>
 #include <ferrule/caution.h>
 #include <ferrule/setup.h>
+#include <ferrule/chance.h>
 #include <ferrule/reading.h>
 #include <ferrule/conformity.h>
 #include <ferrule/adjust.h>

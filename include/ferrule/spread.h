@@ -67,6 +67,32 @@ typedef struct fer_budget {
     fer_ratio expanded_uncertainty; /**< coverage factor times standard uncertainty */
 } fer_budget;
 
+/** Uncertainty of a compression by first and second order. */
+typedef struct fer_second_order {
+    fer_ratio compression;  /**< compression of the joint as measured */
+    fer_ratio first_order;  /**< combined standard uncertainty, first order, as in the budget */
+    fer_ratio second_order; /**< combined standard uncertainty with the terms of second order */
+    fer_ratio shift;        /**< mean of the compressions less the compression of the mean joint */
+} fer_second_order;
+
+/** A measurement that has an uncertainty. */
+typedef enum fer_measurement {
+    FER_MEASUREMENT_HOSE_INSIDE,     /**< hose inside diameter */
+    FER_MEASUREMENT_HOSE_OUTSIDE,    /**< hose outside diameter */
+    FER_MEASUREMENT_STEM_OUTSIDE,    /**< stem outside diameter */
+    FER_MEASUREMENT_FERRULE_WALL,    /**< ferrule wall */
+    FER_MEASUREMENT_FERRULE_OUTSIDE, /**< ferrule outside diameter */
+    FER_MEASUREMENT_DIAMETER         /**< crimp diameter */
+} fer_measurement;
+
+/** What it would bring to know one measurement better. */
+typedef struct fer_improvement {
+    fer_measurement measurement; /**< which one */
+    fer_ratio share;  /**< its share of the variance at the limit that is nearer; correlations left out */
+    fer_ratio halved; /**< gain in yield if its uncertainty were half as large */
+    fer_ratio exact;  /**< gain in yield if it were known exactly */
+} fer_improvement;
+
 /** Where the compressions of many joints fall. */
 typedef struct fer_yield {
     fer_ratio inside; /**< share with a compression inside the range */
@@ -109,6 +135,35 @@ FER_API fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_spre
                                           fer_budget *budget);
 
 /**
+ * Uncertainty of a compression by first and second order, and the shift of its mean.
+ *
+ * @formula \f$ u^2 = \sum_i c_i^2 u_i^2 + \sum_i\sum_j\left[\tfrac12 c_{ij}^2 + c_i c_{ijj}\right]u_i^2 u_j^2 \f$, where
+ * the terms \f$i = j\f$ have \f$ \tfrac14(k - 1)c_{ii}^2 + \tfrac13 k\,c_i c_{iii} \f$ with the kurtosis \f$k\f$ of the
+ * distribution (normal 3, triangular 2.4, rectangular 1.8); shift \f$ \tfrac12\sum_i c_{ii} u_i^2 \f$.
+ *
+ * Where both orders differ by more than the digits that count, use fer_simulate_compression().
+ *
+ * @param[in] joint  as fer_compression()
+ * @param[in] spread  independent inputs
+ * @param[in] diameter  as fer_compression(); 1/512 of the hose wall away from the ends of what it takes
+ * @param[in] model  basis and flow; all zero: plain formula
+ * @param[out] order  NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_SPREAD_CORRELATED_SECOND_ORDER  a correlation is not 0
+ * @retval FER_SPREAD_AT_KINK  fitted wall, and the stem is as thick as the hose inside diameter, to within 1/512 of the
+ *         hose wall or three standard uncertainties: its slope jumps there, and there is no second order
+ * @retval FER_SPREAD_LEAVES_DOMAIN  a step of the derivatives is not a possible joint, or the ferrule does not touch there
+ * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
+ * @accuracy terms of second order 1e-6 relative
+ * @source JCGM 100:2008, note to 5.1.2; fourth moments: Taylor's series
+ */
+FER_API fer_status fer_second_order_uncertainty(const fer_joint *joint, const fer_spread *spread,
+                                                fer_length diameter, fer_model model,
+                                                fer_second_order *order);
+
+/**
  * Least and most compression that a joint can have when every measurement keeps to its limits.
  *
  * @formula compression at the two worst corners; exact, since it is monotone in each measurement.
@@ -131,14 +186,15 @@ FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spre
                                   fer_model model, fer_ratio_range *range);
 
 /**
- * Share of joints whose compression falls inside a range: exact for normal errors and the plain formula.
+ * Share of joints whose compression falls inside a range: exact for the plain formula.
  *
  * @formula \f$ c < x \Leftrightarrow \Lambda(x) > 0 \f$, \f$ \Lambda(x) = D - 2w - s - (1-x)(d_o - d_i) \f$, so
  * \f$ P(c < x) = \Phi(\bar\Lambda(x)/\sigma(x)) \f$ with \f$ \sigma^2 = a^T\Sigma a \f$,
- * \f$ a = (1, -2, -1, -(1-x), 1-x) \f$ for \f$(D, w, s, d_o, d_i)\f$.
+ * \f$ a = (1, -2, -1, -(1-x), 1-x) \f$ for \f$(D, w, s, d_o, d_i)\f$. With rectangular and triangular errors \f$\Phi\f$
+ * is the distribution of the sum of independent normal, rectangular and triangular numbers.
  *
  * @param[in] joint  a possible joint, see fer_check_joint()
- * @param[in] spread  normal uncertainties and correlations; at least one above 0; that of the hose wall at most an
+ * @param[in] spread  uncertainties; correlations between normal ones; at least one amount above 0; that of the hose wall at most an
  *            eighth of the wall, which keeps the error of the formula below 1e-15
  * @param[in] range  least and most compression allowed, in order
  * @param[in] diameter  mean crimp diameter; 0.001 mm to 1,000,000 mm
@@ -149,15 +205,36 @@ FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spre
  * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_SPREAD_EMPTY  every uncertainty is 0
- * @retval FER_SPREAD_NOT_NORMAL  a rectangular or triangular uncertainty that is not 0
+ * @retval FER_SPREAD_NOT_NORMAL  a rectangular or triangular input that is correlated with another
  * @retval FER_SPREAD_TOO_WIDE  uncertainty of the hose wall above an eighth of the wall
  * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
- * @accuracy 1e-13 absolute
- * @source derivation: manual, page Spread; normal distribution of a linear form
+ * @accuracy normal 1e-13 absolute; with other distributions 1e-11 absolute (tests/python against mpmath)
+ * @source derivation: manual, page Spread; distribution of a linear form
  */
 FER_API fer_status fer_crimp_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
                                    fer_length diameter, fer_yield *yield);
+
+/**
+ * Which measurement is worth improving: what each would bring in yield, the greatest gain first.
+ *
+ * @param[in] joint  as fer_crimp_yield()
+ * @param[in] spread  as fer_crimp_yield(); measurements with an uncertainty of 0 are left out
+ * @param[in] range  as fer_crimp_yield()
+ * @param[in] diameter  as fer_crimp_yield()
+ * @param[out] improvements  in falling order of the gain if known exactly
+ * @param[in] capacity  room in improvements; 5 is always enough and at least needed
+ * @param[out] found  number of measurements; 0 on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_ARGUMENT_ROOM_TOO_SMALL  capacity below 5
+ * @retval FER_SPREAD_EMPTY  and the other statuses of fer_crimp_yield()
+ * @accuracy as fer_crimp_yield()
+ * @source differences of fer_crimp_yield()
+ */
+FER_API fer_status fer_rank_measurements(const fer_joint *joint, const fer_spread *spread,
+                                         fer_ratio_range range, fer_length diameter,
+                                         fer_improvement *improvements, size_t capacity, size_t *found);
 
 #ifdef __cplusplus
 }

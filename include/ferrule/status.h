@@ -114,14 +114,27 @@
     X(SPREAD_CORRELATED_DEGREES, 325,                                                                        \
       "effective degrees of freedom are defined for independent inputs only (Welch-Satterthwaite)")          \
     X(SPREAD_EMPTY, 326, "no uncertainty is given, and this function needs one")                             \
-    X(SPREAD_NOT_NORMAL, 327, "this function is exact for normal inputs only")                               \
+    X(SPREAD_NOT_NORMAL, 327,                                                                                \
+      "a rectangular or triangular input that is correlated, or this function takes normal inputs only")     \
     X(SPREAD_NORMAL_WITHOUT_LIMITS, 328, "a normal input has no limits: a worst case needs half-widths")     \
     X(SPREAD_TOO_WIDE, 329, "the uncertainty of the hose wall is above an eighth of the wall")               \
     X(SPREAD_COVERAGE_OUT_OF_RANGE, 330, "the coverage probability is not between 0 and 1")                  \
-    X(SPREAD_LEAVES_DOMAIN, 331, "a corner of the worst case is not a possible joint")                       \
+    X(SPREAD_LEAVES_DOMAIN, 331,                                                                             \
+      "a corner of the worst case, a step of the derivatives, or every trial is not a possible joint")       \
+    X(SPREAD_CORRELATED_SECOND_ORDER, 332, "the second order is defined for independent inputs only")        \
+    X(SPREAD_AT_KINK, 333,                                                                                   \
+      "the fitted wall has no second order where the stem is as thick as the hose inside diameter")          \
     X(COST_OUT_OF_RANGE, 340, "a cost is not above 0 and finite")                                            \
     X(TARGET_DOES_NOT_EXIST, 341,                                                                            \
       "no best target exists: the uncertainties at the two limits differ too much")                          \
+    X(TRIALS_SEQUENCE_UNKNOWN, 350, "the sequence of trials is not one of the list")                         \
+    X(TRIALS_BLOCKS_OUT_OF_RANGE, 351, "blocks of trials go beyond number 2^40")                             \
+    X(TRIALS_COVERAGE_OUT_OF_RANGE, 352,                                                                     \
+      "coverage of the trials is neither 0 (the usual 95 %) nor between 0 and 0.999")                        \
+    X(TALLY_OF_ANOTHER_QUESTION, 353, "the two tallies were not made for the same question")                 \
+    X(TALLY_EMPTY, 354, "the tally holds no trials")                                                         \
+    X(TALLY_DIGITS_OUT_OF_RANGE, 355, "the number of digits is not between 1 and 6")                         \
+    X(TALLY_PROBABILITY_OUT_OF_RANGE, 356, "the probability is not between 0 and 1")                         \
     /* die, press */                                                                                         \
     X(DIE_SIZE_OUT_OF_RANGE, 400, "die size is not between 0.001 mm and 1,000,000 mm")                       \
     X(DIE_REACH_OUT_OF_RANGE, 401, "die reach is neither 0 (the usual 7 mm) nor between 0 and 1,000,000 mm") \

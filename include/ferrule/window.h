@@ -56,6 +56,7 @@ FER_API fer_status fer_crimp_window(const fer_joint *joint, fer_ratio_range rang
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TARGET_DOES_NOT_EXIST  the argument of the root is negative
+ * @retval FER_SPREAD_NOT_NORMAL  an uncertainty that is not 0 is rectangular or triangular
  * @retval FER_SPREAD_EMPTY  and the other statuses of fer_crimp_yield()
  * @accuracy 1e-12 relative; against numerical maximising in tests/python
  * @source derivation: manual, page Window
@@ -80,6 +81,7 @@ FER_API fer_status fer_best_target(const fer_joint *joint, const fer_spread *spr
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_COST_OUT_OF_RANGE  not above 0, or not finite
  * @retval FER_TARGET_DOES_NOT_EXIST  the argument of the root is negative
+ * @retval FER_SPREAD_NOT_NORMAL  an uncertainty that is not 0 is rectangular or triangular
  * @retval FER_SPREAD_EMPTY  and the other statuses of fer_crimp_yield()
  * @accuracy 1e-12 relative; against numerical minimising in tests/python
  * @source derivation: manual, page Window
@@ -87,6 +89,31 @@ FER_API fer_status fer_best_target(const fer_joint *joint, const fer_spread *spr
 FER_API fer_status fer_cheapest_target(const fer_joint *joint, const fer_spread *spread,
                                        fer_ratio_range range, double cost_too_loose, double cost_too_tight,
                                        fer_length *target, fer_yield *yield);
+
+/**
+ * Crimp diameter that leaves the fewest joints outside a range of compression, among those that a dial can show.
+ *
+ * @formula the diameters are anchor + n × graduation; the one with the greatest fer_crimp_yield()
+ *
+ * @param[in] joint  as fer_crimp_yield()
+ * @param[in] spread  as fer_crimp_yield(), with rectangular and triangular uncertainties too
+ * @param[in] range  as fer_crimp_yield()
+ * @param[in] anchor  crimp diameter at dial setting 0: die size less the press's correction; -1,000,000 mm to 1,000,000 mm
+ * @param[in] graduation  smallest step of the dial, 0.0001 mm to 10 mm
+ * @param[out] target  best crimp diameter; NaN on failure
+ * @param[out] yield  yield at that diameter; NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_TARGET_OUT_OF_RANGE  the anchor is not a number from -1,000,000 mm to 1,000,000 mm
+ * @retval FER_TARGET_DOES_NOT_EXIST  the best of them is not a length
+ * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  not 0.0001 mm to 10 mm
+ * @retval FER_SPREAD_EMPTY  and the other statuses of fer_crimp_yield()
+ * @accuracy the best step; its yield as fer_crimp_yield()
+ * @source none needed
+ */
+FER_API fer_status fer_best_graduated_target(const fer_joint *joint, const fer_spread *spread,
+                                             fer_ratio_range range, fer_length anchor, fer_length graduation,
+                                             fer_length *target, fer_yield *yield);
 
 #ifdef __cplusplus
 }

@@ -285,7 +285,10 @@ static void what_the_functions_need_has_its_status(void **state)
     CHECK_STATUS(fer_uncertainty_budget(&joint, &spread, fer_mm(23.51), fer_percent(NAN), plain, &budget),
                  FER_SPREAD_COVERAGE_OUT_OF_RANGE);
     spread.diameter = rectangular(0.1);
+    spread.correlations.hose_inside_diameter = fer_fraction(0.1);
     CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield), FER_SPREAD_NOT_NORMAL);
+    spread.hose_inside.amount = fer_mm(0.0); /* a correlation with what does not vary means nothing */
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield));
     spread = worked_spread();
     CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(NAN), &yield), FER_DIAMETER_OUT_OF_RANGE);
     const fer_ratio_range backward = {{0.25}, {0.15}}, endless = {{0.15}, {INFINITY}};
@@ -322,6 +325,178 @@ static void null_pointers_have_their_status(void **state)
     CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(23), NULL), FER_ARGUMENT_MISSING);
 }
 
+/* GUM H.1 (JCGM 100:2008): contributions 25, 9.7, 2.9 and 16.7 nm with 18, 25.6, 50 and 2 degrees of freedom give
+ * u 32 nm (31.71), 16 effective degrees of freedom (16.66, truncated), t99 2.92, U99 93 nm. Here the four are those of
+ * D, s, w and do: slopes 1/W, 1/W, 2/W, and G/W^2 with G = D - 2w - s. Unit: 1e-6 of compression a nm. */
+static void the_end_gauge_of_the_gum(void **state)
+{
+    (void)state;
+    fer_spread spread = {0};
+    const double wall = 7.2, unit = 1e-6;
+    spread.diameter = normal(25.0 * unit * wall);
+    spread.diameter.degrees_of_freedom = 18.0;
+    spread.stem_outside = normal(9.7 * unit * wall);
+    spread.stem_outside.degrees_of_freedom = 25.6;
+    spread.ferrule_wall = normal(0.58e-6 * 50000623.0 * 0.1 * unit * wall / 2.0);
+    spread.ferrule_wall.degrees_of_freedom = 50.0;
+    spread.hose_outside = normal(0.029 * 50000623.0 * 11.5e-6 * unit * wall * wall / 5.76);
+    spread.hose_outside.degrees_of_freedom = 2.0;
+    const fer_budget budget = budget_of(&spread, 0.99);
+    CHECK_NEAR(budget.standard_uncertainty.fraction / unit, 31.71, 0.005);
+    CHECK_NEAR(budget.degrees_of_freedom, 16.66, 0.1);
+    CHECK_NEAR(floor(budget.degrees_of_freedom), 16.0, 0.0);
+    CHECK_NEAR(budget.coverage_factor, 2.92, 0.005);
+    CHECK_NEAR(budget.expanded_uncertainty.fraction / unit, 93.0, 0.5);
+}
+
+/* A joint whose limit 0 % adds up the errors of four diameters: D - s - do + di. */
+static double share_above(double distance, fer_uncertainty three, fer_uncertainty one)
+{
+    fer_joint joint = {0};
+    fer_spread spread = {0};
+    fer_yield yield;
+    const fer_ratio_range range = {{0.0}, {1.0}};
+    joint.hose.inside = fer_mm(1000.0);
+    joint.hose.outside = fer_mm(2000.0);
+    joint.stem.outside = fer_mm(1500.0);
+    joint.ferrule.wall = fer_mm(10.0);
+    spread.hose_inside = spread.hose_outside = spread.stem_outside = three;
+    spread.diameter = one;
+    CHECK_OK(fer_crimp_yield(&joint, &spread, range, fer_mm(2520.0 - distance), &yield));
+    return yield.below.fraction;
+}
+
+/* JCGM 101:2008, 9.2.2 to 9.2.4 (from memory): 95 % intervals of a sum of four numbers with mean 0: normal, u 1 each:
+ * +-3.92; rectangular, u 1 each: +-3.88; rectangular, one with u 10: +-17.0. */
+static void sums_of_four_numbers(void **state)
+{
+    (void)state;
+    CHECK_NEAR(share_above(3.92, normal(1.0), normal(1.0)), 0.025, 2e-5);
+    const fer_uncertainty one = rectangular(sqrt(3.0)), ten = rectangular(10.0 * sqrt(3.0));
+    assert_true(share_above(3.875, one, one) > 0.025 && share_above(3.885, one, one) < 0.025);
+    assert_true(share_above(16.95, one, ten) > 0.025 && share_above(17.05, one, ten) < 0.025);
+}
+
+/* By hand: two rectangular numbers of half-width 1 have a triangular sum, P(sum > x) = (2 - x)^2/8; a triangular number
+ * of half-width 2 is the same sum; with widths 3 and 1 the sum is a trapezium with the corners 4 and 2. */
+static void sums_by_hand(void **state)
+{
+    (void)state;
+    fer_uncertainty triangular = {{2.0}, FER_DISTRIBUTION_TRIANGULAR, 0.0};
+    fer_joint joint = worked_joint();
+    const fer_ratio_range range = {{0.2}, {0.9}};
+    for (int scale = 0; scale < 6; scale++) {
+        const double unit = 0.01 * pow(10.0, -scale), x = 0.75;
+        fer_spread spread = {0};
+        fer_yield yield;
+        spread.diameter = spread.stem_outside = rectangular(unit);
+        CHECK_OK(fer_crimp_yield(&joint, &spread, range, fer_mm(23.51 - x * unit), &yield));
+        CHECK_NEAR(yield.below.fraction, (2.0 - x) * (2.0 - x) / 8.0, 1e-9 + 1e-14 / unit);
+        spread.stem_outside = normal(0.0);
+        triangular.amount = fer_mm(2.0 * unit);
+        spread.diameter = triangular;
+        CHECK_OK(fer_crimp_yield(&joint, &spread, range, fer_mm(23.51 - x * unit), &yield));
+        CHECK_NEAR(yield.below.fraction, (2.0 - x) * (2.0 - x) / 8.0, 1e-9 + 1e-14 / unit);
+        spread.diameter = rectangular(3.0 * unit);
+        spread.stem_outside = rectangular(unit);
+        CHECK_OK(fer_crimp_yield(&joint, &spread, range, fer_mm(23.51 - 3.0 * unit), &yield));
+        CHECK_NEAR(yield.below.fraction, 1.0 / 24.0, 1e-9 + 1e-14 / unit);
+    }
+}
+
+/* c = 1 - G/W: second and third derivatives by hand in the GUM's formula, for G (D, s and w) and W (do and di). */
+static void the_second_order_of_a_quotient(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const double g = 5.76, w = 7.2;
+    const double ug2 = 0.0025 + 0.0004 + 4 * 0.0009, uw2 = 0.01 + 0.0064;
+    const double fw = g / (w * w), fww = -2 * g / pow(w, 3), fwww = 6 * g / pow(w, 4), fgw = 1 / (w * w),
+                 fg = -1 / w, fgww = -2 / pow(w, 3);
+    const double first = fg * fg * ug2 + fw * fw * uw2;
+    const double rest =
+        (0.5 * fww * fww + fw * fwww) * uw2 * uw2 + fgw * fgw * ug2 * uw2 + fg * fgww * ug2 * uw2;
+    fer_spread spread = worked_spread();
+    fer_second_order order;
+    CHECK_OK(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), plain, &order));
+    CHECK_NEAR(order.compression.fraction, 0.2, 1e-15);
+    CHECK_NEAR(order.first_order.fraction, sqrt(first), 1e-15);
+    CHECK_NEAR(order.second_order.fraction - order.first_order.fraction, sqrt(first + rest) - sqrt(first),
+               1e-12);
+    CHECK_NEAR(order.shift.fraction, 0.5 * fww * uw2, 1e-12);
+    /* a rectangular hose outside alone: fourth moment 9/5 of the square of the variance */
+    const double v = 0.01 / 3.0, only = fw * fw * v + (0.2 * fww * fww + 0.6 * fw * fwww) * v * v;
+    memset(&spread, 0, sizeof spread);
+    spread.hose_outside = rectangular(0.1);
+    CHECK_OK(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), plain, &order));
+    CHECK_NEAR(order.second_order.fraction - fw * sqrt(v), sqrt(only) - fw * sqrt(v), 1e-12);
+}
+
+static void where_there_is_no_second_order_there_is_a_status(void **state)
+{
+    (void)state;
+    fer_joint joint = worked_joint();
+    fer_spread spread = worked_spread();
+    fer_second_order order;
+    const fer_model fitted = {FER_BASIS_FITTED_WALL, FER_FLOW_NONE};
+    spread.hose_inside = normal(0.05);
+    CHECK_OK(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), fitted, &order));
+    joint.stem.outside = fer_mm(12.75);
+    CHECK_STATUS(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), fitted, &order),
+                 FER_SPREAD_AT_KINK);
+    CHECK_NAN(order.second_order.fraction);
+    CHECK_OK(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), plain, &order));
+    CHECK_STATUS(fer_second_order_uncertainty(&joint, &spread, fer_mm(24.9), plain, &order),
+                 FER_DIAMETER_WITHOUT_TOUCH);
+    spread.correlations.hose_inside_diameter = fer_fraction(0.1);
+    CHECK_STATUS(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), plain, &order),
+                 FER_SPREAD_CORRELATED_SECOND_ORDER);
+    CHECK_STATUS(fer_second_order_uncertainty(NULL, &spread, fer_mm(23.51), plain, &order),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), plain, NULL),
+                 FER_ARGUMENT_MISSING);
+}
+
+/* Each gain is the difference of two yields, and the list falls. */
+static void the_measurement_worth_improving_comes_first(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = worked_spread();
+    fer_improvement list[5];
+    fer_yield before, after;
+    size_t found;
+    double shares = 0.0;
+    spread.diameter = rectangular(0.09);
+    CHECK_OK(fer_rank_measurements(&joint, &spread, usual, fer_mm(23.6), list, 5, &found));
+    assert_int_equal(found, 5);
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.6), &before));
+    assert_int_equal(list[0].measurement, FER_MEASUREMENT_HOSE_OUTSIDE);
+    for (size_t i = 0; i < found; i++) {
+        assert_true(i == 0 || list[i].exact.fraction <= list[i - 1].exact.fraction);
+        assert_true(list[i].halved.fraction > 0.0 && list[i].halved.fraction < list[i].exact.fraction);
+        shares += list[i].share.fraction;
+    }
+    CHECK_NEAR(shares, 1.0, 1e-12);
+    spread.hose_outside = normal(0.05);
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.6), &after));
+    CHECK_NEAR(list[0].halved.fraction, after.inside.fraction - before.inside.fraction, 1e-14);
+    spread.hose_outside = normal(0.0);
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.6), &after));
+    CHECK_NEAR(list[0].exact.fraction, after.inside.fraction - before.inside.fraction, 1e-14);
+    memset(&spread, 0, sizeof spread);
+    spread.diameter = normal(0.5); /* the only one: known exactly, every joint is inside */
+    CHECK_OK(fer_rank_measurements(&joint, &spread, usual, fer_mm(23.51), list, 5, &found));
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &before));
+    assert_int_equal(found, 1);
+    CHECK_NEAR(list[0].exact.fraction, 1.0 - before.inside.fraction, 1e-15);
+    CHECK_STATUS(fer_rank_measurements(&joint, &spread, usual, fer_mm(23.51), list, 4, &found),
+                 FER_ARGUMENT_ROOM_TOO_SMALL);
+    CHECK_STATUS(fer_rank_measurements(&joint, &spread, usual, fer_mm(23.51), NULL, 5, &found),
+                 FER_ARGUMENT_MISSING);
+    assert_int_equal(found, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -338,6 +513,12 @@ int main(void)
         cmocka_unit_test(impossible_correlations_have_their_status),
         cmocka_unit_test(what_the_functions_need_has_its_status),
         cmocka_unit_test(null_pointers_have_their_status),
+        cmocka_unit_test(the_end_gauge_of_the_gum),
+        cmocka_unit_test(sums_of_four_numbers),
+        cmocka_unit_test(sums_by_hand),
+        cmocka_unit_test(the_second_order_of_a_quotient),
+        cmocka_unit_test(where_there_is_no_second_order_there_is_a_status),
+        cmocka_unit_test(the_measurement_worth_improving_comes_first),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

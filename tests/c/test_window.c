@@ -158,6 +158,55 @@ static void both_ends_of_the_range_must_touch(void **state)
     CHECK_NAN(window.most.mm);
 }
 
+/* Every diameter that the dial can show within reach is tried. */
+static void no_other_dial_setting_is_better(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const double graduations[] = {0.1, 0.05, 0.3}, anchor = 21.987;
+    for (size_t i = 0; i < 3; i++) {
+        for (int shape = 0; shape < 3; shape++) {
+            fer_spread spread = spread_of(0.3, 0.03);
+            fer_length target;
+            fer_yield best, other;
+            spread.stem_outside.amount = fer_mm(0.2);
+            spread.stem_outside.distribution = (fer_distribution)shape;
+            CHECK_OK(fer_best_graduated_target(&joint, &spread, usual, fer_mm(anchor), fer_mm(graduations[i]),
+                                               &target, &best));
+            const double steps = (target.mm - anchor) / graduations[i];
+            CHECK_NEAR(steps, floor(steps + 0.5), 1e-9);
+            for (int n = 0; n < 60; n++) {
+                CHECK_OK(
+                    fer_crimp_yield(&joint, &spread, usual, fer_mm(anchor + n * graduations[i]), &other));
+                assert_true(other.inside.fraction <= best.inside.fraction + 1e-12);
+            }
+        }
+    }
+    fer_length target = {1.0};
+    fer_yield yield;
+    const fer_spread spread = spread_of(0.08, 0.03);
+    CHECK_STATUS(fer_best_graduated_target(&joint, &spread, usual, fer_mm(22), fer_mm(0), &target, &yield),
+                 FER_PRESS_GRADUATION_OUT_OF_RANGE);
+    CHECK_NAN(target.mm);
+    CHECK_STATUS(fer_best_graduated_target(&joint, &spread, usual, fer_mm(NAN), fer_mm(0.1), &target, &yield),
+                 FER_TARGET_OUT_OF_RANGE);
+    CHECK_STATUS(fer_best_graduated_target(NULL, &spread, usual, fer_mm(22), fer_mm(0.1), &target, &yield),
+                 FER_ARGUMENT_MISSING);
+}
+
+static void a_best_target_needs_normal_inputs(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = spread_of(0.08, 0.03);
+    fer_length target = {1.0};
+    fer_yield yield;
+    spread.diameter.amount = fer_mm(0.1);
+    spread.diameter.distribution = FER_DISTRIBUTION_TRIANGULAR;
+    CHECK_STATUS(fer_best_target(&joint, &spread, usual, &target, &yield), FER_SPREAD_NOT_NORMAL);
+    CHECK_NAN(target.mm);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -168,6 +217,8 @@ int main(void)
         cmocka_unit_test(bad_input_has_its_status),
         cmocka_unit_test(where_no_best_target_exists_there_is_a_status),
         cmocka_unit_test(both_ends_of_the_range_must_touch),
+        cmocka_unit_test(no_other_dial_setting_is_better),
+        cmocka_unit_test(a_best_target_needs_normal_inputs),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

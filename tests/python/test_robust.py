@@ -124,10 +124,12 @@ class Sample:
                       "Ferrule": joint.ferrule, "Length": ferrule.mm(22), "Ratio": ferrule.percent(20),
                       "RatioRange": ferrule.RatioRange("15 %", "25 %"), "LengthRange": ferrule.LengthRange("20 mm", "25 mm")}
 
-    def of(self, annotation):
+        self.lengths = {"word": 4, "classes": ferrule.TALLY_CLASSES}  # of members that are arrays; lists have five items
+
+    def of(self, annotation, length=5):
         name = ast.unparse(annotation).split(" | ")[0]
         if name.startswith("Iterable["):
-            return [self.of(annotation.slice)] * 5
+            return [self.of(annotation.slice)] * length
         if name in self.known:
             return self.known[name]
         type_ = getattr(ferrule, name)
@@ -138,7 +140,7 @@ class Sample:
         return type_(**self.arguments(self.makers[name]))
 
     def arguments(self, function):
-        return {a.arg: self.of(a.annotation) for a in function.args.args if a.arg != "cls"}
+        return {a.arg: self.of(a.annotation, self.lengths.get(a.arg, 5)) for a in function.args.args if a.arg != "cls"}
 
 
 def test_right_arguments_are_taken_by_every_function_and_type():

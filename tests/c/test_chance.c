@@ -1,0 +1,404 @@
+/* SPDX-License-Identifier: MIT */
+/* Known answers, the same bits for any split and any number of threads, exact yields, statuses. Goodness of fit over 10^8
+ * draws and 10^8 trials against the exact yield: tests/simulation. */
+#include "check.h"
+
+#include <pthread.h>
+
+static const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE}, held = {FER_BASIS_WALL, FER_FLOW_HELD};
+static const fer_ratio_range usual = {{0.15}, {0.25}};
+
+static fer_uncertainty uncertainty(double amount, fer_distribution distribution)
+{
+    const fer_uncertainty u = {{amount}, distribution, 0.0};
+    return u;
+}
+
+static fer_spread worked_spread(void)
+{
+    fer_spread spread = {0};
+    spread.hose_inside = uncertainty(0.08, FER_DISTRIBUTION_NORMAL);
+    spread.hose_outside = uncertainty(0.10, FER_DISTRIBUTION_NORMAL);
+    spread.stem_outside = uncertainty(0.02, FER_DISTRIBUTION_NORMAL);
+    spread.ferrule_wall = uncertainty(0.03, FER_DISTRIBUTION_NORMAL);
+    spread.diameter = uncertainty(0.05, FER_DISTRIBUTION_NORMAL);
+    return spread;
+}
+
+static fer_trials blocks(uint64_t first, uint64_t count)
+{
+    const fer_trials trials = {42, first, count, FER_SEQUENCE_RANDOM, {0}};
+    return trials;
+}
+
+/* Known answers of philox4x32-10 as published with Random123, the program of Salmon et al. 2011 (from memory; the
+ * structure is checked against NumPy's Philox 4x64 in tests/python). */
+static void known_answers(void **state)
+{
+    (void)state;
+    static const struct {
+        fer_random_words counter;
+        uint64_t key;
+        uint32_t expected[4];
+    } rows[] = {
+        {{{0, 0, 0, 0}}, 0, {0x6627e8d5, 0xe169c58d, 0xbc57ac4c, 0x9b00dbd8}},
+        {{{0xffffffff, 0xffffffff, 0xffffffff, 0xffffffff}},
+         UINT64_MAX,
+         {0x408f276d, 0x41c83b0e, 0xa20bc7c6, 0x6d5451fd}},
+        {{{0x243f6a88, 0x85a308d3, 0x13198a2e, 0x03707344}},
+         UINT64_C(0x299f31d0a4093822),
+         {0xd16cfe09, 0x94fdcceb, 0x5001e420, 0x24126ea1}},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        fer_random_words words;
+        CHECK_OK(fer_find_random_words(&rows[i].counter, rows[i].key, &words));
+        assert_memory_equal(words.word, rows[i].expected, sizeof words.word);
+    }
+}
+
+static void any_split_gives_the_same_bits(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = worked_spread();
+    static fer_tally whole, part, sum;
+    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), held, blocks(3, 7), &whole));
+    /* backwards, in pieces of 1, 2 and 4 */
+    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), held, blocks(9, 1), &sum));
+    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), held, blocks(3, 4), &part));
+    CHECK_OK(fer_merge_tallies(&sum, &part, &sum));
+    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), held, blocks(7, 2), &part));
+    CHECK_OK(fer_merge_tallies(&part, &sum, &sum));
+    assert_memory_equal(&whole, &sum, sizeof sum);
+}
+
+typedef struct {
+    fer_trials trials;
+    fer_crimp_count count;
+    fer_tally tally;
+} share;
+
+static void *run_share(void *argument)
+{
+    share *s = argument;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = worked_spread();
+    if (fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, s->trials, &s->count) != FER_OK ||
+        fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), plain, s->trials, &s->tally) !=
+            FER_OK) {
+        memset(s, 0, sizeof *s);
+    }
+    return NULL;
+}
+
+static void any_number_of_threads_gives_the_same_bits(void **state)
+{
+    (void)state;
+    static share all, shares[6];
+    for (int sequence = 0; sequence < 2; sequence++) {
+        all.trials = blocks(0, 30);
+        all.trials.sequence = (fer_sequence)sequence;
+        run_share(&all);
+        assert_int_equal(all.count.blocks, 30);
+        for (uint64_t threads = 1; threads <= 6; threads++) {
+            pthread_t thread[6];
+            fer_crimp_count count = {0};
+            static fer_tally tally;
+            for (uint64_t t = 0; t < threads; t++) {
+                const uint64_t from = 30 * t / threads, to = 30 * (t + 1) / threads;
+                shares[t].trials = all.trials;
+                shares[t].trials.first_block = from;
+                shares[t].trials.blocks = to - from;
+                assert_int_equal(pthread_create(&thread[t], NULL, run_share, &shares[t]), 0);
+            }
+            for (uint64_t t = 0; t < threads; t++) {
+                assert_int_equal(pthread_join(thread[t], NULL), 0);
+                CHECK_OK(fer_merge_counts(&shares[t].count, &count, &count));
+                if (t == 0) {
+                    tally = shares[t].tally;
+                } else {
+                    CHECK_OK(fer_merge_tallies(&tally, &shares[t].tally, &tally));
+                }
+            }
+            assert_memory_equal(&count, &all.count, sizeof count);
+            assert_memory_equal(&tally, &all.tally, sizeof tally);
+        }
+    }
+}
+
+/* The joint that is drawn alone is the one in the tally: counted by hand over a block. */
+static void a_joint_drawn_alone_is_that_of_the_simulation(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = worked_spread();
+    spread.hose_inside.distribution = FER_DISTRIBUTION_RECTANGULAR;
+    spread.ferrule_outside = uncertainty(0.1, FER_DISTRIBUTION_TRIANGULAR);
+    spread.correlations.hose_outside_diameter = fer_fraction(0.5);
+    fer_crimp_count count, by_hand = {0};
+    fer_trials trials = blocks(5, 1);
+    for (int sequence = 0; sequence < 2; sequence++) {
+        trials.sequence = (fer_sequence)sequence;
+        for (int m = 0; m < 2; m++) {
+            const fer_model model = m == 0 ? plain : held;
+            memset(&by_hand, 0, sizeof by_hand);
+            for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
+                fer_joint drawn;
+                fer_length diameter;
+                fer_ratio c;
+                CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(23.51), 5 * FER_TRIALS_A_BLOCK + i, trials,
+                                        &drawn, &diameter));
+                CHECK_OK(fer_compression(&drawn, diameter, model, &c));
+                by_hand.below += c.fraction < 0.15;
+                by_hand.above += c.fraction > 0.25;
+            }
+            CHECK_OK(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), model, trials, &count));
+            assert_int_equal(count.below, by_hand.below);
+            assert_int_equal(count.above, by_hand.above);
+            assert_int_equal(count.impossible, 0);
+        }
+    }
+}
+
+/* Largest distance of the drawn shares from the distribution, by sqrt(n): Kolmogorov; beyond 2.2 with probability 1e-4. */
+static double distance_of(fer_distribution shape, double (*share_below)(double))
+{
+    enum { number = 200000, cells = 4000 };
+    static int counts[cells + 1];
+    const fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    double worst = 0.0, sum = 0.0;
+    memset(counts, 0, sizeof counts);
+    spread.diameter = uncertainty(1.0, shape);
+    for (uint64_t i = 0; i < number; i++) {
+        fer_joint drawn;
+        fer_length diameter;
+        CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(100), i, blocks(0, 0), &drawn, &diameter));
+        const double cell = (diameter.mm - 100.0 + 8.0) / 16.0 * cells;
+        assert_true(cell > 0.0 && cell < cells);
+        counts[(int)cell]++;
+    }
+    for (int i = 0; i < cells; i++) {
+        sum += counts[i];
+        worst = fmax(worst, fabs(sum / number - share_below(-8.0 + 16.0 * (i + 1) / cells)));
+    }
+    return worst * sqrt(number);
+}
+
+static double below_normal(double x)
+{
+    return 0.5 * erfc(-x * sqrt(0.5));
+}
+
+static double below_rectangular(double x)
+{
+    return fmax(0.0, fmin(1.0, 0.5 + 0.5 * x));
+}
+
+static double below_triangular(double x)
+{
+    return x <= -1 ? 0 : x >= 1 ? 1 : x < 0 ? 0.5 * (1 + x) * (1 + x) : 1 - 0.5 * (1 - x) * (1 - x);
+}
+
+static void deviates_follow_their_distributions(void **state)
+{
+    (void)state;
+    assert_true(distance_of(FER_DISTRIBUTION_NORMAL, below_normal) < 2.2);
+    assert_true(distance_of(FER_DISTRIBUTION_RECTANGULAR, below_rectangular) < 2.2);
+    assert_true(distance_of(FER_DISTRIBUTION_TRIANGULAR, below_triangular) < 2.2);
+}
+
+/* 64 blocks, a million trials, against fer_crimp_yield(): within 4 standard errors, for each shape and correlated. */
+static void simulated_yields_are_the_exact_ones(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    for (int i = 0; i < 8; i++) {
+        fer_spread spread = worked_spread();
+        fer_trials trials = blocks(0, 64);
+        fer_crimp_count count;
+        fer_simulated_yield simulated;
+        fer_yield exact;
+        trials.sequence = (fer_sequence)(i / 4);
+        if (i % 4 == 3) {
+            spread.correlations.hose_inside_hose_outside = fer_fraction(0.5);
+            spread.correlations.stem_outside_diameter = fer_fraction(-0.9);
+        } else {
+            spread.hose_outside = uncertainty(0.2, (fer_distribution)(i % 4));
+        }
+        CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &exact));
+        CHECK_OK(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count));
+        CHECK_OK(fer_find_simulated_yield(&count, &simulated));
+        assert_int_equal(simulated.trials, 64 * FER_TRIALS_A_BLOCK);
+        CHECK_NEAR(simulated.yield.inside.fraction, exact.inside.fraction,
+                   4 * simulated.standard_error.fraction);
+        const double wide = 4 * sqrt(exact.below.fraction / (double)simulated.trials) + 1e-9;
+        CHECK_NEAR(simulated.yield.below.fraction, exact.below.fraction, wide);
+        CHECK_NEAR(simulated.yield.above.fraction, exact.above.fraction, wide);
+    }
+}
+
+/* Only the crimp diameter varies, plain formula: c is normal with u/W. JCGM 101 asks for the stated digits. */
+static void a_simulation_settles_to_its_digits(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    static fer_tally tally;
+    fer_simulation found;
+    fer_ratio quantile;
+    spread.diameter = uncertainty(0.072, FER_DISTRIBUTION_NORMAL);
+    CHECK_OK(fer_simulate_to_digits(&joint, &spread, usual, fer_mm(23.51), 2, plain, blocks(0, 0), &tally,
+                                    &found));
+    assert_true(found.settled && found.trials >= 2 * FER_TRIALS_A_BLOCK);
+    CHECK_NEAR(found.tolerance.fraction, 0.0005,
+               1e-15); /* u is 10 in units of 0.001, or 9.99 in units of 0.0001 */
+    CHECK_NEAR(found.mean.fraction, 0.2, 0.0005);
+    CHECK_NEAR(found.standard_uncertainty.fraction, 0.01, 0.0005);
+    CHECK_NEAR(found.interval.least.fraction, 0.2 - 0.01959964, 0.0005);
+    CHECK_NEAR(found.interval.most.fraction, 0.2 + 0.01959964, 0.0005);
+    CHECK_OK(fer_simulate_to_digits(&joint, &spread, usual, fer_mm(23.51), 6, plain, blocks(0, 3), &tally,
+                                    &found));
+    assert_true(!found.settled && found.trials == 3 * FER_TRIALS_A_BLOCK);
+    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), plain, blocks(0, 200), &tally));
+    CHECK_OK(fer_summarise_tally(&tally, 3, &found));
+    CHECK_NEAR(found.mean.fraction, 0.2, 4 * found.mean_error.fraction);
+    CHECK_NEAR(found.mean_error.fraction, 0.01 / sqrt(200.0 * FER_TRIALS_A_BLOCK),
+               0.2 * found.mean_error.fraction);
+    CHECK_NEAR(found.standard_uncertainty.fraction, 0.01, 4 * found.uncertainty_error.fraction);
+    CHECK_OK(fer_find_tally_quantile(&tally, fer_percent(75), &quantile));
+    CHECK_NEAR(quantile.fraction, 0.2 + 0.0067448975, 3e-5); /* any table: 0.67449 */
+}
+
+static fer_order worked_order(void)
+{
+    fer_order order = {0};
+    order.joint = worked_joint();
+    order.spread = worked_spread();
+    return order;
+}
+
+/* The same by hand: draw, measure, choose, dial, crimp. */
+static void the_main_job_by_hand(void **state)
+{
+    (void)state;
+    const fer_order order = worked_order();
+    const fer_die dies[] = {{{22}, {0}, 0, {0}}, {{23.5}, {0}, 0, {0}}, {{16}, {0}, 0, {0}}};
+    fer_press press = {0};
+    static fer_tally tally;
+    uint64_t uses[4], by_hand[4] = {0}, below = 0, above = 0;
+    size_t found;
+    press.graduation = fer_mm(0.1);
+    CHECK_OK(fer_simulate_setups(&order, &press, dies, 3, blocks(2, 1), &tally, uses, 4, &found));
+    assert_int_equal(found, 4);
+    for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
+        fer_joint measured;
+        fer_length target, made, scatter;
+        fer_die_choice choice;
+        fer_dial dial;
+        fer_ratio c;
+        const fer_die_needs none = {0, {0}};
+        CHECK_OK(fer_draw_joint(&order.joint, &order.spread, fer_mm(100), 2 * FER_TRIALS_A_BLOCK + i,
+                                blocks(0, 0), &measured, &scatter));
+        CHECK_OK(fer_crimp_diameter(&measured, fer_percent(20), plain, &target));
+        CHECK_OK(fer_choose_die(dies, 3, target, none, &choice));
+        CHECK_OK(fer_dial_setting(&press, &choice.die, target, &dial));
+        by_hand[choice.index]++;
+        made.mm = dial.expected.mm + (scatter.mm - 100.0);
+        CHECK_OK(fer_compression(&order.joint, made, plain, &c));
+        below += c.fraction < 0.15;
+        above += c.fraction > 0.25;
+    }
+    assert_memory_equal(uses, by_hand, sizeof uses);
+    assert_true(uses[0] > 0 && uses[1] > 0 && uses[2] == 0);
+    assert_int_equal(tally.count.below, below);
+    assert_int_equal(tally.count.above, above);
+    /* without a die that is near enough nothing can be crimped */
+    CHECK_STATUS(fer_simulate_setups(&order, &press, dies + 2, 1, blocks(0, 1), &tally, uses, 2, &found),
+                 FER_SPREAD_LEAVES_DOMAIN);
+    assert_int_equal(tally.count.blocks, 0);
+    assert_int_equal(found, 0);
+    CHECK_STATUS(fer_simulate_setups(&order, &press, dies, 3, blocks(0, 1), &tally, uses, 3, &found),
+                 FER_ARGUMENT_ROOM_TOO_SMALL);
+}
+
+static void bad_input_has_its_status(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread none = {0};
+    const fer_ratio_range backward = {{0.25}, {0.15}};
+    fer_spread spread = worked_spread();
+    fer_trials trials = blocks(0, 1);
+    fer_crimp_count count = {1, 1, 1, 1, 1, 1};
+    fer_joint drawn;
+    fer_length diameter = {1.0};
+    static fer_tally tally, other;
+    fer_simulation simulation;
+    fer_simulated_yield yield;
+    fer_ratio quantile;
+    CHECK_STATUS(fer_simulate_yield(&joint, &none, usual, fer_mm(23.51), plain, trials, &count),
+                 FER_SPREAD_EMPTY);
+    assert_int_equal(count.blocks, 0);
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, backward, fer_mm(23.51), plain, trials, &count),
+                 FER_COMPRESSION_RANGE_WRONG_ORDER);
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(NAN), plain, trials, &count),
+                 FER_DIAMETER_OUT_OF_RANGE);
+    trials.sequence = (fer_sequence)2;
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+                 FER_TRIALS_SEQUENCE_UNKNOWN);
+    trials = blocks(UINT64_C(1) << 40, 1);
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+                 FER_TRIALS_BLOCKS_OUT_OF_RANGE);
+    trials = blocks(1, UINT64_MAX);
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+                 FER_TRIALS_BLOCKS_OUT_OF_RANGE);
+    trials = blocks(0, 1);
+    trials.coverage = fer_fraction(NAN);
+    CHECK_STATUS(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), plain, trials, &tally),
+                 FER_TRIALS_COVERAGE_OUT_OF_RANGE);
+    assert_int_equal(tally.count.blocks, 0);
+    trials.coverage = fer_fraction(0.9);
+    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), plain, trials, &tally));
+    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), plain, blocks(1, 1), &other));
+    CHECK_STATUS(fer_merge_tallies(&tally, &other, &other), FER_TALLY_OF_ANOTHER_QUESTION);
+    CHECK_STATUS(fer_summarise_tally(&other, 2, &simulation), FER_TALLY_EMPTY);
+    CHECK_NAN(simulation.mean.fraction);
+    CHECK_STATUS(fer_summarise_tally(&tally, 0, &simulation), FER_TALLY_DIGITS_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_tally_quantile(&tally, fer_fraction(1.0), &quantile),
+                 FER_TALLY_PROBABILITY_OUT_OF_RANGE);
+    CHECK_NAN(quantile.fraction);
+    memset(&count, 0, sizeof count);
+    CHECK_STATUS(fer_find_simulated_yield(&count, &yield), FER_TALLY_EMPTY);
+    CHECK_STATUS(fer_draw_joint(&joint, &spread, fer_mm(23.51), UINT64_MAX, blocks(0, 0), &drawn, &diameter),
+                 FER_TRIALS_BLOCKS_OUT_OF_RANGE);
+    CHECK_NAN(diameter.mm);
+    CHECK_NAN(drawn.hose.inside.mm);
+    spread.diameter.distribution = FER_DISTRIBUTION_RECTANGULAR;
+    spread.correlations.hose_inside_diameter = fer_fraction(0.1);
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, blocks(0, 1), &count),
+                 FER_SPREAD_NOT_NORMAL);
+    CHECK_STATUS(fer_simulate_yield(NULL, &spread, usual, fer_mm(23.51), plain, blocks(0, 1), &count),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_simulate_yield(&joint, NULL, usual, fer_mm(23.51), plain, blocks(0, 1), &count),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, blocks(0, 1), NULL),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_find_random_words(NULL, 0, NULL), FER_ARGUMENT_MISSING);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(known_answers),
+        cmocka_unit_test(any_split_gives_the_same_bits),
+        cmocka_unit_test(any_number_of_threads_gives_the_same_bits),
+        cmocka_unit_test(a_joint_drawn_alone_is_that_of_the_simulation),
+        cmocka_unit_test(deviates_follow_their_distributions),
+        cmocka_unit_test(simulated_yields_are_the_exact_ones),
+        cmocka_unit_test(a_simulation_settles_to_its_digits),
+        cmocka_unit_test(the_main_job_by_hand),
+        cmocka_unit_test(bad_input_has_its_status),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
