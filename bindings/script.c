@@ -20,6 +20,14 @@ typedef struct way {
 
 /* ---- messages --------------------------------------------------------------------------------------------- */
 
+/* The message is not cleared as a whole: it is long, and most calls do not fail. */
+static void start(bind_failure *failure, fer_status status, const char *function)
+{
+    failure->status = status;
+    failure->function = function;
+    failure->message[0] = 0;
+}
+
 static void say(bind_failure *failure, const char *form, ...)
 {
     const size_t used = strlen(failure->message);
@@ -37,8 +45,12 @@ static void say_text(bind_failure *failure, const char *text, size_t length)
     if (cut < length)
         while (cut && ((unsigned char)text[cut] & 0xC0) == 0x80)
             cut--;
-    for (size_t i = 0; i < cut; i++)
-        shown[i] = (unsigned char)text[i] < ' ' || text[i] == 0x7F ? '?' : text[i];
+    for (size_t i = 0; i < cut; i++) { /* C0 80 is how some languages write a zero byte */
+        const unsigned char byte = (unsigned char)text[i];
+        shown[i] = byte < ' ' || byte == 0x7F || byte == 0xC0 ? '?' : text[i];
+        if (byte == 0xC0 && i + 1 < cut)
+            shown[++i] = '?';
+    }
     shown[cut] = 0;
     say(failure, "%s%s", shown, cut < length ? "..." : "");
 }
@@ -244,7 +256,8 @@ static int refuse(const bind_kind *kind, bind_object object, const way *at)
     say_way(at);
     if (kind->form == BIND_QUANTITY && !host_kind(at->host, object) &&
         host_number(at->host, object, &number)) {
-        bind_failure digits = {0};
+        bind_failure digits;
+        start(&digits, FER_OK, NULL);
         say_number(&digits, number);
         say(at->failure, " needs a unit: ");
         say_how(at->failure, kind, digits.message);
@@ -492,7 +505,8 @@ static int take(const bind_kind *kind, bind_object object, void *to, const way *
 int bind_take_argument(bind_host *host, const bind_kind *kind, bind_object object, void *to,
                        const char *function, const char *argument)
 {
-    bind_failure failure = {FER_OK, function, ""};
+    bind_failure failure;
+    start(&failure, FER_OK, function);
     const way call = {host, &failure, NULL, function, 0};
     const way at = {host, &failure, &call, argument, 0};
     const int taken = take(kind, object, to, &at);
@@ -504,7 +518,8 @@ int bind_take_argument(bind_host *host, const bind_kind *kind, bind_object objec
 void *bind_take_list(bind_host *host, const bind_kind *kind, bind_object object, size_t *count,
                      const char *function, const char *argument)
 {
-    bind_failure failure = {FER_OK, function, ""};
+    bind_failure failure;
+    start(&failure, FER_OK, function);
     const way call = {host, &failure, NULL, function, 0};
     const way at = {host, &failure, &call, argument, 0};
     *count = 0;
@@ -652,7 +667,8 @@ static int say_struct_at_fault(const way *call, const bind_parameter *p, bind_ob
         double alignment;
         char bytes[LARGEST_STRUCT];
     } value;
-    bind_failure unused = {0};
+    bind_failure unused;
+    start(&unused, FER_OK, NULL);
     const way again = {call->host, &unused, NULL, p->name, 0};
     const bind_kind *kind = p->kind;
     if (!kind || p->is_list || !kind->members || kind->size > sizeof value ||
@@ -697,7 +713,8 @@ static void say_offender(const way *call, const bind_function *function, const b
 void bind_raise(bind_host *host, const char *name, fer_status status, const bind_object *arguments,
                 size_t count)
 {
-    bind_failure failure = {status, name, ""};
+    bind_failure failure;
+    start(&failure, status, name);
     const way call = {host, &failure, NULL, name, 0};
     const bind_function *function = find_function(name);
     char class[32];
@@ -708,10 +725,19 @@ void bind_raise(bind_host *host, const char *name, fer_status status, const bind
     host_fail(host, &failure);
 }
 
+void bind_refuse_text(bind_host *host, const char *function, const char *argument)
+{
+    bind_failure failure;
+    start(&failure, FER_OK, function);
+    say(&failure, "%s: %s has to be text without a zero byte", function, argument);
+    host_fail(host, &failure);
+}
+
 void bind_refuse_count(bind_host *host, const char *name, size_t given)
 {
     name += strncmp(name, "fer_", 4) == 0 ? 4 : strncmp(name, "bind_", 5) == 0 ? 5 : 0;
-    bind_failure failure = {FER_OK, name, ""};
+    bind_failure failure;
+    start(&failure, FER_OK, name);
     const bind_function *function = find_function(name);
     const char *comma = ": takes ";
     say(&failure, "%s", name);
@@ -747,7 +773,8 @@ bind_object bind_make(bind_host *host, const char *name, bind_object from)
         char bytes[LARGEST_STRUCT];
     } value;
     const bind_kind *kind = find_kind(name);
-    bind_failure failure = {FER_OK, kind ? kind->name : "make", ""};
+    bind_failure failure;
+    start(&failure, FER_OK, kind ? kind->name : "make");
     const way call = {host, &failure, NULL, failure.function, 0};
     if (!kind || kind->size > sizeof value) {
         say(&failure, "make: there is no kind of value called ");
@@ -826,7 +853,8 @@ static bind_object struct_text(const way *call, const bind_kind *kind, bind_obje
         double alignment;
         char bytes[LARGEST_STRUCT];
     } taken;
-    bind_failure text = {0};
+    bind_failure text;
+    start(&text, FER_OK, NULL);
     if (kind->size > sizeof taken || take(kind, value, &taken, call) < 0)
         return fail(call);
     say(&text, "%s", kind->name);
@@ -836,7 +864,8 @@ static bind_object struct_text(const way *call, const bind_kind *kind, bind_obje
 
 bind_object bind_written(bind_host *host, bind_object value, const char *form)
 {
-    bind_failure failure = {FER_OK, "text", ""};
+    bind_failure failure;
+    start(&failure, FER_OK, "text");
     const way call = {host, &failure, NULL, "text", 0};
     const bind_kind *kind = host_kind(host, value);
     char text[FER_TEXT_CAPACITY];
@@ -869,7 +898,8 @@ bind_object bind_written(bind_host *host, bind_object value, const char *form)
 
 bind_object bind_number(bind_host *host, bind_object quantity, const char *name)
 {
-    bind_failure failure = {FER_OK, "number", ""};
+    bind_failure failure;
+    start(&failure, FER_OK, "number");
     const way call = {host, &failure, NULL, "number", 0};
     const bind_kind *kind;
     double base;
@@ -916,7 +946,8 @@ static int reckon(const bind_kind *a, double left, char operation, const bind_ki
 
 bind_object bind_reckon(bind_host *host, bind_object left, const char *operation, bind_object right)
 {
-    bind_failure failure = {FER_OK, "reckon", ""};
+    bind_failure failure;
+    start(&failure, FER_OK, "reckon");
     const way call = {host, &failure, NULL, "reckon", 0};
     const bind_kind *a = NULL, *b = NULL, *kind;
     double x = 0, y = 0, base;

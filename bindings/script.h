@@ -32,7 +32,7 @@ extern const bind_function bind_functions[]; /**< up to a name NULL; written by 
 typedef struct bind_failure {
     fer_status status;    /**< FER_OK: an argument is not of the kind that is needed */
     const char *function; /**< name of the function, or what else was called */
-    char message[1200];   /**< function, value and rule, in UTF-8 */
+    char message[8000];   /**< function, value and rule, in UTF-8 */
 } bind_failure;
 
 /** @name What a language gives
@@ -91,6 +91,7 @@ bind_object bind_give(bind_host *, const bind_kind *, const void *from);
 bind_object bind_give_list(bind_host *, const bind_kind *, const void *from, size_t count);
 void bind_raise(bind_host *, const char *function, fer_status, const bind_object *arguments, size_t count);
 void bind_refuse_count(bind_host *, const char *function, size_t given);
+void bind_refuse_text(bind_host *, const char *function, const char *argument);
 const char *bind_status_name(fer_status);
 /** First word of a status in CapWords, the class of errors; "Type" where there is no status. */
 void bind_error_class(const bind_failure *, char *name, size_t capacity);
@@ -102,7 +103,7 @@ int bind_is_member(const bind_kind *, const char *name, size_t length);
 bind_object bind_make(bind_host *, const char *kind,
                       bind_object from); /**< from anything that is taken for it */
 bind_object bind_written(bind_host *, bind_object value,
-                      const char *form); /**< form: ".2f in", each part may lack */
+                         const char *form); /**< form: ".2f in", each part may lack */
 bind_object bind_number(bind_host *, bind_object quantity, const char *unit);
 bind_object bind_reckon(bind_host *, bind_object left, const char *operation,
                         bind_object right); /**< + - * / <=> */

@@ -29,9 +29,7 @@
         size_t bytes = 0;                                                                                      \
         text = (char *)host_text(FER_HOST, FER_OBJECT(object), &bytes);                                        \
         if (!text || strlen(text) != bytes) {                                                                  \
-            const bind_failure failure = {FER_OK, function,                                                    \
-                                          function ": " argument " has to be text without a zero byte"};       \
-            host_fail(FER_HOST, &failure);                                                                     \
+            bind_refuse_text(FER_HOST, function, argument);                                                    \
             SWIG_fail;                                                                                         \
         }                                                                                                      \
     } while (0)
@@ -40,10 +38,12 @@
     list = (T *)bind_take_list(FER_HOST, &bind_kinds[BIND_##T], FER_OBJECT(object), &count, function, argument); \
     if (!list)                                                                                                 \
     SWIG_fail
+#define FER_FREE(list) host_give_back(FER_HOST, list)
+#endif
+#ifndef FER_ROOM
 #define FER_ROOM(T, list)                                                                                      \
     if (!(list = (T *)host_room(FER_HOST, FER_MOST_RESULTS * sizeof(T))))                                      \
     SWIG_fail
-#define FER_FREE(list) host_give_back(FER_HOST, list)
 #endif
 %}
 
