@@ -1,11 +1,12 @@
 # SPDX-License-Identifier: MIT
 """Read Doxygen's XML of the public headers and write what the bindings need of it.
 
-Usage: describe.py XML_FOLDER OUTPUT_FOLDER
+Usage: describe.py XML_FOLDER OUTPUT_FOLDER [--script]
 
 kinds_list.h, kinds_table.c  the table of structs and enums (see kinds.h)
 api.i                        typemaps by kind, docstrings and headers for SWIG
 __init__.pyi                 the stub of the Python package
+functions_table.c            instead of the stub, with --script: names and arguments of the functions (see script.h)
 
 There are rules and no list of special cases:
 - a struct with one double is a quantity; one with `uint32_t bits` that is called as an enum with an s is a set;
@@ -73,8 +74,11 @@ def caps(name):
     return "".join(part.capitalize() for part in name.removeprefix("fer_").split("_"))
 
 
+FOR_SCRIPT = "--script" in sys.argv  # names as in C, which no script language minds
+
+
 def python_name(name):
-    return name + "_" if keyword.iskeyword(name) else name
+    return name + "_" if keyword.iskeyword(name) and not FOR_SCRIPT else name
 
 
 class Member:
@@ -214,6 +218,8 @@ def signature(struct):
 
 
 def struct_text(struct):
+    if FOR_SCRIPT:
+        return struct.text
     text = f"{struct.name}({signature(struct)})\n--\n\n{struct.text}"
     if struct.form == "QUANTITY":
         unit = struct.units[0]
@@ -357,6 +363,19 @@ def api_i(api):
     return "\n".join(out) + "\n"
 
 
+def functions_table(api):
+    out = ["/* Written by describe.py. */", '#include "script.h"']
+    rows = []
+    for f in api.functions:
+        call = Call(api, f)
+        for title, items in (("arguments", call.arguments), ("results", call.results)):
+            out.append(f"static const bind_parameter {f.name}_{title}[] = {{")
+            out += [f"    {{{quoted(name)}, {'NULL' if base == 'char' else f'&bind_kinds[BIND_{base}]'}, "
+                    f"{int(is_list)}, {int(optional)}}}," for name, base, is_list, optional in items] + ["    {0}};"]
+        rows.append(f"    {{{quoted(f.name)}, {quoted((f.text or [''])[0])}, {f.name}_arguments, {f.name}_results}},")
+    return "\n".join(out + ["const bind_function bind_functions[] = {"] + rows + ["    {0}};"]) + "\n"
+
+
 def stub_doc(text, indent):
     body = text.split("\n--\n\n", 1)[-1]
     lines = textwrap.indent(body.replace("\\", "\\\\").replace('"""', "'''"), indent).splitlines()
@@ -429,8 +448,8 @@ def stub(api, statuses):
 def main():
     api = Api(sys.argv[1])
     statuses = [name for name, *_ in api.enums["fer_status"].values]
-    written = {"kinds_list.h": kinds_list(api), "kinds_table.c": kinds_table(api), "api.i": api_i(api),
-               "__init__.pyi": stub(api, statuses)}
+    written = {"kinds_list.h": kinds_list(api), "kinds_table.c": kinds_table(api), "api.i": api_i(api)}
+    written |= {"functions_table.c": functions_table(api)} if FOR_SCRIPT else {"__init__.pyi": stub(api, statuses)}
     for name, text in written.items():
         with open(os.path.join(sys.argv[2], name), "w", encoding="utf-8") as file:
             file.write(text)

@@ -87,4 +87,14 @@ extern const bind_unit bind_units[FER_UNIT_COUNT];
 extern const bind_status bind_statuses[];
 extern const size_t bind_status_count;
 
+fer_unit bind_shown_unit(const bind_kind *kind); /**< unit in which a quantity of this kind is written */
+int bind_find_unit(const bind_kind *kind, const char *text); /**< by name or symbol; -1: none */
+const bind_word *bind_find_word(const bind_kind *kind, const char *text, size_t length); /**< NULL: none */
+void bind_store_integer(const bind_kind *kind, uint64_t number, void *to);
+int bind_is_there(const bind_kind *found, const void *from); /**< 1: what was looked for was found */
+void bind_clear(const bind_kind *kind, void *to); /**< what the library writes where there is no value */
+
+/** 1: the first member stands for the whole, since the others may be left out and it cannot be mistaken for one. */
+int bind_is_shorthand(const bind_kind *kind);
+
 #endif

@@ -10,8 +10,9 @@
  *   FER_IS_LEFT_OUT(object)                                  whether an argument with a default is not given
  *   FER_GIVE(T, from)                                        C value *from as a new object
  *   FER_GIVE_LIST(T, from, count), FER_GIVE_TEXT(text, length)
- *   FER_APPEND(results, object)                              one more result of this call
- *   FER_NOTHING()                                            the result of a call without results
+ *   FER_RETURN(result, object)                               the one result of a call that returns it
+ *   FER_APPEND(results, object)                              one more result of a call
+ *   FER_NOTHING(results)                                     no result yet
  *   FER_RAISE(status, function)                              the exception
  *   FER_ROOM(T, list), FER_FREE(list)                        an array for results, and the end of it and of inputs
  * FER_MOST_RESULTS is the room in such an array. FER_LONG_CALL(FUNCTION) is a macro of SWIG that says what happens round a
@@ -19,7 +20,7 @@
 
 %define FER_KIND(T)
 %typemap(in, noblock=1) T, const T { FER_TAKE(T, $input, &$1, "$symname", "$1_name"); }
-%typemap(out, noblock=1) T { $result = FER_GIVE(T, &$1); if (!$result) SWIG_fail; }
+%typemap(out, noblock=1) T { FER_RETURN($result, FER_GIVE(T, &$1)); }
 %typemap(argout) const T * "";
 %typemap(in, noblock=1) const T * (T taken) { FER_TAKE(T, $input, &taken, "$symname", "$1_name"); $1 = &taken; }
 %typemap(in, numinputs=0, noblock=1) T * (T result) { $1 = &result; }
@@ -41,7 +42,7 @@
 
 %typemap(in, noblock=1) const char * { FER_TAKE_TEXT($input, $1, NULL, "$symname", "$1_name"); }
 %typemap(freearg) const char * "";
-%typemap(out, noblock=1) const char * { $result = FER_GIVE_TEXT($1, strlen($1)); if (!$result) SWIG_fail; }
+%typemap(out, noblock=1) const char * { FER_RETURN($result, FER_GIVE_TEXT($1, strlen($1))); }
 %typemap(in, noblock=1) (const char *LIST, size_t COUNT) { FER_TAKE_TEXT($input, $1, &$2, "$symname", "$1_name"); }
 %typemap(in, numinputs=0, noblock=1) (char *ROOM, size_t CAPACITY, size_t *FOUND) (size_t length = 0) {
     FER_ROOM(char, $1); $2 = FER_MOST_RESULTS; $3 = &length;
@@ -53,6 +54,6 @@
 %define FER_STATUSES_ARE_EXCEPTIONS
 %typemap(out, noblock=1) fer_status {
     if ($1 != FER_OK) { FER_RAISE($1, "$symname"); }
-    $result = FER_NOTHING();
+    FER_NOTHING($result);
 }
 %enddef

@@ -51,6 +51,19 @@ packages_test='
     fonts-dejavu-core
 '
 
+# The other languages: interpreter and headers of each, and a leak check.
+packages_languages='
+    lua5.4
+    liblua5.4-dev
+    tcl8.6
+    tcl8.6-dev
+    perl
+    libperl-dev
+    ruby
+    ruby-dev
+    valgrind
+'
+
 # install_packages NAME...: installs what is not there yet; as another user than root by sudo. Nothing is asked.
 install_packages() {
     packages_missing=

@@ -82,8 +82,9 @@ unfinished() {
 }
 
 rm -f "$log/left_out.txt"
-step packages install_packages $packages_build $packages_test
+step packages install_packages $packages_build $packages_test $packages_languages
 step release cmake --workflow --preset release
+step languages cmake --workflow --preset languages
 step sanitize sanitize
 step clang clang_release
 step coverage /usr/bin/python3 tests/coverage/measure.py

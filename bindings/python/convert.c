@@ -19,31 +19,6 @@ int bind_is_number(PyObject *object)
     return has_number && !PyBool_Check(object) && !bind_kind_of(object) && !PySequence_Check(object);
 }
 
-fer_unit bind_shown_unit(const bind_kind *kind)
-{
-    /* "20 %" is what people write and read, "0.2 fraction" is not. */
-    const fer_unit unit = bind_texts[kind - bind_kinds].base;
-    return unit == FER_UNIT_fraction ? FER_UNIT_percent : unit;
-}
-
-static int is_unit(const bind_unit *unit, const char *text)
-{
-    const size_t length = strlen(text);
-    const char *end = unit->symbols + unit->symbols_size;
-    for (const char *symbol = unit->symbols; symbol < end; symbol += strcspn(symbol, " ") + 1)
-        if (length && strcspn(symbol, " ") == length && memcmp(symbol, text, length) == 0)
-            return 1;
-    return strcmp(unit->name, text) == 0;
-}
-
-int bind_find_unit(const bind_kind *kind, const char *text)
-{
-    for (int unit = 0; unit < FER_UNIT_COUNT; unit++)
-        if (bind_units[unit].kind == kind && is_unit(&bind_units[unit], text))
-            return unit;
-    return -1;
-}
-
 static PyObject *unit_names(const bind_kind *kind)
 {
     PyObject *text = PyUnicode_FromString("");
@@ -184,14 +159,6 @@ static int take_quantity_text(const bind_kind *kind, PyObject *object, double *t
     return -1;
 }
 
-static int is_same_word(const char *name, const char *text)
-{
-    for (; *name && *text; name++, text++)
-        if (Py_TOUPPER(*name) != Py_TOUPPER(*text) && !(*name == '_' && (*text == ' ' || *text == '-')))
-            return 0;
-    return *name == *text;
-}
-
 static int take_word(const bind_kind *kind, PyObject *object, void *to, const bind_where *where)
 {
     int number = 0;
@@ -199,13 +166,11 @@ static int take_word(const bind_kind *kind, PyObject *object, void *to, const bi
         number = (int)PyLong_AsLong(object);
     } else {
         Py_ssize_t length;
-        const bind_word *word = kind->words;
         const char *text = PyUnicode_Check(object) ? PyUnicode_AsUTF8AndSize(object, &length) : NULL;
         if (!text && PyErr_Occurred())
             return -1;
-        while (text && word->name && !(is_same_word(word->name, text) && strlen(text) == (size_t)length))
-            word++;
-        if (!text || !word->name)
+        const bind_word *word = text ? bind_find_word(kind, text, (size_t)length) : NULL;
+        if (!word)
             return refuse(kind, object, where);
         number = word->number;
     }
@@ -237,23 +202,6 @@ static int take_set(const bind_kind *kind, PyObject *object, uint32_t *to, const
     return 0;
 }
 
-static void store_integer(const bind_kind *kind, unsigned long long number, void *to)
-{
-    switch (kind->size) {
-    case 1:
-        *(uint8_t *)to = (uint8_t)number;
-        break;
-    case 2:
-        *(uint16_t *)to = (uint16_t)number;
-        break;
-    case 4:
-        *(uint32_t *)to = (uint32_t)number;
-        break;
-    default:
-        *(uint64_t *)to = number;
-    }
-}
-
 static int take_integer(const bind_kind *kind, PyObject *object, void *to, const bind_where *where)
 {
     if (PyBool_Check(object) || !PyIndex_Check(object))
@@ -277,7 +225,7 @@ static int take_integer(const bind_kind *kind, PyObject *object, void *to, const
     Py_DECREF(index);
     if (is_out)
         return complain(PyExc_OverflowError, where, "is out of range");
-    store_integer(kind, number, to);
+    bind_store_integer(kind, number, to);
     return 0;
 }
 
@@ -289,25 +237,13 @@ static int take_number(const bind_kind *kind, PyObject *object, double *to, cons
     return *to == -1.0 && PyErr_Occurred() ? -1 : 0;
 }
 
-/* The first member stands for the whole where the others may be left out and it cannot be mistaken for one of them. */
-static int is_shorthand(const bind_kind *kind)
-{
-    const bind_member *first = kind->members;
-    if (kind->form != BIND_STRUCT)
-        return 0;
-    for (const bind_member *m = first + 1; m->name; m++)
-        if (!m->optional || (first->optional && m->kind == first->kind))
-            return 0;
-    return 1;
-}
-
 static int take_struct(const bind_kind *kind, PyObject *object, void *to, const bind_where *where)
 {
     if (PyDict_Check(object))
         return bind_fill(kind, NULL, object, to, 0, where);
     if (PyTuple_Check(object))
         return bind_fill(kind, object, NULL, to, 0, where);
-    if (!is_shorthand(kind) || object == Py_None)
+    if (!bind_is_shorthand(kind) || object == Py_None)
         return refuse(kind, object, where);
     memset(to, 0, kind->size);
     return bind_take(kind->members->kind, object, (char *)to + kind->members->offset, where);
@@ -416,25 +352,6 @@ int bind_arguments(PyObject *args, PyObject *kwargs, const char *format, char **
 
 /* ---- filling a struct ------------------------------------------------------------------------------------- */
 
-int bind_is_there(const bind_kind *found, const void *from)
-{
-    int status;
-    memcpy(&status, (const char *)from + found->members[1].offset, sizeof status);
-    return status == FER_OK;
-}
-
-/* What the library writes where there is no value: no numbers. */
-static void empty(const bind_kind *kind, char *to)
-{
-    const double none = Py_NAN;
-    memset(to, 0, kind->size);
-    if (kind->form == BIND_QUANTITY || kind->form == BIND_NUMBER)
-        memcpy(to, &none, sizeof none);
-    for (const bind_member *m = kind->members; m && m->name; m++)
-        for (size_t i = 0; i < (m->count ? m->count : 1); i++)
-            empty(m->kind, to + m->offset + i * m->kind->size);
-}
-
 static int take_member(const bind_member *m, PyObject *object, char *to, int changes, const bind_where *where)
 {
     if (object == Py_None && m->optional) {
@@ -497,7 +414,7 @@ static int refuse_missing(const bind_kind *kind, const char *given, const bind_w
 static int finish_found(const bind_kind *kind, const char *given, char *to, const bind_where *where)
 {
     if (!bind_is_there(kind, to))
-        empty(kind->members->kind, to + kind->members->offset);
+        bind_clear(kind->members->kind, to + kind->members->offset);
     else if (!given[0])
         return complain(PyExc_TypeError, where, "needs a value, or the status that says why there is none");
     return 0;

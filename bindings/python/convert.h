@@ -17,12 +17,9 @@ int bind_start_conversions(PyObject *module);
 PyObject *bind_names(const bind_kind *kind); /* tuple of the members' names, borrowed */
 int bind_fill(const bind_kind *kind, PyObject *args, PyObject *kwargs, void *to, int changes,
               const bind_where *where);
-int bind_is_there(const bind_kind *found, const void *from);
 int bind_is_number(PyObject *object);
 PyObject *bind_plain(const bind_kind *kind, const void *from);
 PyObject *bind_give_tuple(const bind_kind *kind, const void *from, size_t count);
-fer_unit bind_shown_unit(const bind_kind *kind);
-int bind_find_unit(const bind_kind *kind, const char *text); /* -1: none */
 PyObject *bind_refuse_unit(PyObject *exception, const bind_kind *kind, const char *text);
 PyObject *bind_raise_status(const char *function, fer_status status, PyObject *about); /* steals about */
 

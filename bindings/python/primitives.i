@@ -34,7 +34,10 @@
 #define FER_APPEND(results, object)                                                                            \
     if (!(results = bind_append(results, object)))                                                             \
     SWIG_fail
-#define FER_NOTHING() Py_NewRef(Py_None)
+#define FER_RETURN(result, object)                                                                             \
+    if (!(result = (object)))                                                                                  \
+    SWIG_fail
+#define FER_NOTHING(results) results = Py_NewRef(Py_None)
 #define FER_RAISE(status, function)                                                                            \
     do {                                                                                                       \
         bind_raise(function, status, args, kwargs, kwnames);                                                   \

@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: MIT */
+/* Lua's primitives of types.i. A value is named by its place on the stack; host.c looks at it. */
+%{
+#include "host.h"
+
+#define FER_HOST ((bind_host *)L)
+#define FER_OBJECT(place) ((bind_object)(intptr_t)(place))
+#define FER_ARGUMENTS(list, most) bind_lua_arguments(L, list, most)
+#define FER_RETURN(result, object) (void)(object), SWIG_arg++
+#define FER_APPEND(results, object) (void)(object), SWIG_arg++
+#define FER_NOTHING(results) (void)0
+
+#undef SWIG_check_num_args
+#define SWIG_check_num_args(function, least, most)                                                             \
+    if (lua_gettop(L) < least || lua_gettop(L) > most) {                                                       \
+        bind_refuse_count(FER_HOST, function, (size_t)lua_gettop(L));                                          \
+        SWIG_fail;                                                                                             \
+    }
+%}
+%include "script.i"
+
+%init %{
+    bind_lua_start(L);
+%}

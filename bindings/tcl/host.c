@@ -1,0 +1,319 @@
+/* SPDX-License-Identifier: MIT */
+#include "host.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+const int host_first_place = 0;
+const int host_values_are_text = 1;
+const char *const host_maker = "[ferrule::%s %s]";
+const char *const host_table_name = "dict";
+
+static Tcl_Obj *obj(bind_object object)
+{
+    return (Tcl_Obj *)object;
+}
+
+/* ---- looking: everything is text, so what a value is depends on what is wanted ----------------------------- */
+
+int host_is_nothing(bind_host *host, bind_object object)
+{
+    int length;
+    (void)host;
+    Tcl_GetStringFromObj(obj(object), &length);
+    return length == 0;
+}
+
+const bind_kind *host_kind(bind_host *host, bind_object object)
+{
+    (void)host;
+    (void)object;
+    return NULL;
+}
+
+double host_base(bind_host *host, bind_object object)
+{
+    (void)host;
+    (void)object;
+    return NAN;
+}
+
+const char *host_text(bind_host *host, bind_object object, size_t *length)
+{
+    int bytes;
+    const char *text = Tcl_GetStringFromObj(obj(object), &bytes);
+    (void)host;
+    *length = (size_t)bytes;
+    return text;
+}
+
+int host_number(bind_host *host, bind_object object, double *number)
+{
+    (void)host;
+    if (Tcl_GetDoubleFromObj(NULL, obj(object), number) == TCL_OK)
+        return 1;
+    *number = NAN;
+    return Tcl_StringCaseMatch(Tcl_GetString(obj(object)), "nan", TCL_MATCH_NOCASE);
+}
+
+int host_integer(bind_host *host, bind_object object, int64_t *number)
+{
+    Tcl_WideInt whole;
+    double real;
+    if (Tcl_GetWideIntFromObj(NULL, obj(object), &whole) == TCL_OK) {
+        *number = whole;
+        return 1;
+    }
+    return host_number(host, object, &real) && (real >= 0x1p63 || real < -0x1p63) ? -1 : 0;
+}
+
+int host_bool(bind_host *host, bind_object object, int *is_true)
+{
+    (void)host;
+    return Tcl_GetBooleanFromObj(NULL, obj(object), is_true) == TCL_OK;
+}
+
+/* "13 mm" is a list of two as well, so members have names always. */
+int host_list(bind_host *host, bind_object object, int is_struct, size_t *count)
+{
+    int items;
+    (void)host;
+    if (is_struct || Tcl_ListObjLength(NULL, obj(object), &items) != TCL_OK)
+        return 0;
+    *count = (size_t)items;
+    return 1;
+}
+
+bind_object host_item(bind_host *host, bind_object object, size_t i)
+{
+    Tcl_Obj *item = NULL;
+    (void)host;
+    Tcl_ListObjIndex(NULL, obj(object), (int)i, &item);
+    return item;
+}
+
+/* "13 mm" and "fitted wall" have the form of a dict, too: what stands for its first member does not begin with the
+ * name of a member, nor with a letter where that member is a quantity. */
+int host_table(bind_host *host, bind_object object, const bind_kind *kind)
+{
+    Tcl_Obj *first = NULL;
+    int size, length;
+    (void)host;
+    if (Tcl_DictObjSize(NULL, obj(object), &size) != TCL_OK)
+        return 0;
+    if (size == 0 || !bind_is_shorthand(kind))
+        return 1;
+    if (Tcl_ListObjIndex(NULL, obj(object), 0, &first) != TCL_OK || !first)
+        return 0;
+    const char *name = Tcl_GetStringFromObj(first, &length);
+    const bind_kind *inner = kind->members->kind;
+    while (inner->members)
+        inner = inner->members->kind;
+    const int is_letter = (*name >= 'a' && *name <= 'z') || (*name >= 'A' && *name <= 'Z') || *name == '_';
+    return bind_is_member(kind, name, (size_t)length) || (is_letter && inner->form == BIND_QUANTITY);
+}
+
+bind_object host_member(bind_host *host, bind_object object, const char *name)
+{
+    Tcl_Obj *value = NULL, *key = Tcl_NewStringObj(name, -1);
+    (void)host;
+    Tcl_IncrRefCount(key);
+    Tcl_DictObjGet(NULL, obj(object), key, &value);
+    Tcl_DecrRefCount(key);
+    return value;
+}
+
+int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, char *name, size_t capacity)
+{
+    Tcl_DictSearch search;
+    Tcl_Obj *key, *value;
+    int done, length, found = 0;
+    (void)host;
+    Tcl_DictObjFirst(NULL, obj(object), &search, &key, &value, &done);
+    for (; !done && !found; Tcl_DictObjNext(&search, &key, &value, &done)) {
+        const char *text = Tcl_GetStringFromObj(key, &length);
+        found = !bind_is_member(kind, text, (size_t)length);
+        strncpy(name, text, capacity - 1);
+        name[capacity - 1] = 0;
+    }
+    Tcl_DictObjDone(&search);
+    return found;
+}
+
+void host_drop(bind_host *host, bind_object object)
+{
+    (void)host;
+    (void)object;
+}
+
+const char *host_type(bind_host *host, bind_object object)
+{
+    (void)host;
+    (void)object;
+    return "''";
+}
+
+/* ---- making ----------------------------------------------------------------------------------------------- */
+
+bind_object host_new_quantity(bind_host *host, const bind_kind *kind, double base)
+{
+    char text[FER_TEXT_CAPACITY];
+    size_t length;
+    const fer_unit unit = bind_shown_unit(kind);
+    (void)host;
+    if (bind_texts[kind - bind_kinds].format(base, unit, FER_SHORTEST, text, sizeof text, &length) == FER_OK)
+        return Tcl_NewStringObj(text, (int)length);
+    return Tcl_ObjPrintf("%s %s", base != base ? "nan" : base > 0 ? "inf" : "-inf", fer_unit_symbol(unit));
+}
+
+bind_object host_new_number(bind_host *host, double number)
+{
+    (void)host;
+    return Tcl_NewDoubleObj(number);
+}
+
+bind_object host_new_integer(bind_host *host, int64_t number)
+{
+    (void)host;
+    return Tcl_NewWideIntObj(number);
+}
+
+bind_object host_new_bool(bind_host *host, int is_true)
+{
+    (void)host;
+    return Tcl_NewBooleanObj(is_true);
+}
+
+bind_object host_new_text(bind_host *host, const char *text, size_t length)
+{
+    (void)host;
+    return Tcl_NewStringObj(text, (int)length);
+}
+
+bind_object host_new_word(bind_host *host, const bind_kind *kind, const char *name)
+{
+    (void)kind;
+    return host_new_text(host, name, strlen(name));
+}
+
+bind_object host_new_list(bind_host *host)
+{
+    (void)host;
+    return Tcl_NewListObj(0, NULL);
+}
+
+void host_put_item(bind_host *host, bind_object list, bind_object item)
+{
+    (void)host;
+    Tcl_ListObjAppendElement(NULL, obj(list), obj(item));
+}
+
+bind_object host_new_table(bind_host *host, const bind_kind *kind)
+{
+    (void)host;
+    (void)kind;
+    return Tcl_NewDictObj();
+}
+
+void host_put_member(bind_host *host, bind_object table, const char *name, bind_object value)
+{
+    (void)host;
+    Tcl_DictObjPut(NULL, obj(table), Tcl_NewStringObj(name, -1), obj(value));
+}
+
+void *host_room(bind_host *host, size_t bytes)
+{
+    void *room = calloc(1, bytes);
+    if (!room)
+        Tcl_SetObjResult((Tcl_Interp *)host, Tcl_NewStringObj("not enough memory", -1));
+    return room;
+}
+
+void host_give_back(bind_host *host, void *room)
+{
+    const size_t *kept = Tcl_GetAssocData((Tcl_Interp *)host, "ferrule", NULL);
+    if (!kept || room != kept + 2)
+        free(room);
+}
+
+static void free_room(ClientData room, Tcl_Interp *interp)
+{
+    (void)interp;
+    ckfree(room);
+}
+
+/* SWIG does not free what is made for results in Tcl, so there is one room for them in each interpreter. No script
+ * runs between its filling and its reading. */
+void *bind_tcl_room(Tcl_Interp *interp, size_t bytes)
+{
+    size_t *room = Tcl_GetAssocData(interp, "ferrule", NULL);
+    if (!room || room[0] < bytes) {
+        Tcl_DeleteAssocData(interp, "ferrule");
+        room = (size_t *)ckalloc(bytes + 2 * sizeof *room);
+        room[0] = bytes;
+        Tcl_SetAssocData(interp, "ferrule", free_room, room);
+    }
+    return room + 2;
+}
+
+/* ---- errors, arguments, results ---------------------------------------------------------------------------- */
+
+/* errorCode: FERRULE, first word of the status or TYPE, name, code, function. */
+void host_fail(bind_host *host, const bind_failure *failure)
+{
+    Tcl_Interp *interp = (Tcl_Interp *)host;
+    const int is_type = failure->status == FER_OK;
+    const char *name = is_type ? "TYPE" : bind_status_name(failure->status);
+    Tcl_Obj *words[] = {
+        Tcl_NewStringObj("FERRULE", -1),
+        Tcl_NewStringObj(name, (int)strcspn(name, "_")),
+        Tcl_NewStringObj(is_type ? "" : name, -1),
+        is_type ? Tcl_NewObj() : Tcl_NewIntObj((int)failure->status),
+        Tcl_NewStringObj(failure->function, -1),
+    };
+    Tcl_SetObjErrorCode(interp, Tcl_NewListObj(5, words));
+    Tcl_SetObjResult(interp, Tcl_NewStringObj(failure->message, -1));
+}
+
+/* SWIG's form of the arguments: "oo|o:ferrule::crimp_diameter joint compression ?model?" */
+int bind_tcl_count(Tcl_Interp *interp, int objc, const char *form)
+{
+    const int names = (int)strcspn(form, ":"), least = (int)strcspn(form, "|:"), given = objc - 1;
+    const int most = names - (form[least] == '|');
+    const char *begin = form + names + 1, *end = begin + strcspn(begin, " ");
+    char name[80];
+    if (given >= least && given <= most)
+        return TCL_OK;
+    for (const char *at = begin; at < end; at++)
+        if (*at == ':')
+            begin = at + 1;
+    const size_t length = (size_t)(end - begin) < sizeof name ? (size_t)(end - begin) : sizeof name - 1;
+    memcpy(name, begin, length);
+    name[length] = 0;
+    bind_refuse_count((bind_host *)interp, name, (size_t)given);
+    return TCL_ERROR;
+}
+
+size_t bind_tcl_arguments(int objc, Tcl_Obj *const objv[], bind_object *list, size_t most)
+{
+    const size_t count = (size_t)(objc - 1) < most ? (size_t)(objc - 1) : most;
+    for (size_t i = 0; i < count; i++)
+        list[i] = objv[i + 1];
+    return count;
+}
+
+/* One result is itself, several are a list. */
+void bind_tcl_append(Tcl_Interp *interp, int *count, Tcl_Obj *object)
+{
+    Tcl_Obj *pair[] = {Tcl_GetObjResult(interp), object};
+    if (++*count == 1)
+        Tcl_SetObjResult(interp, object);
+    else if (*count == 2)
+        Tcl_SetObjResult(interp, Tcl_NewListObj(2, pair));
+    else {
+        Tcl_Obj *all = Tcl_DuplicateObj(pair[0]);
+        Tcl_ListObjAppendElement(NULL, all, object);
+        Tcl_SetObjResult(interp, all);
+    }
+}

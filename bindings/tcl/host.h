@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: MIT */
+/** @file
+ * Tcl values for script.c. */
+#ifndef FERRULE_BINDINGS_TCL_HOST_H
+#define FERRULE_BINDINGS_TCL_HOST_H
+
+#include <tcl.h>
+
+#include "script.h"
+
+int bind_tcl_count(Tcl_Interp *interp, int objc, const char *form);
+size_t bind_tcl_arguments(int objc, Tcl_Obj *const objv[], bind_object *list, size_t most);
+void bind_tcl_append(Tcl_Interp *interp, int *count, Tcl_Obj *object);
+void *bind_tcl_room(Tcl_Interp *interp, size_t bytes);
+
+#endif

@@ -1,0 +1,155 @@
+-- SPDX-License-Identifier: MIT
+-- The Lua package as check_language.py asks: rows, bad, failing COUNT, speed COUNT, own.
+local ferrule = require "ferrule"
+
+local joint = {hose = {inside = "12.7 mm", outside = "19.9 mm"}, stem = "12.95 mm",
+               ferrule = {wall = "2.4 mm", outside = "25.6 mm"}}
+
+local function bits(number) return (string.pack(">d", number):gsub(".", function(c) return ("%02x"):format(c:byte()) end)) end
+
+-- `a.b=1; l.1.c=2` as a table; items of lists are counted from 0 in the tables.
+local function nest(text)
+  local tree = {}
+  for path, value in text:gmatch("([^=;%s][^=;]*)=([^;]*)") do
+    local node, names = tree, {}
+    for name in path:gmatch("[^.]+") do names[#names + 1] = tonumber(name) and tonumber(name) + 1 or name end
+    for i = 1, #names - 1 do
+      node[names[i]] = node[names[i]] or {}
+      node = node[names[i]]
+    end
+    node[names[#names]] = names[#names] == "segments" and tonumber(value) or value
+  end
+  return tree
+end
+
+local function figure(row, results, path)
+  local names = {}
+  for name in path:gmatch("[^.]+") do names[#names + 1] = name end
+  for i, result in ipairs(row.results) do
+    if result.name == names[1] then
+      local value = results[i]
+      for j = 2, #names do value = value[names[j]] end
+      return value
+    end
+  end
+end
+
+local function said(value)
+  local kind = ferrule.kind(value)
+  if kind then return bits(value[ferrule.kinds[kind].names[1]]) end
+  if type(value) == "boolean" then return value and "1" or "0" end
+  return tostring(value)
+end
+
+local function rows()
+  for line in io.lines() do
+    local name, arguments, path = line:match("([^\t]*)\t([^\t]*)\t([^\t]*)")
+    local row, tree, list = ferrule.functions[name], nest(arguments), {}
+    for i, argument in ipairs(row.arguments) do list[i] = tree[argument.name] or (argument.list and {} or nil) end
+    local results = table.pack(pcall(ferrule[name], table.unpack(list, 1, #row.arguments)))
+    if results[1] then
+      print(said(figure(row, {table.unpack(results, 2)}, path)))
+    else
+      print("status " .. results[2].name)
+    end
+  end
+end
+
+local function with(changes)
+  local copy = {}
+  for name, value in pairs(joint) do copy[name] = value end
+  for name, value in pairs(changes) do copy[name] = value end
+  return copy
+end
+
+local bad = {
+  {"bare_number", function() ferrule.crimp_diameter(joint, 20) end},
+  {"missing_unit", function() ferrule.crimp_diameter(joint, "20") end},
+  {"other_kind", function() ferrule.crimp_diameter(joint, ferrule.mm(41)) end},
+  {"other_kind_text", function() ferrule.crimp_diameter(joint, "41 mm") end},
+  {"nan", function() ferrule.crimp_diameter(joint, ferrule.fraction(0 / 0)) end},
+  {"empty_list", function() ferrule.summarise_readings({}, {}) end},
+  {"empty_text", function() ferrule.crimp_diameter(joint, "") end},
+  {"long_text", function() ferrule.crimp_diameter(joint, (" "):rep(2000)) end},
+  {"zero_byte", function() ferrule.crimp_diameter(joint, "20 \0%") end},
+  {"too_few", function() ferrule.crimp_diameter(joint) end},
+  {"too_many", function() ferrule.crimp_diameter(joint, "20 %", {}, 1) end},
+  {"unknown_word", function() ferrule.crimp_diameter(joint, "20 %", {basis = "wal"}) end},
+  {"unknown_member", function() ferrule.crimp_diameter(with {stm = 1}, "20 %") end},
+  {"missing_member", function() ferrule.crimp_diameter(with {hose = {inside = "1 mm"}}, "20 %") end},
+  {"not_a_list", function() ferrule.choose_die("16 mm", "3 mm") end},
+  {"bad_item", function() ferrule.choose_die({"16 mm", {size = "19"}}, "3 mm") end},
+  {"second_list", function() ferrule.choose_purchases({"16 mm"}, {"20 mm"}, {"22 mm", 3}) end},
+  {"wrong_struct", function() ferrule.crimp_diameter(ferrule.Hose(joint.hose), "20 %") end},
+  {"rule", function() ferrule.crimp_diameter(with {stem = "19.9 mm"}, "20 %") end},
+  {"not_whole", function() ferrule.lobe_height("23 mm", "22 mm", 8.5) end},
+  {"too_large", function() ferrule.lobe_height("23 mm", "22 mm", 2 ^ 40) end},
+}
+
+local function memory()
+  collectgarbage()
+  collectgarbage()
+  for line in io.lines("/proc/self/status") do
+    local size = line:match("VmRSS:%s*(%d+)")
+    if size then return size end
+  end
+end
+
+local function fail_often(count)
+  for i = 1, count do pcall(bad[i % #bad + 1][2]) end
+end
+
+local commands = {rows = rows}
+
+function commands.bad()
+  for _, row in ipairs(bad) do
+    local ok, failure = pcall(row[2])
+    print(table.concat({row[1], failure.class, failure.name or "", failure.call, failure.message}, "\t"))
+    assert(not ok and failure.message == tostring(failure):match(":%d+: (.*)"))
+    assert(not failure.name or ferrule.statuses[failure.name].code == failure.code)
+  end
+end
+
+function commands.failing(count)
+  fail_often(count // 5)
+  local before = memory()
+  fail_often(count)
+  print(before, memory())
+end
+
+function commands.speed(count)
+  local known, share = ferrule.Joint(joint), ferrule.percent(20)
+  local start = os.clock()
+  for _ = 1, count do ferrule.crimp_diameter(known, share) end
+  print(count / (os.clock() - start))
+end
+
+function commands.functions()
+  for name in pairs(ferrule.functions) do print(name) end
+end
+
+function commands.own()
+  local mm, inch = ferrule.mm, ferrule.inch
+  assert(mm(25.4) == inch(1) and mm(1) ~= ferrule.mpa(1) and mm(1) < inch(1) and inch(1) <= inch(1))
+  assert((mm(3) + inch(1)).mm == 28.4 and (mm(3) - mm(1)).mm == 2 and (-mm(2)).mm == -2)
+  assert((mm(3) / mm(2)).percent == 150 and (mm(3) * 2).mm == 6 and (ferrule.percent(50) * mm(3)).mm == 1.5)
+  assert(tostring(mm(12.7)) == "12.7 mm" and inch(1.25):format(".2f mm") == "31.75 mm" and inch(2):format("in") == "2 in")
+  for _, wrong in ipairs {
+    function() return mm(3) + ferrule.mpa(4) end, function() return mm(3) < 4 end, function() return mm(3) / 0 end,
+    function() return ferrule.celsius(3) + ferrule.celsius(4) end, function() return mm(3).bar end,
+    function() return mm(3):format("bar") end, function() return mm(3):format(".2") end, function() mm(3).mm = 4 end,
+    function() return mm("three") end, function() return ferrule.Length(3) end, function() return ferrule.Hose {} end} do
+    assert(not pcall(wrong))
+  end
+  local setup = ferrule.plan_setup({joint = joint, widest = "38 mm"}, {graduation = "0.05 mm", opening = "25 mm"},
+                                   {"16 mm", {size = "22 mm", adapter = 1}, "25 mm"})
+  assert(setup == ferrule.Setup(setup) and ferrule.kind(setup) == "Setup" and setup.uncertainty.value == nil)
+  assert(setup.remarks[1] == "ADAPTER_GOES_IN" and ferrule.remark_sentence(setup.remarks[1]):find("adapter"))
+  assert(ferrule.Hose {"12.7 mm", "19.9 mm"} == ferrule.Hose(joint.hose) and ferrule.Stem("13 mm").outside == mm(13))
+  assert(tostring(ferrule.Hose(joint.hose)) == "Hose{inside: 12.7 mm, outside: 19.9 mm}")
+  local suspects, diagnosis = ferrule.diagnose_diameter(setup, {}, {"22 mm"}, {{diameter = "23.6 mm"}}, {})
+  assert(#suspects > 0 and ferrule.kind(diagnosis) == "Diagnosis")
+  assert(ferrule.kind("text") == nil and ferrule.kind {} == nil and ferrule.kind(mm(1)) == "Length")
+end
+
+commands[arg[1]](tonumber(arg[2]))

@@ -1,0 +1,176 @@
+# SPDX-License-Identifier: MIT
+# The Tcl package as check_language.py asks: rows, bad, failing COUNT, speed COUNT, functions, own.
+package require ferrule
+
+set joint {hose {inside {12.7 mm} outside {19.9 mm}} stem {12.95 mm} ferrule {wall {2.4 mm} outside {25.6 mm}}}
+set bases {Length mm Area mm2 Force newton Pressure mpa Angle rad Ratio fraction Temperature celsius PerLength per_mm}
+set functions {}
+foreach row [dict get [ferrule::describe] functions] {dict set functions [dict get $row name] $row}
+set kinds {}
+foreach row [dict get [ferrule::describe] kinds] {dict set kinds [dict get $row name] $row}
+
+# Items of lists come in their order in the tables: `dies.0.size=1 mm; dies.1.size=2 mm`.
+proc nest {text} {
+    set tree {}
+    foreach item [split [string map {"; " \n} $text] \n] {
+        set cut [string first = $item]
+        dict set tree {*}[split [string range $item 0 $cut-1] .] [string range $item $cut+1 end]
+    }
+    return $tree
+}
+
+# The kind at a path that begins with the name of a result.
+proc kind_at {results path} {
+    set path [lassign [split $path .] first]
+    foreach result $results {
+        if {[dict get $result name] eq $first} {set kind [dict get $result kind]}
+    }
+    foreach name $path {
+        foreach member [dict get $::kinds $kind members] {
+            if {[dict get $member name] eq $name} {set next [dict get $member kind]}
+        }
+        set kind $next
+    }
+    return $kind
+}
+
+proc figure {results values path} {
+    set path [lassign [split $path .] first]
+    if {[llength $results] == 1} {set values [list $values]}
+    foreach result $results value $values {
+        if {[dict get $result name] eq $first} {return [dict get $value {*}$path]}
+    }
+}
+
+proc said {kind value} {
+    if {![dict exists $::bases $kind]} {return $value}
+    binary scan [binary format Q [ferrule::number $value [dict get $::bases $kind]]] H* bits
+    return $bits
+}
+
+proc rows {} {
+    while {[gets stdin line] >= 0} {
+        lassign [split $line \t] function arguments path
+        set row [dict get $::functions $function]
+        set tree [nest $arguments]
+        set list {}
+        foreach argument [dict get $row arguments] {
+            set name [dict get $argument name]
+            set given [expr {[dict exists $tree $name] ? [dict get $tree $name] : {}}]
+            lappend list [expr {[dict get $argument list] ? [dict values $given] : $given}]
+        }
+        try {
+            set values [ferrule::$function {*}$list]
+            set results [dict get $row results]
+            puts [said [kind_at $results $path] [figure $results $values $path]]
+        } trap FERRULE {message options} {
+            puts "status [lindex [dict get $options -errorcode] 2]"
+        }
+    }
+}
+
+
+set bad {
+    bare_number {ferrule::crimp_diameter $joint 20}
+    missing_unit {ferrule::crimp_diameter $joint "20"}
+    other_kind {ferrule::crimp_diameter $joint [ferrule::mm 41]}
+    other_kind_text {ferrule::crimp_diameter $joint "41 mm"}
+    nan {ferrule::crimp_diameter $joint [ferrule::fraction NaN]}
+    empty_list {ferrule::summarise_readings {} {}}
+    empty_text {ferrule::crimp_diameter $joint ""}
+    long_text {ferrule::crimp_diameter $joint [string repeat " " 2000]}
+    zero_byte {ferrule::crimp_diameter $joint "20 \0%"}
+    too_few {ferrule::crimp_diameter $joint}
+    too_many {ferrule::crimp_diameter $joint "20 %" {} 1}
+    unknown_word {ferrule::crimp_diameter $joint "20 %" {basis wal}}
+    unknown_member {ferrule::crimp_diameter [dict replace $joint stm 1] "20 %"}
+    missing_member {ferrule::crimp_diameter [dict replace $joint hose {inside {1 mm}}] "20 %"}
+    not_a_list {ferrule::choose_die "16 mm" "3 mm"}
+    bad_item {ferrule::choose_die {{16 mm} {size 19}} "3 mm"}
+    second_list {ferrule::choose_purchases {{16 mm}} {{20 mm}} {{22 mm} 3}}
+    wrong_struct {ferrule::crimp_diameter [dict get $joint hose] "20 %"}
+    rule {ferrule::crimp_diameter [dict replace $joint stem "19.9 mm"] "20 %"}
+    not_whole {ferrule::lobe_height "23 mm" "22 mm" 8.5}
+    too_large {ferrule::lobe_height "23 mm" "22 mm" [expr {2**40}]}
+}
+
+proc memory {} {
+    set file [open /proc/self/status]
+    regexp {VmRSS:\s*(\d+)} [read $file] all size
+    close $file
+    return $size
+}
+
+proc fail_often {count} {
+    upvar #0 joint joint
+    for {set i 0} {$i < $count} {} {
+        foreach {name call} $::bad {
+            catch $call
+            incr i
+        }
+    }
+}
+
+proc bad {} {
+    upvar #0 joint joint
+    foreach {name call} $::bad {
+        if {![catch $call message options]} {error "$name passed: $message"}
+        lassign [dict get $options -errorcode] ours class status code function
+        puts [join [list $name [string totitle $class] $status $function [string map {\n { }} $message]] \t]
+    }
+}
+
+proc failing {count} {
+    fail_often [expr {$count / 5}]
+    set before [memory]
+    fail_often $count
+    puts "$before [memory]"
+}
+
+proc speed {count} {
+    upvar #0 joint joint
+    set taken [lindex [time {ferrule::crimp_diameter $joint "20 %"} $count] 0]
+    puts [expr {1e6 / $taken}]
+}
+
+proc functions {} {
+    puts [join [dict keys $::functions] \n]
+}
+
+proc equal {got wanted} {
+    if {$got ne $wanted} {error "got $got, not $wanted"}
+}
+
+proc own {} {
+    upvar #0 joint joint
+    equal [ferrule::reckon "25.4 mm" <=> "1 in"] 0
+    equal [ferrule::reckon "3 mm" + "1 in"] "28.4 mm"
+    equal [ferrule::reckon "3 mm" - "4 mm"] "-1 mm"
+    equal [ferrule::reckon "3 mm" / "2 mm"] "150 %"
+    equal [ferrule::reckon 2 * "3 mm"] "6 mm"
+    equal [ferrule::reckon "50 %" * "3 mm"] "1.5 mm"
+    equal [ferrule::number "1.25 in" mm] 31.75
+    equal [ferrule::text "1.25 in" ".2f mm"] "31.75 mm"
+    equal [ferrule::inch 2] "50.8 mm"
+    foreach wrong {
+        {ferrule::reckon "3 mm" + "4 bar"} {ferrule::reckon "3 mm" <=> 4} {ferrule::reckon "3 mm" / 0}
+        {ferrule::reckon "3 C" + "4 C"} {ferrule::number "3 mm" bar} {ferrule::text "3 mm" ".2"} {ferrule::mm three}
+        {ferrule::make Length 3} {ferrule::make Hose {}} {ferrule::make Stem {outsid {3 mm}}} {ferrule::make Nothing {}}
+    } {
+        if {![catch $wrong message]} {error "$wrong passed: $message"}
+    }
+    set order [list joint $joint widest "38 mm"]
+    set setup [ferrule::plan_setup $order {graduation {0.05 mm} opening {25 mm}} {{16 mm} {size {22 mm} adapter 1} {25 mm}}]
+    equal [ferrule::make Setup $setup] $setup
+    equal [dict exists $setup uncertainty value] 0
+    equal [dict get $setup remarks] ADAPTER_GOES_IN
+    equal [string match *adapter* [ferrule::remark_sentence "adapter goes in"]] 1
+    equal [ferrule::make Stem "13 mm"] [ferrule::make Stem {outside {13 mm}}]
+    equal [ferrule::make Model "fitted wall"] [ferrule::make Model {basis FITTED_WALL}]
+    lassign [ferrule::diagnose_diameter $setup {} {{22 mm}} {{diameter {23.6 mm}}} {}] suspects diagnosis
+    equal [expr {[llength $suspects] > 0 && [dict size $diagnosis] > 2}] 1
+    set twice "25 %"
+    equal [ferrule::crimp_diameter $joint $twice] [ferrule::crimp_diameter $joint $twice {}]
+}
+
+{*}$argv
