@@ -3,6 +3,8 @@
  * draws and 10^8 trials against the exact yield: tests/simulation. */
 #include "check.h"
 
+#include "numeric/random.h"
+
 #include <pthread.h>
 
 static const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE}, held = {FER_BASIS_WALL, FER_FLOW_HELD};
@@ -54,6 +56,37 @@ static void known_answers(void **state)
         CHECK_OK(fer_find_random_words(&rows[i].counter, rows[i].key, &words));
         assert_memory_equal(words.word, rows[i].expected, sizeof words.word);
     }
+}
+
+/* Bit for bit, where the processor has the vectors. */
+static void wide_rows_are_the_narrow_ones(void **state)
+{
+    (void)state;
+    static uint64_t narrow[FER_UNIFORMS][FER_ROW], wide[FER_UNIFORMS][FER_ROW];
+    static double narrow_deviate[FER_UNIFORMS][FER_ROW], wide_deviate[FER_UNIFORMS][FER_ROW];
+    const double one[FER_UNIFORMS + 1] = {0.3, -0.4, 0.1, 0.0, 0.2, -0.1, 0.05};
+    const double other[FER_UNIFORMS + 1] = {-0.3, 0.5, 0.1, 0.7, 0.2, -0.1, -0.2};
+    uint64_t narrow_count[2] = {0}, wide_count[2] = {0};
+    if (!fer_is_wide()) {
+        skip();
+    }
+    for (uint64_t row = 0; row < 300; row++) {
+        const uint64_t first = row < 200 ? FER_ROW * row : (UINT64_C(1) << 32) + FER_ROW * (row - 250);
+        fer_random_row(row, first, FER_ROW, narrow);
+        fer_random_row_wide(row, first, wide);
+        for (size_t i = 0; i < FER_UNIFORMS; i++) {
+            for (size_t k = 0; k < FER_ROW; k++) {
+                assert_int_equal(narrow[i][k], wide[i][k] & ((UINT64_C(1) << FER_UNIFORM_BITS) - 1));
+            }
+            fer_normal_row(narrow[i], FER_ROW, narrow_deviate[i]);
+            fer_normal_row_wide(wide[i], wide_deviate[i]);
+        }
+        assert_memory_equal(narrow_deviate, wide_deviate, sizeof wide_deviate);
+        fer_count_row(one, other, narrow_deviate, &narrow_count[0], &narrow_count[1]);
+        fer_count_row_wide(one, other, wide_deviate, &wide_count[0], &wide_count[1]);
+    }
+    assert_memory_equal(narrow_count, wide_count, sizeof wide_count);
+    assert_true(narrow_count[0] > 10000 && narrow_count[1] > 10000);
 }
 
 static void any_split_gives_the_same_bits(void **state)
@@ -391,6 +424,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(known_answers),
+        cmocka_unit_test(wide_rows_are_the_narrow_ones),
         cmocka_unit_test(any_split_gives_the_same_bits),
         cmocka_unit_test(any_number_of_threads_gives_the_same_bits),
         cmocka_unit_test(a_joint_drawn_alone_is_that_of_the_simulation),
