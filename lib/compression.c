@@ -428,12 +428,12 @@ typedef struct {
     double bore, stem, hose_inside, hose_outside, reinforcement;
 } share_slopes;
 
-static share_slopes area_slopes(const fer_joint *joint, double bore)
+static share_slopes area_slopes(const fer_joint *joint, double bore, double gap)
 {
     const double stem = joint->stem.outside.mm, inside = joint->hose.inside.mm,
                  outside = joint->hose.outside.mm;
     const double area = fer_pair_value(fer_hose_area_pair(&joint->hose));
-    const double left = (bore - stem) * (bore + stem) / (area * area);
+    const double left = gap * (bore + stem) / (area * area);
     const share_slopes slopes = {-2.0 * bore / area, 2.0 * stem / area, -2.0 * inside * left,
                                  2.0 * outside * left, 0.0};
     return slopes;
@@ -465,7 +465,7 @@ static share_slopes find_share_slopes(const fer_joint *joint, fer_pair bore, fer
 {
     const double gap = fer_pair_value(fer_pair_subtract(bore, fer_pair_of(joint->stem.outside.mm)));
     if (basis == FER_BASIS_AREA) {
-        return area_slopes(joint, fer_pair_value(bore));
+        return area_slopes(joint, fer_pair_value(bore), gap);
     }
     if (basis == FER_BASIS_FITTED_WALL && joint->stem.outside.mm > joint->hose.inside.mm) {
         return fitted_wall_slopes(joint, gap);

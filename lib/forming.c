@@ -192,19 +192,14 @@ static double free_flow(const flow_section *section)
     return fer_rising_root(axial_force, section, 0.0, 100.0 / (rest * section->alpha), thin);
 }
 
-/* Half the lengthening by the shrinking of the outside, both as rates of logarithms. */
-static double lengthening(const flow_section *section)
+/* m where the ends are held back by the restraint: of the lengthening m/(m + root 3) of free ends the rest is left. */
+static double restrained_flow(const flow_section *section)
 {
     if (section->restraint == 1.0) {
         return 0.0;
     }
     const double m = free_flow(section);
-    return (1.0 - section->restraint) * m / (m + root_three);
-}
-
-static double flow_that_lengthens(double share)
-{
-    return root_three * share / (1.0 - share);
+    return (1.0 - section->restraint) * m / (1.0 + section->restraint * m / root_three);
 }
 
 /* --- the stroke ------------------------------------------------------------------------------------------------- */
@@ -261,7 +256,10 @@ static progress speed(const stroke *s, double fraction, const progress *now)
     const double plastic = s->reduction * fraction, outside = s->outside * exp(-plastic);
     const double part = s->section * exp(-now->stretch) / (outside * outside);
     const flow_section here = section_of(s, now, part, hose_on_the_way(s, plastic));
-    const double m = flow_that_lengthens(lengthening(&here) + 0.5 * s->drift / s->reduction);
+    /* half the lengthening by the shrinking of the outside, both as rates of logarithms */
+    const double flow = restrained_flow(&here);
+    const double lengthening = flow / (flow + root_three) + 0.5 * s->drift / s->reduction;
+    const double m = root_three * lengthening / (1.0 - lengthening);
     const double share = 2.0 * s->reduction / (m + root_three);
     progress slope = {m * share, {0.0}};
     for (int i = 0; i < point_count; i++) {
@@ -330,7 +328,7 @@ static void set_pressure(closed_state *state, const stroke *s, const progress *e
     state->strain = mean_strain(end);
     state->yield = mean_yield(s, end);
     state->section = section_of(s, end, metal_part(&state->tube), s->hose);
-    state->m = flow_that_lengthens(lengthening(&state->section));
+    state->m = restrained_flow(&state->section);
     state->tube.outer_pressure = s->hose + state->yield * metal_pressure(&state->section, state->m);
 }
 
@@ -630,7 +628,7 @@ static double full_yield(const fer_tube *tube, const fer_material *material)
         return held_shear(material) * log_ratio(square_ratio(tube), metal_part(tube));
     }
     const flow_section section = {square_ratio(tube), metal_part(tube), 0.0, tube->restraint, {0.0}};
-    return material->yield.mpa * metal_pressure(&section, flow_that_lengthens(lengthening(&section)));
+    return material->yield.mpa * metal_pressure(&section, restrained_flow(&section));
 }
 
 static fer_stem_strength strength_of(const fer_tube *tube, const fer_material *material)

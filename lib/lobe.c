@@ -19,6 +19,13 @@ static fer_status check_segments(int segments)
     return FER_OK;
 }
 
+/* pi/N with all digits. */
+static fer_pair half_angle_of(int segments)
+{
+    const fer_pair exact_pi = {pi, pi_rest};
+    return fer_pair_divide(exact_pi, fer_pair_of(segments));
+}
+
 static fer_status stop_die(fer_length diameter, fer_length die_size, int segments, stopped_die *die)
 {
     FER_REQUIRE(fer_is_length(die_size), FER_DIE_SIZE_OUT_OF_RANGE);
@@ -27,8 +34,7 @@ static fer_status stop_die(fer_length diameter, fer_length die_size, int segment
     FER_TRY(check_segments(segments));
     die->arc = 0.5 * die_size.mm;
     die->moved = 0.5 * (diameter.mm - die_size.mm);
-    const fer_pair exact_pi = {pi, pi_rest};
-    const fer_pair half_angle = fer_pair_divide(exact_pi, fer_pair_of(segments));
+    const fer_pair half_angle = half_angle_of(segments);
     die->half_angle = half_angle.high;
     die->exact_half_angle = half_angle;
     die->offset = fer_pair_sum(diameter.mm, -die_size.mm);
@@ -197,7 +203,8 @@ fer_status fer_gap_offset(fer_length wall, int segments, fer_ratio share, fer_le
     FER_REQUIRE(fer_is_length(wall), FER_FERRULE_WALL_OUT_OF_RANGE);
     FER_TRY(check_segments(segments));
     FER_REQUIRE(share.fraction >= 0.0 && share.fraction <= 100.0, FER_GAP_SHARE_OUT_OF_RANGE);
-    offset->mm = share.fraction * wall.mm / sin(pi / segments);
+    const fer_pair gap = fer_pair_product(share.fraction, wall.mm);
+    offset->mm = fer_pair_value(fer_pair_divide(gap, sine_pair(half_angle_of(segments))));
     return FER_OK;
 }
 

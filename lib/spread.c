@@ -187,7 +187,7 @@ static double find_coverage_factor(double coverage, double degrees)
     if (degrees == 0.0) {
         return -fer_normal_quantile(tail);
     }
-    return -fer_student_quantile(tail, floor(degrees));
+    return -fer_student_quantile(tail, floor(degrees * (1.0 + 1e-12))); /* 93 may have come out just below */
 }
 
 static void write_contributions(const double contribution[input_count], fer_budget *budget)

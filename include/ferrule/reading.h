@@ -205,7 +205,7 @@ FER_API fer_status fer_find_outliers(const fer_reading *readings, size_t count, 
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_READING_ANGLES_TOO_FEW  the angles do not tell ovality and lobes apart
  * @retval FER_READING_OUT_OF_RANGE  and the other statuses of fer_summarise_readings()
- * @accuracy 1e-12 relative on exact data
+ * @accuracy 1e-13 of the readings' range; 1e-9 where the angles can hardly tell the harmonics apart
  * @source least squares by Cholesky's method; harmonics across two points: geometry
  */
 FER_API fer_status fer_fit_lobes(const fer_reading *readings, size_t count, const fer_gauge *gauge,

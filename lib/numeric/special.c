@@ -114,24 +114,25 @@ static double away_from_zero(double x)
     return fabs(x) < 1e-300 ? 1e-300 : x; /* GCOVR_EXCL_BR_LINE: no a, b, x are known for which a term is 0 */
 }
 
-/* Continued fraction of I_x(a, b) by the modified Lentz method; quick for x below (a + 1)/(a + b + 2). */
-static double beta_fraction(double a, double b, double x)
+/* I_x(a, b) by x^a y^b/B(a, b): the even part of its continued fraction, by the modified Lentz method, in terms of
+ * y = 1 - x, so that x near 1 loses nothing (Didonato and Morris, ACM Trans. Math. Softw. 18 (1992) 360-373, from
+ * memory). Quick for x below (a + 1)/(a + b + 2). */
+static double beta_fraction(double a, double b, double x, double y)
 {
-    double c = 1.0, d = 1.0 / away_from_zero(1.0 - (a + b) * x / (a + 1.0)), fraction = d;
+    const double past = a * y - b * x + 1.0;
+    double fraction = away_from_zero(a * past / (a + 1.0)), c = fraction, d = 0.0;
     for (int i = 1; i < 20000; i++) {
-        const double m = i, even = m * (b - m) * x / ((a + 2.0 * m - 1.0) * (a + 2.0 * m));
-        const double odd = -(a + m) * (a + b + m) * x / ((a + 2.0 * m) * (a + 2.0 * m + 1.0));
-        d = 1.0 / away_from_zero(1.0 + even * d);
-        c = away_from_zero(1.0 + even / c);
-        fraction *= d * c;
-        d = 1.0 / away_from_zero(1.0 + odd * d);
-        c = away_from_zero(1.0 + odd / c);
-        fraction *= d * c;
-        if (fabs(d * c - 1.0) < 0.5 * DBL_EPSILON) {
+        const double n = i, odd = a + 2.0 * n - 1.0, part = n * (b - n) * x / odd;
+        const double over = part * x * ((a + n - 1.0) / odd) * (a + b + n - 1.0);
+        const double under = n + part + (a + n) / (a + 2.0 * n + 1.0) * (past + n * (1.0 + y));
+        d = 1.0 / away_from_zero(under + over * d);
+        c = away_from_zero(under + over / c);
+        fraction *= c * d;
+        if (fabs(c * d - 1.0) <= DBL_EPSILON) {
             break;
         }
     }
-    return fraction;
+    return 1.0 / fraction;
 }
 
 /* I_x(a, b) with y = 1 - x given apart, so that neither end loses digits. */
@@ -146,9 +147,9 @@ static double incomplete_beta(double a, double b, double x, double y)
     const double front =
         exp(a * (x < 0.5 ? log(x) : log1p(-y)) + b * (y < 0.5 ? log(y) : log1p(-x)) - fer_log_beta(a, b));
     if (x < (a + 1.0) / (a + b + 2.0)) {
-        return front * beta_fraction(a, b, x) / a;
+        return front * beta_fraction(a, b, x, y);
     }
-    return 1.0 - front * beta_fraction(b, a, y) / b;
+    return 1.0 - front * beta_fraction(b, a, y, x);
 }
 
 double fer_incomplete_beta(double a, double b, double x)

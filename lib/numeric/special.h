@@ -15,7 +15,7 @@ double fer_normal_quantile(double p);
 /* ln B(a, b) for a, b > 0, without the loss that differences of log-gamma have for large arguments. */
 double fer_log_beta(double a, double b);
 
-/* Regularised incomplete beta function I_x(a, b), a, b > 0, 0 <= x <= 1. Continued fraction: DLMF 8.17.22. */
+/* Regularised incomplete beta function I_x(a, b), a, b > 0, 0 <= x <= 1. By a continued fraction. */
 double fer_incomplete_beta(double a, double b, double x);
 
 /* P(T <= t) of Student's t with v > 0 degrees of freedom. */

@@ -127,9 +127,11 @@ def crimp_diameter_free(rng):
     return {f"{basis}, free": (diameter, mpf(diameter) - miss / slope)}
 
 
-@case("fer_compression", "ulp", 2)
+@case("fer_compression", "ulp", 2.5)
 def compression(rng):
     numbers, j, basis, flow, model, _, diameter = crimp(rng, ("none", "held"))
+    if basis == "area" and numbers["do"] - numbers["di"] < 1e-4 * numbers["do"]:
+        return None  # squares of both diameters agree in all but their last digits
     return {f"{basis}, {flow}": (f.compression(j, mm(diameter), model).fraction,
                                  ref.compression(numbers, diameter, basis, flow))}
 
@@ -195,18 +197,23 @@ def jumps(numbers):
     return abs(numbers["s"] - numbers["di"]) < 1e-9 * numbers["di"]
 
 
-@case("fer_find_compression_slopes", "relative", 1e-12, 0.05)
+def thinness(numbers):
+    """Ferrule by hose wall: a bore in a last place of the one is so much in the other."""
+    return max(mpf(1), mpf(numbers["outside"]) / (mpf(numbers["do"]) - mpf(numbers["di"])))
+
+
+@case("fer_find_compression_slopes", "relative", 1e-14, 0.05)
 def find_compression_slopes(rng):
     numbers, j, basis, flow, model, _, diameter = crimp(rng)
     if jumps(numbers):
         return None  # the slope of the fitted wall jumps where the stem begins to widen the hose
     found = f.find_compression_slopes(j, mm(diameter), model)
     exact = compression_slopes(numbers, diameter, basis, flow)
-    largest = max(abs(value) for value in exact.values())
-    return {f"{name}, of the largest": (getattr(found, name).per_mm, exact[key], largest) for key, name in SLOPES.items()}
+    largest = max(abs(value) for value in exact.values()) * thinness(numbers)
+    return {f"{name}, of the largest by thinness": (getattr(found, name).per_mm, exact[key], largest) for key, name in SLOPES.items()}
 
 
-@case("fer_find_diameter_slopes", "relative", 1e-12, 0.05)
+@case("fer_find_diameter_slopes", "relative", 1e-14, 0.05)
 def find_diameter_slopes(rng):
     numbers, j, basis, flow, model, c, diameter = crimp(rng)
     if jumps(numbers):
@@ -214,8 +221,8 @@ def find_diameter_slopes(rng):
     found = f.find_diameter_slopes(j, f.fraction(c), model)
     slopes = compression_slopes(numbers, diameter, basis, flow)
     exact = {key: -value / slopes["diameter"] for key, value in slopes.items()}
-    largest = max(abs(exact[key]) for key in SLOPES if key != "diameter")
-    results = {f"{name}, of the largest": (getattr(found, name).fraction, exact[key], largest)
+    largest = max(abs(exact[key]) for key in SLOPES if key != "diameter") * thinness(numbers)
+    results = {f"{name}, of the largest by thinness": (getattr(found, name).fraction, exact[key], largest)
                for key, name in SLOPES.items() if key != "diameter"}
     results["compression"] = (found.compression.mm, 1 / slopes["diameter"])
     return results
@@ -654,7 +661,7 @@ def summarise_readings(rng):
             "degrees_of_freedom": (found.degrees_of_freedom, (n - 1) * combined**2 / (variance / n) ** 2)}
 
 
-@case("fer_fit_lobes", "relative", 1e-12, 0.02)
+@case("fer_fit_lobes", "relative", 1e-9, 0.02)
 def fit_lobes(rng):
     n, count = rng.randint(3, 12), rng.randint(14, 40)
     start, step = rng.uniform(0, 3), 2 * math.pi / count * rng.uniform(0.9, 1.1)
