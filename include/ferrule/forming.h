@@ -129,7 +129,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIAMETER_ABOVE_FERRULE  larger than the ferrule as it is
  * @retval FER_DIAMETER_WITHOUT_BORE  the bore would close
- * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  the wall does not yet yield through and through
+ * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  less than fer_least_reduction(): the wall has hardly begun to yield throughout
  * @retval FER_DIAMETER_REDUCED_TOO_FAR  reduced by more than 30 %
  * @retval FER_DIAMETER_YIELDS_ON_RELEASE  the bore would yield the other way when the dies open
  * @accuracy finite elements (tests/finite_element), no hardening: pressure 0.05 % held, 0.1 % free, wall and length
@@ -163,8 +163,8 @@ FER_API fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length c
 /**
  * Smallest reduction of the diameter for which fer_form_ferrule() holds.
  *
- * The wall yields through and through from about \f$ \sqrt3\,(Y/E)\,b_0 \f$ on; the closed forms reach their
- * accuracy somewhat later.
+ * @formula \f$ 5\sqrt3\,(Y/E)\,b_0 \f$: the wall yields throughout from about a fifth of it on, and from here on the
+ * closed forms have their accuracy.
  *
  * @param[in] ferrule  outside diameter counts; its wall is checked
  * @param[in] material  see fer_check_material()

@@ -259,7 +259,7 @@
     X(FERRULE_WITHOUT_BORE, 820, "ferrule wall is not below half the ferrule outside diameter")              \
     X(FERRULE_WALL_TOO_THICK, 821, "ferrule wall is above 0.18 of the ferrule outside diameter")             \
     X(DIAMETER_REDUCED_TOO_LITTLE, 830,                                                                      \
-      "at this diameter the ferrule does not yet yield through its whole wall")                              \
+      "the ferrule is reduced so little that its wall has hardly begun to yield throughout")                 \
     X(DIAMETER_REDUCED_TOO_FAR, 831, "this diameter is more than 30 % below the ferrule outside diameter")   \
     X(DIAMETER_YIELDS_ON_RELEASE, 832,                                                                       \
       "at this diameter the ferrule's bore yields the other way when the dies open")                         \

@@ -224,6 +224,9 @@ static void a_partly_plastic_stem_is_that_of_the_textbook(void **state)
     CHECK_NEAR(change.residual_hoop.mpa, 0.7673835, 1e-6);
     /* u = (sqrt(3)/2) Y c^2/(E a), the incompressible tube */
     CHECK_RELATIVE(change.bore_reduction.mm, sqrt(3.0) * 1.5 * 1.5 / 1000.0, 1e-6);
+    /* what goes back is Lamé's held tube: 4 (1 - 1/4) q b^2 a/(E (b^2 - a^2)) */
+    CHECK_NEAR(change.residual_reduction.mm,
+               change.bore_reduction.mm - 4.0 * 0.75 * 0.7207815 * 4.0 / (1000.0 * 3.0), 1e-9);
     CHECK_OK(fer_load_stem(&stem, &ideal, full, &change));
     CHECK_NEAR(change.residual_hoop.mpa, 0.9796393, 1e-4);
 }
@@ -362,6 +365,8 @@ static void each_bad_diameter_has_its_status(void **state)
     }
     fer_length least = {0.0};
     CHECK_OK(fer_least_reduction(&base, &steel, &least));
+    /* five times that at which the wall yields throughout, sqrt(3) (Y/E) b0: why five, see tests/finite_element */
+    CHECK_RELATIVE(least.mm, 5.0 * sqrt(3.0) * 300.0 / 206000.0 * 25.0, 1e-15);
     refused(base, 50.1, steel, free_ends, FER_DIAMETER_ABOVE_FERRULE);
     fer_forming forming;
     CHECK_STATUS(fer_form_ferrule(&base, fer_mm(50.001 - least.mm), &steel, free_ends, &forming),

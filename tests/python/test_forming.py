@@ -61,6 +61,28 @@ def test_flow_against_scipy(outside, wall, closing, hose, restraint):
     assert found.pressure.mpa == pytest.approx(pressure, rel=3e-6)
 
 
+@pytest.mark.parametrize("hose, bounds", [(0.0, {10: 0.2, 20: 0.8, 30: 2.0}), (0.1, {10: 0.7, 20: 1.0, 30: 1.2})])
+@pytest.mark.parametrize("yielding, held_bound", [(294, 0.3), (1030, 1.0)])
+def test_how_far_off_the_quick_forms_are(hose, bounds, yielding, held_bound):
+    """The bounds in % that the comments of crimped_wall and crimped_length state; the flow itself: tests/finite_element."""
+    metal = f.Material("206 GPa", "30 %", f.mpa(yielding))
+    for reduction in range(4, 31, 2):
+        bound = next(bound for most, bound in bounds.items() if reduction <= most)
+        for thickness in (0.03, 0.06, 0.1, 0.14, 0.179):
+            ferrule, diameter = f.Ferrule(f.mm(30 * thickness), "30 mm", "10 mm"), f.mm(30 - 0.3 * reduction)
+            joint = f.Joint(("0.01 mm", "29 mm"), "0.005 mm", ferrule)
+            for flow, restraint, wall_bound in (("free", 0, bound), ("held", 100, held_bound)):
+                load = f.FormingLoad(f.percent(restraint), f.mpa(hose * yielding))
+                try:
+                    formed = f.form_ferrule(ferrule, diameter, metal, load)
+                except f.DiameterError:  # too little, or it yields on release
+                    continue
+                wall = f.crimped_wall(joint, diameter, f.Model(flow=flow)) / formed.wall
+                assert abs(wall.percent - 100) <= wall_bound, (flow, reduction, thickness)
+                length = f.crimped_length(joint, diameter, f.Model(flow=flow)) / f.mm(10) / formed.stretch.fraction
+                assert abs(length.percent - 100) <= {10: 0.4, 20: 0.8, 30: 1.6}[-(-reduction // 10) * 10]
+
+
 def test_hardening_against_scipy():
     """Held: the strain at each radius is that of a point that moved inwards, r0^2 = r^2 + b0^2 - b^2."""
     b0, a0, b, hardening = 25.0, 20.0, 21.0, 3.0
