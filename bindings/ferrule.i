@@ -1,7 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* The one SWIG interface. Functions are wrapped by SWIG; structs, enums and quantities are values of the language
  * that its primitives make, so SWIG sees none of them. */
+#ifdef SWIGPERL
+%module(package="Ferrule") Ferrule
+#else
 %module(package="ferrule") ferrule
+#endif
 
 %{
 #include <ferrule/ferrule.h>

@@ -243,7 +243,7 @@ void host_put_member(bind_host *host, bind_object table, const char *name, bind_
 
 void *host_room(bind_host *host, size_t bytes)
 {
-    void *room = calloc(1, bytes);
+    void *room = malloc(bytes);
     if (!room)
         lua_pushliteral(state(host), "not enough memory");
     return room;

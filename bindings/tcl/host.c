@@ -224,7 +224,7 @@ void host_put_member(bind_host *host, bind_object table, const char *name, bind_
 
 void *host_room(bind_host *host, size_t bytes)
 {
-    void *room = calloc(1, bytes);
+    void *room = malloc(bytes);
     if (!room)
         Tcl_SetObjResult((Tcl_Interp *)host, Tcl_NewStringObj("not enough memory", -1));
     return room;

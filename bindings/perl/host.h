@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: MIT */
+/** @file
+ * Perl values for script.c. */
+#ifndef FERRULE_BINDINGS_PERL_HOST_H
+#define FERRULE_BINDINGS_PERL_HOST_H
+
+#include <EXTERN.h>
+#include <perl.h>
+#include <XSUB.h>
+
+#include "script.h"
+
+size_t bind_perl_arguments(SV **arguments, size_t given, bind_object *list, size_t most);
+void bind_perl_count(bind_host *host, const char *usage, size_t given);
+
+#endif

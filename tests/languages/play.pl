@@ -1,0 +1,159 @@
+# SPDX-License-Identifier: MIT
+# The Perl package as check_language.py asks: rows, bad, failing COUNT, speed COUNT, functions, own.
+use strict;
+use warnings FATAL => 'all';
+use Time::HiRes 'time';
+use Ferrule;
+
+my $joint = {
+    hose => {inside => '12.7 mm', outside => '19.9 mm'}, stem => '12.95 mm',
+    ferrule => {wall => '2.4 mm', outside => '25.6 mm'},
+};
+my $description = Ferrule::describe();
+my %functions = map { $_->{name} => $_ } @{$description->{functions}};
+my %kinds = map { $_->{name} => $_ } @{$description->{kinds}};
+
+# `a.b=1; l.0.c=2` as a hash, with arrays where the names are numbers.
+sub nest {
+    my $tree = {};
+    for (split /; /, $_[0]) {
+        my ($path, $value) = split /=/, $_, 2;
+        my $node = \$tree;
+        $node = /^\d+$/ ? \$$node->[$_] : \$$node->{$_} for split /\./, $path;
+        $$node = $value;
+    }
+    return $tree;
+}
+
+sub figure {
+    my ($row, $results, $path) = @_;
+    my ($first, @names) = split /\./, $path;
+    my ($place) = grep { $row->{results}[$_]{name} eq $first } 0 .. $#{$row->{results}};
+    my $value = $results->[$place];
+    $value = $value->{$_} for @names;
+    return $value;
+}
+
+sub said {
+    my ($value) = @_;
+    return $value unless ref $value;
+    my $base = $kinds{ref($value) =~ s/^Ferrule:://r}{names}[0];
+    return unpack 'H*', pack 'd>', $value->$base;
+}
+
+my %commands;
+
+$commands{rows} = sub {
+    while (<STDIN>) {
+        chomp;
+        my ($name, $arguments, $path) = split /\t/;
+        my ($row, $tree) = ($functions{$name}, nest($arguments));
+        my @list = map { $tree->{$_->{name}} // ($_->{list} ? [] : undef) } @{$row->{arguments}};
+        no strict 'refs';
+        my @results = eval { &{"Ferrule::$name"}(@list) };
+        print $@ ? 'status ' . $@->name : said(figure($row, \@results, $path)), "\n";
+    }
+};
+
+my @bad = (
+    bare_number => sub { Ferrule::crimp_diameter($joint, 20) },
+    missing_unit => sub { Ferrule::crimp_diameter($joint, '20') },
+    other_kind => sub { Ferrule::crimp_diameter($joint, Ferrule::mm(41)) },
+    other_kind_text => sub { Ferrule::crimp_diameter($joint, '41 mm') },
+    nan => sub { Ferrule::crimp_diameter($joint, Ferrule::fraction('nan')) },
+    empty_list => sub { Ferrule::summarise_readings([], {}) },
+    empty_text => sub { Ferrule::crimp_diameter($joint, '') },
+    long_text => sub { Ferrule::crimp_diameter($joint, ' ' x 2000) },
+    zero_byte => sub { Ferrule::crimp_diameter($joint, "20 \0%") },
+    too_few => sub { Ferrule::crimp_diameter($joint) },
+    too_many => sub { Ferrule::crimp_diameter($joint, '20 %', {}, 1) },
+    unknown_word => sub { Ferrule::crimp_diameter($joint, '20 %', {basis => 'wal'}) },
+    unknown_member => sub { Ferrule::crimp_diameter({%$joint, stm => 1}, '20 %') },
+    missing_member => sub { Ferrule::crimp_diameter({%$joint, hose => {inside => '1 mm'}}, '20 %') },
+    not_a_list => sub { Ferrule::choose_die('16 mm', '3 mm') },
+    bad_item => sub { Ferrule::choose_die(['16 mm', {size => '19'}], '3 mm') },
+    second_list => sub { Ferrule::choose_purchases(['16 mm'], ['20 mm'], ['22 mm', 3]) },
+    wrong_struct => sub { Ferrule::crimp_diameter(Ferrule::Hose->new($joint->{hose}), '20 %') },
+    rule => sub { Ferrule::crimp_diameter({%$joint, stem => '19.9 mm'}, '20 %') },
+    not_whole => sub { Ferrule::lobe_height('23 mm', '22 mm', 8.5) },
+    too_large => sub { Ferrule::lobe_height('23 mm', '22 mm', 2 ** 40) },
+);
+
+sub memory {
+    open my $file, '<', '/proc/self/status' or die;
+    my ($size) = join('', <$file>) =~ /VmRSS:\s*(\d+)/;
+    return $size;
+}
+
+sub fail_often {
+    my ($count) = @_;
+    eval { $bad[2 * ($_ % (@bad / 2)) + 1]->() } for 1 .. $count;
+}
+
+$commands{bad} = sub {
+    for (my $i = 0; $i < @bad; $i += 2) {
+        my $here = __LINE__ + 1;
+        die "$bad[$i] passed" if eval { $bad[$i + 1]->(); 1 };
+        my $error = $@;
+        die "$bad[$i]: $error" unless ref $error && $error->isa('Ferrule::Error') && $error->file eq __FILE__;
+        my $class = ref($error) =~ s/.*:://r;
+        print join("\t", $bad[$i], $class, $error->name // '', $error->function, $error->message), "\n";
+        die unless "$error" eq $error->message . ' at ' . __FILE__ . ' line ' . $error->line . ".\n";
+    }
+};
+
+$commands{failing} = sub {
+    fail_often($_[0] / 5);
+    my $before = memory();
+    fail_often($_[0]);
+    print "$before ", memory(), "\n";
+};
+
+$commands{speed} = sub {
+    my ($known, $share) = (Ferrule::Joint->new($joint), Ferrule::percent(20));
+    my $start = time;
+    Ferrule::crimp_diameter($known, $share) for 1 .. $_[0];
+    print $_[0] / (time - $start), "\n";
+};
+
+$commands{functions} = sub { print map { "$_\n" } @Ferrule::EXPORT_OK };
+
+sub check { my ($truth) = @_; die 'not so at line ' . (caller)[2] . "\n" unless $truth }
+
+$commands{own} = sub {
+    my ($mm, $inch) = (\&Ferrule::mm, \&Ferrule::inch);
+    check($mm->(25.4) == $inch->(1) && $mm->(1) != Ferrule::mpa(1) && $mm->(1) < $inch->(1) && $inch->(1) <= $inch->(1));
+    check(($mm->(3) + $inch->(1))->mm == 28.4 && ($mm->(3) - $mm->(4))->mm == -1 && (-$mm->(2))->mm == -2);
+    check(($mm->(3) / $mm->(2))->percent == 150 && ($mm->(3) * 2)->mm == 6 && (Ferrule::percent(50) * $mm->(3))->mm == 1.5);
+    check((2 * $mm->(3))->mm == 6 && abs($mm->(-3)) == $mm->(3));
+    check("@{[$mm->(12.7)]}" eq '12.7 mm' && $inch->(1.25)->format('.2f mm') eq '31.75 mm');
+    for my $micro ("\x{B5}", "\xC2\xB5", "\x{3BC}") {    # Latin-1, bytes of UTF-8, a character beyond Latin-1
+        check(Ferrule::Length->new("5 ${micro}m")->mm == 0.005);
+    }
+    check(Ferrule::micrometre(5)->format('micrometre') eq "5 \x{B5}m");
+    my @wrong = (
+        sub { $mm->(3) + Ferrule::mpa(4) }, sub { $mm->(3) < 4 }, sub { $mm->(3) / 0 }, sub { $mm->(3) + 4 },
+        sub { Ferrule::celsius(3) + Ferrule::celsius(4) }, sub { $mm->(3)->bar }, sub { $mm->(3)->format('bar') },
+        sub { $mm->(3)->format('.2') }, sub { $mm->('three') }, sub { Ferrule::Length->new(3) }, sub { Ferrule::Hose->new },
+        sub { sqrt $mm->(4) }, sub { sprintf '%f', $mm->(4) }, sub { ${$mm->(3)} = 4 }, sub { $mm->([]) }, sub { Ferrule::choose_die({}, '3 mm') },
+    );
+    for my $i (0 .. $#wrong) {
+        check(!eval { $wrong[$i]->(); 1 });
+        check(ref $@ ? $@->isa('Ferrule::Error') && $@->file eq __FILE__ : $@ =~ /read-only|object method "bar"|no method found/);
+    }
+    my $setup = Ferrule::plan_setup({joint => $joint, widest => '38 mm'}, {graduation => '0.05 mm', opening => '25 mm'},
+                                    ['16 mm', {size => '22 mm', adapter => 1}, '25 mm']);
+    check("$setup" eq Ferrule::Setup->new($setup) && !defined $setup->uncertainty->value);
+    check($setup->remarks->[0] eq 'ADAPTER_GOES_IN' && Ferrule::remark_sentence($setup->remarks->[0]) =~ /adapter/);
+    check(Ferrule::Hose->new(inside => '12.7 mm', outside => '19.9 mm') eq Ferrule::Hose->new($joint->{hose}));
+    check(Ferrule::Die->new('16 mm')->size == $mm->(16) && Ferrule::Stem->new('13 mm')->outside == $mm->(13));
+    check(Ferrule::Hose->new($joint->{hose}) eq 'Hose{inside: 12.7 mm, outside: 19.9 mm}');
+    my ($suspects, $diagnosis) = Ferrule::diagnose_diameter($setup, {}, ['22 mm'], [{diameter => '23.6 mm'}], []);
+    check(@$suspects > 0 && ref $diagnosis eq 'Ferrule::Diagnosis');
+    Ferrule->import('crimp_diameter');
+    check(crimp_diameter($joint, '20 %')->format('.2f mm') eq '23.51 mm' && $Ferrule::VERSION =~ /^\d+\.\d+\.\d+$/);
+};
+
+sub crimp_diameter;
+my ($command, @rest) = @ARGV;
+$commands{$command}->(@rest);
