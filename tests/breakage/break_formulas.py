@@ -2,6 +2,7 @@
 """Breaks each formula of the library once and looks whether a test fails.
 
     python3 tests/breakage/break_formulas.py [ROOM...]
+    python3 tests/breakage/break_formulas.py --list      only looks whether each text still stands in its file once
 
 Copies the sources into a folder of its own, applies one change at a time (a sign, a factor, two inputs swapped, a
 check dropped), builds the C tests and runs those of the room and the shared tables. Prints a line for each change and
@@ -98,8 +99,8 @@ CHANGES = [
     ("spread", "coverage one-sided", "const double tail = 0.5 * (1.0 - coverage)", "const double tail = (1.0 - coverage)"),
     ("spread", "worst case: stem the other way", "moved.stem.outside.mm += tight", "moved.stem.outside.mm -= tight"),
     ("spread", "yield: wall counted once", "-2.0, 0.0, 1.0};\n    const fer_pair walls", "-1.0, 0.0, 1.0};\n    const fer_pair walls"),
-    ("spread", "yield: limits swapped", "(diameter - least->diameter) / least->deviation",
-     "(least->diameter - diameter) / least->deviation"),
+    ("spread", "yield: limits swapped", "share_below(least, diameter - least->diameter)",
+     "share_below(least, least->diameter - diameter)"),
     ("window", "window: ends swapped", "window->least = least;\n    window->most = most;",
      "window->least = most;\n    window->most = least;"),
     ("window", "best target: sign under the root", "+ (ratio - 1.0) * variance * log_ratio",
@@ -197,6 +198,21 @@ CHANGES = [
 ]
 
 
+def file_of(room, where):
+    return where[0] if where else f"{room}.c"
+
+
+def check_list():
+    """A change whose text is gone would break nothing: it has to be brought up to date together with the code."""
+    stale = 0
+    for room, what, old, _, *where in CHANGES:
+        times = (ROOT / "lib" / file_of(room, where)).read_text(encoding="utf-8").count(old)
+        if times != 1:
+            stale += 1
+            print(f"stands {times} times in {file_of(room, where)}, not once: {room}: {what}")
+    return 1 if stale else 0
+
+
 def build(folder, rooms):
     tests = [f"test_{room}" for room in rooms]
     made = subprocess.run(["cmake", "--build", folder / "build", "-j", "2", "--target", *tests], capture_output=True,
@@ -239,7 +255,7 @@ def main(rooms):
         for room, what, old, new, *where in CHANGES:
             if rooms and room not in rooms:
                 continue
-            verdict = try_change(folder, room, old, new, where[0] if where else f"{room}.c")
+            verdict = try_change(folder, room, old, new, file_of(room, where))
             tried += 1
             trouble += verdict is not None
             print(f"{'noticed' if verdict is None else verdict:12} {room}: {what}", flush=True)
@@ -248,4 +264,4 @@ def main(rooms):
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(check_list() if sys.argv[1:] == ["--list"] else main(sys.argv[1:]))
