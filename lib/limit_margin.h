@@ -14,7 +14,8 @@ enum { FER_INPUTS = 6 };
 /* At the limit x: the diameter with compression x by the plain formula, and the distribution of
  * D - 2w - s - (1 - x)(do - di) about its mean; mixture has parts only where not all inputs are normal. */
 typedef struct {
-    double diameter, deviation;
+    double diameter, rest; /* the rest: what the diameter's double leaves out */
+    double deviation;
     fer_mixture mixture;
 } fer_limit_margin;
 

@@ -35,15 +35,11 @@ void fer_list_uncertainties(const fer_spread *spread, fer_uncertainty list[FER_I
 
 static double standard_uncertainty(const fer_uncertainty *uncertainty)
 {
-    switch (uncertainty->distribution) {
-    case FER_DISTRIBUTION_RECTANGULAR:
-        return uncertainty->amount.mm / sqrt(3.0);
-    case FER_DISTRIBUTION_TRIANGULAR:
-        return uncertainty->amount.mm / sqrt(6.0);
-    case FER_DISTRIBUTION_NORMAL:
-        break;
+    if (uncertainty->distribution == FER_DISTRIBUTION_NORMAL) {
+        return uncertainty->amount.mm;
     }
-    return uncertainty->amount.mm;
+    return uncertainty->amount.mm /
+           sqrt(uncertainty->distribution == FER_DISTRIBUTION_RECTANGULAR ? 3.0 : 6.0);
 }
 
 static void fill_correlations(const double pairs[pair_count], standard_spread *standard)
@@ -237,8 +233,9 @@ static fer_status find_budget(const fer_joint *joint, const fer_spread *spread, 
     fer_compression_slopes slopes;
     fer_ratio compression;
     FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
-    FER_TRY(fer_find_compression_slopes(joint, diameter, model, &slopes));
     FER_TRY(fer_compression(joint, diameter, model, &compression));
+    (void)fer_find_compression_slopes(joint, diameter, model,
+                                      &slopes); /* there are slopes where it compresses */
     FER_TRY(fer_check_spread(spread));
     FER_TRY(check_degrees(spread));
     FER_REQUIRE(coverage > 0.0 && coverage < 1.0, FER_SPREAD_COVERAGE_OUT_OF_RANGE);
@@ -285,17 +282,14 @@ static fer_status slopes_at(const fer_joint *joint, double diameter, fer_model m
 static fer_status curvatures_against(const fer_joint *joint, double diameter, fer_model model, size_t input,
                                      double step, double second[input_count], double third[input_count])
 {
-    double far_below[input_count], below[input_count], here[input_count], over[input_count],
-        far_over[input_count];
-    FER_TRY(slopes_at(joint, diameter, model, input, -2.0 * step, far_below));
-    FER_TRY(slopes_at(joint, diameter, model, input, -step, below));
-    FER_TRY(slopes_at(joint, diameter, model, input, 0.0, here));
-    FER_TRY(slopes_at(joint, diameter, model, input, step, over));
-    FER_TRY(slopes_at(joint, diameter, model, input, 2.0 * step, far_over));
+    double at[5][input_count];
+    for (int place = 0; place < 5; place++) {
+        FER_TRY(slopes_at(joint, diameter, model, input, (place - 2) * step, at[place]));
+    }
     for (size_t i = 0; i < input_count; i++) {
-        second[i] = (8.0 * (over[i] - below[i]) - (far_over[i] - far_below[i])) / (12.0 * step);
-        third[i] = (16.0 * (over[i] + below[i]) - (far_over[i] + far_below[i]) - 30.0 * here[i]) /
-                   (12.0 * step * step);
+        second[i] = (8.0 * (at[3][i] - at[1][i]) - (at[4][i] - at[0][i])) / (12.0 * step);
+        third[i] =
+            (16.0 * (at[3][i] + at[1][i]) - (at[4][i] + at[0][i]) - 30.0 * at[2][i]) / (12.0 * step * step);
     }
     return FER_OK;
 }
@@ -343,7 +337,7 @@ static fer_status find_second_order(const fer_joint *joint, const fer_spread *sp
     fer_uncertainty list[input_count];
     standard_spread standard;
     fer_ratio compression;
-    double slope[input_count], second[input_count], third[input_count], rest = 0.0, shift = 0.0;
+    double slope[input_count] = {0.0}, second[input_count], third[input_count], rest = 0.0, shift = 0.0;
     FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
     FER_TRY(fer_compression(joint, diameter, model, &compression));
     FER_TRY(fer_check_spread(spread));
@@ -352,7 +346,7 @@ static fer_status find_second_order(const fer_joint *joint, const fer_spread *sp
     FER_REQUIRE(!standard.correlated, FER_SPREAD_CORRELATED_SECOND_ORDER);
     const double step = (joint->hose.outside.mm - joint->hose.inside.mm) / 1024.0;
     FER_TRY(check_kink(joint, &standard, model, step));
-    FER_TRY(slopes_at(joint, diameter.mm, model, 0, 0.0, slope));
+    (void)slopes_at(joint, diameter.mm, model, 0, 0.0, slope); /* it compresses there */
     for (size_t j = 0; j < input_count; j++) {
         if (standard.value[j] > 0.0 && (j != ferrule_outside || model.flow != FER_FLOW_NONE)) {
             FER_TRY(curvatures_against(joint, diameter.mm, model, j, step, second, third));
@@ -415,18 +409,19 @@ static fer_status corner(const fer_joint *joint, const double half_width[input_c
 static fer_status find_worst_case(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
                                   fer_model model, fer_ratio_range *range)
 {
-    double half_width[input_count], thin, thick, low, high;
+    double half_width[input_count], low = INFINITY, high = -INFINITY;
     fer_ratio middle;
     FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
     FER_TRY(fer_compression(joint, diameter, model, &middle));
     FER_TRY(fer_check_spread(spread));
     FER_TRY(list_half_widths(spread, half_width));
-    FER_TRY(corner(joint, half_width, diameter.mm, model, -1.0, -1.0, &thin));
-    FER_TRY(corner(joint, half_width, diameter.mm, model, -1.0, 1.0, &thick));
-    low = fmin(thin, thick);
-    FER_TRY(corner(joint, half_width, diameter.mm, model, 1.0, -1.0, &thin));
-    FER_TRY(corner(joint, half_width, diameter.mm, model, 1.0, 1.0, &thick));
-    high = fmax(thin, thick);
+    for (int i = 0; i < 4; i++) {
+        double found;
+        FER_TRY(corner(joint, half_width, diameter.mm, model, i < 2 ? -1.0 : 1.0, i % 2 == 0 ? -1.0 : 1.0,
+                       &found));
+        low = fmin(low, found);
+        high = fmax(high, found);
+    }
     range->least.fraction = low;
     range->most.fraction = high;
     return FER_OK;
@@ -474,8 +469,9 @@ static fer_limit_margin margin_at(const fer_joint *joint, const fer_spread *spre
     const fer_pair walls = fer_pair_sum(joint->hose.outside.mm, -joint->hose.inside.mm);
     const fer_pair metal = fer_pair_sum(2.0 * joint->ferrule.wall.mm, joint->stem.outside.mm);
     const fer_pair gap = fer_pair_multiply(walls, fer_pair_sum(1.0, -limit));
-    const fer_limit_margin margin = {fer_pair_value(fer_pair_add(metal, gap)),
-                                     sqrt(variance(standard, slope)), mixture_of(spread, standard, slope)};
+    const fer_pair diameter = fer_pair_add(metal, gap);
+    const fer_limit_margin margin = {diameter.high, diameter.low, sqrt(variance(standard, slope)),
+                                     mixture_of(spread, standard, slope)};
     return margin;
 }
 
@@ -562,8 +558,8 @@ static double share_below(const fer_limit_margin *margin, double distance)
 fer_yield fer_yield_between(double diameter, const fer_limit_margin *least, const fer_limit_margin *most)
 {
     fer_yield yield;
-    yield.below.fraction = share_below(least, diameter - least->diameter);
-    yield.above.fraction = share_below(most, most->diameter - diameter);
+    yield.below.fraction = share_below(least, diameter - least->diameter - least->rest);
+    yield.above.fraction = share_below(most, most->diameter - diameter + most->rest);
     /* both shares together cannot exceed 1 but by rounding */
     yield.inside.fraction = fmax(0.0, 1.0 - yield.below.fraction - yield.above.fraction);
     return yield;
@@ -591,8 +587,8 @@ fer_status fer_crimp_yield(const fer_joint *joint, const fer_spread *spread, fer
 /* ---- which measurement to improve ---------------------------------------------------------------------- */
 
 /* Yield inside with one amount multiplied; without any uncertainty left a joint is inside or it is not. */
-static fer_status yield_with(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                             fer_length diameter, size_t input, double factor, double *inside)
+static double yield_with(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
+                         fer_length diameter, size_t input, double factor)
 {
     fer_spread changed = *spread;
     fer_uncertainty *const inputs[input_count] = {&changed.hose_inside,     &changed.hose_outside,
@@ -602,14 +598,11 @@ static fer_status yield_with(const fer_joint *joint, const fer_spread *spread, f
     fer_yield yield;
     fer_ratio compression;
     inputs[input]->amount.mm *= factor;
-    const fer_status status = fer_crimp_yield(joint, &changed, range, diameter, &yield);
-    if (status == FER_SPREAD_EMPTY) {
-        *inside = fer_compression(joint, diameter, plain, &compression) == FER_OK &&
-                  compression.fraction >= range.least.fraction && compression.fraction <= range.most.fraction;
-        return FER_OK;
+    if (fer_crimp_yield(joint, &changed, range, diameter, &yield) == FER_SPREAD_EMPTY) {
+        (void)fer_compression(joint, diameter, plain, &compression); /* NaN is not inside */
+        return compression.fraction >= range.least.fraction && compression.fraction <= range.most.fraction;
     }
-    *inside = yield.inside.fraction;
-    return status;
+    return yield.inside.fraction;
 }
 
 /* Share of the variance at the limit that is missed more often. */
@@ -643,12 +636,11 @@ static fer_status rank_measurements(const fer_joint *joint, const fer_spread *sp
     FER_REQUIRE(capacity >= input_count - 1, FER_ARGUMENT_ROOM_TOO_SMALL);
     standardise(spread, &standard);
     for (size_t i = 0; i < input_count; i++) {
-        double halved, exact;
         if (i == ferrule_outside || standard.value[i] == 0.0) {
             continue;
         }
-        FER_TRY(yield_with(joint, spread, range, diameter, i, 0.5, &halved));
-        FER_TRY(yield_with(joint, spread, range, diameter, i, 0.0, &exact));
+        const double halved = yield_with(joint, spread, range, diameter, i, 0.5);
+        const double exact = yield_with(joint, spread, range, diameter, i, 0.0);
         const fer_improvement one = {(fer_measurement)i,
                                      {share_of(joint, &standard, range, diameter, i)},
                                      {halved - yield.inside.fraction},

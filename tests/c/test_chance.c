@@ -420,6 +420,284 @@ static void bad_input_has_its_status(void **state)
     CHECK_STATUS(fer_find_random_words(NULL, 0, NULL), FER_ARGUMENT_MISSING);
 }
 
+/* Joints that leave the domain on either side, and joints that are none, counted by hand over a block. */
+static void every_joint_is_counted_somewhere(void **state)
+{
+    (void)state;
+    fer_joint joint = worked_joint();
+    const fer_model models[] = {{FER_BASIS_WALL, FER_FLOW_HELD}, {FER_BASIS_AREA, FER_FLOW_NONE}};
+    fer_spread spread = {0};
+    fer_crimp_count count;
+    spread.diameter = uncertainty(8.0, FER_DISTRIBUTION_NORMAL);
+    spread.hose_outside = uncertainty(3.0, FER_DISTRIBUTION_RECTANGULAR);
+    spread.hose_inside = uncertainty(5.0, FER_DISTRIBUTION_TRIANGULAR);
+    for (int m = 0; m < 3; m++) {
+        const fer_model model = models[m > 0];
+        fer_crimp_count by_hand = {0};
+        unsigned seen[5] = {0};
+        joint.ferrule.outside = fer_mm(m == 2 ? 0.0 : 25.6);
+        for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
+            fer_joint drawn;
+            fer_length diameter;
+            fer_ratio c;
+            CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(23.51), i, blocks(0, 0), &drawn, &diameter));
+            const fer_status status = fer_compression(&drawn, diameter, model, &c);
+            const int loose = status == FER_DIAMETER_WITHOUT_TOUCH || status == FER_DIAMETER_ABOVE_FERRULE;
+            const int tight = status == FER_DIAMETER_CLOSES_ON_STEM || status == FER_DIAMETER_WITHOUT_BORE;
+            by_hand.below += loose || c.fraction < 0.15;
+            by_hand.above += tight || c.fraction > 0.25;
+            by_hand.impossible += status != FER_OK && !loose && !tight;
+            seen[0] += status == FER_DIAMETER_WITHOUT_TOUCH;
+            seen[1] += status == FER_DIAMETER_ABOVE_FERRULE;
+            seen[2] += status == FER_DIAMETER_CLOSES_ON_STEM;
+            seen[3] += status == FER_DIAMETER_WITHOUT_BORE;
+            seen[4] += status == FER_OK;
+        }
+        assert_true(seen[0] > 10 && seen[2] > 10 && seen[4] > 10 && by_hand.impossible > 10);
+        assert_true(m != 0 || (seen[1] > 10 && seen[3] > 10));
+        CHECK_OK(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), model, blocks(0, 0), &count));
+        assert_int_equal(count.blocks, 1); /* none asked: one */
+        assert_int_equal(count.below, by_hand.below);
+        assert_int_equal(count.above, by_hand.above);
+        assert_int_equal(count.impossible, by_hand.impossible);
+    }
+}
+
+/* Plain formula where the hose may have no wall at all. */
+static void a_hose_without_a_wall_is_impossible(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    fer_crimp_count count, by_hand = {0};
+    spread.hose_outside = uncertainty(6.0, FER_DISTRIBUTION_NORMAL);
+    for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
+        fer_joint drawn;
+        fer_length diameter;
+        CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(23.51), i, blocks(0, 0), &drawn, &diameter));
+        const double wall = drawn.hose.outside.mm - 12.7, c = (wall - 5.76) / wall;
+        by_hand.impossible += !(wall > 0.0);
+        by_hand.below += wall > 0.0 && c < 0.15;
+        by_hand.above += wall > 0.0 && c > 0.25;
+    }
+    CHECK_OK(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, blocks(0, 1), &count));
+    assert_true(by_hand.impossible > 1000); /* Phi(-1.2) of 16384 is 1885 */
+    assert_int_equal(count.impossible, by_hand.impossible);
+    assert_int_equal(count.below, by_hand.below);
+    assert_int_equal(count.above, by_hand.above);
+}
+
+/* Few blocks cannot tell their own scatter: the binomial one. */
+static void a_single_block_has_the_binomial_error(void **state)
+{
+    (void)state;
+    const fer_crimp_count count = {
+        .trials = 1000, .blocks = 1, .below = 90, .above = 10, .inside_squares = 810000};
+    fer_crimp_count many = {
+        .trials = 10000, .blocks = 10, .below = 900, .above = 100, .inside_squares = 8100000};
+    const fer_crimp_count none = {.blocks = 1}, empty = {.trials = 5};
+    fer_simulated_yield yield;
+    CHECK_OK(fer_find_simulated_yield(&count, &yield));
+    CHECK_NEAR(yield.yield.inside.fraction, 0.9, 1e-15);
+    CHECK_NEAR(yield.standard_error.fraction, sqrt(0.9 * 0.1 / 1000.0), 1e-15);
+    CHECK_OK(fer_find_simulated_yield(&many, &yield)); /* ten blocks that agree */
+    CHECK_NEAR(yield.standard_error.fraction, 0.0, 1e-15);
+    CHECK_STATUS(fer_find_simulated_yield(&none, &yield), FER_TALLY_EMPTY);
+    CHECK_STATUS(fer_find_simulated_yield(&empty, &yield), FER_TALLY_EMPTY);
+    CHECK_STATUS(fer_find_simulated_yield(NULL, &yield), FER_ARGUMENT_MISSING);
+    CHECK_NAN(yield.standard_error.fraction);
+    CHECK_STATUS(fer_find_simulated_yield(&count, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_merge_counts(&count, NULL, &many), FER_ARGUMENT_MISSING);
+    assert_int_equal(many.trials, 0);
+    CHECK_STATUS(fer_merge_counts(NULL, &count, &many), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_merge_counts(&count, &count, NULL), FER_ARGUMENT_MISSING);
+}
+
+/* Classes from -8 to 8 standard uncertainties: half of a class that holds all is its middle. */
+static void quantiles_at_the_ends_of_a_tally(void **state)
+{
+    (void)state;
+    static fer_tally tally;
+    fer_ratio quantile;
+    tally.centre = fer_fraction(0.2);
+    tally.scale = fer_fraction(0.01);
+    tally.count.blocks = 1;
+    const double half_class = 0.5 * 16.0 / FER_TALLY_CLASSES;
+    CHECK_OK(fer_find_tally_quantile(&tally, fer_fraction(0.5), &quantile)); /* nothing in it */
+    CHECK_NEAR(quantile.fraction, 0.2 - 0.01 * (8.0 - half_class), 1e-15);
+    tally.classes[FER_TALLY_CLASSES - 1] = 100;
+    CHECK_OK(fer_find_tally_quantile(&tally, fer_fraction(0.5), &quantile));
+    CHECK_NEAR(quantile.fraction, 0.2 + 0.01 * (8.0 - half_class), 1e-15);
+    CHECK_STATUS(fer_find_tally_quantile(&tally, fer_fraction(0.0), &quantile),
+                 FER_TALLY_PROBABILITY_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_tally_quantile(NULL, fer_fraction(0.5), &quantile), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_find_tally_quantile(&tally, fer_fraction(0.5), NULL), FER_ARGUMENT_MISSING);
+    tally.count.blocks = 0;
+    CHECK_STATUS(fer_find_tally_quantile(&tally, fer_fraction(0.5), &quantile), FER_TALLY_EMPTY);
+    CHECK_NAN(quantile.fraction);
+}
+
+static void tallies_of_different_questions_are_not_merged(void **state)
+{
+    (void)state;
+    static fer_tally one, other, sum;
+    fer_simulation simulation;
+    const fer_tally question = {
+        .centre = {0.2}, .scale = {0.01}, .coverage = {0.95}, .range = {{0.15}, {0.25}}};
+    one = question;
+    for (int i = 0; i < 5; i++) {
+        other = question;
+        double *const members[] = {&other.centre.fraction, &other.scale.fraction, &other.coverage.fraction,
+                                   &other.range.least.fraction, &other.range.most.fraction};
+        *members[i] *= 1.01;
+        CHECK_STATUS(fer_merge_tallies(&one, &other, &sum), FER_TALLY_OF_ANOTHER_QUESTION);
+    }
+    CHECK_OK(fer_merge_tallies(&one, &question, &sum));
+    CHECK_STATUS(fer_merge_tallies(NULL, &one, &sum), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_merge_tallies(&one, NULL, &sum), FER_ARGUMENT_MISSING);
+    CHECK_NEAR(sum.scale.fraction, 0.0, 0.0);
+    CHECK_STATUS(fer_merge_tallies(&one, &one, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_summarise_tally(NULL, 2, &simulation), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_summarise_tally(&one, 2, NULL), FER_ARGUMENT_MISSING);
+    one.count.blocks = 1;
+    CHECK_STATUS(fer_summarise_tally(&one, 7, &simulation), FER_TALLY_DIGITS_OUT_OF_RANGE);
+}
+
+/* Ferrule outside without flow: uncertain, but the compression is not. A wall uncertain by a million: no joint at all. */
+static void spreads_that_leave_nothing_have_their_status(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_die die = {{22}, {0}, 0, {0}};
+    const fer_press press = {0};
+    fer_order order = worked_order();
+    fer_spread outside = {0}, wild = {0}, bad = {0};
+    static fer_tally tally;
+    fer_simulation simulation;
+    uint64_t uses[2];
+    size_t found;
+    outside.ferrule_outside = uncertainty(0.1, FER_DISTRIBUTION_NORMAL);
+    wild.ferrule_wall = uncertainty(1e6, FER_DISTRIBUTION_NORMAL);
+    bad.diameter = uncertainty(-0.1, FER_DISTRIBUTION_NORMAL);
+    CHECK_STATUS(
+        fer_simulate_compression(&joint, &outside, usual, fer_mm(23.51), plain, blocks(0, 1), &tally),
+        FER_SPREAD_EMPTY);
+    CHECK_STATUS(fer_simulate_compression(&joint, &wild, usual, fer_mm(23.51), held, blocks(0, 0), &tally),
+                 FER_SPREAD_LEAVES_DOMAIN);
+    assert_int_equal(tally.count.blocks, 0);
+    CHECK_STATUS(fer_simulate_compression(&joint, &bad, usual, fer_mm(23.51), held, blocks(0, 1), &tally),
+                 FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_simulate_compression(&joint, &wild, usual, fer_mm(23.51), held, blocks(0, 1), NULL),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_simulate_to_digits(&joint, &outside, usual, fer_mm(23.51), 2, plain, blocks(0, 1),
+                                        &tally, &simulation),
+                 FER_SPREAD_EMPTY);
+    CHECK_STATUS(fer_simulate_to_digits(&joint, &bad, usual, fer_mm(23.51), 2, plain, blocks(0, 1), &tally,
+                                        &simulation),
+                 FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), 2, held, blocks(0, 1), &tally,
+                                        &simulation),
+                 FER_SPREAD_LEAVES_DOMAIN);
+    CHECK_NAN(simulation.mean.fraction);
+    for (int digits = 0; digits <= 7; digits += 7) {
+        CHECK_STATUS(fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), digits, held, blocks(0, 1),
+                                            &tally, &simulation),
+                     FER_TALLY_DIGITS_OUT_OF_RANGE);
+    }
+    CHECK_STATUS(
+        fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), 2, held, blocks(0, 1), NULL, &simulation),
+        FER_ARGUMENT_MISSING);
+    CHECK_STATUS(
+        fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), 2, held, blocks(0, 1), &tally, NULL),
+        FER_ARGUMENT_MISSING);
+    order.spread = outside;
+    CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found),
+                 FER_SPREAD_EMPTY);
+    memset(&order.spread, 0, sizeof order.spread);
+    CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found),
+                 FER_SPREAD_EMPTY);
+    order.joint.hose.outside = fer_mm(1.0);
+    CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found),
+                 FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE);
+    assert_int_equal(found, 0);
+}
+
+/* A dial that ends at 1.5 mm has no setting for targets above 23.5 mm, about half of them; the last of the uses counts
+ * those that could not be made. */
+static void set_ups_beyond_the_dial_are_not_made(void **state)
+{
+    (void)state;
+    const fer_order order = worked_order();
+    const fer_die die = {{22}, {0}, 0, {0}};
+    fer_press press = {0};
+    static fer_tally tally;
+    uint64_t uses[2], beyond = 0;
+    size_t found;
+    press.dial_most = fer_mm(1.5);
+    CHECK_OK(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found));
+    for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
+        fer_joint measured;
+        fer_length target, scatter;
+        CHECK_OK(
+            fer_draw_joint(&order.joint, &order.spread, fer_mm(100), i, blocks(0, 0), &measured, &scatter));
+        CHECK_OK(fer_crimp_diameter(&measured, fer_percent(20), plain, &target));
+        beyond += target.mm - 22.0 > 1.5;
+    }
+    assert_int_equal(uses[1], beyond);
+    assert_int_equal(uses[0] + uses[1], FER_TRIALS_A_BLOCK);
+    assert_true(beyond > 1000 && beyond < 15000);
+    CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), NULL, uses, 2, &found),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, NULL, 2, &found),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, NULL),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_simulate_setups(NULL, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found),
+                 FER_ARGUMENT_MISSING);
+    assert_int_equal(tally.count.trials, 0);
+}
+
+static void the_arguments_of_a_single_joint(void **state)
+{
+    (void)state;
+    fer_joint joint = worked_joint(), drawn;
+    const fer_spread spread = worked_spread();
+    const fer_ratio_range no_least = {{NAN}, {0.25}}, no_most = {{0.15}, {INFINITY}};
+    const fer_spread bad = {.diameter = {{-1.0}, FER_DISTRIBUTION_NORMAL, 0.0}};
+    fer_length at = {1.0};
+    fer_trials trials = blocks(0, 1);
+    fer_crimp_count count;
+    fer_random_words words = {{1, 2, 3, 4}};
+    CHECK_STATUS(fer_find_random_words(NULL, 0, &words), FER_ARGUMENT_MISSING);
+    assert_int_equal(words.word[3], 0);
+    CHECK_STATUS(fer_draw_joint(NULL, &spread, fer_mm(23), 0, trials, &drawn, &at), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_draw_joint(&joint, NULL, fer_mm(23), 0, trials, &drawn, &at), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_draw_joint(&joint, &spread, fer_mm(23), 0, trials, NULL, &at), FER_ARGUMENT_MISSING);
+    CHECK_NAN(at.mm);
+    CHECK_STATUS(fer_draw_joint(&joint, &spread, fer_mm(23), 0, trials, &drawn, NULL), FER_ARGUMENT_MISSING);
+    CHECK_NAN(drawn.stem.bore.mm);
+    CHECK_STATUS(fer_draw_joint(&joint, &spread, fer_mm(0), 0, trials, &drawn, &at),
+                 FER_DIAMETER_OUT_OF_RANGE);
+    CHECK_STATUS(fer_draw_joint(&joint, &bad, fer_mm(23), 0, trials, &drawn, &at),
+                 FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, no_least, fer_mm(23.51), plain, trials, &count),
+                 FER_COMPRESSION_NOT_A_NUMBER);
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, no_most, fer_mm(23.51), plain, trials, &count),
+                 FER_COMPRESSION_NOT_A_NUMBER);
+    trials.coverage = fer_fraction(0.9995);
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+                 FER_TRIALS_COVERAGE_OUT_OF_RANGE);
+    trials.coverage = fer_fraction(-0.1);
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+                 FER_TRIALS_COVERAGE_OUT_OF_RANGE);
+    trials = blocks((UINT64_C(1) << 40) + 1, 0);
+    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+                 FER_TRIALS_BLOCKS_OUT_OF_RANGE);
+    joint.stem.outside = fer_mm(30.0);
+    CHECK_STATUS(fer_draw_joint(&joint, &spread, fer_mm(23), 0, blocks(0, 1), &drawn, &at),
+                 FER_STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -433,6 +711,14 @@ int main(void)
         cmocka_unit_test(a_simulation_settles_to_its_digits),
         cmocka_unit_test(the_main_job_by_hand),
         cmocka_unit_test(bad_input_has_its_status),
+        cmocka_unit_test(every_joint_is_counted_somewhere),
+        cmocka_unit_test(a_hose_without_a_wall_is_impossible),
+        cmocka_unit_test(a_single_block_has_the_binomial_error),
+        cmocka_unit_test(quantiles_at_the_ends_of_a_tally),
+        cmocka_unit_test(tallies_of_different_questions_are_not_merged),
+        cmocka_unit_test(spreads_that_leave_nothing_have_their_status),
+        cmocka_unit_test(set_ups_beyond_the_dial_are_not_made),
+        cmocka_unit_test(the_arguments_of_a_single_joint),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -2,7 +2,9 @@
 /* lib/numeric, which is private, where the rooms do not reach all of it. */
 #include "check.h"
 
+#include "numeric/mixture.h"
 #include "numeric/pair.h"
+#include "numeric/random.h"
 #include "numeric/root.h"
 #include "numeric/special.h"
 #include "numeric/whole.h"
@@ -132,6 +134,50 @@ static void whole_numbers_at_their_ends(void **state)
     assert_true(fer_whole_low(&a) == UINT32_MAX);
 }
 
+/* Values by the integral of the characteristic function: P = 1/2 + 1/pi int sin(tx)/t phi(t) dt. */
+static void sums_of_normal_and_other_numbers(void **state)
+{
+    (void)state;
+    const fer_mixture normal = {1.0, {{0.0, 0}}, 0}, narrow = {1.0, {{0.9, 2}}, 1},
+                      both = {1.0, {{0.5, 1}, {3.0, 1}}, 2}, nothing = {1.0, {{5e-324, 2}}, 1},
+                      many = {0.1, {{1.0, 2}, {1.0, 2}, {1.0, 2}, {1.0, 2}, {1.0, 2}}, 5};
+    CHECK_NEAR(fer_mixture_cdf(&normal, 0.75), 0.77337264762313180067, 1e-15);
+    CHECK_NEAR(fer_mixture_cdf(&narrow, 0.75), 0.75907587878769066392, 1e-12);
+    CHECK_NEAR(fer_mixture_cdf(&both, 1.25), 0.70502416143675788233, 1e-12);
+    CHECK_NEAR(fer_mixture_cdf(&many, 0.75), 0.79022439451108723732, 1e-12);
+    const fer_mixture six = {
+        1.0, {{1.125, 2}, {1.125, 2}, {1.125, 2}, {1.125, 2}, {1.125, 2}, {1.125, 2}}, 6};
+    const fer_mixture zero = {0.0, {{0.0, 0}}, 0};
+    CHECK_NEAR(fer_mixture_cdf(&six, 1.5), 0.83986294729155263881,
+               1e-12); /* 729 places where polynomials meet */
+    CHECK_NEAR(fer_mixture_cdf(&zero, 1.0), 1.0, 0.0);
+    CHECK_NEAR(fer_mixture_cdf(&zero, -1.0), 0.0, 0.0);
+    CHECK_NEAR(fer_mixture_cdf(&nothing, 0.75), 0.77337264762313180067, 1e-12);
+}
+
+/* Counted by hand, and by both ways of counting where the processor has both. */
+static void rows_are_counted_alike(void **state)
+{
+    (void)state;
+    static double deviate[FER_UNIFORMS][FER_ROW];
+    const double one[FER_UNIFORMS + 1] = {1.0, -0.5, 0.25, 0.0, 0.0, 0.0, -0.1},
+                                    other[FER_UNIFORMS + 1] = {0.0, 0.0, 0.0, -1.0, 1.0, 2.0, 0.3};
+    uint64_t first = 0, second = 0, ones = 3, others = 4;
+    for (int k = 0; k < FER_ROW; k++) {
+        for (int i = 0; i < FER_UNIFORMS; i++) {
+            deviate[i][k] = sin(1.0 + 7.0 * k + 100.0 * i);
+        }
+        first += deviate[0][k] - 0.5 * deviate[1][k] + 0.25 * deviate[2][k] > 0.1;
+        second += -deviate[3][k] + deviate[4][k] + 2.0 * deviate[5][k] > -0.3;
+    }
+    fer_count_row(one, other, deviate, &ones, &others);
+    assert_true(ones == first + 3 && others == second + 4 && first > 20 && second > 20);
+    if (fer_is_wide()) {
+        fer_count_row_wide(one, other, deviate, &ones, &others);
+        assert_true(ones == 2 * first + 3 && others == 2 * second + 4);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -142,6 +188,8 @@ int main(void)
         cmocka_unit_test(a_pair_has_a_root_from_zero_on),
         cmocka_unit_test(a_root_is_found_from_any_start),
         cmocka_unit_test(whole_numbers_at_their_ends),
+        cmocka_unit_test(sums_of_normal_and_other_numbers),
+        cmocka_unit_test(rows_are_counted_alike),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -497,6 +497,147 @@ static void the_measurement_worth_improving_comes_first(void **state)
     assert_int_equal(found, 0);
 }
 
+static void nothing_uncertain_has_no_degrees(void **state)
+{
+    (void)state;
+    fer_spread spread = {0};
+    spread.diameter.degrees_of_freedom = 5.0;
+    const fer_budget budget = budget_of(&spread, 0.95);
+    CHECK_NEAR(budget.standard_uncertainty.fraction, 0.0, 0.0);
+    CHECK_NEAR(budget.degrees_of_freedom, 0.0, 0.0);
+}
+
+/* A single input hands its degrees on unchanged: 93 must not be truncated to 92. Any table: t(0.975; 93) = 1.9858. */
+static void whole_degrees_stay_whole(void **state)
+{
+    (void)state;
+    fer_spread spread = {0};
+    spread.diameter = normal(0.1);
+    for (int degrees = 1; degrees <= 300; degrees++) {
+        fer_spread fewer = spread, more = spread;
+        spread.diameter.degrees_of_freedom = degrees;
+        fewer.diameter.degrees_of_freedom = degrees - 0.5 < 1.0 ? 1.0 : degrees - 0.5;
+        more.diameter.degrees_of_freedom = degrees + 0.5;
+        const double factor = budget_of(&spread, 0.95).coverage_factor;
+        CHECK_NEAR(budget_of(&more, 0.95).coverage_factor, factor, 0.0);
+        assert_true(degrees == 1 || budget_of(&fewer, 0.95).coverage_factor > factor);
+        if (degrees == 93) {
+            CHECK_NEAR(factor, 1.9858, 5e-5);
+        }
+    }
+}
+
+/* c = 1 - G/(W + x) with G = 5.76, W = 7.2; kurtosis 1.8, 2.4 and 3. */
+static void the_second_order_follows_the_distribution(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const double kurtosis[] = {3.0, 1.8, 2.4}, divisor[] = {1.0, 3.0, 6.0}, g = 5.76, w = 7.2;
+    for (int i = 0; i < 3; i++) {
+        fer_spread spread = {0};
+        fer_second_order order;
+        spread.hose_outside.amount = fer_mm(0.5);
+        spread.hose_outside.distribution = (fer_distribution)i;
+        spread.ferrule_outside = normal(1.0); /* without flow it does not count */
+        CHECK_OK(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), plain, &order));
+        const double v = 0.25 / divisor[i], f1 = g / (w * w), f2 = -2.0 * g / (w * w * w),
+                     f3 = 6.0 * g / (w * w * w * w);
+        const double square =
+            f1 * f1 * v + v * v * ((kurtosis[i] - 1.0) / 4.0 * f2 * f2 + kurtosis[i] / 3.0 * f1 * f3);
+        CHECK_NEAR(order.first_order.fraction, f1 * sqrt(v), 1e-14);
+        CHECK_NEAR(order.second_order.fraction, sqrt(square), 1e-8);
+        CHECK_NEAR(order.shift.fraction, 0.5 * f2 * v, 1e-9);
+    }
+}
+
+static void the_second_order_counts_the_ferrule_where_it_flows(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_model held = {FER_BASIS_WALL, FER_FLOW_HELD};
+    fer_spread spread = {0};
+    fer_second_order order;
+    fer_compression_slopes slopes;
+    spread.ferrule_outside = normal(0.1);
+    CHECK_OK(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), held, &order));
+    CHECK_OK(fer_find_compression_slopes(&joint, fer_mm(23.51), held, &slopes));
+    CHECK_NEAR(order.first_order.fraction, 0.1 * slopes.ferrule_outside.per_mm, 1e-14);
+    assert_true(order.second_order.fraction != order.first_order.fraction);
+    /* 0.01 mm below touch, a step of 7.2/1024 mm twice leads beyond it */
+    spread.diameter = normal(0.01);
+    fer_length touch;
+    CHECK_OK(fer_touch_diameter(&joint, plain, &touch));
+    CHECK_STATUS(fer_second_order_uncertainty(&joint, &spread, fer_mm(touch.mm - 0.01), plain, &order),
+                 FER_SPREAD_LEAVES_DOMAIN);
+    CHECK_NAN(order.shift.fraction);
+    CHECK_STATUS(fer_second_order_uncertainty(&joint, NULL, fer_mm(23.51), plain, &order),
+                 FER_ARGUMENT_MISSING);
+    spread.diameter = normal(-0.01);
+    CHECK_STATUS(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), plain, &order),
+                 FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+}
+
+static void numbers_beyond_their_range_have_their_status(void **state)
+{
+    (void)state;
+    const fer_ratio_range no_least = {{NAN}, {0.25}}, to_the_stem = {{0.2}, {1.0}};
+    fer_joint joint = worked_joint();
+    fer_spread spread = worked_spread(), hose_only = {0};
+    fer_ratio_range range;
+    fer_yield yield;
+    spread.diameter.amount = fer_mm(1000000.1);
+    check_bad_spread(spread, FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+    spread = worked_spread();
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, no_least, fer_mm(23.51), &yield),
+                 FER_COMPRESSION_NOT_A_NUMBER);
+    hose_only.hose_inside = normal(0.1); /* at 100 % it does not count */
+    CHECK_STATUS(fer_crimp_yield(&joint, &hose_only, to_the_stem, fer_mm(23.51), &yield), FER_SPREAD_EMPTY);
+    hose_only.hose_inside = rectangular(0.1);
+    CHECK_STATUS(fer_worst_case(&joint, &hose_only, fer_mm(25.0), plain, &range), FER_DIAMETER_WITHOUT_TOUCH);
+    joint.hose.outside = fer_mm(12.0);
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield),
+                 FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE);
+    CHECK_NAN(yield.above.fraction);
+}
+
+/* The ferrule's outside diameter is not in the plain formula, however it is distributed. */
+static void an_input_that_does_not_count_changes_no_yield(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = worked_spread();
+    fer_yield before, after;
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &before));
+    spread.ferrule_outside = rectangular(0.5);
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &after));
+    CHECK_NEAR(after.inside.fraction, before.inside.fraction, 0.0);
+}
+
+/* The only uncertain input known exactly: what was inside by chance is outside for good. */
+static void an_exact_measurement_may_show_that_all_are_outside(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const double diameters[] = {23.0, 24.2, 24.9}; /* 27 %, 10 %, no touch */
+    fer_improvement list[5];
+    fer_yield before;
+    fer_spread spread = {0};
+    size_t found;
+    spread.diameter = normal(0.5);
+    for (int i = 0; i < 3; i++) {
+        CHECK_OK(fer_rank_measurements(&joint, &spread, usual, fer_mm(diameters[i]), list, 5, &found));
+        CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(diameters[i]), &before));
+        assert_int_equal(found, 1);
+        CHECK_NEAR(list[0].exact.fraction, -before.inside.fraction, 1e-15);
+        CHECK_NEAR(list[0].share.fraction, 1.0, 1e-15);
+    }
+    spread.diameter = normal(-0.5);
+    CHECK_STATUS(fer_rank_measurements(&joint, &spread, usual, fer_mm(23.0), list, 5, &found),
+                 FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_rank_measurements(&joint, &spread, usual, fer_mm(23.0), list, 5, NULL),
+                 FER_ARGUMENT_MISSING);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -519,6 +660,13 @@ int main(void)
         cmocka_unit_test(the_second_order_of_a_quotient),
         cmocka_unit_test(where_there_is_no_second_order_there_is_a_status),
         cmocka_unit_test(the_measurement_worth_improving_comes_first),
+        cmocka_unit_test(nothing_uncertain_has_no_degrees),
+        cmocka_unit_test(whole_degrees_stay_whole),
+        cmocka_unit_test(the_second_order_follows_the_distribution),
+        cmocka_unit_test(the_second_order_counts_the_ferrule_where_it_flows),
+        cmocka_unit_test(numbers_beyond_their_range_have_their_status),
+        cmocka_unit_test(an_input_that_does_not_count_changes_no_yield),
+        cmocka_unit_test(an_exact_measurement_may_show_that_all_are_outside),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -210,6 +210,66 @@ static void a_best_target_needs_normal_inputs(void **state)
     CHECK_NAN(target.mm);
 }
 
+/* Only the crimp diameter varies, so the target is C + (D^2 + s^2 L)/(2 D) with D = 0.72 and L = 2 ln(cost ratio):
+ * with costs 300 powers of ten apart it is no length any more. */
+static void extreme_costs_leave_no_target(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    fer_length target = {1.0};
+    fer_yield yield;
+    spread.diameter.amount = fer_mm(0.5);
+    CHECK_STATUS(fer_cheapest_target(&joint, &spread, usual, 1.0, 1e-300, &target, &yield),
+                 FER_TARGET_DOES_NOT_EXIST);
+    CHECK_NAN(target.mm);
+    spread.diameter.amount = fer_mm(50.0);
+    CHECK_STATUS(fer_cheapest_target(&joint, &spread, usual, 1.0, 1e300, &target, &yield),
+                 FER_TARGET_DOES_NOT_EXIST);
+    CHECK_NAN(yield.inside.fraction);
+}
+
+/* At 100 % the hose's uncertainty does not count, beyond it does. */
+static void a_range_beyond_the_stem_needs_normal_inputs_too(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_ratio_range range = {{1.0}, {1.2}};
+    fer_spread spread = {0};
+    fer_length target = {1.0};
+    fer_yield yield;
+    spread.diameter.amount = fer_mm(0.1);
+    CHECK_OK(fer_best_target(&joint, &spread, range, &target, &yield));
+    spread.hose_inside.amount = fer_mm(0.1);
+    spread.hose_inside.distribution = FER_DISTRIBUTION_RECTANGULAR;
+    CHECK_STATUS(fer_best_target(&joint, &spread, range, &target, &yield), FER_SPREAD_NOT_NORMAL);
+}
+
+/* Steps of 10 mm from 0: the nearest to a target of 2.9 mm is no diameter. */
+static void a_dial_may_have_no_setting_for_a_small_joint(void **state)
+{
+    (void)state;
+    fer_joint joint = {0};
+    fer_spread spread = {0};
+    fer_length target = {1.0};
+    fer_yield yield;
+    joint.hose.inside = fer_mm(1.0);
+    joint.hose.outside = fer_mm(2.0);
+    joint.stem.outside = fer_mm(1.1);
+    joint.ferrule.wall = fer_mm(0.5);
+    spread.diameter.amount = fer_mm(0.01);
+    CHECK_STATUS(fer_best_graduated_target(&joint, &spread, usual, fer_mm(0), fer_mm(10), &target, &yield),
+                 FER_TARGET_DOES_NOT_EXIST);
+    CHECK_NAN(target.mm);
+    CHECK_STATUS(fer_best_graduated_target(&joint, &spread, usual, fer_mm(0), fer_mm(10.1), &target, &yield),
+                 FER_PRESS_GRADUATION_OUT_OF_RANGE);
+    CHECK_STATUS(fer_best_graduated_target(&joint, &spread, usual, fer_mm(0), fer_mm(0.1), NULL, &yield),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_best_graduated_target(&joint, &spread, usual, fer_mm(0), fer_mm(0.1), &target, NULL),
+                 FER_ARGUMENT_MISSING);
+    CHECK_NAN(target.mm);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -222,6 +282,9 @@ int main(void)
         cmocka_unit_test(both_ends_of_the_range_must_touch),
         cmocka_unit_test(no_other_dial_setting_is_better),
         cmocka_unit_test(a_best_target_needs_normal_inputs),
+        cmocka_unit_test(extreme_costs_leave_no_target),
+        cmocka_unit_test(a_range_beyond_the_stem_needs_normal_inputs_too),
+        cmocka_unit_test(a_dial_may_have_no_setting_for_a_small_joint),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
