@@ -4,6 +4,7 @@
 #include "numeric/check.h"
 #include "numeric/fitted.h"
 #include "numeric/root.h"
+#include "plain.h"
 
 /* ---- what both directions check --------------------------------------------------------------------- */
 
@@ -45,10 +46,9 @@ static int touches(const fer_joint *joint, fer_pair bore)
     if (!(stem > inside)) {
         return is_less(bore, fer_pair_of(outside));
     }
-    const double left = (bore.high - stem) * (bore.high + stem),
-                 area = (outside - inside) * (outside + inside);
-    if (fabs(left - area) > 1e-13 * area) {
-        return left < area;
+    const fer_squares squares = fer_widened_squares(bore.high, inside, outside, stem);
+    if (fer_squares_tell(squares)) {
+        return squares.left < squares.area;
     }
     const fer_pair exact =
         fer_pair_multiply(fer_pair_add(bore, fer_pair_of(-stem)), fer_pair_add(bore, fer_pair_of(stem)));
@@ -62,19 +62,17 @@ static int is_plain(fer_model model)
     return model.basis == FER_BASIS_WALL && model.flow == FER_FLOW_NONE;
 }
 
-/* Forward it is a sum of positive terms: doubles lose nothing. */
 static fer_status plain_diameter(const fer_joint *joint, double compression, double *diameter)
 {
     const double stem = joint->stem.outside.mm, inside = joint->hose.inside.mm,
                  outside = joint->hose.outside.mm;
-    const double left = 1.0 - compression, gap = (outside - inside) * left, bore = stem + gap;
-    FER_REQUIRE(left > 0.0, FER_COMPRESSION_CLOSES_ON_STEM);
-    FER_REQUIRE(stem > inside ? left * (gap + 2.0 * stem) < outside + inside : bore < outside,
-                FER_COMPRESSION_WITHOUT_TOUCH);
-    const double found = bore + 2.0 * joint->ferrule.wall.mm;
-    FER_REQUIRE(joint->ferrule.outside.mm == 0.0 || found <= joint->ferrule.outside.mm,
+    const fer_plain_crimp crimp =
+        fer_plain_forward(inside, outside, stem, joint->ferrule.wall.mm, compression);
+    FER_REQUIRE(crimp.left > 0.0, FER_COMPRESSION_CLOSES_ON_STEM);
+    FER_REQUIRE(fer_plain_touches(crimp, inside, outside, stem), FER_COMPRESSION_WITHOUT_TOUCH);
+    FER_REQUIRE(joint->ferrule.outside.mm == 0.0 || crimp.diameter <= joint->ferrule.outside.mm,
                 FER_COMPRESSION_ABOVE_FERRULE);
-    *diameter = found;
+    *diameter = crimp.diameter;
     return FER_OK;
 }
 
@@ -163,7 +161,7 @@ static double growth_from_bore(const fer_ferrule *ferrule, fer_pair bore)
 static fer_status bore_from_diameter(const fer_ferrule *ferrule, double diameter, fer_flow flow,
                                      fer_pair *bore)
 {
-    const fer_pair plain = fer_pair_sum(diameter, -2.0 * ferrule->wall.mm);
+    const fer_pair plain = fer_plain_bore(diameter, ferrule->wall.mm);
     if (flow == FER_FLOW_NONE) {
         *bore = plain;
     } else if (flow == FER_FLOW_HELD) {
@@ -225,6 +223,9 @@ static double compression_from_bore(const fer_joint *joint, fer_pair bore, fer_b
         const fer_pair area = fer_hose_area_pair(&joint->hose);
         const fer_pair left = fer_pair_multiply(gap, fer_pair_add(bore, stem));
         return fer_pair_value(fer_pair_subtract(area, left)) / fer_pair_value(area);
+    }
+    if (basis == FER_BASIS_WALL) {
+        return fer_plain_share(hose_wall(&joint->hose), gap);
     }
     return fer_pair_value(fer_pair_subtract(two_walls(joint, basis), gap)) /
            fer_pair_value(two_soft_walls(joint, basis));

@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: MIT */
+#include "plain_rows.h"
+
+#include "numeric/check.h"
+#include "plain.h"
+
+#include <stddef.h>
+#include <stdint.h>
+
+/* The checks of fer_check_joint() on what the plain formula uses, in fewer comparisons: inside < outside <= most
+ * leaves nothing to ask of the inside's upper end, and so on. */
+static inline int is_possible(double inside, double outside, double stem, double wall)
+{
+    return (inside >= FER_LENGTH_LEAST_MM) & (outside <= FER_LENGTH_MOST_MM) & (inside < outside) &
+           (stem >= FER_LENGTH_LEAST_MM) & (stem < outside) & (wall >= FER_LENGTH_LEAST_MM) &
+           (wall <= FER_LENGTH_MOST_MM);
+}
+
+/* What a ferrule outside diameter has to keep to where it is given; above the stem it is above the least length. */
+static inline int fits_ferrule(double ferrule, double stem, double wall, double diameter)
+{
+    const int fits = (ferrule <= FER_LENGTH_MOST_MM) & (ferrule - 2.0 * wall > stem) & (diameter <= ferrule);
+    return (ferrule == 0.0) | fits;
+}
+
+/* A processor with wider vectors gets the same loop once more for these; no other instruction differs, and so no bit.
+ * FER_NARROW leaves that out, for tests. */
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__AVX2__) && !defined(FER_NARROW)
+#include <cpuid.h>
+#define FER_WIDE   __attribute__((target("avx2")))
+#define FER_KERNEL static inline __attribute__((always_inline))
+#else
+#define FER_KERNEL static inline
+#endif
+
+/* A loop of its own: the others would not become vector instructions where these are narrow. */
+FER_KERNEL int any_nan(const double *result)
+{
+    int64_t found = 0;
+    for (size_t i = 0; i < FER_BLOCK_ROWS; i++) {
+        found |= result[i] != result[i] ? -1 : 0;
+    }
+    return found != 0;
+}
+
+FER_KERNEL int diameters(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
+{
+    const double *inside = input[0], *outside = input[1], *stem = input[2], *wall = input[3],
+                 *ferrule = input[4], *compression = input[5];
+    for (size_t i = 0; i < FER_BLOCK_ROWS; i++) {
+        const fer_plain_crimp crimp =
+            fer_plain_forward(inside[i], outside[i], stem[i], wall[i], compression[i]);
+        const int right = is_possible(inside[i], outside[i], stem[i], wall[i]) &
+                          fits_ferrule(ferrule[i], stem[i], wall[i], crimp.diameter) & (crimp.left > 0.0) &
+                          fer_plain_touches(crimp, inside[i], outside[i], stem[i]);
+        result[i] = right ? crimp.diameter : NAN;
+    }
+    return any_nan(result);
+}
+
+FER_KERNEL int compressions(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
+{
+    const double *inside = input[0], *outside = input[1], *stem = input[2], *wall = input[3],
+                 *ferrule = input[4], *diameter = input[5];
+    /* a gap above the stem says that the diameter is above two walls */
+    for (size_t i = 0; i < FER_BLOCK_ROWS; i++) {
+        const fer_pair bore = fer_plain_bore(diameter[i], wall[i]);
+        const fer_pair gap = fer_pair_subtract(bore, fer_pair_of(stem[i]));
+        const fer_pair over = fer_pair_subtract(bore, fer_pair_of(outside[i]));
+        const fer_squares squares = fer_widened_squares(bore.high, inside[i], outside[i], stem[i]);
+        const int widened = stem[i] > inside[i], as_it_is = !(stem[i] > inside[i]);
+        const int touches = (widened & fer_squares_tell(squares) & (squares.left < squares.area)) |
+                            (as_it_is & (over.high < 0.0));
+        const int right = is_possible(inside[i], outside[i], stem[i], wall[i]) &
+                          fits_ferrule(ferrule[i], stem[i], wall[i], diameter[i]) &
+                          (diameter[i] <= FER_LENGTH_MOST_MM) & (gap.high > 0.0) & touches;
+        const double found = fer_plain_share(fer_pair_sum(outside[i], -inside[i]), gap);
+        result[i] = right ? found : NAN;
+    }
+    return any_nan(result);
+}
+
+static int narrow_diameters(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
+{
+    return diameters(input, result);
+}
+
+static int narrow_compressions(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
+{
+    return compressions(input, result);
+}
+
+#ifdef FER_WIDE
+FER_WIDE static int wide_diameters(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
+{
+    return diameters(input, result);
+}
+
+FER_WIDE static int wide_compressions(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
+{
+    return compressions(input, result);
+}
+
+/* Whether processor and system have AVX2. Asked of the processor, since the compiler's own way keeps variables. */
+static int has_wide(void)
+{
+    enum { saved_by_system = 1 << 27, avx = 1 << 28, avx2 = 1 << 5, both_halves = 6 };
+    unsigned a = 0, b = 0, c = 0, d = 0;
+    if (!__get_cpuid(1, &a, &b, &c, &d) || (c & saved_by_system) == 0 || (c & avx) == 0) {
+        return 0;
+    }
+    __asm__("xgetbv" : "=a"(a), "=d"(d) : "c"(0));
+    if ((a & both_halves) != both_halves || !__get_cpuid_count(7, 0, &a, &b, &c, &d)) {
+        return 0;
+    }
+    return (b & avx2) != 0;
+}
+
+/* A virtual machine takes microseconds for the answer: few rows do without. */
+fer_block_kernel *fer_pick_kernel(fer_plain_question question, size_t rows)
+{
+    if (rows >= 16384 && has_wide()) {
+        return question == FER_PLAIN_DIAMETER ? wide_diameters : wide_compressions;
+    }
+    return question == FER_PLAIN_DIAMETER ? narrow_diameters : narrow_compressions;
+}
+#else
+fer_block_kernel *fer_pick_kernel(fer_plain_question question, size_t rows)
+{
+    (void)rows;
+    return question == FER_PLAIN_DIAMETER ? narrow_diameters : narrow_compressions;
+}
+#endif
