@@ -26,9 +26,9 @@ static inline fer_plain_crimp fer_plain_forward(double inside, double outside, d
 /* Whether the ferrule touches the hose; on a stem that widens the hose, by the squares. */
 static inline int fer_plain_touches(fer_plain_crimp crimp, double inside, double outside, double stem)
 {
-    const int widened = stem > inside, as_it_is = !(stem > inside);
-    const int touches_widened = crimp.left * (crimp.gap + 2.0 * stem) < outside + inside;
-    return (widened & touches_widened) | (as_it_is & (crimp.bore < outside));
+    const int widened = stem > inside;
+    const double reach = widened ? crimp.left * (crimp.gap + 2.0 * stem) : crimp.bore;
+    return reach < (widened ? outside + inside : outside);
 }
 
 /* ---- from diameter to compression: nearly equal differences, taken with all digits ------------------------ */

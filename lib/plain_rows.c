@@ -7,13 +7,23 @@
 #include <stddef.h>
 #include <stdint.h>
 
+static inline double lesser(double a, double b)
+{
+    return a < b ? a : b;
+}
+
+static inline double greater(double a, double b)
+{
+    return a > b ? a : b;
+}
+
 /* The checks of fer_check_joint() on what the plain formula uses, in fewer comparisons: inside < outside <= most
  * leaves nothing to ask of the inside's upper end, and so on. */
 static inline int is_possible(double inside, double outside, double stem, double wall)
 {
-    return (inside >= FER_LENGTH_LEAST_MM) & (outside <= FER_LENGTH_MOST_MM) & (inside < outside) &
-           (stem >= FER_LENGTH_LEAST_MM) & (stem < outside) & (wall >= FER_LENGTH_LEAST_MM) &
-           (wall <= FER_LENGTH_MOST_MM);
+    const double narrow = lesser(inside, stem), wide = greater(inside, stem);
+    return (lesser(narrow, wall) >= FER_LENGTH_LEAST_MM) & (wide < outside) &
+           (greater(outside, wall) <= FER_LENGTH_MOST_MM);
 }
 
 /* What a ferrule outside diameter has to keep to where it is given; above the stem it is above the least length. */
