@@ -229,11 +229,11 @@ static size_t run_blocks(size_t rows, fer_plain_question question, row_function 
     return failed;
 }
 
+/* Whether the rows can go by blocks, where the flow can. */
 static int is_simple(const work *all)
 {
     return all->has_joints && all->results && all->model.basis == FER_BASIS_WALL &&
-           all->model.flow == FER_FLOW_NONE && is_zero(all->joint[layer]) && is_zero(all->joint[stem_bore]) &&
-           is_zero(all->joint[length]);
+           is_zero(all->joint[layer]) && is_zero(all->joint[stem_bore]) && is_zero(all->joint[length]);
 }
 
 /* ---- compression, window --------------------------------------------------------------------------------- */
@@ -251,8 +251,13 @@ size_t fer_crimp_diameters(size_t rows, const fer_joint_columns *joints, fer_rat
     work all = work_on(joints, diameters);
     all.input[0] = ratios(compressions);
     all.model = model;
-    return is_simple(&all) ? run_blocks(rows, FER_PLAIN_DIAMETER, diameter_row, &all, statuses)
-                           : run_rows(rows, diameter_row, &all, statuses);
+    if (is_simple(&all) && model.flow == FER_FLOW_NONE) {
+        return run_blocks(rows, FER_PLAIN_DIAMETER, diameter_row, &all, statuses);
+    }
+    if (is_simple(&all) && model.flow == FER_FLOW_FREE) {
+        return run_blocks(rows, FER_FREE_DIAMETER, diameter_row, &all, statuses);
+    }
+    return run_rows(rows, diameter_row, &all, statuses);
 }
 
 static fer_status compression_row(const work *all, size_t row)
@@ -268,8 +273,10 @@ size_t fer_compressions(size_t rows, const fer_joint_columns *joints, fer_length
     work all = work_on(joints, compressions);
     all.input[0] = lengths(diameters);
     all.model = model;
-    return is_simple(&all) ? run_blocks(rows, FER_PLAIN_COMPRESSION, compression_row, &all, statuses)
-                           : run_rows(rows, compression_row, &all, statuses);
+    if (is_simple(&all) && model.flow == FER_FLOW_NONE) {
+        return run_blocks(rows, FER_PLAIN_COMPRESSION, compression_row, &all, statuses);
+    }
+    return run_rows(rows, compression_row, &all, statuses);
 }
 
 static fer_status window_row(const work *all, size_t row)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "plain_rows.h"
 
+#include "free_flow.h"
 #include "numeric/check.h"
 #include "plain.h"
 
@@ -68,6 +69,34 @@ FER_KERNEL int diameters(const double *const input[FER_BLOCK_INPUTS], double *re
     return any_nan(result);
 }
 
+/* With free flow the ferrule outside diameter is needed; a row that is wrong goes on as NaN. */
+FER_KERNEL int free_diameters(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
+{
+    const double *inside = input[0], *outside = input[1], *stem = input[2], *wall = input[3],
+                 *ferrule = input[4], *compression = input[5];
+    double mean[FER_BLOCK_ROWS], diameter[FER_BLOCK_ROWS], strain[FER_BLOCK_ROWS], start[FER_BLOCK_ROWS];
+    for (size_t i = 0; i < FER_BLOCK_ROWS; i++) {
+        const fer_plain_crimp crimp =
+            fer_plain_forward(inside[i], outside[i], stem[i], wall[i], compression[i]);
+        const int right = is_possible(inside[i], outside[i], stem[i], wall[i]) & (ferrule[i] > 0.0) &
+                          fits_ferrule(ferrule[i], stem[i], wall[i], crimp.diameter) & (crimp.left > 0.0) &
+                          fer_plain_touches(crimp, inside[i], outside[i], stem[i]);
+        diameter[i] = right ? crimp.diameter : NAN;
+        mean[i] = crimp.bore + wall[i];
+    }
+    for (size_t i = 0; i < FER_BLOCK_ROWS; i++) {
+        strain[i] = fer_free_strain(ferrule[i] - diameter[i], mean[i]);
+    }
+    for (size_t i = 0; i < FER_BLOCK_ROWS; i++) {
+        start[i] = fer_free_start(wall[i], mean[i], diameter[i], 1.0, strain[i]);
+    }
+    for (size_t i = 0; i < FER_BLOCK_ROWS; i++) {
+        const double growth = fer_free_finish(wall[i], mean[i], diameter[i], 1.0, strain[i], start[i]);
+        result[i] = diameter[i] + 2.0 * (wall[i] * growth);
+    }
+    return any_nan(result);
+}
+
 FER_KERNEL int compressions(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
 {
     const double *inside = input[0], *outside = input[1], *stem = input[2], *wall = input[3],
@@ -90,26 +119,26 @@ FER_KERNEL int compressions(const double *const input[FER_BLOCK_INPUTS], double 
     return any_nan(result);
 }
 
-static int narrow_diameters(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
-{
-    return diameters(input, result);
-}
+#define BOTH(width, attribute, name)                                                                         \
+    attribute static int width##_##name(const double *const input[FER_BLOCK_INPUTS],                         \
+                                        double *restrict result)                                             \
+    {                                                                                                        \
+        return name(input, result);                                                                          \
+    }
 
-static int narrow_compressions(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
-{
-    return compressions(input, result);
-}
+BOTH(narrow, , diameters)
+BOTH(narrow, , free_diameters)
+BOTH(narrow, , compressions)
+
+static fer_block_kernel *const narrow_kernels[] = {narrow_diameters, narrow_free_diameters,
+                                                   narrow_compressions};
 
 #ifdef FER_WIDE
-FER_WIDE static int wide_diameters(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
-{
-    return diameters(input, result);
-}
+BOTH(wide, FER_WIDE, diameters)
+BOTH(wide, FER_WIDE, free_diameters)
+BOTH(wide, FER_WIDE, compressions)
 
-FER_WIDE static int wide_compressions(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
-{
-    return compressions(input, result);
-}
+static fer_block_kernel *const wide_kernels[] = {wide_diameters, wide_free_diameters, wide_compressions};
 
 /* Whether processor and system have AVX2. Asked of the processor, since the compiler's own way keeps variables. */
 static int has_wide(void)
@@ -126,18 +155,17 @@ static int has_wide(void)
     return (b & avx2) != 0;
 }
 
-/* A virtual machine takes microseconds for the answer: few rows do without. */
-fer_block_kernel *fer_pick_kernel(fer_plain_question question, size_t rows)
-{
-    if (rows >= 16384 && has_wide()) {
-        return question == FER_PLAIN_DIAMETER ? wide_diameters : wide_compressions;
-    }
-    return question == FER_PLAIN_DIAMETER ? narrow_diameters : narrow_compressions;
-}
-#else
-fer_block_kernel *fer_pick_kernel(fer_plain_question question, size_t rows)
-{
-    (void)rows;
-    return question == FER_PLAIN_DIAMETER ? narrow_diameters : narrow_compressions;
-}
 #endif
+
+/* A virtual machine takes microseconds to say what its processor has: few rows do without. */
+fer_block_kernel *fer_pick_kernel(fer_plain_question question, size_t rows)
+{
+#ifdef FER_WIDE
+    if (rows >= 16384 && has_wide()) {
+        return wide_kernels[question];
+    }
+#else
+    (void)rows;
+#endif
+    return narrow_kernels[question];
+}

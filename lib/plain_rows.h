@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The trade's plain formula on a block of rows, all checks included, in vector instructions.
+/* The trade's plain formula on a block of rows, all checks included, in vector instructions; and the same with a ferrule
+ * that lengthens freely.
  *
  * The whole block is computed in any case, so that the loop has a fixed length. A row that is not surely right becomes
  * NaN: the function on one row then says what is wrong with it. Returned is 0 where no row of the block is NaN.
@@ -18,7 +19,7 @@ enum {
 
 typedef int fer_block_kernel(const double *const input[FER_BLOCK_INPUTS], double *restrict result);
 
-typedef enum { FER_PLAIN_DIAMETER, FER_PLAIN_COMPRESSION } fer_plain_question;
+typedef enum { FER_PLAIN_DIAMETER, FER_FREE_DIAMETER, FER_PLAIN_COMPRESSION } fer_plain_question;
 
 /* The quickest kernel on this processor for so many rows. */
 fer_block_kernel *fer_pick_kernel(fer_plain_question question, size_t rows);

@@ -261,6 +261,31 @@ static void plain_rows_have_the_bits_of_one_row(void **test_state)
     assert_true(failed_somewhere > 10000);
 }
 
+static void rows_with_free_flow_have_the_bits_of_one_row(void **test_state)
+{
+    static one_row rows[row_count];
+    static packed all;
+    static fer_length diameters[row_count];
+    static fer_row_status statuses[row_count];
+    const fer_model free_flow = {FER_BASIS_WALL, FER_FLOW_FREE};
+    (void)test_state;
+    for (uint64_t seed = 1; seed <= 4; seed++) {
+        uint64_t state = seed;
+        fill(rows, row_count, seed + 100, 1);
+        for (size_t i = 0; i < row_count / 8; i++) { /* far beyond a crimp: thick walls, great reductions */
+            rows[i].joint.ferrule.wall.mm = between(&state, 0.5, 12.0);
+            rows[i].joint.ferrule.outside.mm = between(&state, 20.0, 60.0);
+        }
+        pack(rows, &all, 0);
+        const fer_joint_columns joints = packed_joints(&all, 1);
+        const fer_ratio *compressions = (const fer_ratio *)(const void *)all.column[5];
+        const size_t failed = fer_crimp_diameters(row_count, &joints, fer_ratio_rows(compressions), free_flow,
+                                                  diameters, statuses);
+        assert_int_equal(failed, check_diameters(rows, row_count, free_flow, diameters, statuses));
+        assert_in_range(failed, row_count / 20, row_count * 9 / 10);
+    }
+}
+
 static void every_model_over_an_array_of_structs(void **test_state)
 {
     static one_row rows[few_rows];
@@ -674,6 +699,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(plain_rows_have_the_bits_of_one_row),
+        cmocka_unit_test(rows_with_free_flow_have_the_bits_of_one_row),
         cmocka_unit_test(every_model_over_an_array_of_structs),
         cmocka_unit_test(columns_that_do_not_count_are_checked),
         cmocka_unit_test(largest_lengths),
