@@ -15,6 +15,7 @@
 #include <ferrule/bulk.h>
 #include <ferrule/ferrule.h>
 
+#include <fenv.h>
 #include <limits.h>
 #include <string.h>
 
@@ -72,9 +73,12 @@ enum {
     result = out_crimp_diameter_diameter_mm,
     status = out_crimp_diameter_status
 };
-_Static_assert((int)in_compression_diameter_mm == (int)last_input && (int)in_compression_basis == (int)model_basis &&
-                   (int)in_compression_flow == (int)model_flow && (int)out_compression_compression_fraction == (int)result &&
-                   (int)out_compression_status == (int)status && (int)in_compression_hose_inside_mm == (int)in_crimp_diameter_hose_inside_mm &&
+_Static_assert((int)in_compression_diameter_mm == (int)last_input &&
+                   (int)in_compression_basis == (int)model_basis &&
+                   (int)in_compression_flow == (int)model_flow &&
+                   (int)out_compression_compression_fraction == (int)result &&
+                   (int)out_compression_status == (int)status &&
+                   (int)in_compression_hose_inside_mm == (int)in_crimp_diameter_hose_inside_mm &&
                    (int)in_compression_ferrule_length_mm == (int)in_crimp_diameter_ferrule_length_mm,
                "both have a joint, a number and a model, in this order");
 
@@ -125,7 +129,8 @@ static void plural_compressions(size_t rows, char **args, const npy_intp *steps,
 /* Results that lie side by side are written where they are to be, others by blocks. */
 static void run_plural(plural *run, char **args, const npy_intp *sizes, const npy_intp *steps)
 {
-    const fer_model model = {(fer_basis)take_integer(args[model_basis]), (fer_flow)take_integer(args[model_flow])};
+    const fer_model model = {(fer_basis)take_integer(args[model_basis]),
+                             (fer_flow)take_integer(args[model_flow])};
     if (steps[result] == sizeof(double) && steps[status] == sizeof(fer_row_status)) {
         run((size_t)sizes[0], args, steps, model, args[result], (fer_row_status *)(void *)args[status]);
         return;
@@ -171,7 +176,7 @@ enum { function_count = sizeof functions / sizeof functions[0] };
 
 /* NumPy keeps pointers to these as long as the process lives. */
 static PyUFuncGenericFunction loops[function_count];
-static void *no_data[1] = {NULL};
+static void *data[function_count];
 
 static PyUFuncGenericFunction quickest_loop(const function *f)
 {
@@ -181,12 +186,22 @@ static PyUFuncGenericFunction quickest_loop(const function *f)
     return f->loop == loop_compression ? loop_compressions : f->loop;
 }
 
+/* What a row did wrong is its status; the marks that it left in the floating-point unit would become NumPy's warnings. */
+static void run_function(char **args, const npy_intp *sizes, const npy_intp *steps, void *place)
+{
+    const function *f = place;
+    quickest_loop(f)(args, sizes, steps, NULL);
+    (void)feclearexcept(FE_ALL_EXCEPT);
+}
+
 static int add_function(PyObject *module, int place)
 {
     const function *f = &functions[place];
-    loops[place] = quickest_loop(f);
-    PyObject *made = PyUFunc_FromFuncAndDataAndSignature(&loops[place], no_data, (char *)f->types, 1, f->inputs,
-                                                         f->outputs, PyUFunc_None, f->name, NULL, 0, f->signature);
+    loops[place] = run_function;
+    data[place] = (void *)(uintptr_t)f;
+    PyObject *made = PyUFunc_FromFuncAndDataAndSignature(
+        &loops[place], &data[place], (char *)(uintptr_t)f->types, 1, f->inputs, f->outputs, PyUFunc_None,
+        f->name, NULL, 0, f->signature);
     return made ? PyModule_AddObject(module, f->name, made) : -1;
 }
 
@@ -211,8 +226,8 @@ static PyObject *list_units(void)
     return dict;
 }
 
-static struct PyModuleDef definition = {
-    PyModuleDef_HEAD_INIT, .m_name = "ferrule._ufuncs", .m_doc = "Universal functions; see ferrule.bulk.", .m_size = -1};
+static struct PyModuleDef definition = {PyModuleDef_HEAD_INIT, .m_name = "ferrule._ufuncs",
+                                        .m_doc = "Universal functions; see ferrule.bulk.", .m_size = -1};
 
 PyMODINIT_FUNC PyInit__ufuncs(void);
 
