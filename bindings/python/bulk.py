@@ -48,8 +48,10 @@ class _Column:
         if isinstance(value, np.ma.MaskedArray):
             raise TypeError(f"{self.name}: a masked array; give the rows that count, or fill it with NaN")
         array = np.asanyarray(value)
-        if array.dtype.kind not in "fiu" or (array.dtype.kind == "f" and array.dtype.itemsize > 8 and array.dtype != np.longdouble):
+        if array.dtype.kind not in "fiu":
             raise TypeError(f"{self.name}: numbers are needed, not {array.dtype}")
+        if array.dtype.itemsize > 8:
+            array = array.astype(float)
         if self.quantity is None or unit == self.unit:
             return array
         _, times, by, zero = _UNITS[unit]
