@@ -5,7 +5,7 @@ Usage: make_ufuncs.py XML_FOLDER OUTPUT_FOLDER
 
 loops.c         one loop a function, and the table of them
 _table.py       names, units and defaults of the columns, for bulk.py
-bulk.pyi        the stub of ferrule.bulk
+bulk.pyi, _ufuncs.pyi  the stubs
 
 Rules: a struct becomes one column a number in it. A column is called by the way to the number with the unit behind it:
 hose_inside_mm. Every function becomes one that takes at most one list, takes and gives no text, gives no list, and has at
@@ -142,14 +142,17 @@ class Ufunc:
         return f"    {self.name!r}: (({rows(self.inputs)}\n    ), ({rows(self.outputs)}\n    )),"
 
     def stub(self):
-        """The wrapper in bulk.py, as it is called."""
-        rows = [f"{c.name}: Column{' | str' if c.enum else ''}" + (" = ..." if c.optional else "") for c in self.inputs]
+        """The function in bulk.py, as it is called. No column is needed by this name: it may have another unit."""
         values = [c for c in self.outputs if c.name != "status"]
-        out = []
+        out = [""]
+        result = "Any"
         if len(values) > 1:
-            out = [f"class _{self.name}_results(NamedTuple):"] + [f"    {c.name}: Any" for c in values]
-        return out + ["", f"def {self.name}(*, {', '.join(sorted(rows, key=lambda r: '...' in r))}, out: Any = None, where: Any = True,",
-                      "        errors: Literal['raise', 'mark'] = 'raise', status: Any = False, **in_other_units: Column) -> Any: ..."]
+            result = f"_{self.name}_results"
+            out += [f"class {result}(NamedTuple):"] + [f"    {c.name}: Any" for c in values] + [""]
+        columns = ", ".join(f"{c.name}: Any = ..." for c in self.inputs)
+        return out + [f"class _{self.name}(_Function):", f"    def __call__(self, *, {columns}, out: Any = ..., where: Any = ...,",
+                      "                 errors: Literal['raise', 'mark'] = ..., status: Any = ..., **in_other_units: Any) -> Any: ...",
+                      f"{self.name}: _{self.name}"]
 
 
 def main():
@@ -166,9 +169,11 @@ def main():
     table = ["# Written by make_ufuncs.py: name: inputs, results; each (name, quantity, enum, may be left out, note).",
              "FUNCTIONS = {"] + [u.table() for u in ufuncs] + ["}"]
     stub = ["# Written by make_ufuncs.py out of the headers.", "from typing import Any, Literal, NamedTuple", "",
-            "Column = Any", "names: tuple[str, ...]"]
+            "names: tuple[str, ...]", "class _Function:", "    ufunc: Any"]
     stub += [line for u in ufuncs for line in u.stub()]
-    for name, lines in (("loops.c", loops), ("_table.py", table), ("bulk.pyi", stub)):
+    inner = ["# Written by make_ufuncs.py.", "from typing import Any", "units: dict[str, tuple[str, float, float, float]]"]
+    inner += [f"{u.name}: Any" for u in ufuncs]
+    for name, lines in (("loops.c", loops), ("_table.py", table), ("bulk.pyi", stub), ("_ufuncs.pyi", inner)):
         with open(os.path.join(sys.argv[2], name), "w", encoding="utf-8") as file:
             file.write("\n".join(lines) + "\n")
 

@@ -171,6 +171,9 @@ def test_results_where_they_are_wanted(expected):
     out, status = np.empty((50000, 2))[:, 1], np.empty(100000, np.uint16)[::2]
     assert bulk.crimp_diameter(**plain(), out=out, status=status)[0] is out
     assert same(out.copy(), expected) and not status.any()
+    status[:] = 1
+    found, given = bulk.crimp_diameter(**plain(), status=status)
+    assert given is status and same(found, expected) and not status.any()
     columns = plain()
     assert bulk.crimp_diameter(**columns, out=columns["hose_inside_mm"]) is columns["hose_inside_mm"]
     assert same(columns["hose_inside_mm"], expected)
@@ -206,6 +209,9 @@ def test_broadcasting():
     models = bulk.crimp_diameter(hose_inside_mm=12.7, hose_outside_mm=19.9, stem_outside_mm=12.95, ferrule_wall_mm=2.4,
                                  ferrule_outside_mm=25.6, compression_percent=20, basis=["wall", "area"], flow=["none", "free"])
     assert models.shape == (2,) and models[0] == grid[1, 2]
+    again = bulk.crimp_diameter(hose_inside_mm=12.7, hose_outside_mm=19.9, stem_outside_mm=12.95, ferrule_wall_mm=2.4,
+                                compression_percent=20, basis=["wall", "area"])
+    assert again[0] == models[0] != again[1]
     single = bulk.crimp_diameter(hose_inside_mm=12.7, hose_outside_mm=19.9, stem_outside_mm=12.95, ferrule_wall_mm=2.4,
                                  compression_percent=20)
     assert isinstance(single, float) and single == ferrule.crimp_diameter(joint, "20 %").mm
@@ -228,6 +234,10 @@ def test_units():
     found = bulk.crimp_diameter(hose_inside_inch=[0.503], hose_outside_inch=0.79, stem_outside_inch=0.51,
                                 ferrule_wall_mm="2.4 mm", compression_percent=20)
     assert found[0] == ferrule.crimp_diameter(joint, ferrule.percent(20)).mm
+    sizes, targets = np.random.default_rng(1).uniform(0.5, 1, 1000), np.random.default_rng(2).uniform(1, 1.2, 1000)
+    exact = bulk.dial_setting(die_size_inch=sizes, target_inch=targets).exact_mm
+    assert exact.tolist() == [ferrule.dial_setting(ferrule.Press(), ferrule.inch(s), ferrule.inch(t)).exact.mm
+                              for s, t in zip(sizes, targets)]
     assert bulk.crimp_diameter(hose_inside_mm=ferrule.inch(0.503), hose_outside_inch=0.79, stem_outside_mm="0.51 in",
                                ferrule_wall_mm=2.4, compression_fraction="20 %") == found[0]
 
