@@ -208,6 +208,9 @@ static size_t run_blocks(size_t rows, fer_plain_question question, row_function 
                          fer_row_status *statuses)
 {
     fer_block_kernel *const kernel = fer_pick_kernel(question, rows);
+    if (!kernel) {
+        return run_rows(rows, function, all, statuses);
+    }
     block buffers[FER_BLOCK_INPUTS], result;
     const double *input[FER_BLOCK_INPUTS];
     size_t failed = 0;

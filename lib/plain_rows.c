@@ -3,6 +3,7 @@
 
 #include "free_flow.h"
 #include "numeric/check.h"
+#include "numeric/processor.h"
 #include "plain.h"
 
 #include <stddef.h>
@@ -37,7 +38,6 @@ static inline int fits_ferrule(double ferrule, double stem, double wall, double 
 /* A processor with wider vectors gets the same loop once more for these; no other instruction differs, and so no bit.
  * FER_NARROW leaves that out, for tests. */
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__AVX2__) && !defined(FER_NARROW)
-#include <cpuid.h>
 #define FER_WIDE   __attribute__((target("avx2")))
 #define FER_KERNEL static inline __attribute__((always_inline))
 #else
@@ -127,41 +127,27 @@ FER_KERNEL int compressions(const double *const input[FER_BLOCK_INPUTS], double 
     }
 
 BOTH(narrow, , diameters)
-BOTH(narrow, , free_diameters)
-BOTH(narrow, , compressions)
-
-static fer_block_kernel *const narrow_kernels[] = {narrow_diameters, narrow_free_diameters,
-                                                   narrow_compressions};
-
 #ifdef FER_WIDE
 BOTH(wide, FER_WIDE, diameters)
 BOTH(wide, FER_WIDE, free_diameters)
 BOTH(wide, FER_WIDE, compressions)
 
+/* The longer two gain little from narrow vectors, and are left to the functions on one row, to save room. */
 static fer_block_kernel *const wide_kernels[] = {wide_diameters, wide_free_diameters, wide_compressions};
+static fer_block_kernel *const narrow_kernels[] = {narrow_diameters, NULL, NULL};
+#else
+BOTH(narrow, , free_diameters)
+BOTH(narrow, , compressions)
 
-/* Whether processor and system have AVX2. Asked of the processor, since the compiler's own way keeps variables. */
-static int has_wide(void)
-{
-    enum { saved_by_system = 1 << 27, avx = 1 << 28, avx2 = 1 << 5, both_halves = 6 };
-    unsigned a = 0, b = 0, c = 0, d = 0;
-    if (!__get_cpuid(1, &a, &b, &c, &d) || (c & saved_by_system) == 0 || (c & avx) == 0) {
-        return 0;
-    }
-    __asm__("xgetbv" : "=a"(a), "=d"(d) : "c"(0));
-    if ((a & both_halves) != both_halves || !__get_cpuid_count(7, 0, &a, &b, &c, &d)) {
-        return 0;
-    }
-    return (b & avx2) != 0;
-}
-
+static fer_block_kernel *const narrow_kernels[] = {narrow_diameters, narrow_free_diameters,
+                                                   narrow_compressions};
 #endif
 
 /* A virtual machine takes microseconds to say what its processor has: few rows do without. */
 fer_block_kernel *fer_pick_kernel(fer_plain_question question, size_t rows)
 {
 #ifdef FER_WIDE
-    if (rows >= 16384 && has_wide()) {
+    if (rows >= 16384 && fer_processor_has(FER_VECTORS_256, FER_SAVED_256)) {
         return wide_kernels[question];
     }
 #else

@@ -21,7 +21,7 @@ typedef int fer_block_kernel(const double *const input[FER_BLOCK_INPUTS], double
 
 typedef enum { FER_PLAIN_DIAMETER, FER_FREE_DIAMETER, FER_PLAIN_COMPRESSION } fer_plain_question;
 
-/* The quickest kernel on this processor for so many rows. */
+/* The quickest kernel on this processor for so many rows; NULL: the function on one row is as good. */
 fer_block_kernel *fer_pick_kernel(fer_plain_question question, size_t rows);
 
 #endif
