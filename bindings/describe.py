@@ -13,6 +13,8 @@ There are rules and no list of special cases:
   one with the two members value and status may hold no value; every other one is a plain struct
 - a member is optional where its comment says what 0 means ("0: not measured") and every member after it is optional;
   an int is a bool where its comment begins with "1:"
+- a struct that holds a pointer belongs to C alone, and so does every function that takes or gives one: other languages
+  have arrays of their own
 - a function that takes trials may run long: the language may do other things meanwhile
 - a function of one enum that returns text says something about its words; fer_X and fer_to_X make and read a unit;
   one that takes columns (a pointer to quantities that is no list with its count) is left to array packages
@@ -173,6 +175,7 @@ class Api:
         inner = [i.get("refid") for f in files for i in f.findall("innerclass")]
         self.structs = {s.c_name: s for s in (Struct(load(i), self.enums) for i in inner)}
         functions = {m.findtext("name"): Function(m) for m in members if m.get("kind") == "function"}
+        self.left_to_c = self.leave_to_c(functions)
         for f in functions.values():
             if f.name and f.name.startswith("to_") and "fer_" + f.name[3:] in functions:
                 self.structs[f.parameters[0][1]].units.append(f.name[3:])
@@ -195,6 +198,20 @@ class Api:
         for owner, type_ in [(s.c_name, m.type) for s in self.structs.values() for m in s.members]:
             if type_ not in self.kinds + INTEGERS + ["double", "bool"]:
                 sys.exit(f"describe.py: no rule for the member type '{type_}' in {owner}")
+
+    def leave_to_c(self, functions):
+        """Takes out the structs that hold pointers, also by other structs, and the functions of these; their names."""
+        columns, before = set(), -1
+        while len(columns) > before:
+            before = len(columns)
+            columns |= {s.c_name for s in self.structs.values() for m in s.members if m.type.endswith("*") or m.type in columns}
+        bare = lambda type_: type_.removeprefix("const ").removesuffix(" *")
+        names = [f.c_name for f in functions.values() if columns & {bare(t) for _, t in f.parameters + [("", f.type)]}]
+        for name in names:
+            del functions[name]
+        for name in columns:
+            del self.structs[name]
+        return names
 
 
     def is_bulk(self, f):
@@ -355,6 +372,7 @@ def api_i(api):
         if kind in api.structs and api.structs[kind].all_optional():
             out.append(f"FER_OPTIONAL({kind})")
     out.append("FER_STATUSES_ARE_EXCEPTIONS")
+    out += [f"%ignore {name};" for name in api.left_to_c]
     out += sorted({line for f in api.functions for line in Call(api, f).lists})
     out += [f"FER_LONG_CALL({f.c_name})" for f in api.functions if any(p[1] == "fer_trials" for p in f.parameters)]
     out += [f'%feature("docstring") {f.c_name} {quoted(function_text(api, f))};' for f in api.functions]

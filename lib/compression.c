@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/compression.h>
 
+#include "free_flow.h"
 #include "numeric/check.h"
 #include "numeric/fitted.h"
 #include "numeric/root.h"
+#include "plain.h"
 
 /* ---- what both directions check --------------------------------------------------------------------- */
 
@@ -45,10 +47,9 @@ static int touches(const fer_joint *joint, fer_pair bore)
     if (!(stem > inside)) {
         return is_less(bore, fer_pair_of(outside));
     }
-    const double left = (bore.high - stem) * (bore.high + stem),
-                 area = (outside - inside) * (outside + inside);
-    if (fabs(left - area) > 1e-13 * area) {
-        return left < area;
+    const fer_squares squares = fer_widened_squares(bore.high, inside, outside, stem);
+    if (fer_squares_tell(squares)) {
+        return squares.left < squares.area;
     }
     const fer_pair exact =
         fer_pair_multiply(fer_pair_add(bore, fer_pair_of(-stem)), fer_pair_add(bore, fer_pair_of(stem)));
@@ -57,24 +58,17 @@ static int touches(const fer_joint *joint, fer_pair bore)
 
 /* ---- the trade's plain formula -------------------------------------------------------------------------- */
 
-static int is_plain(fer_model model)
-{
-    return model.basis == FER_BASIS_WALL && model.flow == FER_FLOW_NONE;
-}
-
-/* Forward it is a sum of positive terms: doubles lose nothing. */
-static fer_status plain_diameter(const fer_joint *joint, double compression, double *diameter)
+static fer_status plain_crimp(const fer_joint *joint, double compression, fer_plain_crimp *found)
 {
     const double stem = joint->stem.outside.mm, inside = joint->hose.inside.mm,
                  outside = joint->hose.outside.mm;
-    const double left = 1.0 - compression, gap = (outside - inside) * left, bore = stem + gap;
-    FER_REQUIRE(left > 0.0, FER_COMPRESSION_CLOSES_ON_STEM);
-    FER_REQUIRE(stem > inside ? left * (gap + 2.0 * stem) < outside + inside : bore < outside,
-                FER_COMPRESSION_WITHOUT_TOUCH);
-    const double found = bore + 2.0 * joint->ferrule.wall.mm;
-    FER_REQUIRE(joint->ferrule.outside.mm == 0.0 || found <= joint->ferrule.outside.mm,
+    const fer_plain_crimp crimp =
+        fer_plain_forward(inside, outside, stem, joint->ferrule.wall.mm, compression);
+    FER_REQUIRE(crimp.left > 0.0, FER_COMPRESSION_CLOSES_ON_STEM);
+    FER_REQUIRE(fer_plain_touches(crimp, inside, outside, stem), FER_COMPRESSION_WITHOUT_TOUCH);
+    FER_REQUIRE(joint->ferrule.outside.mm == 0.0 || crimp.diameter <= joint->ferrule.outside.mm,
                 FER_COMPRESSION_ABOVE_FERRULE);
-    *diameter = found;
+    *found = crimp;
     return FER_OK;
 }
 
@@ -131,10 +125,13 @@ static double free_flow_miss(double growth, const void *context, double *slope)
     return point.miss;
 }
 
-/* The miss is not above 0 where nothing has grown, and above 0 at most. */
+/* The quick way nearly always, the sure one where it gives up. The miss is not above 0 where nothing has grown, and
+ * above 0 at most. */
 static double free_growth(const free_flow *flow, double most)
 {
-    return fer_rising_root(free_flow_miss, flow, 0.0, most, 0.0);
+    const double quick =
+        fer_free_growth(flow->wall, flow->mean_less, flow->mean, flow->diameter, flow->direction);
+    return quick == quick ? quick : fer_rising_root(free_flow_miss, flow, 0.0, most, 0.0);
 }
 
 static free_flow flow_from_diameter(const fer_ferrule *ferrule, double diameter)
@@ -160,10 +157,18 @@ static double growth_from_bore(const fer_ferrule *ferrule, fer_pair bore)
     return free_growth(&flow, less / wall);
 }
 
+/* The same from a bore that is a sum of positive terms, whose digits are all in a double. */
+static double growth_from_plain(const fer_ferrule *ferrule, fer_plain_crimp crimp)
+{
+    const double wall = ferrule->wall.mm, less = ferrule->outside.mm - crimp.diameter;
+    const free_flow flow = {wall, less, crimp.bore + wall, crimp.diameter, 1.0};
+    return free_growth(&flow, less / wall);
+}
+
 static fer_status bore_from_diameter(const fer_ferrule *ferrule, double diameter, fer_flow flow,
                                      fer_pair *bore)
 {
-    const fer_pair plain = fer_pair_sum(diameter, -2.0 * ferrule->wall.mm);
+    const fer_pair plain = fer_plain_bore(diameter, ferrule->wall.mm);
     if (flow == FER_FLOW_NONE) {
         *bore = plain;
     } else if (flow == FER_FLOW_HELD) {
@@ -226,6 +231,9 @@ static double compression_from_bore(const fer_joint *joint, fer_pair bore, fer_b
         const fer_pair left = fer_pair_multiply(gap, fer_pair_add(bore, stem));
         return fer_pair_value(fer_pair_subtract(area, left)) / fer_pair_value(area);
     }
+    if (basis == FER_BASIS_WALL) {
+        return fer_plain_share(hose_wall(&joint->hose), gap);
+    }
     return fer_pair_value(fer_pair_subtract(two_walls(joint, basis), gap)) /
            fer_pair_value(two_soft_walls(joint, basis));
 }
@@ -250,6 +258,18 @@ static fer_status bore_from_compression(const fer_joint *joint, double compressi
 
 /* ---- forward ------------------------------------------------------------------------------------------ */
 
+/* Basis wall without flow, or with free flow. */
+static fer_status wall_diameter(const fer_joint *joint, double compression, fer_flow flow, double *diameter)
+{
+    fer_plain_crimp crimp;
+    FER_TRY(plain_crimp(joint, compression, &crimp));
+    *diameter = crimp.diameter;
+    if (flow == FER_FLOW_FREE) {
+        *diameter += 2.0 * (joint->ferrule.wall.mm * growth_from_plain(&joint->ferrule, crimp));
+    }
+    return FER_OK;
+}
+
 static fer_status find_diameter(const fer_joint *joint, double compression, fer_model model,
                                 fer_length *diameter)
 {
@@ -258,8 +278,8 @@ static fer_status find_diameter(const fer_joint *joint, double compression, fer_
     const fer_ferrule *ferrule = &joint->ferrule;
     FER_TRY(check_model(joint, model));
     FER_REQUIRE(fer_is_finite(compression), FER_COMPRESSION_NOT_A_NUMBER);
-    if (is_plain(model)) {
-        return plain_diameter(joint, compression, &diameter->mm);
+    if (model.basis == FER_BASIS_WALL && model.flow != FER_FLOW_HELD) {
+        return wall_diameter(joint, compression, model.flow, &diameter->mm);
     }
     FER_TRY(bore_from_compression(joint, compression, model.basis, &bore));
     FER_REQUIRE(touches(joint, bore), FER_COMPRESSION_WITHOUT_TOUCH);

@@ -13,7 +13,7 @@ fer_status fer_check_die(const fer_die *die)
     return FER_OK;
 }
 
-static fer_status check_dies(const fer_die *dies, size_t count)
+fer_status fer_check_dies(const fer_die *dies, size_t count)
 {
     FER_REQUIRE(dies || count == 0, FER_ARGUMENT_MISSING);
     for (size_t i = 0; i < count; i++) {
@@ -84,7 +84,6 @@ static void say_what_to_buy(const fer_die *dies, size_t count, double target, fe
 static fer_status choose(const fer_die *dies, size_t count, double target, fer_die_needs needs,
                          fer_die_choice *choice)
 {
-    FER_TRY(check_dies(dies, count));
     FER_REQUIRE(target >= FER_LENGTH_LEAST_MM && target <= FER_LENGTH_MOST_MM, FER_TARGET_OUT_OF_RANGE);
     FER_REQUIRE(needs.adapter_mounted >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length_or_none(needs.ferrule_length), FER_FERRULE_LENGTH_OUT_OF_RANGE);
@@ -100,12 +99,21 @@ static fer_status choose(const fer_die *dies, size_t count, double target, fer_d
     return FER_OK;
 }
 
+fer_status fer_choose_checked_die(const fer_die *dies, size_t count, fer_length target, fer_die_needs needs,
+                                  fer_die_choice *choice)
+{
+    const fer_die_choice none = {0};
+    *choice = none;
+    return choose(dies, count, target.mm, needs, choice);
+}
+
 fer_status fer_choose_die(const fer_die *dies, size_t count, fer_length target, fer_die_needs needs,
                           fer_die_choice *choice)
 {
     const fer_die_choice none = {0};
     FER_REQUIRE(choice, FER_ARGUMENT_MISSING);
     *choice = none;
+    FER_TRY(fer_check_dies(dies, count));
     return choose(dies, count, target.mm, needs, choice);
 }
 
@@ -140,7 +148,7 @@ static fer_status find_gaps(const fer_die *dies, size_t count, fer_length_range 
 {
     FER_REQUIRE(gaps || capacity == 0, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count <= 10000, FER_ARGUMENT_COUNT_TOO_LARGE);
-    FER_TRY(check_dies(dies, count));
+    FER_TRY(fer_check_dies(dies, count));
     FER_REQUIRE(fer_is_length(over.least) && fer_is_length(over.most), FER_DIAMETER_OUT_OF_RANGE);
     FER_REQUIRE(over.least.mm < over.most.mm, FER_DIAMETER_RANGE_WRONG_ORDER);
     double diameter = over.least.mm;
@@ -229,9 +237,9 @@ static fer_status purchase_all(const fer_die *dies, size_t count, const fer_leng
 {
     size_t bought = 0;
     FER_REQUIRE(purchases || capacity == 0, FER_ARGUMENT_MISSING);
-    FER_TRY(check_dies(dies, count));
+    FER_TRY(fer_check_dies(dies, count));
     FER_TRY(check_targets(targets, target_count));
-    FER_TRY(check_dies(offers, offer_count));
+    FER_TRY(fer_check_dies(offers, offer_count));
     for (;;) {
         const double target = smallest_left(dies, count, targets, target_count, purchases, bought);
         if (target == 0.0) {

@@ -196,18 +196,16 @@ static void write_contributions(const double contribution[input_count], fer_budg
     budget->diameter.fraction = contribution[crimp_diameter];
 }
 
-static void combine(const fer_spread *spread, const double slope[input_count], double coverage,
-                    fer_budget *budget)
+static void combine(const fer_spread *spread, const standard_spread *standard,
+                    const double slope[input_count], double coverage, fer_budget *budget)
 {
     fer_uncertainty list[input_count];
-    standard_spread standard;
     double contribution[input_count];
     fer_list_uncertainties(spread, list);
-    standardise(spread, &standard);
     for (size_t i = 0; i < input_count; i++) {
-        contribution[i] = slope[i] * standard.value[i];
+        contribution[i] = slope[i] * standard->value[i];
     }
-    const double uncertainty = sqrt(variance(&standard, slope));
+    const double uncertainty = sqrt(variance(standard, slope));
     write_contributions(contribution, budget);
     budget->standard_uncertainty.fraction = uncertainty;
     budget->degrees_of_freedom = effective_degrees(list, contribution, uncertainty);
@@ -215,14 +213,13 @@ static void combine(const fer_spread *spread, const double slope[input_count], d
     budget->expanded_uncertainty.fraction = budget->coverage_factor * uncertainty;
 }
 
-static fer_status check_degrees(const fer_spread *spread)
+static fer_status check_degrees(const fer_spread *spread, const standard_spread *standard)
 {
     fer_uncertainty list[input_count];
-    standard_spread standard;
     fer_list_uncertainties(spread, list);
-    standardise(spread, &standard);
     for (size_t i = 0; i < input_count; i++) {
-        FER_REQUIRE(list[i].degrees_of_freedom == 0.0 || !standard.correlated, FER_SPREAD_CORRELATED_DEGREES);
+        FER_REQUIRE(list[i].degrees_of_freedom == 0.0 || !standard->correlated,
+                    FER_SPREAD_CORRELATED_DEGREES);
     }
     return FER_OK;
 }
@@ -232,18 +229,19 @@ static fer_status find_budget(const fer_joint *joint, const fer_spread *spread, 
 {
     fer_compression_slopes slopes;
     fer_ratio compression;
+    standard_spread standard;
     FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
     FER_TRY(fer_compression(joint, diameter, model, &compression));
     (void)fer_find_compression_slopes(joint, diameter, model,
                                       &slopes); /* there are slopes where it compresses */
-    FER_TRY(fer_check_spread(spread));
-    FER_TRY(check_degrees(spread));
+    FER_TRY(check_and_standardise(spread, &standard));
+    FER_TRY(check_degrees(spread, &standard));
     FER_REQUIRE(coverage > 0.0 && coverage < 1.0, FER_SPREAD_COVERAGE_OUT_OF_RANGE);
     const double slope[input_count] = {slopes.hose_inside.per_mm,     slopes.hose_outside.per_mm,
                                        slopes.stem_outside.per_mm,    slopes.ferrule_wall.per_mm,
                                        slopes.ferrule_outside.per_mm, slopes.diameter.per_mm};
     budget->compression = compression;
-    combine(spread, slope, coverage, budget);
+    combine(spread, &standard, slope, coverage, budget);
     return FER_OK;
 }
 

@@ -38,6 +38,9 @@ packages_test='
     python3-mpmath
     python3-pint
     python3-uncertainties
+    python3-pandas
+    python3-dask
+    python3-erfa
     python3-hypothesis
     python3-tqdm
     jupyter-nbconvert

@@ -25,5 +25,6 @@
 #include <ferrule/conformity.h>
 #include <ferrule/adjust.h>
 #include <ferrule/diagnosis.h>
+#include <ferrule/bulk.h>
 
 #endif

@@ -6,28 +6,15 @@
 #if defined(__x86_64__) && defined(__GNUC__)
 
 #include "numeric/normal_table.h"
+#include "numeric/processor.h"
 
-#include <cpuid.h>
 #include <immintrin.h>
 
 #define WIDE __attribute__((target("avx512f,avx512dq")))
 
-static unsigned saved_state(void)
-{
-    unsigned low, high;
-    __asm__("xgetbv" : "=a"(low), "=d"(high) : "c"(0));
-    return low;
-}
-
-/* The processor has the vectors, and the operating system saves them: bits 1, 2 and 5 to 7 of XCR0. */
 int fer_is_wide(void)
 {
-    const unsigned system_saves = 1u << 27, foundation = 1u << 16, doubles = 1u << 17, saved = 0xe6u;
-    unsigned a, b, c, d;
-    /* GCOVR_EXCL_BR_START: the processor that runs the test has the vectors or it has not */
-    return __get_cpuid(1, &a, &b, &c, &d) && (c & system_saves) && __get_cpuid_count(7, 0, &a, &b, &c, &d) &&
-           (saved_state() & saved) == saved && (b & foundation) && (b & doubles);
-    /* GCOVR_EXCL_BR_STOP */
+    return fer_processor_has(FER_VECTORS_512, FER_SAVED_512);
 }
 
 /* Functions of three bits, as truth tables. */

@@ -14,7 +14,8 @@ import pytest
 import ferrule
 from conftest import PACKAGE_PATH, ROOT
 
-HEADERS = "\n".join(path.read_text() for path in sorted((ROOT / "include" / "ferrule").glob("*.h")))
+# Room bulk is C's own: it is made of pointers, and Python has arrays.
+HEADERS = "\n".join(path.read_text() for path in sorted((ROOT / "include" / "ferrule").glob("*.h")) if path.name != "bulk.h")
 FUNCTIONS = [name for name, value in vars(ferrule).items() if inspect.isbuiltin(value)]
 TYPES = [value for value in vars(ferrule).values() if isinstance(value, type)]
 

@@ -1,0 +1,262 @@
+# SPDX-License-Identifier: MIT
+"""How columns are taken, and given back as the kind that they came in. The functions themselves are in ferrule.bulk."""
+import collections
+import functools
+import inspect
+
+import numpy as np
+
+import ferrule
+from . import _errors, _table, _ufuncs
+
+# unit: kind of quantity, numerator, denominator, zero
+_UNITS = {unit: (kind.title().replace("_", ""), *numbers) for unit, (kind, *numbers) in _ufuncs.units.items()}
+
+
+class _Column:
+    """An argument or a result: its name with and without the unit, what it is."""
+
+    def __init__(self, name, quantity, enum, optional, note):
+        self.name, self.quantity, self.enum, self.optional, self.note = name, quantity, enum, optional, note
+        self.stem, self.unit = (name[:-len(unit)].rstrip("_"), unit) if (unit := _unit_of(name, quantity)) else (name, None)
+
+    def take(self, value, unit):
+        """The array of a value that was given in a unit, in the base unit."""
+        if self.enum and not isinstance(value, (int, np.integer, np.ndarray)):
+            return self.number_of_words(value)
+        if self.quantity and isinstance(value, (str, getattr(ferrule, self.quantity))):
+            return np.float64(getattr(getattr(ferrule, self.quantity)(value), self.unit))
+        if isinstance(value, np.ma.MaskedArray):
+            raise TypeError(f"{self.name}: a masked array; give the rows that count, or fill it with NaN")
+        array = np.asanyarray(value)
+        if array.dtype.kind not in "fiu":
+            raise TypeError(f"{self.name}: numbers are needed, not {array.dtype}")
+        if array.dtype.itemsize > 8:
+            array = array.astype(float)
+        if self.quantity is None or unit == self.unit:
+            return array
+        _, times, by, zero = _UNITS[unit]
+        # In the order of the library's own makers of quantities, so that the bits are theirs.
+        return (array.astype(float) - zero) * times / by
+
+    def number_of_words(self, value):
+        enum = getattr(ferrule, self.enum)
+        number = lambda word: int(enum[word.upper()] if isinstance(word, str) else enum(word))
+        if isinstance(value, (str, enum)):
+            return np.int64(number(value))
+        return np.array([number(word) for word in value], dtype=np.int64)
+
+
+def _unit_of(name, quantity):
+    """The unit behind the name of a column: the longest that fits."""
+    fitting = [unit for unit, (kind, *_) in _UNITS.items() if kind == quantity and name.endswith(unit)]
+    return max(fitting, key=len, default=None)
+
+
+def _package(value):
+    """The package that an array comes from; nothing is imported to find it out."""
+    return type(value).__module__.partition(".")[0]
+
+
+class _Function:
+    """One function of the library over columns."""
+
+    def __init__(self, name):
+        inputs, outputs = _table.FUNCTIONS[name]
+        self.__name__ = self.__qualname__ = name
+        self.__module__ = "ferrule.bulk"
+        self.ufunc = getattr(_ufuncs, name)
+        self.inputs = [_Column(*row) for row in inputs]
+        self.results = [_Column(*row) for row in outputs[:-1]]
+        self.columns = {f"{c.stem}_{unit}": (c, unit) for c in self.inputs if c.unit
+                        for unit, (kind, *_) in _UNITS.items() if kind == c.quantity}
+        self.columns.update({c.name: (c, c.unit) for c in self.inputs})
+        self.bundle = collections.namedtuple(name, [c.name for c in self.results]) if len(self.results) > 1 else None
+        # Columns of a list, such as the rack: their last axis is the list.
+        inner = self.ufunc.signature.partition("->")[0].split(",") if self.ufunc.signature else []
+        self.lists = [c.name for c, core in zip(self.inputs, inner) if core == "(k)"]
+        # Of the very type that the universal function takes, so that it has nothing to convert.
+        types = self.ufunc.types[0].partition("->")[0]
+        self.nothing = {c.name: np.zeros((), code) for c, code in zip(self.inputs, types)}
+        self.__doc__ = self.text()
+        rows = sorted(self.inputs, key=lambda c: c.optional)
+        kinds = inspect.Parameter
+        self.__signature__ = inspect.Signature(
+            [kinds(c.name, kinds.KEYWORD_ONLY, default=0 if c.optional else kinds.empty) for c in rows] +
+            [kinds("out", kinds.KEYWORD_ONLY, default=None), kinds("where", kinds.KEYWORD_ONLY, default=True),
+             kinds("errors", kinds.KEYWORD_ONLY, default="raise"), kinds("status", kinds.KEYWORD_ONLY, default=False)])
+
+    def text(self):
+        head, _, tail = inspect.getdoc(getattr(ferrule, self.__name__)).partition("\nArguments:")
+        lines = [head.rstrip(), "", "Columns:"]
+        lines += [f"    {c.name}{' (may be left out)' if c.optional else ''}: {c.note}" for c in self.inputs]
+        lines += ["", "Results:"] + [f"    {c.name}: {c.note}" for c in self.results]
+        return "\n".join(lines) + ("\n\nRaises:" + tail.partition("\nRaises:")[2] if "\nRaises:" in tail else "")
+
+    def __repr__(self):
+        return f"<function ferrule.bulk.{self.__name__}>"
+
+    def __reduce__(self):
+        return self.__name__  # by name, as a function is pickled
+
+    def __call__(self, *, out=None, where=True, errors="raise", status=False, **given):
+        if errors not in ("raise", "mark"):
+            raise ValueError(f"{self.__name__}: errors is 'raise' or 'mark', not {errors!r}")
+        given = self.named(given)
+        packages = {_package(value) for value, _ in given.values()}
+        for package, way in (("dask", _with_dask), ("pint", _with_pint), ("pandas", _with_pandas)):
+            if package in packages:
+                return way(self, given, out=out, where=where, errors=errors, status=status)
+        return self.compute(given, out, where, errors, status)
+
+    def named(self, given):
+        """By the column's own name: value and unit."""
+        found = {}
+        for name, value in given.items():
+            if name not in self.columns:
+                raise TypeError(f"{self.__name__}: no column is called {name!r}{self.similar(name)}")
+            column, unit = self.columns[name]
+            if column.name in found:
+                raise TypeError(f"{self.__name__}: {column.stem} is given twice")
+            found[column.name] = value, unit
+        missing = [c.name for c in self.inputs if not c.optional and c.name not in found]
+        if missing:
+            raise TypeError(f"{self.__name__}: missing {', '.join(missing)}")
+        return found
+
+    def similar(self, name):
+        """What to write instead of a name without its unit."""
+        units = [full for full, (c, _) in self.columns.items() if c.unit and c.stem == name]
+        return f"; the unit belongs to the name: {', '.join(units)}" if units else ""
+
+    def arrays(self, given):
+        arrays = {c.name: c.take(*given[c.name]) if c.name in given else self.nothing[c.name] for c in self.inputs}
+        if self.lists:
+            arrays.update(zip(self.lists, np.broadcast_arrays(*(np.atleast_1d(arrays[name]) for name in self.lists))))
+        return list(arrays.values())
+
+    def compute(self, given, out, where, errors, status):
+        arrays = self.arrays(given)
+        outs = (None,) * len(self.results) if out is None else out if isinstance(out, tuple) else (out,)
+        if len(outs) != len(self.results):
+            raise TypeError(f"{self.__name__}: out needs {len(self.results)} arrays")
+        statuses = status if isinstance(status, np.ndarray) else None
+        options = {}
+        if where is not True:
+            options["where"] = where
+            outs, statuses = self.with_blank(arrays, outs, statuses, where)
+        *results, statuses = self.ufunc(*arrays, out=(*outs, statuses), **options)
+        if errors == "raise" and np.any(statuses):
+            self.raise_first(arrays, np.asarray(statuses))
+        result = self.bundle(*results) if self.bundle else results[0]
+        return (result, statuses) if status is not False else result
+
+    def with_blank(self, arrays, outs, statuses, where):
+        """Results in which a row that is left out says so."""
+        if self.lists:
+            raise TypeError(f"{self.__name__}: where does not go with a list")
+        shape = np.broadcast_shapes(np.shape(where), *map(np.shape, arrays))
+        blank = lambda c: np.full(shape, np.nan) if c.quantity or not self.is_whole(c) else np.zeros(shape, np.int64)
+        outs = tuple(blank(c) if o is None else o for c, o in zip(self.results, outs))
+        return outs, np.zeros(shape, np.uint16) if statuses is None else statuses
+
+    def is_whole(self, column):
+        return self.ufunc.types[0].partition("->")[2][self.results.index(column)] == "l"
+
+    def raise_first(self, arrays, statuses):
+        """The exception of the first row that failed."""
+        row = tuple(int(i) for i in np.argwhere(statuses)[0])
+        failed = int(np.count_nonzero(statuses))
+        about = f"row {row[0] if len(row) == 1 else row}" if row else ""
+        shown = []
+        for column, array in zip(self.inputs, arrays):
+            if column.name not in self.lists:
+                number = np.broadcast_to(array, statuses.shape)[row]
+                if not column.optional or number:
+                    shown.append(f"{column.name}={number:.15g}")
+        about += (": " if about and shown else "") + ", ".join(shown) + (f"; {failed} rows fail" if failed > 1 else "")
+        error = _errors.make_error(self.__name__, ferrule.Status(int(statuses[row])), about or None)
+        error.row = row
+        raise error
+
+
+# ---- other kinds of arrays: taken apart, computed, put together as they came ------------------------------------
+
+
+def _each(function, result, give):
+    """The same done to each array of a result of compute()."""
+    if isinstance(result, tuple):
+        parts = [_each(function, part, give) for part in result]
+        return type(result)(*parts) if hasattr(result, "_fields") else tuple(parts)
+    return give(result)
+
+
+def _with_pandas(function, given, **options):
+    """Series that all have the same index; the results have it too."""
+    series = [value for value, _ in given.values() if _package(value) == "pandas"]
+    index = series[0].index
+    if any(not s.index.equals(index) for s in series if hasattr(s, "index")) or any(s.ndim != 1 for s in series):
+        raise ValueError(f"{function.__name__}: the series do not have the same index; align them first")
+    plain = {name: (value.to_numpy() if _package(value) == "pandas" else value, unit) for name, (value, unit) in given.items()}
+    where = options["where"]
+    options["where"] = where.to_numpy() if _package(where) == "pandas" else where
+    computed = function.compute(plain, **options)
+    return _each(function, computed, lambda array: type(series[0])(array, index=index))
+
+
+def _with_pint(function, given, **options):
+    """Quantities in any unit; results in the base units of the columns, of the same registry."""
+    registry = next(value._REGISTRY for value, _ in given.values() if _package(value) == "pint")
+    spelling = {"fraction": "dimensionless", "mpa": "megapascal", "per_mm": "1/mm", "mm2": "mm**2", "rad": "radian",
+                "celsius": "degC"}
+    plain = {}
+    for name, (value, unit) in given.items():
+        if _package(value) == "pint":
+            column = function.columns[name][0]
+            value, unit = value.to(spelling.get(column.unit, column.unit)).magnitude, column.unit
+        plain[name] = value, unit
+    packages = {_package(value) for value, _ in plain.values()}
+    way = _with_dask if "dask" in packages else _with_pandas if "pandas" in packages else None
+    computed = way(function, plain, **options) if way else function.compute(plain, **options)
+    results, statuses = computed if options["status"] is not False else (computed, None)
+    give = lambda column, array: registry.Quantity(array, spelling.get(column.unit, column.unit)) if column.unit else array
+    arrays = results if function.bundle else (results,)
+    made = [give(column, array) for column, array in zip(function.results, arrays)]
+    result = function.bundle(*made) if function.bundle else made[0]
+    return (result, statuses) if statuses is not None else result
+
+
+def _block(*values, function, columns, units, lists, errors):
+    """One block of a dask array: the results and the status as the fields of one structured array."""
+    result, statuses = function.compute({**lists, **dict(zip(columns, zip(values, units)))}, None, True, errors, True)
+    block = np.empty(np.shape(statuses), _block_type(function))
+    for field, array in zip(block.dtype.names, (*(result if function.bundle else (result,)), statuses)):
+        block[field] = array
+    return block
+
+
+def _block_type(function):
+    return np.dtype([(c.name, "i8" if function.is_whole(c) else "f8") for c in function.results] + [("status", "u2")])
+
+
+def _with_dask(function, given, **options):
+    """A dask array of the results: nothing is computed yet, and errors="raise" raises when it is."""
+    import dask.array
+
+    if options["out"] is not None or options["where"] is not True or isinstance(options["status"], np.ndarray):
+        raise TypeError(f"{function.__name__}: dask arrays go with neither out, where nor an array for the status")
+    lists = {name: given.pop(name) for name in function.lists if name in given}
+    columns = list(given)
+    enums = {c.name for c in function.inputs if c.enum}
+    values = [function.columns[n][0].take(*given[n]) if n in enums else given[n][0] for n in columns]
+    units = [given[n][1] for n in columns]
+    block = functools.partial(_block, function=function, columns=columns, units=units, lists=lists, errors=options["errors"])
+    blocks = dask.array.core.elemwise(block, *values, dtype=_block_type(function))
+    parts = [blocks[c.name] for c in function.results]
+    result = function.bundle(*parts) if function.bundle else parts[0]
+    return (result, blocks["status"]) if options["status"] is not False else result
+
+
+def make_functions():
+    """By name. A class each, as the stub has it."""
+    return {name: type(f"_{name}", (_Function,), {"__module__": "ferrule.bulk"})(name) for name in _table.FUNCTIONS}

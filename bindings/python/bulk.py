@@ -1,0 +1,23 @@
+# SPDX-License-Identifier: MIT
+"""The functions of the package over arrays: NumPy's universal functions with the unit in the name of each argument.
+
+    from ferrule import bulk
+    bulk.crimp_diameter(hose_inside_mm=inside, hose_outside_mm=outside, stem_outside_mm=stem, ferrule_wall_mm=wall,
+                        compression_percent=20)
+
+Every number of the arguments of a function is a column of its own, called by the way to it: joint.hose.inside is
+hose_inside_mm. Any unit of the quantity may stand behind the name: hose_inside_inch. Columns are broadcast; what may be
+left out may be left out. Each row has the bits of the call in the singular.
+
+out=, where=  as in NumPy; rows that where leaves out are NaN unless out is given
+errors        "raise": the first row that fails raises, with its row; "mark": rows that fail are NaN (0 for integers)
+status        True: the statuses come as a second result; an array: they are written there
+
+Arrays of floats of any width and of integers are taken. pandas Series, pint quantities and dask arrays give the same
+kind back; the universal functions themselves, with positional arguments in the base units, are in ferrule._ufuncs.
+"""
+from . import _columns
+
+globals().update(_functions := _columns.make_functions())
+names = tuple(_functions)
+__all__ = list(names)

@@ -1,0 +1,256 @@
+/* SPDX-License-Identifier: MIT */
+/** @file
+ * Room `bulk`: the functions of other rooms over many rows at once.
+ *
+ * A row is one call of the function in the singular, and its result has the same bits. Each input is a column; where
+ * its rows are is said by a pointer and a step, so that arrays of numbers, arrays of structs and single values all
+ * serve, and nothing is copied first. A row that fails has NaN (for a choice or a verdict: the empty one) and its
+ * status; the other rows are right. What is wrong with the call itself, such as a missing pointer, is the status of
+ * every row. Rows are independent: threads may share them out.
+ *
+ * The results of a row may take the place of that row's inputs; they must not overlap other rows' inputs.
+ */
+#ifndef FERRULE_BULK_H
+#define FERRULE_BULK_H
+
+#include <ferrule/conformity.h>
+#include <ferrule/forming.h>
+#include <ferrule/press.h>
+#include <ferrule/window.h>
+
+#include <stddef.h>
+#include <stdint.h>
+
+/** Status of a row: a #fer_status in two bytes, since its numbers go beyond 255. */
+typedef uint16_t fer_row_status;
+
+/** A column of lengths; all zero: every row is 0, which is "not given" where that is allowed. */
+typedef struct fer_length_column {
+    const fer_length *first; /**< the first row, at any address; NULL: every row is 0 */
+    ptrdiff_t
+        step; /**< bytes from one row to the next, may be negative; 0: the usual, rows are side by side */
+    int same; /**< 1: the first row counts for every row; 0: each row has its own */
+} fer_length_column;
+
+/** A column of ratios; all zero: every row is 0. */
+typedef struct fer_ratio_column {
+    const fer_ratio *first; /**< the first row, at any address; NULL: every row is 0 */
+    ptrdiff_t
+        step; /**< bytes from one row to the next, may be negative; 0: the usual, rows are side by side */
+    int same; /**< 1: the first row counts for every row; 0: each row has its own */
+} fer_ratio_column;
+
+/** Joints as columns: the members of #fer_joint. Those that may be left out in a joint may be left out here. */
+typedef struct fer_joint_columns {
+    fer_length_column hose_inside;        /**< fer_hose::inside */
+    fer_length_column hose_outside;       /**< fer_hose::outside */
+    fer_length_column stem_outside;       /**< fer_stem::outside */
+    fer_length_column ferrule_wall;       /**< fer_ferrule::wall */
+    fer_length_column ferrule_outside;    /**< fer_ferrule::outside; 0: not measured */
+    fer_length_column hose_reinforcement; /**< fer_hose::reinforcement; 0: not known */
+    fer_length_column stem_bore;          /**< fer_stem::bore; 0: not measured */
+    fer_length_column ferrule_length;     /**< fer_ferrule::length; 0: not measured */
+} fer_joint_columns;
+
+/** Rows side by side, as in an array. */
+static inline fer_length_column fer_length_rows(const fer_length *first)
+{
+    const fer_length_column column = {first, 0, 0};
+    return column;
+}
+
+/** One length for every row; it has to live as long as the column. */
+static inline fer_length_column fer_same_length(const fer_length *length)
+{
+    const fer_length_column column = {length, 0, 1};
+    return column;
+}
+
+/** Rows side by side, as in an array. */
+static inline fer_ratio_column fer_ratio_rows(const fer_ratio *first)
+{
+    const fer_ratio_column column = {first, 0, 0};
+    return column;
+}
+
+/** One ratio for every row; it has to live as long as the column. */
+static inline fer_ratio_column fer_same_ratio(const fer_ratio *ratio)
+{
+    const fer_ratio_column column = {ratio, 0, 1};
+    return column;
+}
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/** Columns of an array of joints, which has to live as long as they. */
+FER_API fer_joint_columns fer_columns_of_joints(const fer_joint *joints);
+
+/**
+ * Crimp diameters that give a compression: fer_crimp_diameter() on each row.
+ *
+ * With the plain formula and without reinforcement, stem bore and ferrule length the rows are computed in vector
+ * instructions, all checks included.
+ *
+ * @param[in] rows  number of rows; may be 0
+ * @param[in] joints  as fer_crimp_diameter()
+ * @param[in] compressions  as fer_crimp_diameter()
+ * @param[in] model  basis and flow, of every row; all zero: plain formula
+ * @param[out] diameters  one a row; NaN where the row failed
+ * @param[out] statuses  one a row; NULL: not wanted
+ * @return number of rows that failed
+ * @accuracy the bits of fer_crimp_diameter()
+ * @source as fer_crimp_diameter()
+ */
+FER_API size_t fer_crimp_diameters(size_t rows, const fer_joint_columns *joints,
+                                   fer_ratio_column compressions, fer_model model, fer_length *diameters,
+                                   fer_row_status *statuses);
+
+/**
+ * Compressions at crimp diameters: fer_compression() on each row.
+ *
+ * In vector instructions where fer_crimp_diameters() is.
+ *
+ * @param[in] rows  number of rows; may be 0
+ * @param[in] joints  as fer_compression()
+ * @param[in] diameters  as fer_compression()
+ * @param[in] model  basis and flow, of every row; all zero: plain formula
+ * @param[out] compressions  one a row; NaN where the row failed
+ * @param[out] statuses  one a row; NULL: not wanted
+ * @return number of rows that failed
+ * @accuracy the bits of fer_compression()
+ * @source as fer_compression()
+ */
+FER_API size_t fer_compressions(size_t rows, const fer_joint_columns *joints, fer_length_column diameters,
+                                fer_model model, fer_ratio *compressions, fer_row_status *statuses);
+
+/**
+ * Windows of crimp diameters: fer_crimp_window() on each row.
+ *
+ * @param[in] rows  number of rows; may be 0
+ * @param[in] joints  as fer_crimp_window()
+ * @param[in] least  least compression
+ * @param[in] most  most compression
+ * @param[in] model  basis and flow, of every row; all zero: plain formula
+ * @param[out] windows  one a row; NaN where the row failed
+ * @param[out] statuses  one a row; NULL: not wanted
+ * @return number of rows that failed
+ * @accuracy the bits of fer_crimp_window()
+ * @source as fer_crimp_window()
+ */
+FER_API size_t fer_crimp_windows(size_t rows, const fer_joint_columns *joints, fer_ratio_column least,
+                                 fer_ratio_column most, fer_model model, fer_length_range *windows,
+                                 fer_row_status *statuses);
+
+/**
+ * Lobe heights: fer_lobe_height() on each row.
+ *
+ * @param[in] rows  number of rows; may be 0
+ * @param[in] diameters  closing diameters, as fer_lobe_height()
+ * @param[in] die_sizes  as fer_lobe_height()
+ * @param[in] segments  number of segments, of every row; 3 to 64
+ * @param[out] heights  one a row; NaN where the row failed
+ * @param[out] statuses  one a row; NULL: not wanted
+ * @return number of rows that failed
+ * @accuracy the bits of fer_lobe_height()
+ * @source as fer_lobe_height()
+ */
+FER_API size_t fer_lobe_heights(size_t rows, fer_length_column diameters, fer_length_column die_sizes,
+                                int segments, fer_length *heights, fer_row_status *statuses);
+
+/**
+ * Dies for targets: fer_choose_die() on each row, out of one rack, which is checked once.
+ *
+ * @param[in] rows  number of rows; may be 0
+ * @param[in] dies  the rack, in any order; may be empty
+ * @param[in] count  number of dies
+ * @param[in] targets  crimp diameters
+ * @param[in] needs  adapter in the press, ferrule length, of every row; all zero: nothing else counts
+ * @param[out] choices  one a row; empty where the row failed
+ * @param[out] statuses  one a row; NULL: not wanted
+ * @return number of rows that failed; a row without a die near enough has not failed
+ * @accuracy the bits of fer_choose_die()
+ * @source as fer_choose_die()
+ */
+FER_API size_t fer_choose_dies(size_t rows, const fer_die *dies, size_t count, fer_length_column targets,
+                               fer_die_needs needs, fer_die_choice *choices, fer_row_status *statuses);
+
+/**
+ * Dial settings: fer_dial_setting() on each row, on one press.
+ *
+ * @param[in] rows  number of rows; may be 0
+ * @param[in] press  as fer_dial_setting()
+ * @param[in] die_sizes  as fer_dial_setting()
+ * @param[in] targets  as fer_dial_setting()
+ * @param[out] dials  one a row; NaN where the row failed
+ * @param[out] statuses  one a row; NULL: not wanted
+ * @return number of rows that failed
+ * @accuracy the bits of fer_dial_setting()
+ * @source as fer_dial_setting()
+ */
+FER_API size_t fer_dial_settings(size_t rows, const fer_press *press, fer_length_column die_sizes,
+                                 fer_length_column targets, fer_dial *dials, fer_row_status *statuses);
+
+/**
+ * Yields: fer_crimp_yield() on each row, with one spread and one range.
+ *
+ * @param[in] rows  number of rows; may be 0
+ * @param[in] joints  as fer_crimp_yield()
+ * @param[in] spread  as fer_crimp_yield(), of every row
+ * @param[in] range  as fer_crimp_yield(), of every row
+ * @param[in] diameters  as fer_crimp_yield()
+ * @param[out] yields  one a row; NaN where the row failed
+ * @param[out] statuses  one a row; NULL: not wanted
+ * @return number of rows that failed
+ * @accuracy the bits of fer_crimp_yield()
+ * @source as fer_crimp_yield()
+ */
+FER_API size_t fer_crimp_yields(size_t rows, const fer_joint_columns *joints, const fer_spread *spread,
+                                fer_ratio_range range, fer_length_column diameters, fer_yield *yields,
+                                fer_row_status *statuses);
+
+/**
+ * Verdicts: fer_judge() on each row, by one rule.
+ *
+ * @param[in] rows  number of rows; may be 0
+ * @param[in] values  measured, as fer_judge()
+ * @param[in] standard_uncertainties  as fer_judge()
+ * @param[in] least  lower limits
+ * @param[in] most  upper limits
+ * @param[in] guard  as fer_judge(), of every row
+ * @param[in] process  as fer_judge(), of every row
+ * @param[out] verdicts  one a row; undecided and NaN where the row failed
+ * @param[out] statuses  one a row; NULL: not wanted
+ * @return number of rows that failed
+ * @accuracy the bits of fer_judge()
+ * @source as fer_judge()
+ */
+FER_API size_t fer_judge_values(size_t rows, fer_length_column values,
+                                fer_length_column standard_uncertainties, fer_length_column least,
+                                fer_length_column most, fer_guard guard, fer_process process,
+                                fer_verdict *verdicts, fer_row_status *statuses);
+
+/**
+ * Ferrules under the dies: fer_form_ferrule() on each row, of one metal.
+ *
+ * @param[in] rows  number of rows; may be 0
+ * @param[in] ferrules  the columns of the ferrule count
+ * @param[in] diameters  closing diameters, as fer_form_ferrule()
+ * @param[in] material  as fer_form_ferrule(), of every row
+ * @param[in] load  as fer_form_ferrule(), of every row
+ * @param[out] formings  one a row; NaN where the row failed
+ * @param[out] statuses  one a row; NULL: not wanted
+ * @return number of rows that failed
+ * @accuracy the bits of fer_form_ferrule()
+ * @source as fer_form_ferrule()
+ */
+FER_API size_t fer_form_ferrules(size_t rows, const fer_joint_columns *ferrules, fer_length_column diameters,
+                                 const fer_material *material, fer_forming_load load, fer_forming *formings,
+                                 fer_row_status *statuses);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

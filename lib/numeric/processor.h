@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: MIT */
+/* Whether this processor has wider vectors than the compiler may count on. Asked anew each time: nothing is kept, and a
+ * virtual machine takes microseconds for the answer. */
+#ifndef FER_NUMERIC_PROCESSOR_H
+#define FER_NUMERIC_PROCESSOR_H
+
+#if defined(__x86_64__) && defined(__GNUC__)
+
+#include <cpuid.h>
+
+/* Bits of leaf 7 (ebx), and what of the registers the operating system has to save (XCR0): bits 1 and 2 for 256-bit
+ * vectors, 5 to 7 too for 512-bit ones. */
+#define FER_VECTORS_256 (1u << 5) /* AVX2 */
+#define FER_SAVED_256   0x06u
+#define FER_VECTORS_512 (1u << 16 | 1u << 17) /* AVX-512 F, DQ */
+#define FER_SAVED_512   0xe6u
+
+static inline int fer_processor_has(unsigned vectors, unsigned saved)
+{
+    const unsigned system_saves = 1u << 27;
+    unsigned a, b, c, d, low, high;
+    if (!__get_cpuid(1, &a, &b, &c, &d) || !(c & system_saves) || !__get_cpuid_count(7, 0, &a, &b, &c, &d)) {
+        return 0;
+    }
+    __asm__("xgetbv" : "=a"(low), "=d"(high) : "c"(0));
+    (void)high;
+    return (low & saved) == saved && (b & vectors) == vectors;
+}
+
+#endif
+
+#endif

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: MIT */
+/* The trade's plain formula on a block of rows, all checks included, in vector instructions; and the same with a ferrule
+ * that lengthens freely.
+ *
+ * The whole block is computed in any case, so that the loop has a fixed length. A row that is not surely right becomes
+ * NaN: the function on one row then says what is wrong with it. Returned is 0 where no row of the block is NaN.
+ */
+#ifndef FER_PLAIN_ROWS_H
+#define FER_PLAIN_ROWS_H
+
+#include <stddef.h>
+
+enum {
+    FER_BLOCK_ROWS = 128,
+    FER_BLOCK_INPUTS =
+        6 /* hose inside, outside, stem outside, ferrule wall, ferrule outside (0: not measured), and
+                            compression or diameter */
+};
+
+typedef int fer_block_kernel(const double *const input[FER_BLOCK_INPUTS], double *restrict result);
+
+typedef enum { FER_PLAIN_DIAMETER, FER_FREE_DIAMETER, FER_PLAIN_COMPRESSION } fer_plain_question;
+
+/* The quickest kernel on this processor for so many rows; NULL: the function on one row is as good. */
+fer_block_kernel *fer_pick_kernel(fer_plain_question question, size_t rows);
+
+#endif
