@@ -25,7 +25,8 @@ static void start(bind_failure *failure, fer_status status, const char *function
 {
     failure->status = status;
     failure->function = function;
-    if (function && strncmp(function, "fer_", 4) == 0) /* what SWIG calls it varies from language to language */
+    /* what SWIG calls a function varies from language to language */
+    if (function && strncmp(function, "fer_", 4) == 0)
         failure->function += 4;
     else if (function && strncmp(function, "bind_", 5) == 0)
         failure->function += 5;

@@ -120,6 +120,35 @@ def functions
   puts Ferrule::FUNCTIONS.keys
 end
 
+def any(random, values)
+  case random.rand
+  when 0...0.2 then [any(random, values), any(random, values)]
+  when 0.2...0.4 then {[:hose, :value, "status", "size", 1].sample(random: random) => any(random, values)}
+  else values.sample(random: random)
+  end
+end
+
+# Whatever is passed to whatever function, it returns or raises an error of ours.
+def odd(rounds)
+  random = Random.new(8)
+  endless = []
+  endless << endless
+  setup = Ferrule.plan_setup({joint: JOINT}, {}, ["19 mm"])
+  values = [nil, true, false, 0, -1, 3, 2**31, 2**63, -2**63, 2**2000, 0.5, Float::NAN, Float::INFINITY, 1r, "", "1 mm", "20 %", "20",
+            "x" * 5000, "\0", "\xff\xc0", "\u00b5".encode("UTF-16LE"), "\x80".b, :wall, :"20 %", [], {}, [[]], endless,
+            {hose: endless}, -> { 1 }, $stdin, Object, Object.new, BasicObject, JOINT, setup, Ferrule.mm(20), Ferrule.mm(Float::NAN),
+            Ferrule.percent(20), Ferrule::Hose.new(JOINT[:hose]), Ferrule::Length.allocate, Ferrule::Hose.allocate,
+            Class.new(Ferrule::Length).allocate, Struct.new(:hose).new(1), {size: "16 mm"}, {diameter: "20 mm"}, 1..2, Time.now]
+  (Ferrule::FUNCTIONS.keys + [:make] * 50).each do |name|
+    rounds.to_i.times do
+      given = Array.new(random.rand(8)) { any(random, values) }
+      name == :make ? Ferrule::Core.make(Ferrule::KINDS.keys.sample(random: random), *given.take(1)) : Ferrule.public_send(name, *given)
+    rescue Ferrule::Error
+      nil
+    end
+  end
+end
+
 def check(truth)
   raise "not so at line #{caller_locations(1, 1).first.lineno}" unless truth
 end
