@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 /* The one SWIG interface. Functions are wrapped by SWIG; structs, enums and quantities are values of the language
  * that its primitives make, so SWIG sees none of them. */
-#ifdef SWIGPERL
+#if defined(SWIGPERL)
 %module(package="Ferrule") Ferrule
+#elif defined(SWIGRUBY)
+%module "ferrule::core"
 #else
 %module(package="ferrule") ferrule
 #endif

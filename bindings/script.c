@@ -25,6 +25,11 @@ static void start(bind_failure *failure, fer_status status, const char *function
 {
     failure->status = status;
     failure->function = function;
+    /* what SWIG calls a function varies from language to language */
+    if (function && strncmp(function, "fer_", 4) == 0)
+        failure->function += 4;
+    else if (function && strncmp(function, "bind_", 5) == 0)
+        failure->function += 5;
     failure->message[0] = 0;
 }
 
@@ -507,7 +512,7 @@ int bind_take_argument(bind_host *host, const bind_kind *kind, bind_object objec
 {
     bind_failure failure;
     start(&failure, FER_OK, function);
-    const way call = {host, &failure, NULL, function, 0};
+    const way call = {host, &failure, NULL, failure.function, 0};
     const way at = {host, &failure, &call, argument, 0};
     const int taken = take(kind, object, to, &at);
     if (taken < 0)
@@ -520,7 +525,7 @@ void *bind_take_list(bind_host *host, const bind_kind *kind, bind_object object,
 {
     bind_failure failure;
     start(&failure, FER_OK, function);
-    const way call = {host, &failure, NULL, function, 0};
+    const way call = {host, &failure, NULL, failure.function, 0};
     const way at = {host, &failure, &call, argument, 0};
     *count = 0;
     if (host_kind(host, object) || !host_list(host, object, 0, count)) {
@@ -715,11 +720,11 @@ void bind_raise(bind_host *host, const char *name, fer_status status, const bind
 {
     bind_failure failure;
     start(&failure, status, name);
-    const way call = {host, &failure, NULL, name, 0};
-    const bind_function *function = find_function(name);
+    const way call = {host, &failure, NULL, failure.function, 0};
+    const bind_function *function = find_function(failure.function);
     char class[32];
     bind_error_class(&failure, class, sizeof class);
-    say(&failure, "%s: %s", name, find_status(status)->sentence);
+    say(&failure, "%s: %s", failure.function, find_status(status)->sentence);
     if (function)
         say_offender(&call, function, arguments, count, class);
     host_fail(host, &failure);
@@ -729,18 +734,17 @@ void bind_refuse_text(bind_host *host, const char *function, const char *argumen
 {
     bind_failure failure;
     start(&failure, FER_OK, function);
-    say(&failure, "%s: %s has to be text without a zero byte", function, argument);
+    say(&failure, "%s: %s has to be text without a zero byte", failure.function, argument);
     host_fail(host, &failure);
 }
 
 void bind_refuse_count(bind_host *host, const char *name, size_t given)
 {
-    name += strncmp(name, "fer_", 4) == 0 ? 4 : strncmp(name, "bind_", 5) == 0 ? 5 : 0;
     bind_failure failure;
     start(&failure, FER_OK, name);
-    const bind_function *function = find_function(name);
+    const bind_function *function = find_function(failure.function);
     const char *comma = ": takes ";
-    say(&failure, "%s", name);
+    say(&failure, "%s", failure.function);
     for (const bind_parameter *p = function ? function->arguments : NULL; p && p->name; p++) {
         say(&failure, p->optional ? "%s%s (may be left out)" : "%s%s", comma, p->name);
         comma = ", ";

@@ -5,8 +5,10 @@ Usage: check_language.py LANGUAGE COMMAND...   COMMAND runs tests/languages/play
 
 rows      every row of tests/vectors: expected value within its tolerance, and the very bits of the Python package
 bad       each bad call is the language's error, of the class, status and function below, and says these things
+own       what is the language's own: operators, text, classes, arguments by name
+odd       arguments of every sort to every function: it returns, or raises the package's error
 failing   100,000 failing calls leave the memory as it was
-valgrind  the bad calls without invalid access and without a leak from our code; not for Ruby, whose own memory
+valgrind  the bad and some odd calls without invalid access and without a leak from our code; not for Ruby, whose own memory
           management valgrind does not understand
 """
 import csv
@@ -134,15 +136,15 @@ def check_memory(command):
     return after - before <= 256
 
 
-def check_valgrind(command, ours):
+def check_valgrind(command, ours, *words):
     """Valgrind's own errors, and definite leaks whose stack has a function of ours."""
     with tempfile.TemporaryDirectory() as folder:
         log = pathlib.Path(folder, "log")
         ask(["valgrind", "--quiet", "--error-exitcode=9", "--leak-check=full", "--show-leak-kinds=definite",
-             "--errors-for-leak-kinds=none", "--num-callers=30", f"--log-file={log}", *command], "bad")
+             "--errors-for-leak-kinds=none", "--num-callers=30", f"--log-file={log}", *command], *words)
         blocks = re.split(r"==\d+== \n", log.read_text(errors="replace"))
     leaks = [block for block in blocks if "definitely lost" in block and re.search(ours, block)]
-    print(f"valgrind: no errors, {len(leaks)} leaks from our code")
+    print(f"valgrind, {' '.join(words)}: no errors, {len(leaks)} leaks from our code")
     print("\n".join(leaks))
     return not leaks
 
@@ -154,9 +156,11 @@ def main():
     passed &= check_functions(command)
     passed &= check_bad(command, expected)
     ask(command, "own")
+    ask(command, "odd", "500")
     passed &= check_memory(command)
     if language != "ruby":
-        passed &= check_valgrind(command, r"\b(bind|host|_wrap|fer)_")
+        passed &= check_valgrind(command, r"\b(bind|host|_wrap|fer)_", "bad")
+        passed &= check_valgrind(command, r"\b(bind|host|_wrap|fer)_", "odd", "20")
     print(f"crimp diameters a second: {float(ask(command, 'speed', '100000')):,.0f}")
     sys.exit(not passed)
 

@@ -128,6 +128,39 @@ function commands.functions()
   for name in pairs(ferrule.functions) do print(name) end
 end
 
+-- Whatever is passed to whatever function, it returns or raises an error of ours.
+function commands.odd(rounds)
+  math.randomseed(8)
+  local endless = {}
+  endless[1], endless.hose = endless, endless
+  local setup = ferrule.plan_setup({joint = joint}, {}, {"19 mm"})
+  local values = {false, true, 0, -1, 3, 8, 2 ^ 31, 2 ^ 63, -2 ^ 63, math.mininteger, 0.5, 0 / 0, 1 / 0, "", "1 mm", "20 %", "20",
+    ("x"):rep(5000), "\0", "\xff\xc0", "wall", {}, {{}}, endless, {"16 mm", nil, "19 mm"}, {[3] = 1}, {[endless] = 1}, print,
+    coroutine.create(print), io.stdout, joint, setup, setmetatable({}, {__index = error, __len = error, __name = 3}),
+    ferrule.mm(20), ferrule.mm(0 / 0), ferrule.percent(20), ferrule.Hose(joint.hose), {size = "16 mm"}, {diameter = "20 mm"}}
+  local function any()
+    local roll = math.random()
+    if roll < 0.1 then return nil end
+    if roll < 0.3 then return {any(), any()} end
+    if roll < 0.4 then return {[({"hose", "value", "status", "size", 1})[math.random(5)]] = any()} end
+    return values[math.random(#values)]
+  end
+  for name in pairs(ferrule.functions) do
+    for _ = 1, rounds do
+      local given = {}
+      for i = 1, math.random(0, 7) do given[i] = any() end
+      local ok, failure = pcall(ferrule[name], table.unpack(given, 1, 7 - math.random(0, 7)))
+      if ok then tostring(failure) else assert(ferrule.kind(failure) == "Error", failure) end
+    end
+  end
+  for kind, row in pairs(ferrule.kinds) do
+    for _ = 1, ferrule[kind] and rounds or 0 do
+      local ok, failure = pcall(ferrule[kind], any())
+      assert(ok or ferrule.kind(failure) == "Error", failure)
+    end
+  end
+end
+
 function commands.own()
   local mm, inch = ferrule.mm, ferrule.inch
   assert(mm(25.4) == inch(1) and mm(1) ~= ferrule.mpa(1) and mm(1) < inch(1) and inch(1) <= inch(1))

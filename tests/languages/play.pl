@@ -118,6 +118,42 @@ $commands{speed} = sub {
 
 $commands{functions} = sub { print map { "$_\n" } @Ferrule::EXPORT_OK };
 
+# Whatever is passed to whatever function, it returns or dies with an error of ours.
+$commands{odd} = sub {
+    my ($rounds) = @_;
+    srand 8;
+    my $endless = [];
+    push @$endless, $endless;
+    my $setup = Ferrule::plan_setup({joint => $joint}, {}, ['19 mm']);
+    my $text = '20';
+    my $both = $text + 0 ? $text : 0;
+    my @values = (
+        undef, 0, 1, -1, 3, 2 ** 31, 2 ** 63, -2 ** 63, 18446744073709551615, 0.5, 'nan', 9 ** 9 ** 9, '', '1 mm', '20 %', '20',
+        'x' x 5000, "\0", "\xff\xc0", "\x{d800}" x 3, 'wall', [], {}, [[]], $endless, {hose => $endless}, sub { 1 }, \*STDIN,
+        *STDIN, qr/x/, \\1, $joint, $setup, bless([], 'Ferrule::Hose'), bless({}, 'Ferrule::Length'), bless({}, 'Ferrule::Hose'),
+        bless(\(my $odd = 'text'), 'Ferrule::Length'), bless({}, 'Ferrule::Nothing'), Ferrule::mm(20), Ferrule::mm('nan'), $both,
+        Ferrule::percent(20), Ferrule::Hose->new($joint->{hose}), {size => '16 mm'}, {diameter => '20 mm'}, v1.2, !1,
+    );
+    $#{$values[21]} = 3;
+    my $any;
+    $any = sub {
+        my $roll = rand;
+        return [$any->(), $any->()] if $roll < 0.2;
+        return {(qw(hose value status size 1))[rand 5] => $any->()} if $roll < 0.4;
+        return $values[rand @values];
+    };
+    no strict 'refs';
+    no warnings;
+    for my $name (@Ferrule::EXPORT_OK, ('make') x 50) {
+        for (1 .. $rounds) {
+            my @given = map { $any->() } 1 .. rand 8;
+            $given[0] = (keys %kinds)[rand keys %kinds] if $name eq 'make';
+            next if eval { my @got = &{"Ferrule::$name"}(@given); 1 };
+            die "$name: $@" unless ref $@ && $@->isa('Ferrule::Error');
+        }
+    }
+};
+
 sub check { my ($truth) = @_; die 'not so at line ' . (caller)[2] . "\n" unless $truth }
 
 $commands{own} = sub {

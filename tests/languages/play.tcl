@@ -137,6 +137,39 @@ proc functions {} {
     puts [join [dict keys $::functions] \n]
 }
 
+# Whatever is passed to whatever function, it returns or raises an error of ours.
+proc any {values} {
+    set roll [expr {rand()}]
+    if {$roll < 0.2} {return [list [any $values] [any $values]]}
+    if {$roll < 0.4} {return [dict create [lindex {hose value status size 1} [expr {int(rand() * 5)}]] [any $values]]}
+    return [lindex $values [expr {int(rand() * [llength $values])}]]
+}
+
+proc odd {rounds} {
+    upvar #0 joint joint
+    expr {srand(8)}
+    set setup [ferrule::plan_setup [list joint $joint] {} {{19 mm}}]
+    set values [list {} 0 -1 3 8 [expr {2**31}] [expr {2**63}] [expr {2**100}] 0.5 NaN Inf -Inf 1e400 "1 mm" "20 %" 20 "nan mm" \
+        [string repeat x 5000] \0 \ud800 wall "\{" "a b c" {{}} {{16 mm} {19 mm}} {size {16 mm}} $joint $setup true no \
+        [dict get $joint hose] {diameter {20 mm}} "inf mm" "nan %" [list a $joint] "\\" {"}]
+    foreach name [dict keys $::functions] {
+        for {set i 0} {$i < $rounds} {incr i} {
+            set given {}
+            for {set j [expr {int(rand() * 8)}]} {$j > 0} {incr j -1} {lappend given [any $values]}
+            if {[catch {ferrule::$name {*}$given} message options]} {
+                equal [lindex [dict get $options -errorcode] 0] FERRULE
+            }
+        }
+    }
+    foreach kind [dict keys $::kinds] {
+        for {set i 0} {$i < $rounds} {incr i} {
+            if {[catch {ferrule::make $kind [any $values]} message options]} {
+                equal [lindex [dict get $options -errorcode] 0] FERRULE
+            }
+        }
+    }
+}
+
 proc equal {got wanted} {
     if {$got ne $wanted} {error "got $got, not $wanted"}
 }
