@@ -23,9 +23,9 @@ static inline double greater(double a, double b)
  * leaves nothing to ask of the inside's upper end, and so on. */
 static inline int is_possible(double inside, double outside, double stem, double wall)
 {
-    const double narrow = lesser(inside, stem), wide = greater(inside, stem);
-    return (lesser(narrow, wall) >= FER_LENGTH_LEAST_MM) & (wide < outside) &
-           (greater(outside, wall) <= FER_LENGTH_MOST_MM);
+    const double least = lesser(lesser(inside, stem), wall), most = greater(outside, wall);
+    const int thick_enough = least >= FER_LENGTH_LEAST_MM, in_order = greater(inside, stem) < outside;
+    return thick_enough & in_order & (most <= FER_LENGTH_MOST_MM);
 }
 
 /* What a ferrule outside diameter has to keep to where it is given; above the stem it is above the least length. */

@@ -228,7 +228,8 @@ static void plain_rows_have_the_bits_of_one_row(void **test_state)
 {
     static one_row rows[row_count];
     static packed all;
-    static double found[row_count];
+    static fer_length diameters[row_count];
+    static fer_ratio ratios[row_count];
     static fer_row_status statuses[row_count];
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
     size_t failed_somewhere = 0;
@@ -244,7 +245,6 @@ static void plain_rows_have_the_bits_of_one_row(void **test_state)
         }
         pack(rows, &all, 0);
         fer_joint_columns joints = packed_joints(&all, with_ferrule);
-        fer_length *diameters = (fer_length *)(void *)found;
         const fer_ratio *compressions = (const fer_ratio *)(const void *)all.column[5];
         size_t failed =
             fer_crimp_diameters(count, &joints, fer_ratio_rows(compressions), plain, diameters, statuses);
@@ -253,7 +253,6 @@ static void plain_rows_have_the_bits_of_one_row(void **test_state)
 
         pack(rows, &all, 1);
         joints = packed_joints(&all, with_ferrule);
-        fer_ratio *ratios = (fer_ratio *)(void *)found;
         failed = fer_compressions(count, &joints, packed_lengths(all.column[5]), plain, ratios, statuses);
         assert_int_equal(failed, check_compressions(rows, count, plain, ratios, statuses));
         failed_somewhere += failed;
