@@ -138,6 +138,9 @@ function commands.odd(rounds)
     ("x"):rep(5000), "\0", "\xff\xc0", "wall", {}, {{}}, endless, {"16 mm", nil, "19 mm"}, {[3] = 1}, {[endless] = 1}, print,
     coroutine.create(print), io.stdout, joint, setup, setmetatable({}, {__index = error, __len = error, __name = 3}),
     ferrule.mm(20), ferrule.mm(0 / 0), ferrule.percent(20), ferrule.Hose(joint.hose), {size = "16 mm"}, {diameter = "20 mm"}}
+  for _, ours in ipairs {ferrule.mm(1), ferrule.Hose(joint.hose)} do -- what only looks like ours
+    values[#values + 1] = debug.setmetatable({}, debug.getmetatable(ours))
+  end
   local function any()
     local roll = math.random()
     if roll < 0.1 then return nil end

@@ -120,6 +120,11 @@ def functions
   puts Ferrule::FUNCTIONS.keys
 end
 
+# Objects of classes that only look like ours.
+def pretenders
+  Array.new(Ferrule::KINDS.size + 1) { |i| Class.new { instance_variable_set(:@ferrule_kind, i) }.new }
+end
+
 def any(random, values)
   case random.rand
   when 0...0.2 then [any(random, values), any(random, values)]
@@ -139,6 +144,7 @@ def odd(rounds)
             {hose: endless}, -> { 1 }, $stdin, Object, Object.new, BasicObject, JOINT, setup, Ferrule.mm(20), Ferrule.mm(Float::NAN),
             Ferrule.percent(20), Ferrule::Hose.new(JOINT[:hose]), Ferrule::Length.allocate, Ferrule::Hose.allocate,
             Class.new(Ferrule::Length).allocate, Struct.new(:hose).new(1), {size: "16 mm"}, {diameter: "20 mm"}, 1..2, Time.now]
+  values += pretenders
   (Ferrule::FUNCTIONS.keys + [:make] * 50).each do |name|
     rounds.to_i.times do
       given = Array.new(random.rand(8)) { any(random, values) }
@@ -170,7 +176,8 @@ def check_refusals
    -> { mm["three"] }, -> { Ferrule::Length.new(3) }, -> { Ferrule::Hose.new }, -> { Math.sqrt(mm[4]) }, -> { mm[[]] },
    -> { mm[3].instance_variable_set(:@base, 4.0) }, -> { Ferrule.choose_die({}, "3 mm") },
    -> { Ferrule.crimp_diameter(joint: JOINT) }, -> { Ferrule.crimp_diameter(compression: "20 %") },
-   -> { Ferrule::Core.register("Length", String) }].each_with_index do |wrong, i|
+   -> { Ferrule::Core.register("Length", String) },
+   *pretenders.map { |other| -> { Ferrule::Length.new(other) } }].each_with_index do |wrong, i|
     wrong.call
     raise "#{i} passed"
   rescue ArgumentError, TypeError, NoMethodError, FrozenError
