@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { LARGEST_STRUCT = 4096, SHOWN_BYTES = 80 };
+enum { SHOWN_BYTES = 80 };
 
 /* The way to the value that is being taken: function, argument, member or place in a list. */
 typedef struct way {
@@ -85,14 +85,14 @@ static void say_value(bind_failure *failure, const bind_kind *kind, const void *
 /* {inside: 12.7 mm, outside: 19.9 mm}, without what is not given. */
 static void say_struct(bind_failure *failure, const bind_kind *kind, const char *from)
 {
-    static const char zero[LARGEST_STRUCT];
+    static const bind_any zero;
     const char *comma = "";
     say(failure, "{");
     for (const bind_member *m = kind->members; m->name; m++) {
         const char *at = from + m->offset;
         const size_t count = m->count ? m->count : 1;
         const int left_out = kind->form == BIND_FOUND ? bind_is_there(kind, from) != (m == kind->members)
-                                                      : memcmp(at, zero, m->kind->size * count) == 0;
+                                                      : memcmp(at, &zero, m->kind->size * count) == 0;
         if (m->optional && left_out)
             continue;
         say(failure, "%s%s: ", comma, m->name);
@@ -141,7 +141,10 @@ static void say_value(bind_failure *failure, const bind_kind *kind, const void *
         say(failure, *(const int *)from ? "true" : "false");
         break;
     case BIND_INTEGER:
-        say(failure, "%lld", (long long)integer_of(kind, from));
+        if (kind->is_signed)
+            say(failure, "%lld", (long long)integer_of(kind, from));
+        else
+            say(failure, "%llu", (unsigned long long)integer_of(kind, from));
         break;
     case BIND_ENUM:
         say(failure, "%s", word_of(kind, *(const int *)from));
@@ -367,16 +370,19 @@ static int take_integer(const bind_kind *kind, bind_object object, void *to, con
 {
     const int bits = (int)kind->size * 8 - 1;
     const int64_t most = INT64_MAX >> (63 - bits);
-    int64_t whole = 0;
-    const int taken = host_integer(at->host, object, &whole);
+    uint64_t number = 0;
+    const int taken = host_integer(at->host, object, &number);
+    const int64_t whole = (int64_t)number;
+    int fits = taken == 1 && whole >= -most - 1 && whole <= most;
     if (!taken)
         return refuse(kind, object, at);
-    const int fits = kind->is_signed  ? whole >= -most - 1 && whole <= most
-                     : kind->size < 8 ? whole >= 0 && whole <= 2 * most + 1
-                                      : whole >= 0;
-    if (taken < 0 || !fits)
+    if (!kind->is_signed && kind->size < 8)
+        fits = taken == 1 && whole >= 0 && whole <= 2 * most + 1;
+    else if (!kind->is_signed)
+        fits = taken == 2 || (taken == 1 && (whole >= 0 || !host_has_unsigned));
+    if (!fits)
         return complain(at, "is out of range");
-    bind_store_integer(kind, (uint64_t)whole, to);
+    bind_store_integer(kind, number, to);
     return 0;
 }
 
@@ -567,6 +573,12 @@ static bind_object give_struct(bind_host *host, const bind_kind *kind, const cha
     return table;
 }
 
+static bind_object give_integer(bind_host *host, const bind_kind *kind, int64_t whole)
+{
+    return whole < 0 && !kind->is_signed ? host_new_unsigned(host, (uint64_t)whole)
+                                         : host_new_integer(host, whole);
+}
+
 bind_object bind_give(bind_host *host, const bind_kind *kind, const void *from)
 {
     switch (kind->form) {
@@ -579,7 +591,7 @@ bind_object bind_give(bind_host *host, const bind_kind *kind, const void *from)
     case BIND_BOOL:
         return host_new_bool(host, *(const int *)from);
     case BIND_INTEGER:
-        return host_new_integer(host, integer_of(kind, from));
+        return give_integer(host, kind, integer_of(kind, from));
     case BIND_NUMBER:
         return host_new_number(host, *(const double *)from);
     default:
@@ -668,18 +680,14 @@ static const void *find_struct(const bind_kind **kind, const char *from, const c
 static int say_struct_at_fault(const way *call, const bind_parameter *p, bind_object object,
                                const char *class)
 {
-    union {
-        double alignment;
-        char bytes[LARGEST_STRUCT];
-    } value;
+    bind_any value;
     bind_failure unused;
     start(&unused, FER_OK, NULL);
     const way again = {call->host, &unused, NULL, p->name, 0};
     const bind_kind *kind = p->kind;
-    if (!kind || p->is_list || !kind->members || kind->size > sizeof value ||
-        take(kind, object, &value, &again) < 0)
+    if (!kind || p->is_list || !kind->members || take(kind, object, &value, &again) < 0)
         return 0;
-    const void *found = find_struct(&kind, value.bytes, class);
+    const void *found = find_struct(&kind, (const char *)&value, class);
     if (!found)
         return 0;
     say(call->failure, " (%c%s: ", class[0] | 0x20, class + 1);
@@ -772,15 +780,12 @@ static const bind_kind *find_kind(const char *name)
 
 bind_object bind_make(bind_host *host, const char *name, bind_object from)
 {
-    union {
-        double alignment;
-        char bytes[LARGEST_STRUCT];
-    } value;
+    bind_any value;
     const bind_kind *kind = find_kind(name);
     bind_failure failure;
     start(&failure, FER_OK, kind ? kind->name : "make");
     const way call = {host, &failure, NULL, failure.function, 0};
-    if (!kind || kind->size > sizeof value) {
+    if (!kind) {
         say(&failure, "make: there is no kind of value called ");
         say_text(&failure, name, strlen(name));
         return fail(&call);
@@ -853,13 +858,10 @@ static int read_form(const way *call, const bind_kind *kind, const char *form, i
 
 static bind_object struct_text(const way *call, const bind_kind *kind, bind_object value)
 {
-    union {
-        double alignment;
-        char bytes[LARGEST_STRUCT];
-    } taken;
+    bind_any taken;
     bind_failure text;
     start(&text, FER_OK, NULL);
-    if (kind->size > sizeof taken || take(kind, value, &taken, call) < 0)
+    if (take(kind, value, &taken, call) < 0)
         return fail(call);
     say(&text, "%s", kind->name);
     say_value(&text, kind, &taken);

@@ -39,8 +39,9 @@ typedef struct bind_failure {
  * A value that is looked at belongs to the caller or to what holds it. host_drop() comes after host_item() and
  * host_member(), in the opposite order. A value that is made is handed on once, to host_put... or as a result.
  * @{ */
-extern const int host_first_place;        /**< number of the first item of a list in messages */
-extern const int host_values_are_text;    /**< 1: the language has no objects, a quantity is its text */
+extern const int host_first_place;     /**< number of the first item of a list in messages */
+extern const int host_values_are_text; /**< 1: the language has no objects, a quantity is its text */
+extern const int host_has_unsigned; /**< 0: whole numbers of 64 bits are signed, and these go by their bits */
 extern const char *const host_maker;      /**< how to make a quantity of a unit (%1$s) and a number (%2$s) */
 extern const char *const host_table_name; /**< what the language calls names with values */
 
@@ -50,8 +51,9 @@ const bind_kind *host_kind(bind_host *,
 double host_base(bind_host *, bind_object); /**< of a quantity of ours */
 const char *host_text(bind_host *, bind_object, size_t *length); /**< UTF-8; NULL: not text */
 int host_number(bind_host *, bind_object, double *);             /**< 0: not a number */
-int host_integer(bind_host *, bind_object, int64_t *);           /**< 0: not a whole number; -1: too large */
-int host_bool(bind_host *, bind_object, int *);                  /**< 0: neither true nor false */
+/** 0: not a whole number; 1: in int64_t, its bits; 2: above, in uint64_t; -1: too large. */
+int host_integer(bind_host *, bind_object, uint64_t *);
+int host_bool(bind_host *, bind_object, int *); /**< 0: neither true nor false */
 int host_list(bind_host *, bind_object, int is_struct,
               size_t *count); /**< 0: not a list, or not for a struct */
 bind_object host_item(bind_host *, bind_object, size_t place);
@@ -66,6 +68,7 @@ const char *host_type(bind_host *, bind_object); /**< name of its type */
 bind_object host_new_quantity(bind_host *, const bind_kind *, double base);
 bind_object host_new_number(bind_host *, double);
 bind_object host_new_integer(bind_host *, int64_t);
+bind_object host_new_unsigned(bind_host *, uint64_t); /**< above INT64_MAX */
 bind_object host_new_bool(bind_host *, int);
 bind_object host_new_text(bind_host *, const char *, size_t length);
 bind_object host_new_word(bind_host *, const bind_kind *, const char *name);

@@ -47,6 +47,9 @@
 #endif
 %}
 
+%define FER_LONG_CALL(FUNCTION)
+%enddef
+
 /* What every language has besides the library's functions. */
 %typemap(in, numinputs=0, noblock=1) bind_host * { $1 = FER_HOST; }
 %typemap(in, noblock=1) bind_object { $1 = FER_OBJECT($input); }

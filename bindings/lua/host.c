@@ -6,6 +6,7 @@
 
 const int host_first_place = 1;
 const int host_values_are_text = 0;
+const int host_has_unsigned = 0;
 const char *const host_maker = "ferrule.%s(%s)";
 const char *const host_table_name = "table";
 
@@ -68,12 +69,12 @@ int host_number(bind_host *host, bind_object object, double *number)
     return 1;
 }
 
-int host_integer(bind_host *host, bind_object object, int64_t *number)
+int host_integer(bind_host *host, bind_object object, uint64_t *number)
 {
     int is_whole = 0;
     double real;
     if (lua_type(state(host), place(object)) == LUA_TNUMBER)
-        *number = lua_tointegerx(state(host), place(object), &is_whole);
+        *number = (uint64_t)lua_tointegerx(state(host), place(object), &is_whole);
     if (is_whole || !host_number(host, object, &real))
         return is_whole;
     return real >= 0x1p63 || real < -0x1p63 ? -1 : 0;
@@ -190,6 +191,11 @@ bind_object host_new_integer(bind_host *host, int64_t number)
     luaL_checkstack(state(host), 8, NULL);
     lua_pushinteger(state(host), number);
     return top(host);
+}
+
+bind_object host_new_unsigned(bind_host *host, uint64_t number)
+{
+    return host_new_integer(host, (int64_t)number);
 }
 
 bind_object host_new_bool(bind_host *host, int is_true)

@@ -16,6 +16,7 @@
 
 const int host_first_place = 0;
 const int host_values_are_text = 0;
+const int host_has_unsigned = 1;
 const char *const host_maker = "Ferrule::%s(%s)";
 const char *const host_table_name = "hash";
 
@@ -86,20 +87,21 @@ int host_number(bind_host *host, bind_object object, double *number)
     return 1;
 }
 
-int host_integer(bind_host *host, bind_object object, int64_t *number)
+int host_integer(bind_host *host, bind_object object, uint64_t *number)
 {
     PERL_OF(host);
     double real;
     if (!host_number(host, object, &real))
         return 0;
-    if (SvIOK(sv(object)) && !SvIsUV(sv(object))) {
-        *number = SvIV_nomg(sv(object));
-        return 1;
+    (void)SvIV_please_nomg(sv(object)); /* text of digits becomes a whole number */
+    if (SvIOK(sv(object))) {
+        *number = SvIsUV(sv(object)) ? SvUV_nomg(sv(object)) : (uint64_t)SvIV_nomg(sv(object));
+        return SvIsUV(sv(object)) && *number > INT64_MAX ? 2 : 1;
     }
     if (real >= 0x1p63 || real < -0x1p63)
         return -1;
-    *number = real == real ? (int64_t)real : 0;
-    return (double)*number == real;
+    *number = real == real ? (uint64_t)(int64_t)real : 0;
+    return (double)(int64_t)*number == real;
 }
 
 /* Perl's own false and true are the empty text and 1. */
@@ -215,6 +217,12 @@ bind_object host_new_integer(bind_host *host, int64_t number)
 {
     PERL_OF(host);
     return newSViv(number);
+}
+
+bind_object host_new_unsigned(bind_host *host, uint64_t number)
+{
+    PERL_OF(host);
+    return newSVuv(number);
 }
 
 bind_object host_new_bool(bind_host *host, int is_true)

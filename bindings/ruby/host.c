@@ -5,6 +5,7 @@
 
 const int host_first_place = 0;
 const int host_values_are_text = 0;
+const int host_has_unsigned = 1;
 const char *const host_maker = "Ferrule.%s(%s)";
 const char *const host_table_name = "hash";
 
@@ -64,19 +65,25 @@ int host_number(bind_host *host, bind_object object, double *number)
     return 1;
 }
 
-int host_integer(bind_host *host, bind_object object, int64_t *number)
+int host_integer(bind_host *host, bind_object object, uint64_t *number)
 {
     double real;
     if (FIXNUM_P(value(object))) {
-        *number = FIX2LONG(value(object));
+        *number = (uint64_t)FIX2LONG(value(object));
         return 1;
     }
     if (!host_number(host, object, &real))
         return 0;
-    if (real >= 0x1p63 || real < -0x1p63)
+    if (RB_TYPE_P(value(object), T_BIGNUM) && real > 0 && rb_absint_numwords(value(object), 64, NULL) == 1) {
+        *number = NUM2ULL(value(object));
+        return *number > INT64_MAX ? 2 : 1;
+    }
+    const int is_below = real < 0 && RB_TYPE_P(value(object), T_BIGNUM) &&
+                         FIX2INT(rb_big_cmp(value(object), LL2NUM(INT64_MIN))) < 0;
+    if (real >= 0x1p63 || real < -0x1p63 || is_below)
         return -1;
-    *number = real == real ? (int64_t)real : 0;
-    return (double)*number == real;
+    *number = real == real ? (uint64_t)(int64_t)real : 0;
+    return (double)(int64_t)*number == real;
 }
 
 int host_bool(bind_host *host, bind_object object, int *is_true)
@@ -180,6 +187,12 @@ bind_object host_new_integer(bind_host *host, int64_t number)
 {
     (void)host;
     return bind_ruby_object(LL2NUM(number));
+}
+
+bind_object host_new_unsigned(bind_host *host, uint64_t number)
+{
+    (void)host;
+    return bind_ruby_object(ULL2NUM(number));
 }
 
 bind_object host_new_bool(bind_host *host, int is_true)

@@ -1,12 +1,15 @@
 /* SPDX-License-Identifier: MIT */
 #include "host.h"
 
+#include <inttypes.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 const int host_first_place = 0;
 const int host_values_are_text = 1;
+const int host_has_unsigned = 1;
 const char *const host_maker = "[ferrule::%s %s]";
 const char *const host_table_name = "dict";
 
@@ -57,15 +60,17 @@ int host_number(bind_host *host, bind_object object, double *number)
     return Tcl_StringCaseMatch(Tcl_GetString(obj(object)), "nan", TCL_MATCH_NOCASE);
 }
 
-int host_integer(bind_host *host, bind_object object, int64_t *number)
+/* Tcl gives the bits of a number between the greatest of the signed and the unsigned ones. */
+int host_integer(bind_host *host, bind_object object, uint64_t *number)
 {
     Tcl_WideInt whole;
-    double real;
+    double real = 0;
+    const int is_number = host_number(host, object, &real);
     if (Tcl_GetWideIntFromObj(NULL, obj(object), &whole) == TCL_OK) {
-        *number = whole;
-        return 1;
+        *number = (uint64_t)whole;
+        return is_number && real > 0 && whole < 0 ? 2 : 1;
     }
-    return host_number(host, object, &real) && (real >= 0x1p63 || real < -0x1p63) ? -1 : 0;
+    return is_number && (real >= 0x1p63 || real < -0x1p63) ? -1 : 0;
 }
 
 int host_bool(bind_host *host, bind_object object, int *is_true)
@@ -177,6 +182,14 @@ bind_object host_new_integer(bind_host *host, int64_t number)
 {
     (void)host;
     return Tcl_NewWideIntObj(number);
+}
+
+bind_object host_new_unsigned(bind_host *host, uint64_t number)
+{
+    (void)host;
+    char digits[24];
+    snprintf(digits, sizeof digits, "%" PRIu64, number);
+    return Tcl_NewStringObj(digits, -1);
 }
 
 bind_object host_new_bool(bind_host *host, int is_true)

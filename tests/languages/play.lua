@@ -185,6 +185,10 @@ function commands.own()
   assert(tostring(ferrule.Hose(joint.hose)) == "Hose{inside: 12.7 mm, outside: 19.9 mm}")
   local suspects, diagnosis = ferrule.diagnose_diameter(setup, {}, {"22 mm"}, {{diameter = "23.6 mm"}}, {})
   assert(#suspects > 0 and ferrule.kind(diagnosis) == "Diagnosis")
+  -- Known answer, test vectors of Salmon, Moraes, Dror, Shaw, SC11 (2011); whole numbers of 64 bits go by their bits.
+  local words = ferrule.find_random_words({word = {0xffffffff, 0xffffffff, 0xffffffff, 0xffffffff}}, -1).word
+  assert(words[1] == 0x408f276d and words[4] == 0x6d5451fd and ferrule.ExactSum {-1, -2}.parts == -2)
+  assert(not pcall(ferrule.Trials, {seed = 2 ^ 64}) and not pcall(ferrule.RandomWords, {word = {-1, 0, 0, 0}}))
   assert(ferrule.kind("text") == nil and ferrule.kind {} == nil and ferrule.kind(mm(1)) == "Length")
 end
 

@@ -186,6 +186,13 @@ $commands{own} = sub {
     check(Ferrule::Hose->new($joint->{hose}) eq 'Hose{inside: 12.7 mm, outside: 19.9 mm}');
     my ($suspects, $diagnosis) = Ferrule::diagnose_diameter($setup, {}, ['22 mm'], [{diameter => '23.6 mm'}], []);
     check(@$suspects > 0 && ref $diagnosis eq 'Ferrule::Diagnosis');
+    # Known answer, test vectors of Salmon, Moraes, Dror, Shaw, SC11 (2011).
+    my $words = Ferrule::find_random_words({word => [(0xffffffff) x 4]}, 18446744073709551615);
+    check("@{$words->word}" eq "@{[0x408f276d, 0x41c83b0e, 0xa20bc7c6, 0x6d5451fd]}");
+    check(Ferrule::ExactSum->new(whole => -1, parts => '18446744073709551615')->parts == ~0);
+    for my $sum ([9223372036854775808, 0], [0, -1], [0, 2 ** 64]) {
+        check(!eval { Ferrule::ExactSum->new($sum); 1 });
+    }
     Ferrule->import('crimp_diameter');
     check(crimp_diameter($joint, '20 %')->format('.2f mm') eq '23.51 mm' && $Ferrule::VERSION =~ /^\d+\.\d+\.\d+$/);
 };

@@ -198,10 +198,24 @@ def check_structs
   check Ferrule.check_press(graduation: "0.05 mm").nil? && Ferrule.crimp_diameter(JOINT, "20 %", nil).mm.round(2) == 23.51
   suspects, diagnosis = Ferrule.diagnose_diameter(setup, {}, ["22 mm"], [{diameter: "23.6 mm"}], [])
   check suspects.any? && diagnosis.is_a?(Ferrule::Diagnosis)
+  check_whole_numbers
   GC.stress = true
   check Ferrule::Setup.new(setup) == setup && Ferrule.choose_purchases(["16 mm"], ["30 mm"], ["25 mm"]).first.size.mm == 25
 ensure
   GC.stress = false
+end
+
+def check_whole_numbers
+  # Known answer, test vectors of Salmon, Moraes, Dror, Shaw, SC11 (2011).
+  words = Ferrule.find_random_words({word: [0xffffffff] * 4}, 2**64 - 1).word
+  check words == [0x408f276d, 0x41c83b0e, 0xa20bc7c6, 0x6d5451fd]
+  check Ferrule::ExactSum.new(whole: -2**63, parts: 2**64 - 1).then { _1.whole == -2**63 && _1.parts == 2**64 - 1 }
+  [[2**63, 0], [0, -1], [0, 2**64], [-2**63 - 1, 0]].each do |sum|
+    Ferrule::ExactSum.new(sum)
+    raise "#{sum} passed"
+  rescue Ferrule::TypeError
+    nil
+  end
 end
 
 def own

@@ -202,6 +202,13 @@ proc own {} {
     equal [ferrule::make Model "fitted wall"] [ferrule::make Model {basis FITTED_WALL}]
     lassign [ferrule::diagnose_diameter $setup {} {{22 mm}} {{diameter {23.6 mm}}} {}] suspects diagnosis
     equal [expr {[llength $suspects] > 0 && [dict size $diagnosis] > 2}] 1
+    # Known answer, test vectors of Salmon, Moraes, Dror, Shaw, SC11 (2011).
+    set words [ferrule::find_random_words {word {4294967295 4294967295 4294967295 4294967295}} [expr {2**64 - 1}]]
+    equal [dict get $words word] [list [expr 0x408f276d] [expr 0x41c83b0e] [expr 0xa20bc7c6] [expr 0x6d5451fd]]
+    set sum {whole -1 parts 18446744073709551615}
+    equal [ferrule::make ExactSum $sum] $sum
+    equal [catch {ferrule::make ExactSum {whole 9223372036854775808 parts 0}}] 1
+    equal [catch {ferrule::make ExactSum {whole 0 parts -1}}] 1
     set twice "25 %"
     equal [ferrule::crimp_diameter $joint $twice] [ferrule::crimp_diameter $joint $twice {}]
 }
