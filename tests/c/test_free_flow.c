@@ -1,0 +1,92 @@
+/* SPDX-License-Identifier: MIT */
+/* The quick way to the wall of a ferrule that lengthens freely, against the same equation solved in long doubles, with
+ * the library's own logarithm. lib/ is private, so the test looks inside. */
+#include "check.h"
+
+#include "free_flow.h"
+
+#include <float.h>
+
+/* Newton's iteration on ln(w'/w) = ln(mean before / mean after) (1 - 2 thin)/(2 - thin), thin = w'/D. */
+static long double reference_growth(double wall, double less, double mean, double diameter, double direction)
+{
+    const long double w = wall;
+    long double growth = 0.0L;
+    for (int i = 0; i < 60; i++) {
+        const long double thicker = w * growth, now = w + thicker,
+                          outside = diameter + (direction + 1.0L) * thicker;
+        const long double mean_now = mean + direction * thicker, thin = now / outside, rest = 2.0L - thin;
+        const long double strain = log1pl((less - direction * thicker) / mean_now),
+                          share = (1.0L - 2.0L * thin) / rest;
+        const long double open = direction < 0.0 ? 1.0L : 1.0L - 2.0L * thin;
+        const long double slope =
+            1.0L / (1.0L + growth) +
+            w * (direction * share / mean_now + 3.0L / (rest * rest) * strain * open / outside);
+        growth -= (log1pl(growth) - strain * share) / slope;
+    }
+    return growth;
+}
+
+/* The worst difference over a grid of walls and reductions, by the growth; counts what is given up. */
+static double worst_difference(double thickest, double greatest, double direction, int *given_up)
+{
+    double worst = 0.0;
+    for (int i = 1; i <= 60; i++) {
+        for (int j = 0; j <= 120; j++) {
+            const double outside = 25.6, wall = outside * thickest * i / 60.0;
+            const double reduction = outside * greatest * pow(10.0, -0.06 * j),
+                         diameter = outside - reduction;
+            if (diameter <= 2.1 * wall) {
+                continue;
+            }
+            const double less = outside - diameter, mean = diameter - wall;
+            const double growth = fer_free_growth(wall, less, mean, diameter, direction);
+            if (isnan(growth)) {
+                *given_up += 1;
+                continue;
+            }
+            const long double expected = reference_growth(wall, less, mean, diameter, direction);
+            worst = fmax(worst, (double)fabsl(growth / expected - 1.0L));
+        }
+    }
+    return worst;
+}
+
+static void crimps_are_right_and_never_given_up(void **test_state)
+{
+    (void)test_state;
+    for (double direction = -1.0; direction <= 1.0; direction += 2.0) {
+        int given_up = 0;
+        CHECK_NEAR(worst_difference(0.11, 0.22, direction, &given_up), 0.0, 8.0 * DBL_EPSILON);
+        assert_int_equal(given_up, 0);
+    }
+}
+
+static void what_is_far_beyond_is_right_or_given_up(void **test_state)
+{
+    (void)test_state;
+    for (double direction = -1.0; direction <= 1.0; direction += 2.0) {
+        int given_up = 0;
+        CHECK_NEAR(worst_difference(0.45, 0.8, direction, &given_up), 0.0, 2.5e-15);
+        assert_in_range(given_up, 1, 3000);
+    }
+}
+
+static void nothing_reduced_grows_nothing(void **test_state)
+{
+    (void)test_state;
+    assert_true(fer_free_growth(2.4, 0.0, 23.2, 25.6, -1.0) == 0.0);
+    assert_true(isnan(fer_free_growth(2.4, NAN, 23.2, 25.6, 1.0)));
+    assert_true(isnan(fer_free_growth(NAN, 1.0, 23.2, 25.6, 1.0)));
+    assert_true(isnan(fer_free_growth(2.4, -1.0, 23.2, 25.6, 1.0)));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(crimps_are_right_and_never_given_up),
+        cmocka_unit_test(what_is_far_beyond_is_right_or_given_up),
+        cmocka_unit_test(nothing_reduced_grows_nothing),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
