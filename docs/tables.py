@@ -3,12 +3,14 @@
 
 Usage: tables.py C_COMPILER OUTPUT_FOLDER
 
+accuracy.inc  the table of tests/accuracy
 units.inc, functions.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
 rooms.md      rooms.md.in with the list of rooms (Doxygen takes subpages from a page itself only)
 examples      the examples without the line of their licence
 members.dox   a comment for each member that a macro makes: enumerators of the lists, units, their functions
 """
 import ast
+import csv
 import pathlib
 import re
 import subprocess
@@ -172,6 +174,19 @@ def member_comments(listed, units, kinds):
     return "".join(parts)
 
 
+def accuracy_table():
+    """Largest errors as they were measured, and when."""
+    with (ROOT / "tests" / "accuracy" / "table.csv").open(encoding="utf-8") as file:
+        measured = list(csv.DictReader(file))
+    body, known = [], ""
+    for row in measured:
+        name = row["function"] + "()" if row["function"] != known else ""
+        known = row["function"]
+        body.append([name, row["result"], row["largest"] + " " + row["measure"], row["bound"], row["samples"]])
+    dates = sorted({row["date"] for row in measured})
+    return table(["function", "result", "largest error", "bound", "samples"], body) + f"\nMeasured {' to '.join(dates)}.\n"
+
+
 def main():
     compiler, folder = sys.argv[1], pathlib.Path(sys.argv[2])
     found = list(lists())
@@ -179,7 +194,7 @@ def main():
     units = rows(compiler, "quantity.h", "FER_UNIT_LIST")
     kinds = rows(compiler, "text.h", "FER_KIND_LIST")
     rooms = room_order()
-    written = {"units.inc": unit_table(units), "functions.inc": function_tables(rooms),
+    written = {"accuracy.inc": accuracy_table(), "units.inc": unit_table(units), "functions.inc": function_tables(rooms),
                "rooms.md": (ROOT / "docs" / "rooms.md.in").read_text(encoding="utf-8").replace("@ROOMS@", room_list(rooms)),
                "members.dox": member_comments(listed, units, kinds)}
     for _, prefix, macro in found:
