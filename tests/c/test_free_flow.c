@@ -55,7 +55,8 @@ static double worst_difference(double thickest, double greatest, double directio
 static void crimps_are_right_and_never_given_up(void **test_state)
 {
     (void)test_state;
-    for (double direction = -1.0; direction <= 1.0; direction += 2.0) {
+    for (int known = -1; known <= 1; known += 2) {
+        const double direction = known;
         int given_up = 0;
         CHECK_NEAR(worst_difference(0.11, 0.22, direction, &given_up), 0.0, 8.0 * DBL_EPSILON);
         assert_int_equal(given_up, 0);
@@ -65,7 +66,8 @@ static void crimps_are_right_and_never_given_up(void **test_state)
 static void what_is_far_beyond_is_right_or_given_up(void **test_state)
 {
     (void)test_state;
-    for (double direction = -1.0; direction <= 1.0; direction += 2.0) {
+    for (int known = -1; known <= 1; known += 2) {
+        const double direction = known;
         int given_up = 0;
         CHECK_NEAR(worst_difference(0.45, 0.8, direction, &given_up), 0.0, 2.5e-15);
         assert_in_range(given_up, 1, 3000);
