@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: MIT */
+/* Work for an instruction counter: scalar calls, rows in bulk, exact yield, trials. See profile.sh. */
+#include <ferrule/ferrule.h>
+
+#include <stddef.h>
+
+enum { rows = 100000, calls = 100000, yields = 10000, trial_blocks = 4 };
+
+static fer_length stems[rows], diameters[rows];
+static fer_row_status statuses[rows];
+
+static const fer_ratio_range usual = {{0.15}, {0.25}};
+static const fer_joint joint = {{{12.7}, {19.9}, {0}}, {{12.95}, {0}}, {{2.4}, {25.6}, {0}}}; /* invented */
+
+static size_t in_bulk(fer_flow flow)
+{
+    const fer_ratio compression = fer_percent(20);
+    const fer_model model = {FER_BASIS_WALL, flow};
+    fer_joint_columns columns = {0};
+    columns.hose_inside = fer_same_length(&joint.hose.inside);
+    columns.hose_outside = fer_same_length(&joint.hose.outside);
+    columns.stem_outside = fer_length_rows(stems);
+    columns.ferrule_wall = fer_same_length(&joint.ferrule.wall);
+    columns.ferrule_outside = fer_same_length(&joint.ferrule.outside);
+    return fer_crimp_diameters(rows, &columns, fer_same_ratio(&compression), model, diameters, statuses);
+}
+
+int main(void)
+{
+    const fer_trials trials = {1, 0, trial_blocks, FER_SEQUENCE_RANDOM, {0}};
+    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
+    fer_spread spread = {0};
+    fer_yield yield;
+    fer_crimp_count counts;
+    size_t failed = 0;
+    spread.hose_inside.amount = fer_mm(0.08);
+    spread.hose_outside.amount = fer_mm(0.10);
+    spread.stem_outside.amount = fer_mm(0.02);
+    spread.ferrule_wall.amount = fer_mm(0.03);
+    spread.diameter.amount = fer_mm(0.05);
+    for (size_t i = 0; i < rows; i++) {
+        stems[i] = fer_mm(12.9 + 1e-6 * (double)i);
+    }
+    for (int i = 0; i < calls; i++) {
+        failed += fer_crimp_diameter(&joint, fer_percent(20), plain, &diameters[0]) != FER_OK;
+    }
+    failed += in_bulk(FER_FLOW_NONE) + in_bulk(FER_FLOW_FREE);
+    for (int i = 0; i < yields; i++) {
+        failed += fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield) != FER_OK;
+    }
+    failed += fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &counts) != FER_OK;
+    return failed != 0;
+}
