@@ -500,6 +500,24 @@ static void a_steady_press_is_not_due_within_ten_years(void **state)
                  FER_COVERAGE_OUT_OF_RANGE);
 }
 
+/* The line is flat but for its uncertainty, which grows with the days: due on the very last day that is looked at, and
+ * not at all where the limit is a little wider. Days and limit by hand from the scatter that the library states. */
+static void ten_years_are_looked_ahead_to_their_last_day(void **state)
+{
+    (void)state;
+    const fer_drift_point checks[] = {{0, {0.01}}, {30, {-0.01}}, {60, {-0.01}}, {90, {0.01}}};
+    const int today = 100, last = 100 + 3652;
+    fer_drift d;
+    CHECK_OK(fer_check_drift(checks, 4, last, fer_mm(1.0), fer_percent(95), &d));
+    const double t = 4.302652729911275; /* t(0.975; 2), any table: 4.3027 */
+    const double reached = fabs(d.deviation.mm) + t * d.uncertainty.mm;
+    CHECK_OK(fer_check_drift(checks, 4, today, fer_mm(reached * (1.0 - 1e-9)), fer_percent(95), &d));
+    assert_true(d.due_found);
+    assert_int_equal(d.due_day, last);
+    CHECK_OK(fer_check_drift(checks, 4, today, fer_mm(reached * (1.0 + 1e-9)), fer_percent(95), &d));
+    assert_false(d.due_found);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -524,6 +542,7 @@ int main(void)
         cmocka_unit_test(a_calibration_that_was_not_fitted_is_refused),
         cmocka_unit_test(points_beyond_their_range_have_their_status),
         cmocka_unit_test(a_steady_press_is_not_due_within_ten_years),
+        cmocka_unit_test(ten_years_are_looked_ahead_to_their_last_day),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -552,6 +552,26 @@ static void a_tubes_pressure_is_finite(void **state)
     CHECK_NAN(change.outside.mm);
 }
 
+/* The flow of a free tube, solved with mpmath at 40 digits: bores of a fiftieth and less, and a wall of 0.00006 mm. */
+static void free_stems_of_any_wall_yield_where_they_should(void **state)
+{
+    (void)state;
+    const struct {
+        fer_stem stem;
+        double restraint, yield;
+    } rows[] = {
+        {{{50.0}, {1.0}}, 0.0, 299.65073314011914},
+        {{{400.0}, {0.5}}, 0.25, 2117.1194316819315},
+        {{{10.0}, {9.9998779296875}}, 0.0, 0.0036621205508708951},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const fer_forming_load load = {{rows[i].restraint}, {0.0}};
+        fer_stem_strength strength;
+        CHECK_OK(fer_find_stem_strength(&rows[i].stem, &steel, load, &strength));
+        CHECK_RELATIVE(strength.full_yield.mpa, rows[i].yield, 1e-13);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -585,6 +605,7 @@ int main(void)
         cmocka_unit_test(a_crimp_as_large_as_the_ferrule_is_reduced_too_little),
         cmocka_unit_test(a_least_reduction_needs_a_metal),
         cmocka_unit_test(a_tubes_pressure_is_finite),
+        cmocka_unit_test(free_stems_of_any_wall_yield_where_they_should),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -64,6 +64,8 @@ static void students_distribution_from_one_tail_to_the_other(void **state)
     CHECK_RELATIVE(fer_student_cdf(-2.5, 3.0), 0.043853323504032773625, 1e-14);
     CHECK_RELATIVE(fer_student_cdf(1.3, 0.7), 0.76083734896041008409, 1e-14);
     CHECK_RELATIVE(fer_student_cdf(-40.0, 12.0), 1.9256147903860169062e-14, 1e-13);
+    CHECK_RELATIVE(fer_student_cdf(-5.0, 1e10), 2.8665157671103237e-7, 1e-13); /* nearly normal */
+    CHECK_RELATIVE(fer_student_cdf(-5.0, 1e14), 2.866515718796771e-7, 1e-13);
     CHECK_NEAR(fer_student_cdf(0.0, 3.0), 0.5, 0.0);
     CHECK_NEAR(fer_student_cdf(-1e200, 3.0), 0.0, 0.0);
     CHECK_NEAR(fer_student_cdf(-1.5, 1e16), 0.5 * erfc(1.5 / sqrt(2.0)), 1e-16); /* normal */
