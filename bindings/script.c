@@ -959,7 +959,7 @@ bind_object bind_reckon(bind_host *host, bind_object left, const char *operation
     double x = 0, y = 0, base;
     const int taken = take_operand(&call, left, &a, &x) && take_operand(&call, right, &b, &y) && (a || b);
     const int is_one = operation[0] && !operation[1];
-    if (taken && strcmp(operation, "<=>") == 0 && a == b && (x < y || x >= y))
+    if (taken && strcmp(operation, "<=>") == 0 && a == b && !isnan(x) && !isnan(y))
         return host_new_integer(host, x < y ? -1 : x > y);
     if (taken && is_one && operation[0] == '/' && y == 0 && a) {
         say(&failure, "reckon: %s divided by zero", a->name);
