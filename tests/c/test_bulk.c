@@ -694,9 +694,66 @@ static void a_call_that_is_wrong_fails_in_every_row(void **test_state)
     assert_int_equal(fer_compressions(1, &none, fer_same_length(&diameter), plain, NULL, NULL), 1);
 }
 
+/* Every function: no joints, or nowhere to write, is the status of every row. */
+#define CHECK_MISSING(call)                                                                                  \
+    do {                                                                                                     \
+        statuses[0] = statuses[1] = FER_OK;                                                                  \
+        assert_int_equal(call, 2);                                                                           \
+        assert_int_equal(statuses[0], FER_ARGUMENT_MISSING);                                                 \
+        assert_int_equal(statuses[1], FER_ARGUMENT_MISSING);                                                 \
+    } while (0)
+
+static void what_is_missing_is_the_status_of_every_row(void **test_state)
+{
+    const fer_joint joint = worked_joint();
+    const fer_joint pair[2] = {joint, joint};
+    const fer_joint_columns joints = fer_columns_of_joints(pair);
+    const fer_length diameter = {23.5}, size = {22.0}, small = {0.01};
+    const fer_ratio low = {0.15}, high = {0.25};
+    const fer_length_column diameters = fer_same_length(&diameter), sizes = fer_same_length(&size);
+    const fer_length_column uncertainties = fer_same_length(&small);
+    const fer_ratio_column least = fer_same_ratio(&low), most = fer_same_ratio(&high);
+    const fer_model models[2] = {{FER_BASIS_WALL, FER_FLOW_NONE}, {FER_BASIS_WALL, FER_FLOW_FREE}};
+    const fer_ratio_range range = {{0.15}, {0.25}};
+    const fer_material steel = {{206000.0}, {0.3}, {300.0}, {0.0}};
+    const fer_forming_load load = {{0.0}, {0.0}};
+    const fer_die die = {{22.0}, {0.0}, 0, {0.0}};
+    const fer_die_needs needs = {0, {0.0}};
+    const fer_press press = {0};
+    const fer_guard guard = {0};
+    const fer_process process = {0};
+    fer_spread spread = {0};
+    fer_ratio ratios[2];
+    fer_length lengths[2];
+    fer_length_range windows[2];
+    fer_yield found[2];
+    fer_forming formings[2];
+    fer_row_status statuses[2];
+    (void)test_state;
+    spread.diameter.amount = fer_mm(0.05);
+    for (int i = 0; i < 2; i++) {
+        CHECK_MISSING(fer_crimp_diameters(2, NULL, least, models[i], lengths, statuses));
+        CHECK_MISSING(fer_crimp_diameters(2, &joints, least, models[i], NULL, statuses));
+        CHECK_MISSING(fer_compressions(2, NULL, diameters, models[i], ratios, statuses));
+        CHECK_MISSING(fer_compressions(2, &joints, diameters, models[i], NULL, statuses));
+    }
+    CHECK_MISSING(fer_crimp_windows(2, NULL, least, most, models[0], windows, statuses));
+    CHECK_MISSING(fer_crimp_windows(2, &joints, least, most, models[0], NULL, statuses));
+    CHECK_MISSING(fer_lobe_heights(2, diameters, sizes, 8, NULL, statuses));
+    CHECK_MISSING(fer_choose_dies(2, &die, 1, diameters, needs, NULL, statuses));
+    CHECK_MISSING(fer_dial_settings(2, &press, sizes, diameters, NULL, statuses));
+    CHECK_MISSING(fer_crimp_yields(2, NULL, &spread, range, diameters, found, statuses));
+    CHECK_MISSING(fer_crimp_yields(2, &joints, &spread, range, diameters, NULL, statuses));
+    CHECK_MISSING(fer_judge_values(2, diameters, uncertainties, sizes, fer_same_length(&diameter), guard,
+                                   process, NULL, statuses));
+    CHECK_MISSING(fer_form_ferrules(2, NULL, diameters, &steel, load, formings, statuses));
+    CHECK_MISSING(fer_form_ferrules(2, &joints, diameters, &steel, load, NULL, statuses));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_is_missing_is_the_status_of_every_row),
         cmocka_unit_test(plain_rows_have_the_bits_of_one_row),
         cmocka_unit_test(rows_with_free_flow_have_the_bits_of_one_row),
         cmocka_unit_test(every_model_over_an_array_of_structs),
