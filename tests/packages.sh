@@ -58,8 +58,8 @@ packages_test='
 packages_languages='
     lua5.4
     liblua5.4-dev
-    tcl8.6
-    tcl8.6-dev
+    tcl
+    tcl-dev
     perl
     libperl-dev
     ruby
