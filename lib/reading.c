@@ -599,7 +599,7 @@ static fer_status fit_lobes(const view *v, fer_lobe_fit *fit)
     equations e = {0};
     double x[unknowns_most];
     count_unknowns(v, &e);
-    FER_REQUIRE(e.sections > 0 && e.count >= (size_t)e.unknowns, FER_READING_ANGLES_TOO_FEW);
+    FER_REQUIRE(e.count >= (size_t)e.unknowns, FER_READING_ANGLES_TOO_FEW);
     sum_equations(v, &e);
     FER_TRY(factorise(&e));
     for (int k = 0; k < unknowns_most; k++) {

@@ -528,6 +528,10 @@ static void quantiles_at_the_ends_of_a_tally(void **state)
     tally.classes[FER_TALLY_CLASSES - 1] = 100;
     CHECK_OK(fer_find_tally_quantile(&tally, fer_fraction(0.5), &quantile));
     CHECK_NEAR(quantile.fraction, 0.2 + 0.01 * (8.0 - half_class), 1e-15);
+    tally.classes[FER_TALLY_CLASSES - 1] = 0;
+    tally.classes[FER_TALLY_CLASSES / 2] = 100; /* from 0 to one class above: a quarter of it */
+    CHECK_OK(fer_find_tally_quantile(&tally, fer_fraction(0.25), &quantile));
+    CHECK_NEAR(quantile.fraction, 0.2 + 0.01 * 0.5 * half_class, 1e-15);
     CHECK_STATUS(fer_find_tally_quantile(&tally, fer_fraction(0.0), &quantile),
                  FER_TALLY_PROBABILITY_OUT_OF_RANGE);
     CHECK_STATUS(fer_find_tally_quantile(NULL, fer_fraction(0.5), &quantile), FER_ARGUMENT_MISSING);
@@ -616,6 +620,11 @@ static void spreads_that_leave_nothing_have_their_status(void **state)
     memset(&order.spread, 0, sizeof order.spread);
     CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found),
                  FER_SPREAD_EMPTY);
+    order.spread = worked_spread();
+    fer_trials unknown = blocks(0, 1);
+    unknown.sequence = (fer_sequence)2;
+    CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, unknown, &tally, uses, 2, &found),
+                 FER_TRIALS_SEQUENCE_UNKNOWN);
     order.joint.hose.outside = fer_mm(1.0);
     CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found),
                  FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE);
@@ -698,6 +707,58 @@ static void the_arguments_of_a_single_joint(void **state)
                  FER_STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE);
 }
 
+/* Mean and deviation of a block by hand from joints that are drawn alone; two blocks tell their own scatter: half the
+ * difference of two figures is the standard error of their mean. */
+static void the_figures_of_a_tally_by_hand(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = worked_spread();
+    static fer_tally tally[2], both;
+    fer_simulation each[2], sum;
+    double mean[2], squares[2], all = 0.0;
+    for (unsigned b = 0; b < 2; b++) {
+        static double c[FER_TRIALS_A_BLOCK];
+        mean[b] = squares[b] = 0.0;
+        for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
+            fer_joint drawn;
+            fer_length diameter;
+            fer_ratio compression;
+            CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(23.51), b * FER_TRIALS_A_BLOCK + i, blocks(0, 0),
+                                    &drawn, &diameter));
+            CHECK_OK(fer_compression(&drawn, diameter, held, &compression));
+            c[i] = compression.fraction;
+            mean[b] += c[i] / FER_TRIALS_A_BLOCK;
+        }
+        for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
+            squares[b] += (c[i] - mean[b]) * (c[i] - mean[b]);
+        }
+        CHECK_OK(
+            fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), held, blocks(b, 1), &tally[b]));
+        CHECK_OK(fer_summarise_tally(&tally[b], 2, &each[b]));
+        CHECK_NEAR(each[b].mean.fraction, mean[b], 1e-13);
+        CHECK_NEAR(each[b].standard_uncertainty.fraction, sqrt(squares[b] / (FER_TRIALS_A_BLOCK - 1.0)),
+                   1e-13);
+        CHECK_NAN(each[b].mean_error.fraction);
+        assert_false(each[b].settled);
+    }
+    CHECK_OK(fer_merge_tallies(&tally[0], &tally[1], &both));
+    CHECK_OK(fer_summarise_tally(&both, 2, &sum));
+    const double middle = 0.5 * (mean[0] + mean[1]), apart = 0.5 * (mean[0] - mean[1]);
+    all = squares[0] + squares[1] + 2.0 * FER_TRIALS_A_BLOCK * apart * apart;
+    CHECK_NEAR(sum.mean.fraction, middle, 1e-13);
+    CHECK_NEAR(sum.standard_uncertainty.fraction, sqrt(all / (2.0 * FER_TRIALS_A_BLOCK - 1.0)), 1e-12);
+    CHECK_NEAR(sum.mean_error.fraction, fabs(apart), 1e-12);
+    CHECK_NEAR(sum.uncertainty_error.fraction,
+               0.5 * fabs(each[0].standard_uncertainty.fraction - each[1].standard_uncertainty.fraction),
+               1e-12);
+    CHECK_NEAR(sum.least_error.fraction,
+               0.5 * fabs(each[0].interval.least.fraction - each[1].interval.least.fraction), 1e-12);
+    CHECK_NEAR(sum.most_error.fraction,
+               0.5 * fabs(each[0].interval.most.fraction - each[1].interval.most.fraction), 1e-12);
+    assert_int_equal(sum.trials, 2 * FER_TRIALS_A_BLOCK);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -719,6 +780,7 @@ int main(void)
         cmocka_unit_test(spreads_that_leave_nothing_have_their_status),
         cmocka_unit_test(set_ups_beyond_the_dial_are_not_made),
         cmocka_unit_test(the_arguments_of_a_single_joint),
+        cmocka_unit_test(the_figures_of_a_tally_by_hand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -269,6 +269,7 @@ static void check_failed(const fer_inspection *inspection)
     CHECK_NAN(inspection->deviation.mm);
     CHECK_NAN(inspection->limits.least.mm);
     assert_int_equal(inspection->verdict.decision, FER_DECISION_UNDECIDED);
+    assert_int_equal(inspection->cautions.bits, 0);
 }
 
 static void an_inspection_without_limits_has_its_status(void **state)
@@ -438,6 +439,14 @@ static void the_segments_of_the_marks_come_first(void **state)
                  FER_SETUP_INCOMPLETE);
 }
 
+/* Five uncertainties are just enough for the guard band alone. */
+static void the_edge_of_a_narrow_tolerance(void **state)
+{
+    (void)state;
+    assert_false(verdict_of(23.5, 0.25, 23.0, 24.25, usual).by_probability);
+    assert_true(verdict_of(23.5, 0.25, 23.0, 24.2499, usual).by_probability);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -460,6 +469,7 @@ int main(void)
         cmocka_unit_test(a_process_beside_the_limits),
         cmocka_unit_test(numbers_beyond_their_range_have_their_status),
         cmocka_unit_test(the_segments_of_the_marks_come_first),
+        cmocka_unit_test(the_edge_of_a_narrow_tolerance),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

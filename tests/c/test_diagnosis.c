@@ -690,6 +690,21 @@ static void the_arguments_of_a_look(void **state)
     CHECK_NEAR(fer_usual_weight((fer_cause)-1).fraction, 0.0, 0.0);
 }
 
+/* A press without an end of the dial: ten times 1.8 mm, and a die size taken for inches: 23.5 - 22/25.4 + 0.3 mm on the
+ * dial instead of 1.8 mm. */
+static void mistakes_that_need_a_long_dial(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const double inch = 23.5 - 22.0 / 25.4 + 0.3 - 1.8;
+    t.press.dial_most = fer_mm(0.0);
+    diagnose_one(&t, 23.5 + 16.2, usual);
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_DIAL_DECIMAL);
+    CHECK_NEAR(t.suspects[0].predicted.mm, 16.2, 1e-12);
+    diagnose_one(&t, 23.5 + inch, usual);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_INCH_FOR_MM)->predicted.mm, inch, 1e-12);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -720,6 +735,7 @@ int main(void)
         cmocka_unit_test(measurements_that_leave_no_wall_are_left_out),
         cmocka_unit_test(numbers_beyond_their_range_have_their_status),
         cmocka_unit_test(the_arguments_of_a_look),
+        cmocka_unit_test(mistakes_that_need_a_long_dial),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

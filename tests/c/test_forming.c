@@ -572,6 +572,60 @@ static void free_stems_of_any_wall_yield_where_they_should(void **state)
     }
 }
 
+/* 5 sqrt(3) Y/E times half the outside diameter. */
+static void the_least_reduction_by_hand(void **state)
+{
+    (void)state;
+    fer_length reduction;
+    CHECK_OK(fer_least_reduction(&base, &steel, &reduction));
+    CHECK_RELATIVE(reduction.mm, 5.0 * sqrt(3.0) * 300.0 / 206000.0 * 25.0, 1e-14);
+}
+
+/* Lamé for a bore of 1 mm in 3 mm under 100 MPa inside, free ends: hoop p (b^2 + a^2)/(b^2 - a^2) = 125 at the inside, 25 at
+ * the outside. */
+static void a_small_tube_is_a_tube_too(void **state)
+{
+    (void)state;
+    const fer_pressure inner = {100.0}, none = {0.0};
+    fer_tube_change change;
+    CHECK_OK(fer_load_tube(fer_mm(1.0), fer_mm(3.0), inner, none, &steel, free_ends, &change));
+    CHECK_RELATIVE(change.hoop_inside.mpa, 125.0, 1e-14);
+    CHECK_RELATIVE(change.hoop_outside.mpa, 25.0, 1e-14);
+    CHECK_RELATIVE(change.inside.mm, (125.0 + 0.3 * 100.0) / 206000.0, 1e-14);
+    CHECK_RELATIVE(change.outside.mm, 25.0 * 3.0 / 206000.0, 1e-14);
+}
+
+static fer_status loaded(fer_stem stem, fer_material material, double pressure)
+{
+    const fer_forming_load load = {{1.0}, {pressure}};
+    fer_stem_change change;
+    return fer_load_stem(&stem, &material, load, &change);
+}
+
+/* Steel: the plastic zone may be 0.01/0.2^2 = a quarter of the wall deep; q = k (2 ln(c/a) + 1 - c^2/b^2). */
+static void the_deepest_plastic_zone_by_hand(void **state)
+{
+    (void)state;
+    const fer_stem stem = {{20.0}, {10.0}};
+    const double k = 0.5 * 300.0 / sqrt(1.0 - 0.3 + 0.09);
+    for (int deeper = 0; deeper < 2; deeper++) {
+        const double c = 5.0 + 1.25 * (deeper ? 1.0 + 1e-6 : 1.0 - 1e-6);
+        const double q = k * (2.0 * log(c / 5.0) + 1.0 - c * c / 100.0);
+        CHECK_STATUS(loaded(stem, steel, q), deeper ? FER_STEM_YIELDS_TOO_DEEP : FER_OK);
+    }
+}
+
+/* Poisson's ratio 0.45 lets it go deep; a pressure of twice first yield yields on release: 2 k (1 - a^2/b^2). */
+static void the_release_of_a_thick_stem_by_hand(void **state)
+{
+    (void)state;
+    const fer_stem stem = {{25.0}, {10.0}};
+    const fer_material soft = {{206000.0}, {0.45}, {300.0}, {0.0}};
+    const double q = 2.0 * 0.5 * 300.0 / sqrt(1.0 - 0.45 + 0.45 * 0.45) * (1.0 - 0.16);
+    CHECK_STATUS(loaded(stem, soft, q * (1.0 - 1e-9)), FER_OK);
+    CHECK_STATUS(loaded(stem, soft, q * (1.0 + 1e-9)), FER_STEM_YIELDS_ON_RELEASE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -606,6 +660,10 @@ int main(void)
         cmocka_unit_test(a_least_reduction_needs_a_metal),
         cmocka_unit_test(a_tubes_pressure_is_finite),
         cmocka_unit_test(free_stems_of_any_wall_yield_where_they_should),
+        cmocka_unit_test(the_least_reduction_by_hand),
+        cmocka_unit_test(a_small_tube_is_a_tube_too),
+        cmocka_unit_test(the_deepest_plastic_zone_by_hand),
+        cmocka_unit_test(the_release_of_a_thick_stem_by_hand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

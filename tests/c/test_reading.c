@@ -546,6 +546,22 @@ static void an_angle_just_below_zero_is_zero(void **state)
     CHECK_NEAR(fit.lobe.mm, 0.10, 1e-12);
 }
 
+/* Grubbs' value for four readings is 1.481 (printed tables); the first of these has 1.5. */
+static void the_first_of_four_readings_may_be_the_outlier(void **state)
+{
+    (void)state;
+    const double data[] = {29.00, 23.50, 23.51, 23.50};
+    fer_reading readings[4];
+    size_t index = 9, found;
+    fill(readings, data, 4);
+    const fer_reading_summary summary = summary_of(data, 4);
+    assert_true(summary.outlier_found);
+    assert_int_equal(summary.outlier_index, 0);
+    CHECK_OK(fer_find_outliers(readings, 4, &plain_gauge, no_marks, &index, 1, &found));
+    assert_int_equal(found, 1);
+    assert_int_equal(index, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -572,6 +588,7 @@ int main(void)
         cmocka_unit_test(a_missing_reading_is_no_outlier),
         cmocka_unit_test(the_fit_leaves_out_what_has_no_angle),
         cmocka_unit_test(an_angle_just_below_zero_is_zero),
+        cmocka_unit_test(the_first_of_four_readings_may_be_the_outlier),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -585,6 +585,36 @@ static void figures_that_cannot_be_say_why(void **state)
     assert_int_equal(setup.bore_margin.status, FER_STEM_YIELDS_THROUGH);
 }
 
+static void the_aim_may_be_an_end_of_the_range(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.aim = fer_percent(25);
+    CHECK_NEAR(plan(&order, &press).target.mm, 23.15, 1e-13);
+    order.aim = fer_percent(15);
+    CHECK_NEAR(plan(&order, &press).target.mm, 23.87, 1e-13);
+}
+
+/* A joint below 1 mm: its ferrule has a bore of 0.55 mm for a hose of 0.6 mm. */
+static void a_tiny_joint_is_a_joint(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    const fer_die die = {{0.5}, {0}, 0, {0}};
+    fer_order order = {0};
+    fer_setup setup;
+    order.joint.hose.inside = fer_mm(0.3);
+    order.joint.hose.outside = fer_mm(0.6);
+    order.joint.stem.outside = fer_mm(0.3);
+    order.joint.ferrule.wall = fer_mm(0.1);
+    order.joint.ferrule.outside = fer_mm(0.75);
+    order.widest = fer_mm(0.875);
+    CHECK_OK(fer_plan_setup(&order, &press, &die, 1, &setup));
+    assert_true(has(&setup, FER_REMARK_FERRULE_TOO_NARROW));
+    CHECK_NEAR(setup.clearance.value.mm, 0.5 + 20.0 - 0.875, 1e-14);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -611,6 +641,8 @@ int main(void)
         cmocka_unit_test(the_press_has_its_own_segments),
         cmocka_unit_test(a_model_with_flow_is_not_plain),
         cmocka_unit_test(figures_that_cannot_be_say_why),
+        cmocka_unit_test(the_aim_may_be_an_end_of_the_range),
+        cmocka_unit_test(a_tiny_joint_is_a_joint),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

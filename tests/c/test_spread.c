@@ -638,6 +638,36 @@ static void an_exact_measurement_may_show_that_all_are_outside(void **state)
                  FER_ARGUMENT_MISSING);
 }
 
+/* Numbers that doubles hold exactly: a hose wall of 8 mm, an uncertainty of an eighth of it. */
+static void an_eighth_of_the_hose_wall_is_allowed(void **state)
+{
+    (void)state;
+    fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    fer_yield yield;
+    joint.hose.inside = fer_mm(12.0);
+    joint.hose.outside = fer_mm(20.0);
+    spread.hose_outside = normal(1.0);
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield));
+    spread.hose_outside = normal(1.0000001);
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield), FER_SPREAD_TOO_WIDE);
+}
+
+/* At the double nearest to the limit, with a scatter of 1e-15 mm, what the double leaves out decides: mpmath. */
+static void the_yield_keeps_the_digits_of_the_limit(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    fer_budget budget;
+    fer_yield yield;
+    spread.diameter = normal(1e-15);
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.869999999999997), &yield));
+    CHECK_NEAR(yield.below.fraction, 0.13441041519891212, 1e-12);
+    CHECK_STATUS(fer_uncertainty_budget(&joint, &spread, fer_mm(23.51), fer_percent(0), plain, &budget),
+                 FER_SPREAD_COVERAGE_OUT_OF_RANGE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -667,6 +697,8 @@ int main(void)
         cmocka_unit_test(numbers_beyond_their_range_have_their_status),
         cmocka_unit_test(an_input_that_does_not_count_changes_no_yield),
         cmocka_unit_test(an_exact_measurement_may_show_that_all_are_outside),
+        cmocka_unit_test(an_eighth_of_the_hose_wall_is_allowed),
+        cmocka_unit_test(the_yield_keeps_the_digits_of_the_limit),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,228 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: MIT
+"""Changes lib/ at one place at a time, by rule, and looks whether a C test fails.
+
+    mutate.py [--count N] [--seed TEXT] [--write] [FILE...]     FILE such as forming.c or numeric/pair.h; none: all
+
+Rules: an operator becomes its opposite, a comparison moves by its edge or turns round, && becomes ||, a constant becomes
+another, two arguments change places, a check is dropped, a condition is negated, a minus is lost. Of all places N are
+drawn (350), each file in proportion to its places. A mutant is killed when the tests of its room, the shared tables or
+one of the other quick C tests fails, hangs or crashes, or the address
+or undefined-behaviour sanitizer speaks. --write: writes mutants.csv beside this file, a line a survivor.
+
+Survivors that no test can kill, because they mean the same, are in equivalent.csv with the reason; exit status 1 where
+less than 95 % of the others are killed. The tree itself is never touched.
+"""
+import argparse
+import concurrent.futures
+import csv
+import datetime
+import pathlib
+import random
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+HERE = pathlib.Path(__file__).parent
+WANTED = 95.0
+FLAGS = ["-std=c11", "-O1", "-w", "-fPIC", "-ffp-contract=off", "-DFER_BUILDING", "-fvisibility=default"]
+SANITIZE = ["-fsanitize=address,undefined", "-fno-sanitize-recover=all"]
+SLOW = ("text", "chance")  # run for their own files only
+OWN = {"numeric/decimal.c": "text", "numeric/decimal.h": "text", "numeric/whole.h": "text", "numeric/random.c": "chance",
+       "numeric/random_wide.c": "chance", "numeric/mixture.c": "spread", "numeric/quadrature.c": "conformity",
+       "numeric/line.c": "adjust", "numeric/moments.c": "reading", "numeric/tube.h": "forming", "numeric/fitted.h": "joint",
+       "dial_step.h": "press", "check_die.h": "die", "limit_margin.h": "spread"}
+COMMUTATIVE = ("fmax", "fmin", "hypot", "fer_pair_add", "fer_pair_multiply", "fer_pair_product", "fer_pair_sum")
+LITERAL = r"(?<![\w.])(\d+\.\d+(?:e[-+]?\d+)?|\d+)(?![\w.])"
+OPERATORS = [("+", "-"), ("-", "+"), ("*", "/"), ("/", "*"), ("<", "<="), ("<=", "<"), (">", ">="), (">=", ">"), ("<", ">"),
+             (">", "<"), ("==", "!="), ("!=", "=="), ("&&", "||"), ("||", "&&"), ("+=", "-="), ("-=", "+=")]
+
+
+def other_constant(text):
+    if "." not in text and "e" not in text:
+        return str(int(text) + 1)
+    return {"0.0": "1.0", "1.0": "2.0"}.get(text, repr(float(text) * 1.01))
+
+
+def changes_of(line):
+    """What a line of code may become, as (rule, new line)."""
+    for old, new in OPERATORS:
+        for place in re.finditer(rf"(?<= ){re.escape(old)}(?= )", line):
+            yield f"{old} to {new}", line[:place.start()] + new + line[place.end():]
+    for place in re.finditer(LITERAL, line):
+        new = other_constant(place.group(1))
+        yield f"{place.group(1)} to {new}", line[:place.start()] + new + line[place.end():]
+    for place in re.finditer(r"(\w+)\((&?[\w.>-]+), (&?[\w.>-]+)([,)])", line):
+        name, first, second, end = place.groups()
+        if first != second and name not in COMMUTATIVE:
+            yield "arguments swapped", f"{line[:place.start()]}{name}({second}, {first}{end}{line[place.end():]}"
+    if re.match(r"\s+FER_REQUIRE\(.*\);$", line):
+        yield "check dropped", ""
+    if re.match(r"\s+FER_TRY\((.*)\);$", line):
+        yield "failure ignored", re.sub(r"FER_TRY\((.*)\);$", r"(void)\1;", line)
+    if re.match(r"\s+(\} else )?if \(.*\) \{$", line):
+        yield "condition negated", re.sub(r"if \((.*)\) \{$", r"if (!(\1)) {", line)
+    for place in re.finditer(r"(?<=[(=?:,] )-(?=[a-z0-9])|(?<=\()-(?=[a-z0-9])|(?<=return )-(?=[a-z0-9])", line):
+        yield "minus lost", line[:place.start()] + line[place.end():]
+
+
+def mutants_of(name):
+    """All changes of a file: (file, number of the line, rule, old line, new line)."""
+    lines = (ROOT / "lib" / name).read_text(encoding="utf-8").splitlines()
+    comment = False
+    for number, line in enumerate(lines, 1):
+        starts = line.strip().startswith("/*")
+        code = re.sub(r"/\*.*?\*/", lambda found: " " * len(found.group()), line)
+        comment = (comment or starts) and "*/" not in line
+        if comment or starts or not line.startswith("    ") or line.strip().startswith(("*", "#")):
+            continue
+        for rule, new in changes_of(line):
+            if code.strip() and not (line != code and new[:line.find("/*")] == line[:line.find("/*")]):
+                yield name, number, rule, line, new
+
+
+def draw(files, count, seed):
+    """A sample, each file in proportion, always the same for the same sources and seed."""
+    everything = {name: list(mutants_of(name)) for name in files}
+    total = sum(map(len, everything.values()))
+    chosen = []
+    for name, mutants in everything.items():
+        number = min(len(mutants), max(1, round(count * len(mutants) / total)))
+        chosen += random.Random(f"{seed} {name}").sample(mutants, number) if mutants else []
+    return chosen, total
+
+
+class Bench:
+    """Objects and test programs in a folder of their own."""
+
+    def __init__(self, folder, more=()):
+        self.folder = folder
+        self.flags = [*FLAGS, *more]
+        shutil.copytree(ROOT / "lib", folder / "lib")
+        shutil.copytree(ROOT / "include", folder / "include")
+        self.sources = sorted(str(path.relative_to(folder / "lib")) for path in (folder / "lib").rglob("*.c"))
+        self.parts = {source: self.depends(source) for source in self.sources}
+        for source in self.sources:
+            assert self.compile(folder / "lib", source, folder), source
+        assert self.link(folder, folder, [])
+        self.tests = []
+        tables = [str(table) for table in sorted((ROOT / "tests/vectors").glob("*.csv"))]
+        for path in sorted((ROOT / "tests/c").glob("test_*.c")):
+            room = path.stem[len("test_"):]
+            made = self.run(["gcc", *self.flags, "-I", folder / "include", "-I", folder / "lib", path, "-o", folder / path.stem,
+                             "-L", folder, "-lferrule", "-lcmocka", "-lm", "-lpthread"], 300)
+            assert made == 0, path
+            self.tests.append((room, [str(folder / path.stem), *(tables if room == "vectors" else [])]))
+            assert self.passes(folder, room, 300), f"test_{room} fails without a change"
+
+    @staticmethod
+    def run(command, seconds, **options):
+        try:
+            return subprocess.run([str(word) for word in command], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+                                  timeout=seconds, **options).returncode
+        except subprocess.TimeoutExpired:
+            return -1
+
+    def depends(self, source):
+        found = subprocess.run(["gcc", *self.flags, "-I", self.folder / "include", "-I", self.folder / "lib", "-MM",
+                                self.folder / "lib" / source], capture_output=True, text=True, check=True).stdout
+        return {str(pathlib.Path(part).relative_to(self.folder / "lib"))
+                for part in re.findall(rf"{self.folder}/lib/\S+", found)}
+
+    def compile(self, library, source, out):
+        return self.run(["gcc", *self.flags, "-I", self.folder / "include", "-I", library, "-c", library / source, "-o",
+                         out / (source.replace("/", "_") + ".o")], 60) == 0
+
+    def link(self, out, fallback, changed):
+        objects = [(out if source in changed else fallback) / (source.replace("/", "_") + ".o") for source in self.sources]
+        return self.run(["gcc", "-shared", *self.flags, "-o", out / "libferrule.so", *objects, "-lm"], 60) == 0
+
+    def passes(self, out, room, seconds):
+        command = next(command for name, command in self.tests if name == room)
+        return self.run(command, seconds, env={"LD_LIBRARY_PATH": str(out), "ASAN_OPTIONS": "detect_leaks=0"}) == 0
+
+    def order(self, name, few):
+        own = OWN.get(name, pathlib.Path(name).stem)
+        rest = [] if few else [room for room, _ in self.tests if room not in SLOW + (own, "vectors")]
+        return [room for room in [own, "vectors", *rest] if room in dict(self.tests) and not (few and room == "chance")]
+
+    def verdict(self, mutant, few=False):
+        """The test that kills it; None for a survivor; "" where it does not compile."""
+        name, number, _, old, new = mutant
+        with tempfile.TemporaryDirectory(dir=self.folder) as place:
+            out = pathlib.Path(place)
+            shutil.copytree(self.folder / "lib", out / "lib")
+            path = out / "lib" / name
+            lines = path.read_text(encoding="utf-8").splitlines()
+            assert lines[number - 1] == old
+            lines[number - 1] = new
+            path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+            changed = [source for source in self.sources if name in self.parts[source]]
+            if not all(self.compile(out / "lib", source, out) for source in changed) or not self.link(out, self.folder, changed):
+                return ""
+            return next((room for room in self.order(name, few) if not self.passes(out, room, 60)), None)
+
+
+def known_equivalents():
+    """Reasons, by file, old line and rule."""
+    with (HERE / "equivalent.csv").open(encoding="utf-8") as file:
+        return {(row["file"], row["line"], row["rule"]): row["reason"] for row in csv.DictReader(file)}
+
+
+def write(survivors, figures):
+    with (HERE / "mutants.csv").open("w", encoding="utf-8", newline="") as file:
+        rows = csv.writer(file, lineterminator="\n")
+        rows.writerow(["file", "line", "rule", "becomes", "why it survives"])
+        for (name, _, rule, old, new), reason in survivors:
+            rows.writerow([name, old.strip(), rule, new.strip() or "nothing", reason or "no test sees it yet"])
+        rows.writerow([])
+        rows.writerow([figures])
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--count", type=int, default=350)
+    parser.add_argument("--seed", default="ferrule")
+    parser.add_argument("--write", action="store_true")
+    parser.add_argument("files", nargs="*")
+    arguments = parser.parse_args()
+    files = arguments.files or sorted(str(path.relative_to(ROOT / "lib")) for path in (ROOT / "lib").rglob("*.[ch]")
+                                      if path.name not in ("normal_table.h", "random_wide.c"))
+    chosen, total = draw(files, arguments.count, arguments.seed)
+    reasons = known_equivalents()
+    killed, broken, survivors = 0, 0, []
+    with tempfile.TemporaryDirectory() as place:
+        plain, strict = pathlib.Path(place) / "plain", pathlib.Path(place) / "strict"
+        plain.mkdir()
+        strict.mkdir()
+        bench, sanitized = Bench(plain), Bench(strict, SANITIZE)
+
+        def judge(mutant):
+            room = bench.verdict(mutant)
+            return sanitized.verdict(mutant, few=True) if room is None else room
+        with concurrent.futures.ThreadPoolExecutor(2) as pool:
+            for mutant, room in zip(chosen, pool.map(judge, chosen)):
+                name, number, rule, old, new = mutant
+                killed, broken = killed + bool(room), broken + (room == "")
+                if room is None:
+                    reason = reasons.get((name, old.strip(), rule))
+                    survivors.append((mutant, reason))
+                    print(f"survived  {name}:{number}: {rule}: {new.strip() or 'nothing'}"
+                          + (f"  [{reason}]" if reason else ""), flush=True)
+    same = sum(reason is not None for _, reason in survivors)
+    counted = killed + len(survivors) - same
+    share = 100.0 * killed / counted if counted else 100.0
+    figures = (f"{len(chosen)} of {total} mutants tried, {broken} do not compile, {killed} killed, {same} survive because they "
+               f"mean the same, {len(survivors) - same} survive otherwise: {share:.1f} % killed "
+               f"(seed {arguments.seed}, {datetime.date.today().isoformat()})")
+    print(figures)
+    if arguments.write:
+        write(survivors, figures)
+    return 0 if share >= WANTED else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
