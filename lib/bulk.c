@@ -329,8 +329,8 @@ static fer_status die_row(const work *all, size_t row)
 static fer_status die_row_checked(const work *all, size_t row)
 {
     const fer_die_needs *needs = all->second;
-    return fer_choose_checked_die(all->first, all->count, length_at(all, 0, row), *needs,
-                                  RESULT(fer_die_choice, all, row));
+    fer_die_choice *choices = all->results; /* which there are, or the dies would not have been checked */
+    return fer_choose_checked_die(all->first, all->count, length_at(all, 0, row), *needs, choices + row);
 }
 
 size_t fer_choose_dies(size_t rows, const fer_die *dies, size_t count, fer_length_column targets,

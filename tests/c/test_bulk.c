@@ -750,6 +750,51 @@ static void what_is_missing_is_the_status_of_every_row(void **test_state)
     CHECK_MISSING(fer_form_ferrules(2, &joints, diameters, &steel, load, NULL, statuses));
 }
 
+/* Rows side by side at an odd address, a column that is 0 in every row, and every flow of the wall basis. */
+static void rows_side_by_side_at_an_odd_address(void **state)
+{
+    static one_row rows[row_count];
+    static unsigned char odd[row_count * sizeof(double) + 1];
+    static fer_length found[row_count];
+    static fer_ratio shares[row_count];
+    static fer_row_status statuses[row_count];
+    const fer_length none = {0.0};
+    (void)state;
+    fill(rows, row_count, 31, 1);
+    for (size_t i = 0; i < row_count; i++) {
+        rows[i].joint.hose.reinforcement = none;
+        memcpy(odd + 1 + i * sizeof(double), &rows[i].joint.hose.inside, sizeof(double));
+    }
+    fer_joint_columns joints = plain_joints_of(rows);
+    joints.hose_inside.first = (const fer_length *)(const void *)(odd + 1);
+    joints.hose_inside.step = sizeof(double);
+    joints.hose_reinforcement = fer_same_length(&none);
+    for (int flow = 0; flow <= FER_FLOW_FREE; flow++) {
+        const fer_model model = {FER_BASIS_WALL, (fer_flow)flow};
+        size_t failed =
+            fer_crimp_diameters(row_count, &joints, ratios_at(&rows->compression), model, found, statuses);
+        assert_int_equal(failed, check_diameters(rows, row_count, model, found, statuses));
+        failed = fer_compressions(row_count, &joints, lengths_at(&rows->diameter), model, shares, statuses);
+        assert_int_equal(failed, check_compressions(rows, row_count, model, shares, statuses));
+    }
+}
+
+/* A die that is none is the status of every row. */
+static void a_bad_die_is_the_status_of_every_row(void **state)
+{
+    (void)state;
+    const fer_die dies[] = {{{22.0}, {0}, 0, {0}}, {{NAN}, {0}, 0, {0}}};
+    const fer_length targets[] = {{23.0}, {24.0}};
+    const fer_die_needs needs = {0, {0}};
+    fer_die_choice choices[2];
+    fer_row_status statuses[2] = {0, 0};
+    assert_int_equal(fer_choose_dies(2, dies, 2, fer_length_rows(targets), needs, choices, statuses), 2);
+    for (size_t i = 0; i < 2; i++) {
+        assert_int_equal(statuses[i], FER_DIE_SIZE_OUT_OF_RANGE);
+        assert_int_equal(choices[i].found, 0);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -770,6 +815,8 @@ int main(void)
         cmocka_unit_test(results_in_the_place_of_inputs),
         cmocka_unit_test(nothing_beyond_the_rows_is_written),
         cmocka_unit_test(a_call_that_is_wrong_fails_in_every_row),
+        cmocka_unit_test(rows_side_by_side_at_an_odd_address),
+        cmocka_unit_test(a_bad_die_is_the_status_of_every_row),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -16,10 +16,10 @@ import subprocess
 import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-LINES = 99.9  # per cent that were reached when this was last raised; the rest is in bulk and in asking the processor
-BRANCHES = 99.3
+LINES = 100.0  # per cent that were reached when this was last raised
+BRANCHES = 100.0
 MARKER = re.compile(r"GCOVR?_EXCL_\w+")
-REASON = re.compile(r"GCOVR_EXCL_BR_(?:LINE|START): (\w.{20,}?)\s*(?:\*/)?$")
+REASON = re.compile(r"GCOVR_EXCL_BR_(?:LINE|START): (\w.{15,}?)\s*(?:\*/)?$")
 
 
 def run(*command, **options):
