@@ -94,6 +94,7 @@ step cppcheck check_code
 step unfinished unfinished
 step manual manual
 step breakage /usr/bin/python3 tests/breakage/break_formulas.py die press window
+step mutation /usr/bin/python3 tests/breakage/mutate.py --count 12 --least 75 press.c joint.c compression.c window.c
 
 printf '\n%s' "$summary"
 [ ! -f "$log/left_out.txt" ] || cat "$log/left_out.txt"

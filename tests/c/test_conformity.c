@@ -447,6 +447,19 @@ static void the_edge_of_a_narrow_tolerance(void **state)
     assert_true(verdict_of(23.5, 0.25, 23.0, 24.2499, usual).by_probability);
 }
 
+/* A gauge that is 64 times finer than the process: acceptance is all but a step. Integral by mpmath, 30 digits. */
+static void risks_of_a_fine_gauge(void **state)
+{
+    (void)state;
+    const fer_process processes[] = {{{23.875}, {0.125}},
+                                     {{23.125}, {0.125}}}; /* mirrored about the middle */
+    fer_risks risks;
+    for (int i = 0; i < 2; i++) {
+        CHECK_OK(fer_find_risks(&processes[i], fer_mm(0.001953125), limits_of(23.0, 24.0), usual, &risks));
+        CHECK_NEAR(risks.user.fraction, 7.7568769513079494e-5, 1e-15);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -470,6 +483,7 @@ int main(void)
         cmocka_unit_test(numbers_beyond_their_range_have_their_status),
         cmocka_unit_test(the_segments_of_the_marks_come_first),
         cmocka_unit_test(the_edge_of_a_narrow_tolerance),
+        cmocka_unit_test(risks_of_a_fine_gauge),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

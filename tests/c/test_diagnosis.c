@@ -705,6 +705,16 @@ static void mistakes_that_need_a_long_dial(void **state)
     CHECK_NEAR(suspect(&t, FER_CAUSE_INCH_FOR_MM)->predicted.mm, inch, 1e-12);
 }
 
+static void the_largest_length_is_a_length(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_diagnosing known = {0};
+    known.uncrimped = fer_mm(1000000.0);
+    diagnose_one(&t, 23.5, known);
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_HEALTHY);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -736,6 +746,7 @@ int main(void)
         cmocka_unit_test(numbers_beyond_their_range_have_their_status),
         cmocka_unit_test(the_arguments_of_a_look),
         cmocka_unit_test(mistakes_that_need_a_long_dial),
+        cmocka_unit_test(the_largest_length_is_a_length),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

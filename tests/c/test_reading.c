@@ -562,6 +562,28 @@ static void the_first_of_four_readings_may_be_the_outlier(void **state)
     assert_int_equal(index, 0);
 }
 
+/* As many sections as there may be, each with a step of its own: twenty unknowns. */
+static void the_fit_of_all_sections(void **state)
+{
+    (void)state;
+    fer_reading readings[64] = {0};
+    fer_lobe_fit fit;
+    const fer_marks eight = {{0}, 0, {0}, 8};
+    for (int i = 0; i < 64; i++) {
+        const double angle = 0.2 + 0.37 * i;
+        readings[i].section = i % 16;
+        readings[i].angle.rad = angle;
+        readings[i].angle_known = 1;
+        readings[i].diameter.mm =
+            23.5 + 0.01 * (i % 16 - 7.5) + 0.02 * cos(2.0 * (angle - 0.7)) + 0.05 * cos(8.0 * (angle - 0.11));
+    }
+    CHECK_OK(fer_fit_lobes(readings, 64, &plain_gauge, eight, &fit));
+    CHECK_NEAR(fit.mean.mm, 23.5, 1e-13);
+    CHECK_NEAR(fit.ovality.mm, 0.04, 1e-13);
+    CHECK_NEAR(fit.lobe.mm, 0.10, 1e-13);
+    assert_int_equal(fit.degrees_of_freedom, 44);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -589,6 +611,7 @@ int main(void)
         cmocka_unit_test(the_fit_leaves_out_what_has_no_angle),
         cmocka_unit_test(an_angle_just_below_zero_is_zero),
         cmocka_unit_test(the_first_of_four_readings_may_be_the_outlier),
+        cmocka_unit_test(the_fit_of_all_sections),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -615,6 +615,19 @@ static void a_tiny_joint_is_a_joint(void **state)
     CHECK_NEAR(setup.clearance.value.mm, 0.5 + 20.0 - 0.875, 1e-14);
 }
 
+static void a_lobe_of_just_the_tolerance_is_not_remarked(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.tolerance.mm = 2.0 * plan(&order, &press).shape.value.lobe_height.mm;
+    fer_setup setup = plan(&order, &press);
+    assert_false(has(&setup, FER_REMARK_LOBE_ABOVE_TOLERANCE));
+    order.tolerance.mm *= 1.0 - 1e-12;
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_LOBE_ABOVE_TOLERANCE));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -643,6 +656,7 @@ int main(void)
         cmocka_unit_test(figures_that_cannot_be_say_why),
         cmocka_unit_test(the_aim_may_be_an_end_of_the_range),
         cmocka_unit_test(a_tiny_joint_is_a_joint),
+        cmocka_unit_test(a_lobe_of_just_the_tolerance_is_not_remarked),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
