@@ -5,10 +5,9 @@
 #include "numeric/check.h"
 #include "numeric/quadrature.h"
 #include "numeric/special.h"
+#include "numeric/pi.h"
 
 #include <string.h>
-
-#define PI 3.14159265358979323846
 
 static const double misread = 0.02; /* share of checks that tell the wrong thing (from memory) */
 
@@ -90,7 +89,7 @@ static double normal_likelihood(double x, double mean, double variance)
 /* Cauchy's distribution: no deviation is impossible. */
 static double none_likelihood(double x, double half_width)
 {
-    return half_width / (PI * (half_width * half_width + x * x));
+    return half_width / (pi * (half_width * half_width + x * x));
 }
 
 static fer_status take_priors(const fer_prior *priors, size_t count, weighing *w)

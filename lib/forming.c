@@ -4,8 +4,8 @@
 #include "numeric/check.h"
 #include "numeric/root.h"
 #include "numeric/tube.h"
+#include "numeric/pi.h"
 
-static const double pi = 3.14159265358979323846;
 static const double root_three = 1.73205080756887729353;
 
 /* Where the closed forms were compared with finite elements; beyond it there is no number. */

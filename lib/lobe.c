@@ -3,8 +3,8 @@
 
 #include "numeric/check.h"
 #include "numeric/pair.h"
+#include "numeric/pi.h"
 
-static const double pi = 3.14159265358979323846;
 static const double pi_rest = 1.2246467991473532e-16; /* pi less its double */
 
 /* A die at its stop: radius of the arcs, how far their centres moved out, half the angle of a segment. */

@@ -4,8 +4,7 @@
 #include "numeric/check.h"
 #include "numeric/moments.h"
 #include "numeric/special.h"
-
-#define PI 3.14159265358979323846
+#include "numeric/pi.h"
 
 static const double outlier_level = 0.05;
 
@@ -50,7 +49,7 @@ static fer_status take_marks(const fer_marks *marks, view *v)
     FER_REQUIRE(marks->gap_known || marks->gap.rad == 0.0, FER_MARKS_GAP_NOT_MARKED);
     v->gap_known = marks->gap_known;
     v->gap = marks->gap.rad;
-    v->pitch = 2.0 * PI / v->segments;
+    v->pitch = 2.0 * pi / v->segments;
     /* With an odd number, a middle faces a gap: the greatest diameter is half way between the two. */
     v->lobes = v->gap + (v->segments % 2 == 0 ? v->pitch / 2.0 : v->pitch / 4.0);
     v->half_width = marks->gap_half_width.rad == 0.0 ? v->pitch / 8.0 : marks->gap_half_width.rad;
@@ -68,7 +67,7 @@ static int is_jaw_over_gap(const view *v, double angle)
 static int is_over_gap(const view *v, const fer_reading *reading)
 {
     return v->gap_known && reading->angle_known &&
-           (is_jaw_over_gap(v, reading->angle.rad) || is_jaw_over_gap(v, reading->angle.rad + PI));
+           (is_jaw_over_gap(v, reading->angle.rad) || is_jaw_over_gap(v, reading->angle.rad + pi));
 }
 
 static int counts(const view *v, size_t i)
@@ -561,7 +560,7 @@ static double mean_variance_factor(const equations *e)
 
 static void describe_lobes(const view *v, const equations *e, const double *harmonic, fer_lobe_fit *fit)
 {
-    const double repetition = 2.0 * PI / e->harmonic;
+    const double repetition = 2.0 * pi / e->harmonic;
     fit->harmonic = e->harmonic;
     if (e->phase_known) {
         fit->lobe.mm = 2.0 * harmonic[0];
@@ -586,7 +585,7 @@ static void describe_fit(const view *v, const equations *e, const double x[unkno
     const double variance = scatter_there ? squares / (double)fit->degrees_of_freedom : 0.0;
     fit->mean.mm = e->reference + mean;
     fit->ovality.mm = 2.0 * hypot(oval[0], oval[1]);
-    fit->ovality_angle = wrapped(atan2(oval[1], oval[0]) / 2.0, PI);
+    fit->ovality_angle = wrapped(atan2(oval[1], oval[0]) / 2.0, pi);
     describe_lobes(v, e, oval + 2, fit);
     fit->over_lobes.mm = fit->mean.mm + fit->lobe.mm / 2.0;
     fit->scatter = found_if(scatter_there, sqrt(variance), FER_READING_TOO_FEW);

@@ -13,10 +13,9 @@
 
 #include "numeric/quadrature.h"
 #include "numeric/special.h"
+#include "numeric/pi.h"
 
 #include <math.h>
-
-static const double pi = 3.14159265358979323846;
 
 /* ---- piecewise polynomial ----------------------------------------------------------------------------- */
 

@@ -138,7 +138,7 @@ CHANGES = [
     ("reading", "odd numbers of segments as even ones",
      "v->segments % 2 == 0 ? v->pitch / 2.0 : v->pitch / 4.0",
      "v->pitch / 2.0"),
-    ("reading", "gaps: the other jaw does not count", "is_jaw_over_gap(v, reading->angle.rad + PI)", "0"),
+    ("reading", "gaps: the other jaw does not count", "is_jaw_over_gap(v, reading->angle.rad + pi)", "0"),
     ("reading", "an angle that is not marked goes through",
      "FER_REQUIRE(reading->angle_known || reading->angle.rad == 0.0, FER_READING_ANGLE_NOT_MARKED);",
      ""),
