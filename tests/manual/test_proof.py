@@ -72,7 +72,7 @@ def check_folder():
 
 def check_page():
     text = page.page({"thing": GOOD})
-    for part in ("\\ref proof_thing \"A thing\"", "{#proof_thing}", "| a &#124; b | 3 of 4 |", "sh tests/run.sh", "2026-01-31", "cc 1.0",
+    for part in ("\\ref proof_thing \"A thing\"", "{#proof_thing}", "| a \\| b | 3 of 4 |", "sh tests/run.sh", "2026-01-31", "cc 1.0",
                  "**One is left**", "**Left or failed:** One is left. The reason."):
         check(part in text, f"the page has {part}")
     check("Left or failed: nothing." in page.page({"thing": GOOD | {"left": ""}}), "nothing left is said")

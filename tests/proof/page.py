@@ -18,7 +18,7 @@ def plain(text):
     """Text that Doxygen shows as it stands."""
     text = re.sub(r"([\\@#&$<>*_\[\]!\"])", r"\\\1", text)
     text = re.sub(r"%(?=\w)", r"\\%", text)
-    return re.sub(r"(?<!-)(--{1,2})(?!-)", r"\\\1", text).replace("|", "&#124;")
+    return re.sub(r"(?<!-)(--{1,2})(?!-)", r"\\\1", text).replace("|", "\\|")
 
 
 def shown(text):
