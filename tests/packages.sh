@@ -29,6 +29,7 @@ packages_test='
     clang-tidy
     cppcheck
     gcovr
+    abigail-tools
     binutils
     libjs-mathjax
     python3-matplotlib

@@ -91,6 +91,7 @@ step coverage /usr/bin/python3 tests/coverage/measure.py
 step format format
 step tidy tidy
 step cppcheck check_code
+step abi /usr/bin/python3 tests/abi/check.py
 step unfinished unfinished
 step manual manual
 step breakage /usr/bin/python3 tests/breakage/break_formulas.py die press window
