@@ -92,6 +92,7 @@ step format format
 step tidy tidy
 step cppcheck check_code
 step abi /usr/bin/python3 tests/abi/check.py
+step reproducible /usr/bin/python3 tests/reproducible/build_twice.py
 step unfinished unfinished
 step manual manual
 step breakage /usr/bin/python3 tests/breakage/break_formulas.py die press window

@@ -1,0 +1,137 @@
+# SPDX-License-Identifier: MIT
+"""Build twice under different circumstances and compare what is installed, byte by byte.
+
+Usage: build_twice.py [--full] [--record]
+
+The second build has another folder of another length, another umask, language, time zone, order of files, number of jobs, and
+sources that were written at another time. Compared are names, permissions and bytes of everything that `cmake --install` writes.
+short   the library: shared, static, headers, CMake package, pkg-config file
+--full  also the library with debug information, and the Python, Lua, Tcl, Perl and Ruby packages
+--record writes the proof, tests/proof/records/reproducible.json
+After that, a build with one other digit in a source is to be found different.
+"""
+import hashlib
+import os
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "tests" / "proof"))
+LIBRARY = ["-DFERRULE_PYTHON=OFF", "-DFERRULE_TESTS=OFF", "-DFERRULE_EXAMPLES=OFF"]
+LANGUAGES = ["-DFERRULE_PYTHON=ON", "-DFERRULE_TESTS=OFF", "-DFERRULE_EXAMPLES=OFF", "-DFERRULE_LUA=ON", "-DFERRULE_TCL=ON",
+             "-DFERRULE_PERL=ON", "-DFERRULE_RUBY=ON"]
+FIRST = {"folder": "a", "umask": 0o022, "jobs": "2", "written": 1_000_000_000,
+         "environment": {"LC_ALL": "C", "TZ": "UTC", "USER": "one", "PYTHONHASHSEED": "1"}}
+SECOND = {"folder": "another folder/of-a-longer-name", "umask": 0o077, "jobs": "1", "written": 1_700_000_000,
+          "environment": {"LC_ALL": "C.UTF-8", "TZ": "Asia/Kathmandu", "USER": "two", "PYTHONHASHSEED": "2"}}
+
+
+def copy_sources(folder, written):
+    """What git knows, as it stands in the working folder."""
+    names = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, check=True, stdout=subprocess.PIPE).stdout.decode().split("\0")
+    for name in filter(None, names):
+        source, target = ROOT / name, folder / name
+        if source.is_file():
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(source.read_bytes())
+            os.utime(target, (written, written))
+
+
+def build(base, how, options, edit=None):
+    """The installed files of one build."""
+    old = os.umask(how["umask"])
+    try:
+        source = base / how["folder"]
+        copy_sources(source, how["written"])
+        if edit:
+            path, before, after = edit
+            text = (source / path).read_text(encoding="utf-8")
+            assert before in text, before
+            (source / path).write_text(text.replace(before, after, 1), encoding="utf-8")
+        environment = {**os.environ, **how["environment"], "DESTDIR": str(base / (how["folder"] + " installed"))}
+        for command in (["cmake", "-S", source, "-B", source / "build", "-DCMAKE_INSTALL_PREFIX=/usr", *options],
+                        ["cmake", "--build", source / "build", "-j", how["jobs"], "--target", "all",
+                         *(["languages"] if "-DFERRULE_LUA=ON" in options else [])],
+                        ["cmake", "--install", source / "build"]):
+            done = subprocess.run(list(map(str, command)), env=environment, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
+            if done.returncode:
+                sys.exit(f"{' '.join(map(str, command))}\n{done.stdout[-4000:]}")
+        return installed(pathlib.Path(environment["DESTDIR"]))
+    finally:
+        os.umask(old)
+
+
+def installed(folder):
+    found = {}
+    for path in sorted(folder.rglob("*")):
+        name = str(path.relative_to(folder))
+        if path.is_symlink():
+            found[name] = ("link", os.readlink(path))
+        elif path.is_file():
+            found[name] = (oct(path.stat().st_mode & 0o777), hashlib.sha256(path.read_bytes()).hexdigest(), path.stat().st_size)
+    return found
+
+
+def differences(one, other):
+    return [f"{name}: {one.get(name, 'missing')} and {other.get(name, 'missing')}" for name in sorted(one | other)
+            if one.get(name) != other.get(name)]
+
+
+def compare(title, options):
+    with tempfile.TemporaryDirectory() as name:
+        base = pathlib.Path(name)
+        one, other = build(base, FIRST, options), build(base, SECOND, options)
+    wrong = differences(one, other)
+    print(f"{title}: {len(one)} files, {sum(len(f) > 2 and f[2] for f in one.values()):,} bytes, {len(wrong)} differ")
+    print("".join(f"    {line}\n" for line in wrong), end="")
+    if not any(file.endswith(".so.0.1") or ".so" in file for file in one):
+        sys.exit("there is no library among what was installed")
+    return one, wrong
+
+
+def try_difference(one):
+    """A comparison that cannot fail would be worth nothing."""
+    with tempfile.TemporaryDirectory() as name:
+        other = build(pathlib.Path(name), SECOND, LIBRARY, ("lib/numeric/pi.h", "3.14159265358979", "3.14159265358978"))
+        names = [line.split(":")[0] for line in differences(one, other)]
+    if not any("libferrule.so" in n for n in names) or not any("libferrule.a" in n for n in names):
+        sys.exit(f"one digit in a source was changed, and the libraries are said to be the same: {names}")
+    print(f"one digit changed in a source: {len(names)} files differ, as they should")
+
+
+def write_record(results):
+    import record
+    rows = [[title, str(len(one)), f"{sum(f[2] for f in one.values() if len(f) > 2):,}", str(len(wrong))] for title, one, wrong in results]
+    libraries = {pathlib.Path(name).name: f for name, f in results[0][1].items() if len(f) > 2 and "libferrule." in name}
+    rows += [[f"SHA-256 of {name}: {f[1]}", "1", f"{f[2]:,}", "0"] for name, f in libraries.items() if not results[0][2]]
+    bad = [line for _, _, wrong in results for line in wrong]
+    record.write(
+        "reproducible", title="Two builds, the same bytes", order=80,
+        said="The project was copied to two folders with names of different length, and built and installed in each: with another "
+             "umask, language, time zone, user's name, number of jobs, and time at which the sources were written. Names, permissions and "
+             "bytes of all installed files were compared. A build in which one digit of a source was changed was found different.",
+        commands=["/usr/bin/python3 tests/reproducible/build_twice.py --full --record"],
+        in_tests="the library without the packages of the languages",
+        tools=[record.tool("gcc"), record.tool("cmake"), record.tool("ld"), record.tool("swig", "-version"), record.tool("doxygen")],
+        columns=["what", "files", "bytes", "files that differ"], rows=rows,
+        left="; ".join(name.split(":")[0] + " differs" for name in bad) + "." if bad else
+             "The same machine and compiler built both. Other compilers give other bytes (the results are compared elsewhere).")
+
+
+def main():
+    full, records = "--full" in sys.argv, "--record" in sys.argv
+    parts = [("library", LIBRARY)]
+    if full:
+        parts += [("library with debug information", [*LIBRARY, "-DCMAKE_BUILD_TYPE=RelWithDebInfo"]),
+                  ("library and packages of Python, Lua, Tcl, Perl, Ruby", LANGUAGES)]
+    results = [(title, *compare(title, options)) for title, options in parts]
+    try_difference(results[0][1])
+    if records:
+        write_record(results)
+    sys.exit(any(wrong for _, _, wrong in results))
+
+
+if __name__ == "__main__":
+    main()
