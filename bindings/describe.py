@@ -343,12 +343,18 @@ def returned(api, call):
     return "None" if not types else types[0] if len(types) == 1 else f"tuple[{', '.join(types)}]"
 
 
+def outdated(f):
+    """Since when a name is old, and what to use instead; empty for all others."""
+    return f.sections.get("Deprecated", "")
+
+
 def function_text(api, f):
     call = Call(api, f)
     arguments = ", ".join(python_name(a[0]) + ("=None" if a[3] else "") for a in call.arguments)
     lines = [f"{f.name}($module, {arguments})" if arguments else f"{f.name}($module)", "--", ""]
     unit = next((s for s in api.structs.values() if f.name in s.units), None)
     lines += [f"A {unit.name} of a number in the unit {f.name}."] if unit else f.text[:1]
+    lines += ["", f"Deprecated: {outdated(f)}"] if outdated(f) else []
     lines += [line for t in f.text[1:] for line in ("", t)]
     if "Formula" in f.sections:
         lines += ["", f"Formula: {f.sections['Formula']}"]
@@ -377,6 +383,7 @@ def api_i(api):
     out += [f"%ignore {name};" for name in api.left_to_c]
     out += sorted({line for f in api.functions for line in Call(api, f).lists})
     out += [f"FER_LONG_CALL({f.c_name})" for f in api.functions if any(p[1] == "fer_trials" for p in f.parameters)]
+    out += [f"FER_OLD_CALL({f.c_name}, {quoted(f'{f.name} is deprecated {outdated(f)}')})" for f in api.functions if outdated(f)]
     out += [f'%feature("docstring") {f.c_name} {quoted(function_text(api, f))};' for f in api.functions]
     out += [f"%ignore {f.c_name};" for f in api.bulk]
     out += [f"%include <{h}>" for h in api.headers]

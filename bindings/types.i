@@ -15,6 +15,7 @@
  *   FER_NOTHING(results)                                     no result yet
  *   FER_RAISE(status, function)                              the exception
  *   FER_ROOM(T, list), FER_FREE(list)                        an array for results, and the end of it and of inputs
+ * and, if it likes, FER_WARN_OLD(text): its warning of what will go.
  * FER_MOST_RESULTS is the room in such an array. FER_LONG_CALL(FUNCTION) is a macro of SWIG that says what happens round a
  * call that may run long. */
 
@@ -49,6 +50,19 @@
 }
 %typemap(argout, noblock=1) (char *ROOM, size_t CAPACITY, size_t *FOUND) { FER_APPEND($result, FER_GIVE_TEXT($1, *$3)); }
 %typemap(freearg, noblock=1) (char *ROOM, size_t CAPACITY, size_t *FOUND) { FER_FREE($1); }
+
+/* A name that is old: the call works, and the language's own warning says what to use instead, where it has one. */
+%{
+#ifndef FER_WARN_OLD
+#define FER_WARN_OLD(text) (void)0
+#endif
+%}
+%define FER_OLD_CALL(FUNCTION, TEXT)
+%exception FUNCTION {
+    FER_WARN_OLD(TEXT);
+    $action
+}
+%enddef
 
 /* Last, so that it counts and not what FER_KIND(fer_status) says: a status that is returned is an exception. */
 %define FER_STATUSES_ARE_EXCEPTIONS

@@ -31,3 +31,13 @@ file(RELATIVE_PATH pc_includedir ${CMAKE_INSTALL_PREFIX} ${CMAKE_INSTALL_FULL_IN
 file(RELATIVE_PATH pc_libdir ${CMAKE_INSTALL_PREFIX} ${CMAKE_INSTALL_FULL_LIBDIR})
 configure_file(${CMAKE_CURRENT_LIST_DIR}/ferrule.pc.in ${PROJECT_BINARY_DIR}/ferrule.pc @ONLY)
 install(FILES ${PROJECT_BINARY_DIR}/ferrule.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
+
+# Beside them: licence, what changed, what is promised, and a bill of materials where there is a Python to write it.
+install(FILES ${PROJECT_SOURCE_DIR}/LICENSE ${PROJECT_SOURCE_DIR}/docs/CHANGELOG.md ${PROJECT_SOURCE_DIR}/docs/SECURITY.md
+        DESTINATION ${CMAKE_INSTALL_DOCDIR})
+find_package(Python3 QUIET COMPONENTS Interpreter)
+if(Python3_Interpreter_FOUND AND PROJECT_IS_TOP_LEVEL)
+    add_custom_target(ferrule_bill ALL COMMAND Python3::Interpreter ${CMAKE_CURRENT_LIST_DIR}/sbom.py
+                      ${PROJECT_BINARY_DIR}/ferrule.spdx.json BYPRODUCTS ${PROJECT_BINARY_DIR}/ferrule.spdx.json VERBATIM)
+    install(FILES ${PROJECT_BINARY_DIR}/ferrule.spdx.json DESTINATION ${CMAKE_INSTALL_DOCDIR} OPTIONAL)
+endif()

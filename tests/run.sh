@@ -92,6 +92,7 @@ step format format
 step tidy tidy
 step cppcheck check_code
 step abi /usr/bin/python3 tests/abi/check.py
+step licences /usr/bin/python3 cmake/sbom.py --check
 step reproducible /usr/bin/python3 tests/reproducible/build_twice.py
 step unfinished unfinished
 step manual manual

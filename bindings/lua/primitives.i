@@ -9,6 +9,7 @@
 #define FER_RETURN(result, object) (void)(object), SWIG_arg++
 #define FER_APPEND(results, object) (void)(object), SWIG_arg++
 #define FER_NOTHING(results) (void)0
+#define FER_WARN_OLD(text) lua_warning(L, text, 0)
 
 #undef SWIG_check_num_args
 #define SWIG_check_num_args(function, least, most)                                                             \

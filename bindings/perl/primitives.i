@@ -19,6 +19,7 @@
     } while (0)
 #define FER_APPEND(results, object) FER_RETURN(results, object)
 #define FER_NOTHING(results) (void)0
+#define FER_WARN_OLD(text) Perl_ck_warner(aTHX_ packWARN(WARN_DEPRECATED), "%s", text)
 
 #undef SWIG_croak
 #define SWIG_croak(usage)                                                                                      \

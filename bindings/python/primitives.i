@@ -49,6 +49,9 @@
         SWIG_fail;                                                                                             \
     }
 #define FER_FREE(list) PyMem_Free(list)
+#define FER_WARN_OLD(text)                                                                                     \
+    if (PyErr_WarnEx(PyExc_DeprecationWarning, text, 1) < 0)                                                   \
+    SWIG_fail
 %}
 
 %init %{

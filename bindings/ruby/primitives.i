@@ -22,6 +22,8 @@
     list = (T *)host_room((bind_host *)&hold_##list, FER_MOST_RESULTS * sizeof(T))
 #define FER_FREE(list) bind_ruby_free(hold_##list)
 
+#define FER_WARN_OLD(text) rb_category_warn(RB_WARN_CATEGORY_DEPRECATED, "%s", text)
+
 #define rb_raise(class, ...) bind_refuse_count(FER_HOST, __func__ + sizeof "_wrap_" - 1, (size_t)argc)
 %}
 %include "script.i"

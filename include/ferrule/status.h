@@ -25,6 +25,17 @@
 #define FER_API
 #endif
 
+/** @def FER_DEPRECATED
+ * Marks an old name that is kept for one more minor version, after FER_API: the compiler warns where it is used.
+ * FER_DEPRECATED("fer_new_name") says what to use instead; the name's comment says the same after `@outdated`. */
+#if defined(__GNUC__)
+#define FER_DEPRECATED(instead) __attribute__((deprecated("use " instead)))
+#elif defined(_MSC_VER)
+#define FER_DEPRECATED(instead) __declspec(deprecated("use " instead))
+#else
+#define FER_DEPRECATED(instead)
+#endif
+
 /** @def FER_STATUS_LIST
  * The one list of statuses: X(name, number, sentence).
  *
