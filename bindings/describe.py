@@ -348,29 +348,47 @@ def outdated(f):
     return f.sections.get("Deprecated", "")
 
 
-def function_text(api, f):
-    call = Call(api, f)
-    arguments = ", ".join(python_name(a[0]) + ("=None" if a[3] else "") for a in call.arguments)
-    lines = [f"{f.name}($module, {arguments})" if arguments else f"{f.name}($module)", "--", ""]
-    unit = next((s for s in api.structs.values() if f.name in s.units), None)
-    lines += [f"A {unit.name} of a number in the unit {f.name}."] if unit else f.text[:1]
-    lines += ["", f"Deprecated: {outdated(f)}"] if outdated(f) else []
-    lines += [line for t in f.text[1:] for line in ("", t)]
-    if "Formula" in f.sections:
-        lines += ["", f"Formula: {f.sections['Formula']}"]
-    for title, items in (("Arguments", call.arguments), ("Results", call.results)):
-        rows = [(python_name(n), hint(api, b, title == "Arguments").replace(" | str", " or text").split(" | ")[0], is_list,
+def argument_hint(api, base, is_list):
+    first = hint(api, base, True).replace(" | str", " or text").split(" | ")[0]
+    return f"list of {first}" if is_list else first
+
+
+def function_parts(api, f, argument_type, result_type):
+    """What is to be said about a function: sentences, formula, rows of (name, type, text), statuses with their rules, sections."""
+    call, unit = Call(api, f), next((s for s in api.structs.values() if f.name in s.units), None)
+    first = [f"A {unit.name} of a number in the unit {f.name}."] if unit else f.text[:1]
+
+    def rows(items, type_of):
+        return [(python_name(n), type_of(api, b, is_list), optional,
                  re.sub(r"[;,] (all lengths )?(NaN|empty|0) on failure$", "", f.notes.get(n) or f.sections.get(n, "")))
-                for n, b, is_list, _ in items]
-        if rows:
-            lines += ["", f"{title}:"]
-            lines += [f"    {n} ({'list of ' if is_list else ''}{t}){': ' + text if text else ''}"
-                      for n, t, is_list, text in rows]
-    if f.type == "fer_status":
-        lines += ["", "Raises:"] + [f"    {name.split('_')[0].capitalize()}Error, {name}: {text}"
-                                    for name, text in f.statuses if name not in ("OK", "ARGUMENT_MISSING")]
-    lines += [f"\n{title}: {f.sections[title]}" for title in ("Accuracy", "Source") if title in f.sections]
+                for n, b, is_list, optional in items]
+    statuses = [(name.split("_")[0].capitalize(), name, text) for name, text in f.statuses if name not in ("OK", "ARGUMENT_MISSING")]
+    return {"sentences": first + ([f"Deprecated: {outdated(f)}"] if outdated(f) else []) + f.text[1:],
+            "formula": f.sections.get("Formula", ""), "arguments": rows(call.arguments, argument_type),
+            "results": rows(call.results, result_type), "statuses": statuses if f.type == "fer_status" else [],
+            "sections": [(title, f.sections[title]) for title in ("Accuracy", "Source") if title in f.sections]}
+
+
+def text_of(parts, error_class, left_out="", raises="Raises"):
+    """The parts as plain text, in the order of the headers; error_class makes a class out of a status's first word."""
+    lines = parts["sentences"][:1] + [line for t in parts["sentences"][1:] for line in ("", t)]
+    if parts["formula"]:
+        lines += ["", f"Formula: {parts['formula']}"]
+    for title in ("arguments", "results"):
+        if parts[title]:
+            lines += ["", f"{title.capitalize()}:"]
+            lines += [f"    {n} ({t}{left_out if optional else ''}){': ' + text if text else ''}" for n, t, optional, text in parts[title]]
+    if parts["statuses"]:
+        lines += ["", f"{raises}:"] + [f"    {error_class(word)}, {name}: {text}" for word, name, text in parts["statuses"]]
+    lines += [f"\n{title}: {text}" for title, text in parts["sections"]]
     return "\n".join(lines)
+
+
+def function_text(api, f):
+    arguments = ", ".join(python_name(a[0]) + ("=None" if a[3] else "") for a in Call(api, f).arguments)
+    parts = function_parts(api, f, argument_hint, lambda api, b, is_list: ("list of " if is_list else "") + hint(api, b, False))
+    raises = lambda word: f"{word}Error"
+    return f"{f.name}($module{', ' + arguments if arguments else ''})\n--\n\n" + text_of(parts, raises)
 
 
 def api_i(api):
