@@ -50,6 +50,9 @@ def plain_formula(latex):
     return re.sub(r"(?<=\w) (?=[(²])(?<=sin |cos | ln |exp )|(?<=[(\[]) | (?=[)\]])", "", re.sub(r"\s+", " ", text)).strip()
 
 
+type_names = set()  # fer_joint and its like, which are Joint in the bindings
+
+
 def words(node):
     """All text of an XML node on one line, with the names as the bindings have them."""
     if node is None:
@@ -65,7 +68,8 @@ def words(node):
                     yield from parts(child)
                     yield child.tail or ""
     text = re.sub(r"\s+", " ", "".join(parts(node))).strip()
-    return re.sub(r"\bFER_(?=[A-Z])", "", re.sub(r"\bfer_(\w+)", lambda m: m[1], text))
+    name = lambda m: caps(m[1]) if m[0] in type_names else m[1]
+    return re.sub(r"\bFER_(?=[A-Z])", "", re.sub(r"\bfer_(\w+)", name, text))
 
 
 def type_text(node):
@@ -171,6 +175,8 @@ class Api:
         self.headers = [i.text for i in index.findall("includes")]
         files.sort(key=lambda f: (self.headers + ["ferrule/ferrule.h"]).index(f.find("location").get("file")))
         members = [m for f in files for m in f.iter("memberdef")]
+        type_names.update(m.findtext("name") for m in members if m.get("kind") in ("enum", "typedef"))
+        type_names.update(i.text for f in files for i in f.findall("innerclass"))
         self.enums = {e.c_name: e for e in (Enum(m) for m in members if m.get("kind") == "enum")}
         inner = [i.get("refid") for f in files for i in f.findall("innerclass")]
         self.structs = {s.c_name: s for s in (Struct(load(i), self.enums) for i in inner)}

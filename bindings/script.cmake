@@ -23,10 +23,12 @@ file(MAKE_DIRECTORY ${script_folder})
 configure_file(${script_bindings}/Doxyfile.in ${script_folder}/Doxyfile @ONLY)
 add_custom_command(
     OUTPUT ${script_folder}/kinds_list.h ${script_folder}/kinds_table.c ${script_folder}/functions_table.c
-           ${script_folder}/api.i
+           ${script_folder}/api.i ${script_folder}/documents/stamp
     COMMAND ${DOXYGEN_EXECUTABLE} Doxyfile
     COMMAND Python3::Interpreter ${script_bindings}/describe.py xml ${script_folder} --script
-    DEPENDS ${script_headers} ${script_bindings}/describe.py ${PROJECT_SOURCE_DIR}/docs/aliases.doxy
+    COMMAND Python3::Interpreter -B ${script_bindings}/document.py xml ${script_folder}/documents
+    COMMAND ${CMAKE_COMMAND} -E touch ${script_folder}/documents/stamp
+    DEPENDS ${script_headers} ${script_bindings}/describe.py ${script_bindings}/document.py ${PROJECT_SOURCE_DIR}/docs/aliases.doxy
     WORKING_DIRECTORY ${script_folder} VERBATIM)
 
 # What is the same in each language; its functions host_... come from the language's own folder.
@@ -65,6 +67,12 @@ function(ferrule_add_language name)
     set_target_properties(ferrule_${name} ferrule_${name}_wrap PROPERTIES C_VISIBILITY_PRESET hidden
                           POSITION_INDEPENDENT_CODE ON PREFIX "")
     add_dependencies(languages ferrule_${name})
+endfunction()
+
+# ferrule_add_document(LANGUAGE FILE TARGET): a file of document.py, in the package as it is built.
+function(ferrule_add_document language file target)
+    add_custom_command(TARGET ferrule_${language} POST_BUILD COMMAND ${CMAKE_COMMAND} -E copy
+        ${script_folder}/documents/${language}/${file} ${target} VERBATIM)
 endfunction()
 
 target_include_directories(ferrule_script PRIVATE ${script_bindings} ${script_folder} ${PROJECT_SOURCE_DIR}/include)

@@ -5,7 +5,8 @@
 --   local diameter = ferrule.crimp_diameter(joint, "20 %")
 --   print(diameter.mm, diameter:format(".4f in"))
 --
--- Functions, quantities and structs are those of the manual. ferrule.functions and ferrule.kinds say what there is.
+-- Functions, quantities and structs are those of the manual. ferrule.functions and ferrule.kinds say what there is,
+-- and ferrule.help("crimp_diameter") what it does.
 local core = require "ferrule.core"
 local description = core.describe()
 
@@ -78,6 +79,15 @@ function error_class.__tostring(failure) return failure.where .. failure.message
 function ferrule.kind(value)
   local name = getmetatable(value)
   return type(name) == "string" and type(value) ~= "string" and (ferrule.kinds[name] or name == "Error") and name or nil
+end
+
+-- What is known about a function, a struct, a quantity, a list of words or a status.
+function ferrule.help(name)
+  local text, status = require("ferrule.help")[name], ferrule.statuses[name]
+  if text or status then return text or name .. "\n\n" .. status.sentence end
+  local at = debug.getinfo(2, "Sl")
+  error(setmetatable({where = at and at.currentline > 0 and at.short_src .. ":" .. at.currentline .. ": " or "", class = "Type",
+                      call = "help", message = "help: nothing is called '" .. tostring(name) .. "'"}, error_class), 0)
 end
 
 core.metatables = nil

@@ -18,6 +18,12 @@ Ferrule - engineering mathematics of crimping hose couplings
 Functions, quantities and structs are those of the manual of ferrule, page "From Perl". Functions are exported on request,
 all of them with C<use Ferrule ':all'>. C<Ferrule::describe()> says which there are.
 
+L<Ferrule::Functions> has a section for each function, L<Ferrule::Values> for each quantity, struct and list of words.
+C<Ferrule::help('crimp_diameter')> gives the same as text.
+
+The crimp data that the makers of coupling and hose publish come first. A computed diameter is a starting point: a trial crimp
+and a proof test must confirm it.
+
 =cut
 
 use strict;
@@ -55,6 +61,18 @@ $VERSION = join '.', map { no strict 'refs'; ${"Ferrule::VERSION_$_"} } qw(MAJOR
         my $class = ucfirst lc $word;
         @{"Ferrule::Error::${class}::ISA"} = ('Ferrule::Error');
     }
+}
+
+# What is known about a function, a struct, a quantity, a list of words or a status.
+sub help {
+    my ($name) = @_;
+    require Ferrule::Help;
+    $name = '' if @_ != 1 || !defined $name;
+    my $text = $Ferrule::Help::TEXT{$name =~ s/^Ferrule:://r};
+    return $text if defined $text;
+    my ($status) = grep { $_->{name} eq $name } @{Ferrule::describe()->{statuses}};
+    return "$name\n\n$status->{sentence}" if $status;
+    return _call(sub { die bless {message => "help: nothing is called '$name'", function => 'help'}, 'Ferrule::Error::Type' });
 }
 
 # Calls for a method or an operator; an error is raised where that stands.

@@ -5,7 +5,8 @@
 #   diameter = Ferrule.crimp_diameter(joint, "20 %")
 #   puts diameter, diameter.inch
 #
-# Functions, quantities and structs are those of the manual; Ferrule::FUNCTIONS, KINDS and STATUSES say which there are.
+# Functions, quantities and structs are those of the manual; Ferrule::FUNCTIONS, KINDS and STATUSES say which there are,
+# and puts Ferrule.help(:crimp_diameter) what one does.
 module Ferrule
   # What all errors of this package are; each is a class after the first word of its status, such as StemError.
   module Error
@@ -103,6 +104,17 @@ module Ferrule
       made.singleton_class.prepend(Value::Making)
       Core.register(name, made)
     end
+  end
+
+  # What is known about a function, a class, a list of words or a status.
+  def self.help(name)
+    require "ferrule/help"
+    name = name.to_s.delete_prefix("Ferrule::")
+    return HELP[name] if HELP.key?(name)
+    return "#{name}\n\n#{STATUSES[name][:sentence]}" if STATUSES.key?(name)
+    error = TypeError.new("help: nothing is called '#{name}'")
+    error.instance_variable_set(:@function, "help")
+    raise error
   end
 
   # Arguments by place or by name; what is no argument's name belongs to a hash that is the last argument.
