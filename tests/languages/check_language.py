@@ -5,6 +5,7 @@ Usage: check_language.py LANGUAGE COMMAND...   COMMAND runs tests/languages/play
 
 rows      every row of tests/vectors: expected value within its tolerance, and the very bits of the Python package
 bad       each bad call is the language's error, of the class, status and function below, and says these things
+help      says of every function, struct, quantity and list of words what Python's docstring says, with the language's own errors
 own       what is the language's own: operators, text, classes, arguments by name
 odd       arguments of every sort to every function: it returns, or raises the package's error
 failing   100,000 failing calls leave the memory as it was
@@ -12,6 +13,7 @@ valgrind  the bad and some odd calls without invalid access and without a leak f
           management valgrind does not understand
 """
 import csv
+import keyword
 import os
 import pathlib
 import re
@@ -130,6 +132,73 @@ def check_bad(command, expected):
     return passed and len(said) == len(expected)
 
 
+ERRORS = {"lua": 'class "{}"', "tcl": "FERRULE {}", "perl": "Ferrule::Error::{}", "ruby": "Ferrule::{}Error"}
+UNKNOWN = ["", "no such thing", "crimp", "nan", "__index", "{", "fer_mm"]
+
+
+def sections(text):
+    """The blocks of a docstring by their titles; the first is the sentence."""
+    first, *others = re.split(r"\n\n(Formula|Arguments|Results|Raises|Errors|Accuracy|Source)\b:? ?", text)
+    return {"sentence": first} | dict(zip(others[::2], others[1::2]))
+
+
+def rows(block):
+    """Names in a block of arguments or results, each with its text; its type is the language's own."""
+    return [(name, text) for name, text in re.findall(r"^ +(\w+) \([^\n]*?\)(?:: (.*))?$", block or "", re.M)]
+
+
+def help_of_function(language, name, said):
+    """What is wrong with the help for a function, against the Python docstring of the same."""
+    call, _, rest = said.partition("\n\n")
+    docstring = getattr(ferrule, name + "_" * keyword.iskeyword(name)).__doc__
+    ours, theirs = sections(docstring.strip()), sections(rest)
+    arguments = [argument.rstrip("_") for argument, _ in rows(ours.get("Arguments"))]
+    if re.findall(r"\b(?!nil\b)[a-z]\w*", re.sub(r"^(Ferrule|ferrule)(::|\.)", "", call)) != [name, *arguments]:
+        yield f"the call is {call}"
+    for part in ("sentence", "Formula", "Accuracy", "Source"):
+        if theirs.get(part) != ours.get(part):
+            yield f"{part}: {theirs.get(part)}"
+    for part in ("Arguments", "Results"):
+        if [(n.rstrip("_"), t) for n, t in rows(ours.get(part))] != rows(theirs.get(part)):
+            yield f"{part}: {theirs.get(part)}"
+    for word, status, text in re.findall(r"^ +(\w+)Error, (\w+): (.*)$", ours.get("Raises", ""), re.M):
+        form = ERRORS[language].format(word.upper() if language == "tcl" else word)
+        if f"    {form}, {status}: {text}" not in theirs.get("Errors", ""):
+            yield f"does not say {form}, {status}: {text}"
+    if len(theirs["sentence"]) < 10 or not name_is_unit(name) and any(not text for _, text in rows(theirs.get("Arguments"))):
+        yield "a sentence or the text of an argument is missing"
+
+
+def name_is_unit(name):
+    return any(hasattr(kind, name) for kind in (getattr(ferrule, k) for k in BASES))
+
+
+def help_of_kind(kind, said):
+    names = getattr(kind, "__match_args__", ()) or [name for name in getattr(kind, "__members__", {})]
+    listed = {name.lstrip(":").upper(): text for name, text in re.findall(r"^ {4}(:?\w+)(?: \(.*?\))?(?:: (.*))?$", said, re.M)}
+    for name in names:
+        if name.rstrip("_").upper() not in listed:
+            yield f"says nothing of {name}"
+    if len(said) < 20:
+        yield "is too short"
+
+
+def check_help(language, command):
+    functions = ask(command, "functions").split()
+    kinds = {name: kind for name, kind in vars(ferrule).items() if isinstance(kind, type) and not issubclass(kind, ferrule.Error)}
+    names = [*functions, *kinds, "STEM_BORE_MISSING", *UNKNOWN]
+    said = ask(command, "help", text="".join(name + "\n" for name in names)).split("\n\f\n")
+    texts = dict(zip(names, said, strict=False))
+    wrong = [f"{name}: {fault}" for name in functions for fault in help_of_function(language, name, texts[name])]
+    wrong += [f"{name}: {fault}" for name, kind in kinds.items() for fault in help_of_kind(kind, texts[name])]
+    wrong += [f"{name!r} is known" for name in UNKNOWN if texts[name] != "refused"]
+    if texts["STEM_BORE_MISSING"] != "STEM_BORE_MISSING\n\n" + ferrule.status_sentence("STEM_BORE_MISSING"):
+        wrong.append(f"STEM_BORE_MISSING: {texts['STEM_BORE_MISSING']}")
+    print(f"help: {len(functions)} functions, {len(kinds)} kinds, {len(wrong)} wrong")
+    print("".join(f"{line}\n" for line in wrong[:20]), end="")
+    return len(said) == len(names) + 1 and len(functions) > 70 and not wrong
+
+
 def check_memory(command):
     before, after = map(int, ask(command, "failing", "100000").split())
     print(f"100,000 failing calls: {before} kB before, {after} kB after")
@@ -155,6 +224,7 @@ def main():
     passed = check_rows(command)
     passed &= check_functions(command)
     passed &= check_bad(command, expected)
+    passed &= check_help(language, command)
     ask(command, "own")
     ask(command, "odd", "500")
     passed &= check_memory(command)

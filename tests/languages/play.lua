@@ -164,6 +164,20 @@ function commands.odd(rounds)
   end
 end
 
+-- What help says of each name that comes in; "refused" where it raises the package's error.
+function commands.help()
+  for name in io.lines() do
+    local is_known, text = pcall(ferrule.help, name)
+    if not is_known then
+      assert(ferrule.kind(text) == "Error" and text.call == "help" and tostring(text):find("play.lua:%d+: help: ") == nil)
+      text = "refused"
+    end
+    io.write(text, "\n\f\n")
+  end
+  local _, failure = pcall(function() ferrule.help("no such thing") end)
+  assert(tostring(failure):find("play.lua:%d+: help: nothing is called 'no such thing'"))
+end
+
 function commands.own()
   local mm, inch = ferrule.mm, ferrule.inch
   assert(mm(25.4) == inch(1) and mm(1) ~= ferrule.mpa(1) and mm(1) < inch(1) and inch(1) <= inch(1))

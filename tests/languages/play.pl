@@ -197,6 +197,22 @@ $commands{own} = sub {
     check(crimp_diameter($joint, '20 %')->format('.2f mm') eq '23.51 mm' && $Ferrule::VERSION =~ /^\d+\.\d+\.\d+$/);
 };
 
+# What help says of each name that comes in; "refused" where it raises the package's error.
+$commands{help} = sub {
+    binmode STDIN, ':encoding(UTF-8)';
+    binmode STDOUT, ':encoding(UTF-8)';
+    while (my $name = <STDIN>) {
+        chomp $name;
+        my $text = eval { Ferrule::help($name) };
+        if (!defined $text) {
+            check(ref $@ eq 'Ferrule::Error::Type' && $@->function eq 'help' && "$@" =~ /at \S*play\.pl line \d+/);
+            $text = 'refused';
+        }
+        print "$text\n\f\n";
+    }
+    check(!eval { Ferrule::help(); 1 } && Ferrule::help('Ferrule::mm') eq Ferrule::help('mm'));
+};
+
 sub crimp_diameter;
 my ($command, @rest) = @ARGV;
 $commands{$command}->(@rest);

@@ -116,6 +116,21 @@ def speed(count)
   puts count.to_i / (Process.clock_gettime(Process::CLOCK_MONOTONIC) - start)
 end
 
+# What help says of each name that comes in; "refused" where it raises the package's error.
+def help
+  $stdin.set_encoding("UTF-8")
+  $stdin.each_line(chomp: true) do |name|
+    text = begin
+      Ferrule.help(name)
+    rescue Ferrule::TypeError => error
+      check error.function == "help"
+      "refused"
+    end
+    puts text, "\f"
+  end
+  check Ferrule.help(:mm) == Ferrule.help("Ferrule::mm")
+end
+
 def functions
   puts Ferrule::FUNCTIONS.keys
 end

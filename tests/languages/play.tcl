@@ -133,6 +133,23 @@ proc speed {count} {
     puts [expr {1e6 / $taken}]
 }
 
+# What help says of each name that comes in; "refused" where it raises the package's error.
+proc help {} {
+    fconfigure stdin -encoding utf-8
+    fconfigure stdout -encoding utf-8
+    while {[gets stdin name] >= 0} {
+        try {
+            puts [ferrule::help $name]
+        } trap {FERRULE TYPE {} {} help} {} {
+            puts refused
+        }
+        puts \f
+    }
+    equal [catch {ferrule::help} message] 1
+    equal [catch {ferrule::help a b} message] 1
+    equal [ferrule::help ferrule::mm] [ferrule::help mm]
+}
+
 proc functions {} {
     puts [join [dict keys $::functions] \n]
 }
