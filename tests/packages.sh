@@ -68,6 +68,18 @@ packages_languages='
     valgrind
 '
 
+# Debian packages of our own: about 110 MB with what they need.
+packages_debian='
+    dpkg-dev
+    debhelper
+    dh-python
+    lintian
+    libjs-mathjax
+    python3-numpy
+    python3-matplotlib
+    python3-tqdm
+'
+
 # install_packages NAME...: installs what is not there yet; as another user than root by sudo. Nothing is asked.
 install_packages() {
     packages_missing=

@@ -12,4 +12,7 @@
 #define FER_VERSION_PATCH 0 /**< changes where something is put right */
 /** @} */
 
+/** Number in the soname of the shared library: one more where a program built against the version before no longer runs. */
+#define FER_VERSION_ABI 0
+
 #endif

@@ -100,4 +100,4 @@ def test_needs_no_other_library():
 
 
 def test_version():
-    assert ferrule.__version__ == ".".join(re.findall(r"FER_VERSION_\w+ (\d+)", HEADERS))
+    assert ferrule.__version__ == ".".join(re.findall(r"FER_VERSION_[MP]\w+ (\d+)", HEADERS))
