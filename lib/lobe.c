@@ -33,17 +33,18 @@ static fer_status stop_die(fer_length diameter, fer_length die_size, int segment
     return FER_OK;
 }
 
-/* Radii in the middle and at the edge of a segment, and the difference of their squares. */
+/* Square of the sine of a quarter of a segment's angle; radii in the middle and at the edge, difference of their squares. */
 typedef struct {
-    fer_pair middle, edge, squares;
+    fer_pair sine_square, middle, edge, squares;
 } segment_radii;
 
 static segment_radii find_radii(const stopped_die *die)
 {
     segment_radii radii;
     const fer_pair half = fer_sine_pair(fer_pair_scale(die->exact_half_angle, 0.5));
-    radii.squares = fer_pair_multiply(fer_pair_multiply(die->offset, fer_pair_of(2.0 * die->arc)),
-                                      fer_pair_multiply(half, half));
+    radii.sine_square = fer_pair_multiply(half, half);
+    radii.squares =
+        fer_pair_multiply(fer_pair_multiply(die->offset, fer_pair_of(2.0 * die->arc)), radii.sine_square);
     radii.middle = fer_pair_add(fer_pair_scale(die->offset, 0.5), fer_pair_of(die->arc));
     radii.edge =
         fer_pair_root(fer_pair_subtract(fer_pair_multiply(radii.middle, radii.middle), radii.squares));
@@ -75,8 +76,7 @@ fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int segment
 /* Angle between middle and edge as seen from the crimp's centre: by doubles, and what their rounding has changed. */
 static fer_pair find_edge_angle(const stopped_die *die, const segment_radii *radii, fer_pair sine)
 {
-    const fer_pair half = fer_sine_pair(fer_pair_scale(die->exact_half_angle, 0.5));
-    const fer_pair less = fer_pair_multiply(fer_pair_of(2.0 * die->arc), fer_pair_multiply(half, half));
+    const fer_pair less = fer_pair_multiply(fer_pair_of(2.0 * die->arc), radii->sine_square);
     const fer_pair along = fer_pair_subtract(radii->middle, less);
     const fer_pair across = fer_pair_multiply(fer_pair_of(die->arc), sine);
     const double turned = along.high * across.low - across.high * along.low;
