@@ -5,6 +5,7 @@
 #include "numeric/check.h"
 #include "numeric/line.h"
 #include "numeric/moments.h"
+#include "numeric/pair.h"
 #include "numeric/special.h"
 
 static const double asked_usual = 0.95;
@@ -200,6 +201,20 @@ fer_status fer_correct_dial(const fer_press *press, const fer_trial *trials, siz
     return status;
 }
 
+/* Variance of the setting after so many trials: sigma^2/(n + ratio), or tau^2 where trials cannot tell more. */
+static fer_pair variance_left(const known *k, double setting_spread, int trials)
+{
+    if (trials == 0 || k->ratio > 1e24) {
+        return fer_pair_product(setting_spread, setting_spread);
+    }
+    fer_pair ratio = fer_pair_of(0.0);
+    if (setting_spread > 0.0) {
+        const fer_pair root = fer_pair_divide(fer_pair_of(k->spread), fer_pair_of(setting_spread));
+        ratio = fer_pair_multiply(root, root);
+    }
+    return fer_pair_divide(fer_pair_product(k->spread, k->spread), fer_pair_add(fer_pair_of(trials), ratio));
+}
+
 static fer_status expect(const fer_press *press, int trials, fer_adjusting adjusting, fer_outlook *outlook)
 {
     known k;
@@ -207,12 +222,14 @@ static fer_status expect(const fer_press *press, int trials, fer_adjusting adjus
     FER_TRY(take_known(adjusting, &k));
     FER_REQUIRE(k.spread > 0.0, FER_ADJUSTING_SPREAD_MISSING);
     FER_REQUIRE(trials >= (k.ratio > 0.0 ? 0 : 1) && trials <= trials_most, FER_TRIAL_COUNT_OUT_OF_RANGE);
-    const double variance = k.spread * k.spread, step = press->graduation.mm * k.gain;
-    const double rounding =
-        trials > 0 ? step * step / 12.0 : 0.0; /* before the first trial nothing was corrected */
-    const double setting = variance / (trials + k.ratio) + rounding;
-    outlook->setting.mm = sqrt(setting);
-    outlook->diameter.mm = sqrt(setting + variance);
+    const fer_pair variance = fer_pair_product(k.spread, k.spread);
+    fer_pair setting = variance_left(&k, adjusting.setting_spread.mm, trials);
+    if (trials > 0) { /* before the first trial nothing was corrected */
+        const fer_pair step = fer_pair_product(press->graduation.mm, k.gain);
+        setting = fer_pair_add(setting, fer_pair_divide(fer_pair_multiply(step, step), fer_pair_of(12.0)));
+    }
+    outlook->setting.mm = fer_pair_value(fer_pair_root(setting));
+    outlook->diameter.mm = fer_pair_value(fer_pair_root(fer_pair_add(setting, variance)));
     return FER_OK;
 }
 

@@ -221,7 +221,7 @@ static fer_pair two_soft_walls(const fer_joint *joint, fer_basis basis)
     return fer_pair_subtract(walls, fer_pair_of(2.0 * joint->hose.reinforcement.mm));
 }
 
-/* The differences are taken with all digits; their quotient needs no more than a double. */
+/* The differences are taken with all digits, and rounded once with their quotient. */
 static double compression_from_bore(const fer_joint *joint, fer_pair bore, fer_basis basis)
 {
     const fer_pair stem = fer_pair_of(joint->stem.outside.mm);
@@ -229,13 +229,12 @@ static double compression_from_bore(const fer_joint *joint, fer_pair bore, fer_b
     if (basis == FER_BASIS_AREA) {
         const fer_pair area = fer_hose_area_pair(&joint->hose);
         const fer_pair left = fer_pair_multiply(gap, fer_pair_add(bore, stem));
-        return fer_pair_value(fer_pair_subtract(area, left)) / fer_pair_value(area);
+        return fer_pair_ratio(fer_pair_subtract(area, left), area);
     }
     if (basis == FER_BASIS_WALL) {
         return fer_plain_share(hose_wall(&joint->hose), gap);
     }
-    return fer_pair_value(fer_pair_subtract(two_walls(joint, basis), gap)) /
-           fer_pair_value(two_soft_walls(joint, basis));
+    return fer_pair_ratio(fer_pair_subtract(two_walls(joint, basis), gap), two_soft_walls(joint, basis));
 }
 
 static fer_status bore_from_compression(const fer_joint *joint, double compression, fer_basis basis,

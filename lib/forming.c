@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/forming.h>
 
+#include "numeric/angle.h"
 #include "numeric/check.h"
 #include "numeric/root.h"
 #include "numeric/tube.h"
 #include "numeric/pi.h"
 
 static const double root_three = 1.73205080756887729353;
+static const fer_pair root_three_pair = {1.7320508075688772, 1.0035084221806903e-16};
 
 /* Where the closed forms were compared with finite elements; beyond it there is no number. */
 static const double thickest_wall = 0.18;    /* of the outside diameter */
@@ -56,8 +58,9 @@ static fer_status check_ferrule(const fer_ferrule *ferrule)
 
 static double reduction_needed(const fer_ferrule *ferrule, const fer_material *material)
 {
-    return least_reduction * root_three * material->yield.mpa / material->elastic_modulus.mpa * 0.5 *
-           ferrule->outside.mm;
+    const fer_pair factor = fer_pair_multiply(fer_pair_of(0.5 * least_reduction), root_three_pair);
+    const fer_pair top = fer_pair_product(material->yield.mpa, ferrule->outside.mm);
+    return fer_pair_ratio(fer_pair_multiply(factor, top), fer_pair_of(material->elastic_modulus.mpa));
 }
 
 /* Everything but the diameter. */
@@ -528,11 +531,13 @@ static fer_status find_die_force(fer_pressure pressure, fer_length diameter, fer
     FER_REQUIRE(length.mm != 0.0, FER_FERRULE_LENGTH_MISSING);
     FER_REQUIRE(fer_is_length(length), FER_FERRULE_LENGTH_OUT_OF_RANGE);
     FER_REQUIRE(segments >= 3 && segments <= 64, FER_SEGMENTS_OUT_OF_RANGE);
-    const double face = pressure.mpa * diameter.mm * length.mm; /* on the projected area */
-    force->total.newton = pi * face;
-    force->segment.newton = pi * face / segments;
-    force->segment_resultant.newton = face * sin(pi / segments);
-    force->resultants.newton = segments * force->segment_resultant.newton;
+    const fer_pair face = fer_pair_product(diameter.mm, length.mm),
+                   half_angle = fer_half_angle_pair(segments);
+    const fer_pair across = fer_pair_multiply(face, fer_sine_pair(half_angle));
+    force->total.newton = fer_pair_times(fer_pair_multiply(face, fer_pi_pair()), pressure.mpa);
+    force->segment.newton = fer_pair_times(fer_pair_multiply(face, half_angle), pressure.mpa);
+    force->segment_resultant.newton = fer_pair_times(across, pressure.mpa);
+    force->resultants.newton = fer_pair_times(fer_pair_multiply(across, fer_pair_of(segments)), pressure.mpa);
     return FER_OK;
 }
 

@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/lobe.h>
 
+#include "numeric/angle.h"
 #include "numeric/check.h"
 #include "numeric/pair.h"
 #include "numeric/pi.h"
-
-static const double pi_rest = 1.2246467991473532e-16; /* pi less its double */
 
 /* A die at its stop: radius of the arcs, how far their centres moved out, half the angle of a segment. */
 typedef struct {
@@ -19,13 +18,6 @@ static fer_status check_segments(int segments)
     return FER_OK;
 }
 
-/* pi/N with all digits. */
-static fer_pair half_angle_of(int segments)
-{
-    const fer_pair exact_pi = {pi, pi_rest};
-    return fer_pair_divide(exact_pi, fer_pair_of(segments));
-}
-
 static fer_status stop_die(fer_length diameter, fer_length die_size, int segments, stopped_die *die)
 {
     FER_REQUIRE(fer_is_length(die_size), FER_DIE_SIZE_OUT_OF_RANGE);
@@ -34,47 +26,43 @@ static fer_status stop_die(fer_length diameter, fer_length die_size, int segment
     FER_TRY(check_segments(segments));
     die->arc = 0.5 * die_size.mm;
     die->moved = 0.5 * (diameter.mm - die_size.mm);
-    const fer_pair half_angle = half_angle_of(segments);
+    const fer_pair half_angle = fer_half_angle_pair(segments);
     die->half_angle = half_angle.high;
     die->exact_half_angle = half_angle;
     die->offset = fer_pair_sum(diameter.mm, -die_size.mm);
     return FER_OK;
 }
 
-static double edge_radius(const stopped_die *die)
-{
-    /* law of cosines, written as a sum of positive terms */
-    const double across = die->arc * sin(die->half_angle);
-    const double along = die->moved + die->arc * cos(die->half_angle);
-    return sqrt(across * across + along * along);
-}
+/* Square of the sine of a quarter of a segment's angle; radii in the middle and at the edge, difference of their squares. */
+typedef struct {
+    fer_pair sine_square, middle, edge, squares;
+} segment_radii;
 
-/* Sine of an angle up to pi/3: the angle itself with all digits, and what is to be taken off, which is small, by its
- * series in doubles. */
-static fer_pair sine_pair(fer_pair angle)
+static segment_radii find_radii(const stopped_die *die)
 {
-    const double square = angle.high * angle.high;
-    double rest = 1.0;
-    for (int n = 18; n >= 4; n -= 2) {
-        rest = 1.0 - square / (n * (n + 1)) * rest;
-    }
-    return fer_pair_quick_sum(angle.high, angle.low - angle.high * (square / 6.0) * rest);
+    segment_radii radii;
+    const fer_pair half = fer_sine_pair(fer_pair_scale(die->exact_half_angle, 0.5));
+    radii.sine_square = fer_pair_multiply(half, half);
+    radii.squares =
+        fer_pair_multiply(fer_pair_multiply(die->offset, fer_pair_of(2.0 * die->arc)), radii.sine_square);
+    radii.middle = fer_pair_add(fer_pair_scale(die->offset, 0.5), fer_pair_of(die->arc));
+    radii.edge =
+        fer_pair_root(fer_pair_subtract(fer_pair_multiply(radii.middle, radii.middle), radii.squares));
+    return radii;
 }
 
 /* Middle radius less edge radius, by the difference of their squares, which does not cancel. */
-static double lobe_height(const stopped_die *die)
+static double lobe_height(const segment_radii *radii)
 {
-    const fer_pair half = sine_pair(fer_pair_scale(die->exact_half_angle, 0.5));
-    const fer_pair radii = fer_pair_multiply(die->offset, fer_pair_of(2.0 * die->arc));
-    const fer_pair top = fer_pair_multiply(radii, fer_pair_multiply(half, half));
-    return fer_pair_value(top) / (die->arc + die->moved + edge_radius(die));
+    return fer_pair_ratio(radii->squares, fer_pair_add(radii->middle, radii->edge));
 }
 
 static fer_status find_lobe_height(fer_length diameter, fer_length die_size, int segments, fer_length *height)
 {
     stopped_die die;
     FER_TRY(stop_die(diameter, die_size, segments, &die));
-    height->mm = lobe_height(&die);
+    const segment_radii radii = find_radii(&die);
+    height->mm = lobe_height(&radii);
     return FER_OK;
 }
 
@@ -85,17 +73,28 @@ fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int segment
     return find_lobe_height(diameter, die_size, segments, height);
 }
 
-static void find_equivalent_diameters(const stopped_die *die, int segments, fer_shape *shape)
+/* Angle between middle and edge as seen from the crimp's centre: by doubles, and what their rounding has changed. */
+static fer_pair find_edge_angle(const stopped_die *die, const segment_radii *radii, fer_pair sine)
 {
-    const double sine = sin(die->half_angle), size = 2.0 * die->arc, offset = 2.0 * die->moved;
-    const double under_arcs =
-        die->arc * (die->arc * die->half_angle + die->moved * sine) / shape->edge_angle.rad;
-    const double under_chords =
-        size * size +
-        segments / pi * (2.0 * size * offset * sine + 0.5 * offset * offset * sin(2.0 * die->half_angle));
-    shape->arcs_diameter.mm = 2.0 * sqrt(under_arcs);
-    shape->chords_diameter.mm = sqrt(under_chords);
-    shape->tape_diameter.mm = size + segments / pi * offset * sine;
+    const fer_pair less = fer_pair_multiply(fer_pair_of(2.0 * die->arc), radii->sine_square);
+    const fer_pair along = fer_pair_subtract(radii->middle, less);
+    const fer_pair across = fer_pair_multiply(fer_pair_of(die->arc), sine);
+    const double turned = along.high * across.low - across.high * along.low;
+    return fer_pair_quick_sum(atan2(across.high, along.high), turned / (radii->edge.high * radii->edge.high));
+}
+
+static void find_equivalent_diameters(const stopped_die *die, fer_pair gap, fer_pair edge_angle,
+                                      fer_shape *shape)
+{
+    const double size = 2.0 * die->arc;
+    const fer_pair round = fer_pair_multiply(fer_pair_of(size), die->exact_half_angle);
+    const fer_pair under_arcs = fer_pair_multiply(fer_pair_of(size), fer_pair_add(round, gap));
+    const double sine_twice = sin(2.0 * die->half_angle);
+    const double offset = 2.0 * die->moved,
+                 chords = 2.0 * size * gap.high + 0.5 * offset * offset * sine_twice;
+    shape->arcs_diameter.mm = sqrt(fer_pair_ratio(under_arcs, edge_angle));
+    shape->chords_diameter.mm = sqrt(size * size + chords / die->half_angle);
+    shape->tape_diameter.mm = size + fer_pair_value(fer_pair_divide(gap, die->exact_half_angle));
 }
 
 static void find_jaws_range(const stopped_die *die, int segments, fer_shape *shape)
@@ -114,12 +113,14 @@ static fer_status find_shape(fer_length diameter, fer_length die_size, int segme
 {
     stopped_die die;
     FER_TRY(stop_die(diameter, die_size, segments, &die));
-    const double sine = sin(die.half_angle);
-    shape->lobe_height.mm = lobe_height(&die);
-    shape->gap.mm = fer_pair_value(fer_pair_multiply(die.offset, sine_pair(die.exact_half_angle)));
-    shape->edge_angle.rad = atan2(die.arc * sine, die.moved + die.arc * cos(die.half_angle));
-    shape->edge_radius.mm = edge_radius(&die);
-    find_equivalent_diameters(&die, segments, shape);
+    const segment_radii radii = find_radii(&die);
+    const fer_pair sine = fer_sine_pair(die.exact_half_angle), gap = fer_pair_multiply(die.offset, sine);
+    const fer_pair edge_angle = find_edge_angle(&die, &radii, sine);
+    shape->lobe_height.mm = lobe_height(&radii);
+    shape->gap.mm = fer_pair_value(gap);
+    shape->edge_angle.rad = fer_pair_value(edge_angle);
+    shape->edge_radius.mm = fer_pair_value(radii.edge);
+    find_equivalent_diameters(&die, gap, edge_angle, shape);
     find_jaws_range(&die, segments, shape);
     return FER_OK;
 }
@@ -204,7 +205,7 @@ fer_status fer_gap_offset(fer_length wall, int segments, fer_ratio share, fer_le
     FER_TRY(check_segments(segments));
     FER_REQUIRE(share.fraction >= 0.0 && share.fraction <= 100.0, FER_GAP_SHARE_OUT_OF_RANGE);
     const fer_pair gap = fer_pair_product(share.fraction, wall.mm);
-    offset->mm = fer_pair_value(fer_pair_divide(gap, sine_pair(half_angle_of(segments))));
+    offset->mm = fer_pair_value(fer_pair_divide(gap, fer_sine_pair(fer_half_angle_pair(segments))));
     return FER_OK;
 }
 

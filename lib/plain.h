@@ -41,7 +41,7 @@ static inline fer_pair fer_plain_bore(double diameter, double wall)
 /* Compression of a wall: what the two walls have lost, by what they were. */
 static inline double fer_plain_share(fer_pair walls, fer_pair gap)
 {
-    return fer_pair_value(fer_pair_subtract(walls, gap)) / fer_pair_value(walls);
+    return fer_pair_ratio(fer_pair_subtract(walls, gap), walls);
 }
 
 /* On a stem that widens the hose: the squares of which the bore's has to be below the hose's, by doubles; they tell

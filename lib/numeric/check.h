@@ -6,6 +6,8 @@
 #include <ferrule/joint.h>
 #include <math.h>
 
+#include "numeric/strict.h"
+
 /* Ends the calling function with a status where a rule is broken. */
 #define FER_REQUIRE(condition, status)                                                                       \
     do {                                                                                                     \

@@ -10,9 +10,7 @@
 
 #include <math.h>
 
-#if defined(__FAST_MATH__)
-#error "ferrule needs IEEE arithmetic: do not build it with -ffast-math or -Ofast"
-#endif
+#include "numeric/strict.h"
 
 typedef struct {
     double high, low;
@@ -92,6 +90,19 @@ static inline fer_pair fer_pair_divide(fer_pair a, fer_pair b)
     const double second = rest.high / b.high;
     const fer_pair rest2 = fer_pair_subtract(rest, fer_pair_multiply(b, fer_pair_of(second)));
     return fer_pair_add(fer_pair_quick_sum(first, second), fer_pair_of(rest2.high / b.high));
+}
+
+/* Quotient as a double, right to a unit in its last place. */
+static inline double fer_pair_ratio(fer_pair a, fer_pair b)
+{
+    const double first = a.high / b.high;
+    return first + (a.low - first * b.low) / b.high;
+}
+
+/* Product with a double that may be of any size, as a double, right to a unit in its last place. */
+static inline double fer_pair_times(fer_pair a, double b)
+{
+    return a.high * b + a.low * b;
 }
 
 /* Square root of a pair that is not negative. */

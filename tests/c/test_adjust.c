@@ -518,6 +518,24 @@ static void ten_years_are_looked_ahead_to_their_last_day(void **state)
     assert_false(d.due_found);
 }
 
+/* Where the dial was known far better than a crimp tells, trials teach nothing: what was known stays, to its last digit. */
+static void what_is_known_well_stays_known(void **state)
+{
+    (void)state;
+    const fer_adjusting far = {{100.0}, {1e-11}, {0}, {0}}, farther = {{100.0}, {0x1p-300}, {0}, {0}};
+    fer_outlook outlook;
+    CHECK_OK(fer_expected_deviation(&stepless, 1000000, farther, &outlook));
+    CHECK_NEAR(outlook.setting.mm, 0x1p-300, 0.0);
+    CHECK_NEAR(outlook.diameter.mm, 100.0, 0.0);
+    /* tau/sqrt(1 + n tau^2/sigma^2) with n tau^2/sigma^2 = 1e-20 */
+    CHECK_OK(fer_expected_deviation(&stepless, 1000000, far, &outlook));
+    CHECK_NEAR(outlook.setting.mm, 1e-11, 2e-27);
+    /* sigma = tau: tau/sqrt(1 + n) */
+    const fer_adjusting equal = {{0.25}, {0.25}, {0}, {0}};
+    CHECK_OK(fer_expected_deviation(&stepless, 3, equal, &outlook));
+    CHECK_NEAR(outlook.setting.mm, 0.125, 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -543,6 +561,7 @@ int main(void)
         cmocka_unit_test(points_beyond_their_range_have_their_status),
         cmocka_unit_test(a_steady_press_is_not_due_within_ten_years),
         cmocka_unit_test(ten_years_are_looked_ahead_to_their_last_day),
+        cmocka_unit_test(what_is_known_well_stays_known),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

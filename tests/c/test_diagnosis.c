@@ -715,6 +715,44 @@ static void the_largest_length_is_a_length(void **state)
     assert_int_equal(t.diagnosis.first, FER_CAUSE_HEALTHY);
 }
 
+/* Common practice, no source: an opinion, which may change, but not by a slip. */
+static void the_usual_weights_are_those_agreed(void **state)
+{
+    (void)state;
+    const fer_prior agreed[] = {
+        {FER_CAUSE_HEALTHY, {80.0}},
+        {FER_CAUSE_NONE_OF_THESE, {1.0}},
+        {FER_CAUSE_OTHER_DIE, {3.0}},
+        {FER_CAUSE_DIAL_ONE_STEP, {2.0}},
+        {FER_CAUSE_DIAL_ONE_TURN, {1.0}},
+        {FER_CAUSE_DIAL_DECIMAL, {1.0}},
+        {FER_CAUSE_DIAL_TARGET, {1.0}},
+        {FER_CAUSE_INCH_FOR_MM, {1.5}},
+        {FER_CAUSE_ADAPTER_MISSING, {1.0}},
+        {FER_CAUSE_ADAPTER_LEFT_IN, {1.0}},
+        {FER_CAUSE_CORRECTION_LEFT_OUT, {1.0}},
+        {FER_CAUSE_CORRECTION_WRONG_WAY, {0.5}},
+        {FER_CAUSE_SPRINGBACK_LEFT_OUT, {1.0}},
+        {FER_CAUSE_PRESS_DRIFT, {2.0}},
+        {FER_CAUSE_OVER_GAPS, {2.0}},
+        {FER_CAUSE_GAUGE_ZERO, {1.0}},
+        {FER_CAUSE_HOSE_OVER_COVER, {4.0}},
+        {FER_CAUSE_HOSE_SKIVED, {2.0}},
+        {FER_CAUSE_HOSE_INSIDE_NOMINAL, {4.0}},
+        {FER_CAUSE_STEM_BETWEEN_RIDGES, {3.0}},
+        {FER_CAUSE_WALL_TWICE, {1.5}},
+        {FER_CAUSE_WALL_ON_RIDGE, {2.0}},
+        {FER_CAUSE_OTHER_HOSE, {3.0}},
+        {FER_CAUSE_OTHER_COUPLING, {4.0}},
+    };
+    assert_int_equal(sizeof agreed / sizeof *agreed, FER_CAUSE_COUNT);
+    for (size_t i = 0; i < sizeof agreed / sizeof *agreed; i++) {
+        CHECK_NEAR(fer_usual_weight(agreed[i].cause).fraction, agreed[i].weight.fraction, 0.0);
+    }
+    CHECK_NEAR(fer_usual_weight(FER_CAUSE_COUNT).fraction, 0.0, 0.0);
+    CHECK_NEAR(fer_usual_weight((fer_cause)-1).fraction, 0.0, 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -747,6 +785,7 @@ int main(void)
         cmocka_unit_test(the_arguments_of_a_look),
         cmocka_unit_test(mistakes_that_need_a_long_dial),
         cmocka_unit_test(the_largest_length_is_a_length),
+        cmocka_unit_test(the_usual_weights_are_those_agreed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

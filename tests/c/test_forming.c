@@ -626,6 +626,59 @@ static void the_release_of_a_thick_stem_by_hand(void **state)
     CHECK_STATUS(loaded(stem, soft, q * (1.0 + 1e-9)), FER_STEM_YIELDS_ON_RELEASE);
 }
 
+/* The model's equations with mpmath at 200 bits, twelve points over the wall (tests/accuracy/forming_model.py); the library's
+ * own rules of integration are good to 1e-6 with hardening, and to 1e-9 without. */
+static void the_model_is_integrated_to_six_digits(void **state)
+{
+    (void)state;
+    const struct {
+        double wall, outside, diameter, yield, hardening, restraint, hose;
+        double crimped, stretch, pressure, springback, bore, crimp_stretch, strain, effective;
+    } rows[] = {
+        {2.4, 25.6, 22.0, 280.0, 0.0, 0.0, 0.0, 2.5838185611319101, 1.1091498945866758, 69.583574386154199,
+         0.026186277784380521, 16.859789613937649, 1.108607718272138, 0.17678890914001556, 280.0},
+        {2.4, 25.6, 22.0, 280.0, 600.0, 0.0, 30.0, 2.5670814492302633, 1.1150622633763896, 120.84313045212252,
+         0.04585462271799791, 16.913861595569508, 1.1141099210411188, 0.17632511874658779,
+         385.79507124795267},
+        {3.0, 25.6, 23.5, 250.0, 900.0, 0.5, 20.0, 3.2340406436104926, 1.0329934814565344, 143.94626708856309,
+         0.044735151109771973, 17.079818890373601, 1.0325372300490763, 0.10866222179643408,
+         347.79599961679067},
+        {0.5, 25.6, 24.0, 300.0, 500.0, 0.25, 10.0, 0.52028259718706181, 1.026438926515317,
+         25.606170673048612, 0.064941066888391307, 23.025274449463708, 1.0257614445044857,
+         0.065505544500121968, 332.75277225006098},
+        {3.0, 30.0, 24.0, 200.0, 0.0, 1.0, 20.0, 4.0571126044144422, 1.0, 115.29276785510894,
+         0.026052753217622434, 15.914581037070465, 1.0, 0.34292015386257666, 200.0},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const double tolerance = rows[i].hardening == 0.0 ? 1e-9 : 1e-6;
+        const fer_ferrule ferrule = {{rows[i].wall}, {rows[i].outside}, {0.0}};
+        const fer_material metal = {{206000.0}, {0.3}, {rows[i].yield}, {rows[i].hardening}};
+        const fer_forming_load load = {{rows[i].restraint}, {rows[i].hose}};
+        const fer_forming forming = formed(ferrule, rows[i].diameter, metal, load);
+        CHECK_RELATIVE(forming.wall.mm, rows[i].crimped, tolerance);
+        CHECK_RELATIVE(forming.stretch.fraction, rows[i].stretch, tolerance);
+        CHECK_RELATIVE(forming.pressure.mpa, rows[i].pressure, tolerance);
+        CHECK_RELATIVE(forming.springback.mm, rows[i].springback, tolerance);
+        CHECK_RELATIVE(forming.crimp_bore.mm, rows[i].bore, tolerance);
+        CHECK_RELATIVE(forming.crimp_stretch.fraction, rows[i].crimp_stretch, tolerance);
+        CHECK_RELATIVE(forming.plastic_strain.fraction, rows[i].strain, 1e-6);
+        CHECK_RELATIVE(forming.effective_yield.mpa, rows[i].effective, tolerance);
+    }
+}
+
+/* By hand: P D L = 2^60 * 3, so that no digit is lost; pi from Abramowitz and Stegun, 1.1.1; sin(pi/6) = 1/2. */
+static void forces_are_right_to_the_last_digit(void **state)
+{
+    (void)state;
+    const fer_pressure pressure = {1152921504606846976.0}; /* 2^60 */
+    fer_die_force force;
+    CHECK_OK(fer_find_die_force(pressure, fer_mm(1.5), fer_mm(2.0), 6, &force));
+    CHECK_RELATIVE(force.total.newton / 1152921504606846976.0, 9.42477796076937971538793, 2.3e-16);
+    CHECK_RELATIVE(force.segment.newton / 1152921504606846976.0, 1.57079632679489661923132, 2.3e-16);
+    CHECK_RELATIVE(force.segment_resultant.newton / 1152921504606846976.0, 1.5, 2.3e-16);
+    CHECK_RELATIVE(force.resultants.newton / 1152921504606846976.0, 9.0, 2.3e-16);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -664,6 +717,8 @@ int main(void)
         cmocka_unit_test(a_small_tube_is_a_tube_too),
         cmocka_unit_test(the_deepest_plastic_zone_by_hand),
         cmocka_unit_test(the_release_of_a_thick_stem_by_hand),
+        cmocka_unit_test(the_model_is_integrated_to_six_digits),
+        cmocka_unit_test(forces_are_right_to_the_last_digit),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -2,6 +2,7 @@
 /* lib/numeric, which is private, where the rooms do not reach all of it. */
 #include "check.h"
 
+#include "numeric/angle.h"
 #include "numeric/mixture.h"
 #include "numeric/pair.h"
 #include "numeric/random.h"
@@ -180,6 +181,48 @@ static void rows_are_counted_alike(void **state)
     }
 }
 
+/* SciPy 1.10.1, stats.qmc.Sobol(6, scramble=False): the first sixteen points, times 64. What moves a block's points is the
+ * same for all of them. */
+static void sobols_points_are_those_of_scipy(void **state)
+{
+    (void)state;
+    static const unsigned char points[16][FER_UNIFORMS] = {
+        {0, 0, 0, 0, 0, 0},       {32, 32, 32, 32, 32, 32}, {48, 16, 16, 16, 48, 48},
+        {16, 48, 48, 48, 16, 16}, {24, 24, 40, 56, 24, 8},  {56, 56, 8, 24, 56, 40},
+        {40, 8, 56, 40, 40, 56},  {8, 40, 24, 8, 8, 24},    {12, 20, 60, 28, 36, 20},
+        {44, 52, 28, 60, 4, 52},  {60, 4, 44, 12, 20, 36},  {28, 36, 12, 44, 52, 4},
+        {20, 12, 20, 36, 60, 28}, {52, 44, 52, 4, 28, 60},  {36, 28, 4, 52, 12, 44},
+        {4, 60, 36, 20, 44, 12},
+    };
+    static uint64_t uniform[FER_UNIFORMS][FER_ROW];
+    fer_even_row(7, 0, 16, uniform);
+    for (int point = 0; point < 16; point++) {
+        for (int i = 0; i < FER_UNIFORMS; i++) {
+            const uint64_t unmoved =
+                (uniform[i][point] ^ uniform[i][0]) & ((UINT64_C(1) << FER_UNIFORM_BITS) - 1);
+            assert_true(unmoved == (uint64_t)points[point][i] << (FER_UNIFORM_BITS - 6));
+        }
+    }
+}
+
+/* mpmath with 40 digits. */
+static void sines_and_quotients_keep_their_digits(void **state)
+{
+    (void)state;
+    const fer_pair sine =
+        fer_sine_pair(fer_half_angle_pair(7)); /* 0.43388373911755812047576833284835875461 */
+    CHECK_NEAR(sine.high, 0.43388373911755812, 0.0);
+    CHECK_NEAR(sine.low, 7.407189078946677e-20, 1e-17);            /* of the sine less its double */
+    const fer_pair widest = fer_sine_pair(fer_half_angle_pair(3)); /* root of 3/4 */
+    CHECK_NEAR(widest.high + widest.low, 0.86602540378443864676, 1.2e-16);
+    const fer_pair third = fer_pair_divide(fer_pair_of(1.0), fer_pair_of(3.0));
+    CHECK_NEAR(fer_pair_ratio(fer_pair_of(1.0), third), 3.0, 0.0);
+    CHECK_NEAR(fer_pair_ratio(third, fer_pair_of(1.0 / 3.0)), 1.0, 0.0); /* 1 + 5.6e-17 */
+    const fer_pair more = {1.0, 1.5e-16};
+    CHECK_NEAR(fer_pair_times(more, 4503599627370497.0), 4503599627370498.0, 0.0);
+    CHECK_NEAR(fer_pair_times(more, 1e307), 1e307, 2e291);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -192,6 +235,8 @@ int main(void)
         cmocka_unit_test(whole_numbers_at_their_ends),
         cmocka_unit_test(sums_of_normal_and_other_numbers),
         cmocka_unit_test(rows_are_counted_alike),
+        cmocka_unit_test(sobols_points_are_those_of_scipy),
+        cmocka_unit_test(sines_and_quotients_keep_their_digits),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
