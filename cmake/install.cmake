@@ -4,7 +4,7 @@
 include(CMakePackageConfigHelpers)
 set(package_folder ${CMAKE_INSTALL_LIBDIR}/cmake/ferrule)
 
-install(TARGETS ferrule ferrule_static EXPORT ferrule-targets
+install(TARGETS ${FERRULE_LIBRARIES} EXPORT ferrule-targets
         LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}
         ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR}
         RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})

@@ -1,351 +1,38 @@
 /* SPDX-License-Identifier: MIT */
 /* Runs the tables of tests/vectors/ given on the command line through the C functions. */
 #include "check.h"
+#include "vector_rows.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 
-enum { most_dies = 8, line_capacity = 4096, cell_count = 6 };
-
-typedef struct {
-    fer_joint joint;
-    fer_model model;
-    fer_spread spread;
-    fer_ratio_range range;
-    fer_ratio compression, coverage;
-    fer_length diameter, die_size, target, setting, widest;
-    fer_angle angle;
-    int segments;
-    fer_press press;
-    fer_die die;
-    fer_die dies[most_dies];
-    size_t die_count;
-} arguments;
-
-typedef struct {
-    fer_length outside, diameter, wall, length, height, radius, reading, clearance, target;
-    fer_ratio compression;
-    fer_length_range window;
-    fer_shape shape;
-    fer_yield yield;
-    fer_budget budget;
-    fer_die_choice choice;
-    fer_dial dial;
-} results;
-
-typedef enum { a_length, an_angle, a_ratio, a_basis, a_flow, an_int, a_size } value_kind;
-
-typedef struct {
-    const char *path;
-    size_t offset;
-    value_kind kind;
-} member_place;
-
-#define IN(path, kind)                                                                                       \
-    {                                                                                                        \
-#path, offsetof(arguments, path), kind                                                               \
-    }
-#define OUT(path, kind)                                                                                      \
-    {                                                                                                        \
-#path, offsetof(results, path), kind                                                                 \
-    }
-
-static const member_place argument_places[] = {
-    IN(joint.hose.inside, a_length),
-    IN(joint.hose.outside, a_length),
-    IN(joint.hose.reinforcement, a_length),
-    IN(joint.stem.outside, a_length),
-    IN(joint.stem.bore, a_length),
-    IN(joint.ferrule.wall, a_length),
-    IN(joint.ferrule.outside, a_length),
-    IN(joint.ferrule.length, a_length),
-    IN(model.basis, a_basis),
-    IN(model.flow, a_flow),
-    IN(spread.hose_inside.amount, a_length),
-    IN(spread.hose_outside.amount, a_length),
-    IN(spread.stem_outside.amount, a_length),
-    IN(spread.ferrule_wall.amount, a_length),
-    IN(spread.diameter.amount, a_length),
-    IN(spread.correlations.hose_inside_hose_outside, a_ratio),
-    IN(range.least, a_ratio),
-    IN(range.most, a_ratio),
-    IN(compression, a_ratio),
-    IN(coverage, a_ratio),
-    IN(diameter, a_length),
-    IN(die_size, a_length),
-    IN(target, a_length),
-    IN(setting, a_length),
-    IN(widest, a_length),
-    IN(angle, an_angle),
-    IN(segments, an_int),
-    IN(press.graduation, a_length),
-    IN(press.correction, a_length),
-    IN(press.dial_most, a_length),
-    IN(press.opening, a_length),
-    IN(die.size, a_length),
-};
-
-static const member_place result_places[] = {
-    OUT(outside, a_length),
-    OUT(diameter, a_length),
-    OUT(wall, a_length),
-    OUT(length, a_length),
-    OUT(height, a_length),
-    OUT(radius, a_length),
-    OUT(reading, a_length),
-    OUT(clearance, a_length),
-    OUT(target, a_length),
-    OUT(compression, a_ratio),
-    OUT(window.least, a_length),
-    OUT(window.most, a_length),
-    OUT(shape.lobe_height, a_length),
-    OUT(shape.gap, a_length),
-    OUT(shape.edge_radius, a_length),
-    OUT(shape.arcs_diameter, a_length),
-    OUT(shape.chords_diameter, a_length),
-    OUT(shape.tape_diameter, a_length),
-    OUT(yield.inside, a_ratio),
-    OUT(yield.below, a_ratio),
-    OUT(yield.above, a_ratio),
-    OUT(budget.standard_uncertainty, a_ratio),
-    OUT(choice.found, an_int),
-    OUT(choice.index, a_size),
-    OUT(choice.offset, a_length),
-    OUT(choice.buy.least, a_length),
-    OUT(choice.buy.most, a_length),
-    OUT(choice.nearest_index, a_size),
-    OUT(choice.nearest_distance, a_length),
-    OUT(dial.exact, a_length),
-    OUT(dial.setting, a_length),
-    OUT(dial.remainder, a_length),
-};
-
-static const member_place *find_place(const member_place *places, size_t count, const char *path)
+_Noreturn void vector_refuse(const char *what, const char *word)
 {
-    for (size_t i = 0; i < count; i++) {
-        if (strcmp(places[i].path, path) == 0) {
-            return &places[i];
-        }
-    }
-    fail_msg("the table names %s, which this test does not know", path);
-    return NULL;
-}
-
-/* ---- values --------------------------------------------------------------------------------------------- */
-
-static int word_number(const char *word, const char *const words[], int count)
-{
-    for (int i = 0; i < count; i++) {
-        if (strcmp(word, words[i]) == 0) {
-            return i;
-        }
-    }
-    fail_msg("the table says %s, which is not an enumerator", word);
-    return -1;
-}
-
-static double parse_number(const char *text, value_kind kind)
-{
-    fer_length length;
-    fer_ratio ratio;
-    fer_angle angle;
-    size_t stop;
-    switch (kind) {
-    case a_length:
-        CHECK_OK(fer_parse_length(text, strlen(text), &length, &stop));
-        return length.mm;
-    case a_ratio:
-        CHECK_OK(fer_parse_ratio(text, strlen(text), &ratio, &stop));
-        return ratio.fraction;
-    case an_angle:
-        CHECK_OK(fer_parse_angle(text, strlen(text), &angle, &stop));
-        return angle.rad;
-    default:
-        return atof(text);
-    }
-}
-
-static void store(void *base, const member_place *place, const char *text)
-{
-    static const char *const bases[] = {"wall", "fitted wall", "area", "soft wall"};
-    static const char *const flows[] = {"none", "held", "free"};
-    char *at = (char *)base + place->offset;
-    if (place->kind == an_int || place->kind == a_basis || place->kind == a_flow) {
-        const int number = place->kind == a_basis  ? word_number(text, bases, 4)
-                           : place->kind == a_flow ? word_number(text, flows, 3)
-                                                   : atoi(text);
-        memcpy(at, &number, sizeof number);
-        return;
-    }
-    const double number = parse_number(text, place->kind);
-    memcpy(at, &number, sizeof number);
-}
-
-static double load(const void *base, const member_place *place)
-{
-    const char *at = (const char *)base + place->offset;
-    double number;
-    int whole;
-    size_t size;
-    if (place->kind == an_int) {
-        memcpy(&whole, at, sizeof whole);
-        return whole;
-    }
-    if (place->kind == a_size) {
-        memcpy(&size, at, sizeof size);
-        return (double)size;
-    }
-    memcpy(&number, at, sizeof number);
-    return number;
-}
-
-/* ---- one line ------------------------------------------------------------------------------------------- */
-
-/* `dies.N.size=…`: the only list in the tables. */
-static void read_die(const char *path, const char *text, arguments *in)
-{
-    const size_t index = (size_t)atoi(path + 5);
-    assert_true(index < most_dies && strcmp(strrchr(path, '.'), ".size") == 0);
-    in->dies[index].size.mm = parse_number(text, a_length);
-    in->die_count = index + 1;
-}
-
-static void read_arguments(char *cell, arguments *in)
-{
-    memset(in, 0, sizeof *in);
-    for (char *item = cell; item;) {
-        char *next = strstr(item, "; ");
-        if (next) {
-            *next = '\0';
-            next += 2;
-        }
-        char *equals = strchr(item, '=');
-        assert_non_null(equals);
-        *equals = '\0';
-        if (strncmp(item, "dies.", 5) == 0) {
-            read_die(item, equals + 1, in);
-        } else {
-            store(in, find_place(argument_places, sizeof argument_places / sizeof *argument_places, item),
-                  equals + 1);
-        }
-        item = next;
-    }
-}
-
-static fer_status call_shape_functions(const char *function, const arguments *in, results *out)
-{
-    if (strcmp(function, "lobe_height") == 0) {
-        return fer_lobe_height(in->diameter, in->die_size, in->segments, &out->height);
-    }
-    if (strcmp(function, "crimp_shape") == 0) {
-        return fer_crimp_shape(in->diameter, in->die_size, in->segments, &out->shape);
-    }
-    if (strcmp(function, "arc_radius") == 0) {
-        return fer_arc_radius(in->diameter, in->die_size, in->segments, in->angle, &out->radius);
-    }
-    if (strcmp(function, "jaws_reading") == 0) {
-        return fer_jaws_reading(in->diameter, in->die_size, in->segments, in->angle, &out->reading);
-    }
-    fail_msg("the table names the function %s, which this test does not know", function);
-    return FER_OK;
-}
-
-static fer_status call_press_functions(const char *function, const arguments *in, results *out)
-{
-    const fer_die_needs nothing_else = {0};
-    if (strcmp(function, "choose_die") == 0) {
-        return fer_choose_die(in->dies, in->die_count, in->target, nothing_else, &out->choice);
-    }
-    if (strcmp(function, "dial_setting") == 0) {
-        return fer_dial_setting(&in->press, &in->die, in->target, &out->dial);
-    }
-    if (strcmp(function, "dialled_diameter") == 0) {
-        return fer_dialled_diameter(&in->press, &in->die, in->setting, &out->diameter);
-    }
-    if (strcmp(function, "opening_clearance") == 0) {
-        return fer_opening_clearance(&in->press, &in->die, in->widest, &out->clearance);
-    }
-    return call_shape_functions(function, in, out);
-}
-
-static fer_status call_joint_functions(const char *function, const arguments *in, results *out)
-{
-    if (strcmp(function, "crimp_diameter") == 0) {
-        return fer_crimp_diameter(&in->joint, in->compression, in->model, &out->diameter);
-    }
-    if (strcmp(function, "compression") == 0) {
-        return fer_compression(&in->joint, in->diameter, in->model, &out->compression);
-    }
-    if (strcmp(function, "crimped_wall") == 0) {
-        return fer_crimped_wall(&in->joint, in->diameter, in->model, &out->wall);
-    }
-    if (strcmp(function, "crimped_length") == 0) {
-        return fer_crimped_length(&in->joint, in->diameter, in->model, &out->length);
-    }
-    if (strcmp(function, "fitted_outside") == 0) {
-        return fer_fitted_outside(&in->joint, &out->outside);
-    }
-    if (strcmp(function, "crimp_window") == 0) {
-        return fer_crimp_window(&in->joint, in->range, in->model, &out->window);
-    }
-    if (strcmp(function, "crimp_yield") == 0) {
-        return fer_crimp_yield(&in->joint, &in->spread, in->range, in->diameter, &out->yield);
-    }
-    if (strcmp(function, "best_target") == 0) {
-        return fer_best_target(&in->joint, &in->spread, in->range, &out->target, &out->yield);
-    }
-    if (strcmp(function, "uncertainty_budget") == 0) {
-        return fer_uncertainty_budget(&in->joint, &in->spread, in->diameter, in->coverage, in->model,
-                                      &out->budget);
-    }
-    return call_press_functions(function, in, out);
+    fail_msg("%s: %s", what, word);
+    abort();
 }
 
 /* After a failure the result is written: NaN, or 0 where it is a count. */
-static void check_failure(const char *expected, fer_status status, const results *out,
-                          const member_place *place)
+static void check_failure(const vector_row *row)
 {
-    const double left = load(out, place);
-    assert_string_equal(fer_status_name(status), expected);
-    assert_true(isnan(left) || ((place->kind == an_int || place->kind == a_size) && left == 0.0));
+    const int whole = row->kind == an_int || row->kind == a_size;
+    assert_string_equal(fer_status_name(row->status), row->expected + strlen("status "));
+    assert_true(isnan(row->actual) || (whole && row->actual == 0.0));
 }
 
-static void check_line(char *cells[cell_count])
+static void check_line(char *line)
 {
-    arguments in;
-    results out;
-    memset(&out, 0x55, sizeof out);
-    const member_place *place =
-        find_place(result_places, sizeof result_places / sizeof *result_places, cells[2]);
-    read_arguments(cells[1], &in);
-    const fer_status status = call_joint_functions(cells[0], &in, &out);
-    if (strncmp(cells[3], "status ", 7) == 0) {
-        check_failure(cells[3] + 7, status, &out, place);
+    vector_row row;
+    vector_run(line, &row);
+    if (strncmp(row.expected, "status ", strlen("status ")) == 0) {
+        check_failure(&row);
         return;
     }
-    CHECK_OK(status);
-    const double actual = load(&out, place), expected = parse_number(cells[3], place->kind);
-    const double tolerance = parse_number(cells[4], place->kind);
-    if (!(fabs(actual - expected) <= tolerance)) {
-        fail_msg("%s %s is %.17g, not %.17g", cells[0], cells[2], actual, expected);
-    }
-}
-
-/* ---- the file -------------------------------------------------------------------------------------------- */
-
-/* Splits a line of CSV in place; a quoted cell may hold commas. */
-static void split_cells(char *line, char *cells[cell_count])
-{
-    line[strcspn(line, "\r\n")] = '\0';
-    for (int i = 0; i < cell_count; i++) {
-        assert_non_null(line);
-        const int quoted = *line == '"';
-        cells[i] = line + quoted;
-        char *end = quoted ? strchr(line + 1, '"') : strchr(line, ',');
-        if (end) {
-            *end = '\0';
-        }
-        line = end ? end + 1 + quoted : NULL;
+    CHECK_OK(row.status);
+    const double expected = vector_number(row.expected, row.kind);
+    const double tolerance = vector_number(row.tolerance, row.kind);
+    if (!(fabs(row.actual - expected) <= tolerance)) {
+        fail_msg("%s %s is %.17g, not %.17g", row.function, row.result, row.actual, expected);
     }
 }
 
@@ -354,15 +41,14 @@ static const char *file_name;
 static void every_line_holds(void **state)
 {
     (void)state;
-    char line[line_capacity], *cells[cell_count];
+    char line[VECTOR_LINE_CAPACITY];
     int lines = 0;
     FILE *file = fopen(file_name, "r");
     assert_non_null(file);
     assert_non_null(fgets(line, sizeof line, file)); /* header */
     while (fgets(line, sizeof line, file)) {
         lines++;
-        split_cells(line, cells);
-        check_line(cells);
+        check_line(line);
     }
     fclose(file);
     assert_true(lines > 50);
