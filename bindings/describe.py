@@ -426,7 +426,8 @@ def stub_struct(api, s):
             out += ["    @property", f"    def {u}(self) -> float: ..."]
         numbers = [f"{n}(self, other: {s.name}, /) -> bool" for n in ("__lt__", "__le__", "__gt__", "__ge__")]
         out += [f"    def {n}: ..." for n in numbers + ["__bool__(self) -> bool", "__hash__(self) -> int",
-                                                        "__format__(self, spec: str, /) -> str"]]
+                                                        "__format__(self, spec: str, /) -> str",
+                                                        "to_pint(self, registry: Any = None) -> Any"]]
         return out + ([] if s.c_name.removeprefix("fer_") in api.scales else stub_arithmetic(s.name))
     wide = lambda m: f"Iterable[{hint(api, m.type, True)}]" if m.array else hint(api, m.type, True)
     new = ", ".join(f"{m.name}: {wide(m)}" + (" | None = None" if m.optional else "") for m in s.members)
@@ -436,7 +437,8 @@ def stub_struct(api, s):
     for m in s.members:
         missing = " | None" if s.form == "FOUND" and m.name == "value" else ""
         out += ["    @property", f"    def {m.name}(self) -> {stub_type(api, m)}{missing}: ..."]
-    out += ["    def to_dict(self) -> dict[str, Any]: ...", f"    def replace(self, *, {change}) -> {s.name}: ...",
+    out += ["    def to_dict(self) -> dict[str, Any]: ...", "    def _repr_html_(self) -> str: ...",
+            f"    def replace(self, *, {change}) -> {s.name}: ...",
             "    def __hash__(self) -> int: ..."]
     return out + (["    def __bool__(self) -> bool: ..."] if s.form == "FOUND" else [])
 
