@@ -76,7 +76,15 @@ def caps(name):
     return "".join(part.capitalize() for part in name.removeprefix("fer_").split("_"))
 
 
+def read_examples():
+    """By name: where the figures come from, and a session of Python. They stand behind the headers' text in docstrings."""
+    with open(os.path.join(os.path.dirname(os.path.abspath(__file__)), "python", "examples.txt"), encoding="utf-8") as file:
+        blocks = re.findall(r"^\[(\w+)\] (.+)\n((?:.+\n)+)", file.read(), re.MULTILINE)
+    return {name: f"Example ({source}):\n" + textwrap.indent(session.rstrip(), "    ") for name, source, session in blocks}
+
+
 FOR_SCRIPT = "--script" in sys.argv  # names as in C, which no script language minds
+EXAMPLES = {} if FOR_SCRIPT else read_examples()
 
 
 def python_name(name):
@@ -244,7 +252,7 @@ def struct_text(struct):
                  f"{struct.name}({unit}=41).\nUnits: {', '.join(struct.units)}.")
     else:
         text += "\n\n" + "\n".join(f"{m.name}: {m.text}" for m in struct.members)
-    return text
+    return text + (f"\n\n{EXAMPLES[struct.name]}" if struct.name in EXAMPLES else "")
 
 
 def kinds_list(api):
@@ -364,6 +372,7 @@ def function_text(api, f):
         lines += ["", "Raises:"] + [f"    {name.split('_')[0].capitalize()}Error, {name}: {text}"
                                     for name, text in f.statuses if name not in ("OK", "ARGUMENT_MISSING")]
     lines += [f"\n{title}: {f.sections[title]}" for title in ("Accuracy", "Source") if title in f.sections]
+    lines += [f"\n{EXAMPLES[f.name]}"] if f.name in EXAMPLES else []
     return "\n".join(lines)
 
 

@@ -7,13 +7,14 @@ the dies of a rack reach. Each function draws into axes that are given, or into 
     plot.chance(joint, spread)
     plot.reach(["16 mm", "19 mm", "22 mm"], over=("14 mm", "32 mm"), targets=["23.51 mm"])
 """
+import importlib
 from collections.abc import Iterable
 from typing import Any
 
 import ferrule
 
 try:
-    import matplotlib.pyplot as pyplot
+    pyplot: Any = importlib.import_module("matplotlib.pyplot")
 except ImportError:
     raise ImportError("ferrule.plot needs matplotlib: install ferrule[plot], or matplotlib itself") from None
 
