@@ -80,7 +80,15 @@ def caps(name):
     return "".join(part.capitalize() for part in name.removeprefix("fer_").split("_"))
 
 
+def read_examples():
+    """By name: where the figures come from, and a session of Python. They stand behind the headers' text in docstrings."""
+    with open(os.path.join(os.path.dirname(os.path.abspath(__file__)), "python", "examples.txt"), encoding="utf-8") as file:
+        blocks = re.findall(r"^\[(\w+)\] (.+)\n((?:.+\n)+)", file.read(), re.MULTILINE)
+    return {name: f"Example ({source}):\n" + textwrap.indent(session.rstrip(), "    ") for name, source, session in blocks}
+
+
 FOR_SCRIPT = "--script" in sys.argv  # names as in C, which no script language minds
+EXAMPLES = {} if FOR_SCRIPT else read_examples()
 
 
 def python_name(name):
@@ -250,7 +258,7 @@ def struct_text(struct):
                  f"{struct.name}({unit}=41).\nUnits: {', '.join(struct.units)}.")
     else:
         text += "\n\n" + "\n".join(f"{m.name}: {m.text}" for m in struct.members)
-    return text
+    return text + (f"\n\n{EXAMPLES[struct.name]}" if struct.name in EXAMPLES else "")
 
 
 def kinds_list(api):
@@ -394,7 +402,8 @@ def function_text(api, f):
     arguments = ", ".join(python_name(a[0]) + ("=None" if a[3] else "") for a in Call(api, f).arguments)
     parts = function_parts(api, f, argument_hint, lambda api, b, is_list: ("list of " if is_list else "") + hint(api, b, False))
     raises = lambda word: f"{word}Error"
-    return f"{f.name}($module{', ' + arguments if arguments else ''})\n--\n\n" + text_of(parts, raises)
+    return f"{f.name}($module{', ' + arguments if arguments else ''})\n--\n\n" + text_of(parts, raises) + (
+        f"\n\n{EXAMPLES[f.name]}" if f.name in EXAMPLES else "")
 
 
 def api_i(api):
@@ -457,7 +466,8 @@ def stub_struct(api, s):
             out += ["    @property", f"    def {u}(self) -> float: ..."]
         numbers = [f"{n}(self, other: {s.name}, /) -> bool" for n in ("__lt__", "__le__", "__gt__", "__ge__")]
         out += [f"    def {n}: ..." for n in numbers + ["__bool__(self) -> bool", "__hash__(self) -> int",
-                                                        "__format__(self, spec: str, /) -> str"]]
+                                                        "__format__(self, spec: str, /) -> str",
+                                                        "to_pint(self, registry: Any = None) -> Any"]]
         return out + ([] if s.c_name.removeprefix("fer_") in api.scales else stub_arithmetic(s.name))
     wide = lambda m: f"Iterable[{hint(api, m.type, True)}]" if m.array else hint(api, m.type, True)
     new = ", ".join(f"{m.name}: {wide(m)}" + (" | None = None" if m.optional else "") for m in s.members)
@@ -467,7 +477,8 @@ def stub_struct(api, s):
     for m in s.members:
         missing = " | None" if s.form == "FOUND" and m.name == "value" else ""
         out += ["    @property", f"    def {m.name}(self) -> {stub_type(api, m)}{missing}: ..."]
-    out += ["    def to_dict(self) -> dict[str, Any]: ...", f"    def replace(self, *, {change}) -> {s.name}: ...",
+    out += ["    def to_dict(self) -> dict[str, Any]: ...", "    def _repr_html_(self) -> str: ...",
+            f"    def replace(self, *, {change}) -> {s.name}: ...",
             "    def __hash__(self) -> int: ..."]
     return out + (["    def __bool__(self) -> bool: ..."] if s.form == "FOUND" else [])
 

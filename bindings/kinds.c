@@ -81,7 +81,7 @@ static int is_word(const char *name, const char *text, size_t length)
 {
     size_t i = 0;
     for (; i < length && name[i]; i++)
-        if (name[i] != upper(text[i]) && !(name[i] == '_' && (text[i] == ' ' || text[i] == '-')))
+        if (upper(name[i]) != upper(text[i]) && !(name[i] == '_' && (text[i] == ' ' || text[i] == '-')))
             return 0;
     return i == length && !name[i];
 }

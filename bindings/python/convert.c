@@ -159,6 +159,42 @@ static int take_quantity_text(const bind_kind *kind, PyObject *object, double *t
     return -1;
 }
 
+/* A quantity of pint; Python's part converts it, or says how it reads where it is of another kind. */
+static int take_pint(const bind_kind *kind, PyObject *object, double *to, const bind_where *where)
+{
+    PyObject *module = PyImport_ImportModule("ferrule._pint"), *way = NULL, *want = NULL;
+    PyObject *base = module ? PyObject_CallMethod(module, "from_pint", "sO", kind->name, object) : NULL;
+    Py_XDECREF(module);
+    if (base && PyFloat_Check(base)) {
+        *to = PyFloat_AS_DOUBLE(base);
+        Py_DECREF(base);
+        return 0;
+    }
+    if (base && (way = way_to(where)) && (want = wanted(kind)))
+        PyErr_Format(PyExc_TypeError, "%U has to be %U, not %S", way, want, base);
+    Py_XDECREF(way);
+    Py_XDECREF(want);
+    Py_XDECREF(base);
+    return -1;
+}
+
+static int is_pint(PyObject *object)
+{
+    PyObject *module = PyObject_GetAttrString((PyObject *)Py_TYPE(object), "__module__");
+    const char *text = module && PyUnicode_Check(module) ? PyUnicode_AsUTF8(module) : NULL;
+    const int is = text && strncmp(text, "pint", 4) == 0 && (text[4] == '.' || !text[4]);
+    Py_XDECREF(module);
+    PyErr_Clear();
+    return is;
+}
+
+static int take_quantity(const bind_kind *kind, PyObject *object, double *to, const bind_where *where)
+{
+    if (PyUnicode_Check(object))
+        return take_quantity_text(kind, object, to, where);
+    return is_pint(object) ? take_pint(kind, object, to, where) : refuse(kind, object, where);
+}
+
 static int take_word(const bind_kind *kind, PyObject *object, void *to, const bind_where *where)
 {
     int number = 0;
@@ -257,8 +293,7 @@ int bind_take(const bind_kind *kind, PyObject *object, void *to, const bind_wher
     }
     switch (kind->form) {
     case BIND_QUANTITY:
-        return PyUnicode_Check(object) ? take_quantity_text(kind, object, to, where)
-                                       : refuse(kind, object, where);
+        return take_quantity(kind, object, to, where);
     case BIND_ENUM:
         return take_word(kind, object, to, where);
     case BIND_SET:

@@ -150,7 +150,7 @@ class Ufunc:
             result = f"_{self.name}_results"
             out += [f"class {result}(NamedTuple):"] + [f"    {c.name}: Any" for c in values] + [""]
         columns = ", ".join(f"{c.name}: Any = ..." for c in self.inputs)
-        return out + [f"class _{self.name}(_Function):", f"    def __call__(self, *, {columns}, out: Any = ..., where: Any = ...,",
+        return out + [f"class _{self.name}(_Function):", f"    def __call__(self, table: Any = ..., /, *, {columns}, out: Any = ..., where: Any = ...,",
                       "                 errors: Literal['raise', 'mark'] = ..., status: Any = ..., **in_other_units: Any) -> Any: ...",
                       f"{self.name}: _{self.name}"]
 

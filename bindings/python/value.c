@@ -485,8 +485,35 @@ static PyNumberMethods quantity_numbers = {
 };
 static PyNumberMethods found_numbers = {.nb_bool = is_found};
 
+/* What needs no speed is in the package's modules in Python, which are imported when they are asked. */
+static PyObject *ask_module(const char *name, const char *function, PyObject *self, PyObject *more)
+{
+    PyObject *module = PyImport_ImportModule(name);
+    PyObject *result = module ? PyObject_CallMethod(module, function, "OO", self, more) : NULL;
+    Py_XDECREF(module);
+    return result;
+}
+
+static PyObject *to_pint(PyObject *self, PyObject *args, PyObject *kwargs)
+{
+    static char *names[] = {"registry", NULL};
+    PyObject *registry = Py_None;
+    return PyArg_ParseTupleAndKeywords(args, kwargs, "|O:to_pint", names, &registry)
+               ? ask_module("ferrule._pint", "to_pint", self, registry)
+               : NULL;
+}
+
+static PyObject *html(PyObject *self, PyObject *unused)
+{
+    (void)unused;
+    return ask_module("ferrule._html", "html", self, Py_None);
+}
+
 static PyMethodDef quantity_methods[] = {
     {"__format__", quantity_format, METH_O, "Text with decimals and unit: f\"{d:.2f in}\"."},
+    {"to_pint", (PyCFunction)(void (*)(void))to_pint, METH_VARARGS | METH_KEYWORDS,
+     "to_pint($self, /, registry=None)\n--\n\nA quantity of pint, in the base unit; without a registry in pint's "
+     "application registry."},
     {"__reduce__", reduce, METH_NOARGS, NULL},
     {0},
 };
@@ -497,6 +524,7 @@ static PyMethodDef struct_methods[] = {
     {"to_dict", to_dict, METH_NOARGS,
      "to_dict($self, /)\n--\n\nPlain data for JSON: quantities and words as text, None for what is not "
      "there."},
+    {"_repr_html_", html, METH_NOARGS, "_repr_html_($self, /)\n--\n\nA table for a notebook."},
     {"__reduce__", reduce, METH_NOARGS, NULL},
     {0},
 };

@@ -432,5 +432,5 @@ def test_functions_can_be_looked_at():
         assert isinstance(function.ufunc, np.ufunc) and "Columns:" in function.__doc__
         assert hasattr(ferrule, name)
     signature = inspect.signature(bulk.crimp_diameter)
-    assert list(signature.parameters)[:2] == ["hose_inside_mm", "hose_outside_mm"]
-    assert all(p.kind == p.KEYWORD_ONLY for p in signature.parameters.values())
+    assert list(signature.parameters)[:3] == ["table", "hose_inside_mm", "hose_outside_mm"]
+    assert all(p.kind == p.KEYWORD_ONLY for p in [*signature.parameters.values()][1:])

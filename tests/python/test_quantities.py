@@ -3,6 +3,7 @@
 import copy
 import math
 import pickle
+import inspect
 import struct
 
 import pint
@@ -33,7 +34,7 @@ def bits(number):
 
 
 def units_of(kind):
-    return [name for name in vars(kind) if not name.startswith("_")]
+    return [name for name, value in vars(kind).items() if inspect.isgetsetdescriptor(value)]
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -136,7 +136,7 @@ class Sample:
         if issubclass(type_, int):
             return next(iter(type_))
         if name not in self.makers:
-            return type_(**{next(n for n in vars(type_) if not n.startswith("_")): 1.0})
+            return type_(**{next(n for n, v in vars(type_).items() if inspect.isgetsetdescriptor(v)): 1.0})
         return type_(**self.arguments(self.makers[name]))
 
     def arguments(self, function):

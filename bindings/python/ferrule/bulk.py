@@ -13,6 +13,9 @@ out=, where=  as in NumPy; rows that where leaves out are NaN unless out is give
 errors        "raise": the first row that fails raises, with its row; "mark": rows that fail are NaN (0 for integers)
 status        True: the statuses come as a second result; an array: they are written there
 
+A table may come first, such as a DataFrame of pandas: its columns that have our names are taken, the others are left; what is
+given by name counts before the table. A DataFrame gives a Series back, or a DataFrame where there are several results.
+
 Arrays of floats of any width and of integers are taken. pandas Series, pint quantities and dask arrays give the same
 kind back; the universal functions themselves, with positional arguments in the base units, are in ferrule._ufuncs.
 """

@@ -3,6 +3,7 @@
 import collections
 import functools
 import inspect
+import sys
 
 import numpy as np
 
@@ -82,6 +83,7 @@ class _Function:
         rows = sorted(self.inputs, key=lambda c: c.optional)
         kinds = inspect.Parameter
         self.__signature__ = inspect.Signature(
+            [kinds("table", kinds.POSITIONAL_ONLY, default=None)] +
             [kinds(c.name, kinds.KEYWORD_ONLY, default=0 if c.optional else kinds.empty) for c in rows] +
             [kinds("out", kinds.KEYWORD_ONLY, default=None), kinds("where", kinds.KEYWORD_ONLY, default=True),
              kinds("errors", kinds.KEYWORD_ONLY, default="raise"), kinds("status", kinds.KEYWORD_ONLY, default=False)])
@@ -99,7 +101,9 @@ class _Function:
     def __reduce__(self):
         return self.__name__  # by name, as a function is pickled
 
-    def __call__(self, *, out=None, where=True, errors="raise", status=False, **given):
+    def __call__(self, table=None, /, *, out=None, where=True, errors="raise", status=False, **given):
+        if table is not None:
+            return self.of_table(table, given, out=out, where=where, errors=errors, status=status)
         if errors not in ("raise", "mark"):
             raise ValueError(f"{self.__name__}: errors is 'raise' or 'mark', not {errors!r}")
         given = self.named(given)
@@ -108,6 +112,27 @@ class _Function:
             if package in packages:
                 return way(self, given, out=out, where=where, errors=errors, status=status)
         return self.compute(given, out, where, errors, status)
+
+    def of_table(self, table, given, **options):
+        """A table, such as a DataFrame: its columns that have our names are taken; of what is given besides, that counts."""
+        if not hasattr(table, "keys"):
+            raise TypeError(f"{self.__name__}: a table with named columns is needed, not {type(table).__name__}")
+        own = {self.columns[name][0].name for name in given if name in self.columns}
+        taken = {name: table[name] for name in table.keys() if name in self.columns and self.columns[name][0].name not in own}
+        computed = self(**taken, **given, **options)
+        if _package(table) != "pandas" or options["out"] is not None:
+            return computed
+        results, statuses = computed if options["status"] is not False else (computed, None)
+        results = self.frame(results, table)
+        return results if statuses is None else (results, statuses)
+
+    def frame(self, results, table):
+        """The results with the index of a DataFrame: a Series, or a DataFrame where they are several."""
+        pandas = sys.modules["pandas"]
+        names = [c.name for c in self.results]
+        series = [pandas.Series(np.broadcast_to(r, len(table)) if np.ndim(r) == 0 else r, index=table.index, name=name)
+                  for r, name in zip(results if self.bundle else (results,), names)]
+        return pandas.DataFrame(dict(zip(names, series))) if self.bundle else series[0]
 
     def named(self, given):
         """By the column's own name: value and unit."""
