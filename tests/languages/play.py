@@ -70,7 +70,7 @@ def fail_often(count):
 
 
 def failing(count):
-    fail_often(6 * int(count))  # until the interpreter's own stores have grown: one step of 1 MB, then none in 4,000,000 calls
+    fail_often(int(count) // 5)
     before = memory()
     fail_often(int(count))
     print(before, memory())
