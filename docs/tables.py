@@ -4,6 +4,7 @@
 Usage: tables.py C_COMPILER OUTPUT_FOLDER
 
 accuracy.inc  the table of tests/accuracy
+languages.inc the table of tests/languages
 units.inc, functions.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
 rooms.md      rooms.md.in with the list of rooms (Doxygen takes subpages from a page itself only)
 examples      the examples without the line of their licence
@@ -11,6 +12,7 @@ members.dox   a comment for each member that a macro makes: enumerators of the l
 """
 import ast
 import csv
+import json
 import pathlib
 import re
 import subprocess
@@ -187,6 +189,14 @@ def accuracy_table():
     return table(["function", "result", "largest error", "bound", "samples"], body) + f"\nMeasured {' to '.join(dates)}.\n"
 
 
+def language_table():
+    """What measure.py found of each language."""
+    found = [json.loads(path.read_text(encoding="utf-8")) for path in sorted((ROOT / "tests" / "languages").glob("measured_*.json"))]
+    body = [[f"\\ref {f['page'].removesuffix('.md')} \"{f['language'].replace('#', chr(92) + '#')}\" {f['version']}", f["vectors"],
+             f["calls_per_second"], f["failing_calls"], f["bare_system"]] for f in found]
+    return table(["language", "vectors passed", "calls a second", "failing calls, memory", "package on a bare system"], body)
+
+
 def main():
     compiler, folder = sys.argv[1], pathlib.Path(sys.argv[2])
     found = list(lists())
@@ -194,7 +204,7 @@ def main():
     units = rows(compiler, "quantity.h", "FER_UNIT_LIST")
     kinds = rows(compiler, "text.h", "FER_KIND_LIST")
     rooms = room_order()
-    written = {"accuracy.inc": accuracy_table(), "units.inc": unit_table(units), "functions.inc": function_tables(rooms),
+    written = {"accuracy.inc": accuracy_table(), "languages.inc": language_table(), "units.inc": unit_table(units), "functions.inc": function_tables(rooms),
                "rooms.md": (ROOT / "docs" / "rooms.md.in").read_text(encoding="utf-8").replace("@ROOMS@", room_list(rooms)),
                "members.dox": member_comments(listed, units, kinds)}
     for _, prefix, macro in found:
