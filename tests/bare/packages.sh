@@ -4,7 +4,7 @@
 # Usage: sh tests/bare/packages.sh [--bare] [--record]   as root
 # Without --bare in a layer over this system, which has everything that the packages need; the C tests are left out.
 # With --bare in a new Debian 12, where apt fetches what they need; then the packages are built twice and compared as well.
-# --record writes tests/proof/records/packages_debian.json.
+# --record, with --bare, writes tests/proof/records/packages_debian.json.
 set -eu
 cd "$(dirname "$0")/../.."
 . tests/packages.sh
@@ -73,4 +73,6 @@ if [ "$left" ] || [ "$count" -lt 100 ]; then
     echo "$count files and folders installed; left after removing all packages: $left"
     exit 1
 fi
-echo "$count files and folders installed, all of them gone after removing the packages"
+said="$count files and folders were installed, and all of them were gone after removing the packages."
+echo "$said"
+case " $* " in *' --record '*) /usr/bin/python3 tests/bare/record.py packages "$made" "$said" ;; esac
