@@ -68,16 +68,12 @@ packages_languages='
     valgrind
 '
 
-# Debian packages of our own: about 110 MB with what they need.
+# Debian packages of our own, besides the above; the tools take some 90 MB with all the Perl that lintian needs.
 packages_debian='
     dpkg-dev
     debhelper
     dh-python
     lintian
-    libjs-mathjax
-    python3-numpy
-    python3-matplotlib
-    python3-tqdm
 '
 
 # install_packages NAME...: installs what is not there yet; as another user than root by sudo. Nothing is asked.

@@ -82,7 +82,7 @@ unfinished() {
 }
 
 rm -f "$log/left_out.txt"
-step packages install_packages $packages_build $packages_test $packages_languages
+step packages install_packages $packages_build $packages_test $packages_languages $packages_debian
 step release cmake --workflow --preset release
 step languages cmake --workflow --preset languages
 step sanitize sanitize
@@ -94,6 +94,8 @@ step cppcheck check_code
 step abi /usr/bin/python3 tests/abi/check.py
 step licences /usr/bin/python3 cmake/sbom.py --check
 step reproducible /usr/bin/python3 tests/reproducible/build_twice.py
+step local sh tests/bare/local.sh
+step debian sh tests/bare/packages.sh
 step unfinished unfinished
 step manual manual
 step breakage /usr/bin/python3 tests/breakage/break_formulas.py die press window

@@ -7,7 +7,8 @@
 set -eu
 cd "$(dirname "$0")/../.."
 . tests/packages.sh
-install_packages $packages_build $packages_languages $packages_debian
+install_packages $packages_build $packages_languages $packages_debian \
+    libjs-mathjax python3-numpy python3-matplotlib python3-tqdm
 
 folder=${1:-build/debian}
 mkdir -p "$folder"
