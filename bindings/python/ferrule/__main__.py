@@ -13,6 +13,7 @@ from typing import Any, NoReturn
 
 import ferrule
 
+__all__ = ["main"]
 LENGTHS = [unit.name for unit in ferrule.Unit if hasattr(ferrule.Length, unit.name)]
 KINDS = [kind for kind in vars(ferrule).values() if isinstance(kind, type) and hasattr(kind, "to_pint")]
 

@@ -18,6 +18,7 @@ try:
 except ImportError:
     raise ImportError("ferrule.plot needs matplotlib: install ferrule[plot], or matplotlib itself") from None
 
+__all__ = ["compression", "chance", "reach"]
 USUAL = ("15 %", "25 %")
 MODELS = (("plain formula", "NONE", "-"), ("ferrule lengthens freely", "FREE", "--"), ("ferrule held", "HELD", ":"))
 INK = ("#12507b", "#a8481a", "#3c474f")
