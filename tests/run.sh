@@ -94,6 +94,7 @@ step cppcheck check_code
 step abi /usr/bin/python3 tests/abi/check.py
 step licences /usr/bin/python3 cmake/sbom.py --check
 step reproducible /usr/bin/python3 tests/reproducible/build_twice.py
+step wheel /usr/bin/python3 tests/python/wheel.py
 step unfinished unfinished
 step manual manual
 step breakage /usr/bin/python3 tests/breakage/break_formulas.py die press window
