@@ -176,3 +176,23 @@ def test_notebook_and_command_need_none_of_them():
     result = subprocess.run([sys.executable, "-c", block], capture_output=True, text=True, check=False,
                             env={**os.environ, "PYTHONPATH": PACKAGE_PATH})
     assert result.returncode == 0 and result.stderr == ""
+
+
+def test_quantities_of_pint_leave_nothing():
+    import gc
+    right, wrong = 20 * UNITS.mm, 3 * UNITS.bar
+
+    def work(times):
+        for _ in range(times):
+            Length(right), Length(right).to_pint(UNITS)
+            for bad in (lambda: Length(wrong), lambda: ferrule.choose_die([right, wrong], "30 mm"), lambda: Length(UNITS)):
+                try:
+                    bad()
+                except TypeError:
+                    continue
+                raise AssertionError("no error")
+        gc.collect()
+        return sys.getallocatedblocks()
+    work(300)
+    counts = [work(1000) for _ in range(4)]
+    assert min(after - before for before, after in zip(counts, counts[1:])) < 200  # others may make caches meanwhile, not each time

@@ -167,3 +167,14 @@ def test_drawings_on_one_page_do_not_mix_their_hatchings(tmp_path):
         assert set(re.findall(r"url\(#([^)]+)\)", drawn.svg)) <= set(re.findall(r' id="([^"]+)"', drawn.svg))
     one.save(tmp_path / "a.svg")
     assert (tmp_path / "a.svg").read_text(encoding="utf-8") == one._repr_svg_() and repr(one).startswith("<drawing: ")
+
+
+def test_a_notebook_takes_them():
+    """What Jupyter sends to its pages, by its own formatter."""
+    formatters = pytest.importorskip("IPython.core.formatters")
+    show = formatters.DisplayFormatter()
+    data, _ = show.format(SETUP)
+    assert "<table" in data["text/html"] and data["text/plain"].startswith("Setup(")
+    assert "<svg" in data["text/html"]
+    data, _ = show.format(drawing.section(JOINT, SETUP))
+    assert data["image/svg+xml"].startswith("<svg") and "text/html" not in data
