@@ -136,6 +136,13 @@ def reliability(path):
     finish(figure, path)
 
 
+def drawings(folder):
+    from ferrule import drawing
+    setup = f.plan_setup(WORKED, f.Press(graduation="0.05 mm"), ["19 mm", "22 mm", "25 mm"])
+    drawing.section(WORKED.replace(stem={"bore": "9.5 mm"}), setup).save(folder / "section.svg")
+    drawing.die(setup).save(folder / "die.svg")
+
+
 def main():
     folder = pathlib.Path(sys.argv[1])
     plot.rcParams.update({"svg.hashsalt": "ferrule", "font.size": 10, "axes.spines.top": False,
@@ -146,6 +153,7 @@ def main():
     convergence_of_trials(folder / "trials.svg")
     confusion(folder / "confusion.svg")
     reliability(folder / "reliability.svg")
+    drawings(folder)
 
 
 main()

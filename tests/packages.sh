@@ -32,6 +32,11 @@ packages_test='
     abigail-tools
     binutils
     libjs-mathjax
+    python3-build
+    python3-pip
+    python3-setuptools
+    python3-venv
+    python3-wheel
     python3-matplotlib
     calculix-ccx
     python3-numpy

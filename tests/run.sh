@@ -96,6 +96,7 @@ step licences /usr/bin/python3 cmake/sbom.py --check
 step reproducible /usr/bin/python3 tests/reproducible/build_twice.py
 step local sh tests/bare/local.sh
 step debian sh tests/bare/packages.sh
+step wheel /usr/bin/python3 tests/python/wheel.py
 step unfinished unfinished
 step manual manual
 step breakage /usr/bin/python3 tests/breakage/break_formulas.py die press window

@@ -134,6 +134,17 @@ static int complain(PyObject *exception, const bind_where *where, const char *tr
     return -1;
 }
 
+/* The same with what was given. */
+static int complain_about(PyObject *object, const bind_where *where, const char *trouble)
+{
+    PyObject *way = way_to(where), *seen = shown(object);
+    if (way && seen)
+        PyErr_Format(PyExc_TypeError, "%U %s, not %U", way, trouble, seen);
+    Py_XDECREF(way);
+    Py_XDECREF(seen);
+    return -1;
+}
+
 /* ---- taking ----------------------------------------------------------------------------------------------- */
 
 static int take_quantity_text(const bind_kind *kind, PyObject *object, double *to, const bind_where *where)
@@ -319,7 +330,7 @@ void *bind_take_list(const bind_kind *kind, PyObject *object, size_t *count, con
                           : PySequence_Tuple(object);
     if (!items) {
         if (!PyErr_Occurred() || PyErr_ExceptionMatches(PyExc_TypeError))
-            complain(PyExc_TypeError, where, "has to be a list");
+            complain_about(object, where, "has to be a list");
         return NULL;
     }
     *count = (size_t)PyTuple_GET_SIZE(items);
@@ -344,7 +355,7 @@ const char *bind_take_text(PyObject *object, size_t *length, const bind_where *w
     if (PyUnicode_Check(object))
         text = PyUnicode_AsUTF8AndSize(object, &size);
     else
-        complain(PyExc_TypeError, where, "has to be text");
+        complain_about(object, where, "has to be text");
     if (text && !length && strlen(text) != (size_t)size) {
         complain(PyExc_ValueError, where, "holds a zero byte");
         text = NULL;

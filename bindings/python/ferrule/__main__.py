@@ -5,14 +5,15 @@ Exit status: 0 done, and for judge accepted; 1 not accepted, or nothing to crimp
 one line says what, its value and the rule.
 """
 import argparse
+import collections.abc
 import json
 import os
 import sys
-from collections.abc import Callable
 from typing import Any, NoReturn
 
 import ferrule
 
+__all__ = ["main"]
 LENGTHS = [unit.name for unit in ferrule.Unit if hasattr(ferrule.Length, unit.name)]
 KINDS = [kind for kind in vars(ferrule).values() if isinstance(kind, type) and hasattr(kind, "to_pint")]
 
@@ -26,7 +27,7 @@ class Parser(argparse.ArgumentParser):
         raise Wrong(message)
 
 
-def quantity(kind: type) -> Callable[[str], Any]:
+def quantity(kind: type) -> collections.abc.Callable[[str], Any]:
     """Reads an argument; what is wrong is said with the value and the rule."""
     def read(text: str) -> Any:
         try:
@@ -108,12 +109,12 @@ def run_plan(given: argparse.Namespace) -> tuple[int, dict[str, Any], list[str]]
     return (0 if setup.die.found else 1), data, plan_text(setup, shower(given.unit))
 
 
-def shower(unit: str) -> Callable[[Any], str]:
+def shower(unit: str) -> collections.abc.Callable[[Any], str]:
     decimals = {"mm": 2, "inch": 4, "micrometre": 0, "thou": 1, "cm": 3}.get(unit, 5)
     return lambda length: f"{length:.{decimals}f {unit}}"
 
 
-def plan_text(setup: Any, show: Callable[[Any], str]) -> list[str]:
+def plan_text(setup: Any, show: collections.abc.Callable[[Any], str]) -> list[str]:
     rows = [("target", f"{show(setup.target)}, {setup.source.name.lower()}")]
     for name, found, words in (
             ("window", setup.window, lambda w: f"{show(w.least)} to {show(w.most)}, "
@@ -128,7 +129,7 @@ def plan_text(setup: Any, show: Callable[[Any], str]) -> list[str]:
             + ["", "Cautions"] + marks([c.text for c in setup.cautions]))
 
 
-def die_rows(setup: Any, show: Callable[[Any], str]) -> list[tuple[str, str]]:
+def die_rows(setup: Any, show: collections.abc.Callable[[Any], str]) -> list[tuple[str, str]]:
     die = setup.die
     if not die.found:
         return [("die", f"none; one of {show(die.buy.least)} to {show(die.buy.most)} would do")]

@@ -43,6 +43,9 @@ def lines(value: Any, depth: int) -> list[tuple[str, str, str, str, int]]:
                 found.append((name, about, f"not reckoned: {member.status.sentence}", member.status.name, depth))
                 continue
             member = member.value
+        if member is None:  # of what may not be there, when it is shown itself
+            found.append((name, about, "none", "", depth))
+            continue
         if hasattr(type(member), "__match_args__"):
             said = meaning_of_zero(about) if is_blank(member) else ""
             if said:

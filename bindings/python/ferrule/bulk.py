@@ -19,7 +19,10 @@ given by name counts before the table. A DataFrame gives a Series back, or a Dat
 Arrays of floats of any width and of integers are taken. pandas Series, pint quantities and dask arrays give the same
 kind back; the universal functions themselves, with positional arguments in the base units, are in ferrule._ufuncs.
 """
-from . import _columns
+try:
+    from . import _columns
+except ImportError as error:
+    raise ImportError(f"ferrule.bulk needs NumPy: install ferrule[bulk], or NumPy itself ({error})") from None
 
 globals().update(_functions := _columns.make_functions())
 names = tuple(_functions)

@@ -16,6 +16,7 @@ from typing import Any
 
 import ferrule
 
+__all__ = ["Drawing", "section", "die"]
 WIDTH, RADIUS = 420.0, 150.0  # of the drawing, and of what is largest in it
 CENTRE = WIDTH / 2, 178.0
 _number = count(1)  # of drawings: a page may hold many, and each has hatchings of its own

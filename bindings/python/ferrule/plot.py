@@ -7,8 +7,8 @@ the dies of a rack reach. Each function draws into axes that are given, or into 
     plot.chance(joint, spread)
     plot.reach(["16 mm", "19 mm", "22 mm"], over=("14 mm", "32 mm"), targets=["23.51 mm"])
 """
+import collections.abc
 import importlib
-from collections.abc import Iterable
 from typing import Any
 
 import ferrule
@@ -18,6 +18,7 @@ try:
 except ImportError:
     raise ImportError("ferrule.plot needs matplotlib: install ferrule[plot], or matplotlib itself") from None
 
+__all__ = ["compression", "chance", "reach"]
 USUAL = ("15 %", "25 %")
 MODELS = (("plain formula", "NONE", "-"), ("ferrule lengthens freely", "FREE", "--"), ("ferrule held", "HELD", ":"))
 INK = ("#12507b", "#a8481a", "#3c474f")
@@ -65,7 +66,7 @@ def chance(joint: Any, spread: Any, allowed: Any = USUAL, axes: Any = None) -> A
     return axes
 
 
-def reach(dies: Iterable[Any], over: Any = None, targets: Iterable[Any] = (), axes: Any = None) -> Any:
+def reach(dies: collections.abc.Iterable[Any], over: Any = None, targets: collections.abc.Iterable[Any] = (), axes: Any = None) -> Any:
     """Which crimp diameters each die of a rack reaches, the gaps between them, and targets as lines.
 
     over: the diameters to look at, from and to; without it those that the dies reach.

@@ -25,7 +25,7 @@ ROOT = HERE.parents[1]
 IS_REPOSITORY = not (HERE / "csource").is_dir()
 GENERATED = ["ferrule_wrap.c", "kinds_list.h", "kinds_table.c", "loops.c"]
 # Tests of the installed package, and what they read.
-TESTS = ["tests/python", "tests/vectors", "docs/examples", "LICENSE", "README.md"]
+TESTS = ["tests/python", "tests/vectors", "docs/examples", "examples/trial_crimps", "LICENSE", "README.md"]
 
 
 def get_requires_for_build_sdist(config_settings=None):
@@ -72,16 +72,16 @@ def make_tree(tree, build):
     for file in ["pyproject.toml", "setup.py", "packaging/backend.py"]:
         copy(HERE / file, tree / file)
     for folder, pattern in ((ROOT / "include", "**/*.h"), (ROOT / "lib", "**/*.[ch]"), (HERE, "ferrule/*.py"), (HERE, "ferrule/py.typed")):
-        copy_files(folder, pattern, tree / folder.relative_to(ROOT) if folder != HERE else tree)
+        copy_files(folder, pattern, tree / folder.relative_to(ROOT) if folder != HERE else tree / "src")
     for file in [*HERE.glob("*.[ch]"), *(ROOT / "bindings" / f for f in ("kinds.c", "kinds.h")), *(made / f for f in GENERATED)]:
         copy(file, tree / "csource" / file.name)
     for file in (build / "python" / "ferrule").glob("*.py*"):
-        copy(file, tree / "ferrule" / file.name)
+        copy(file, tree / "src" / "ferrule" / file.name)
     for name in TESTS:
         copy_files(ROOT, f"{name}/**/*" if (ROOT / name).is_dir() else name, tree)
     (tree / "csource" / "options.json").write_text(json.dumps(compiler_options(build), indent=1) + "\n", encoding="utf-8")
-    (tree / "MANIFEST.in").write_text("graft csource\ngraft ferrule\ngraft include\ngraft lib\ngraft packaging\ngraft tests\n"
-                                      "graft docs\nglobal-exclude *.pyc\n", encoding="utf-8")
+    (tree / "MANIFEST.in").write_text("graft csource\ngraft src\ngraft include\ngraft lib\ngraft packaging\ngraft tests\n"
+                                      "graft docs\ngraft examples\nglobal-exclude *.pyc\n", encoding="utf-8")
 
 
 def compiler_options(build):
