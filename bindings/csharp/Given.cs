@@ -16,6 +16,11 @@ namespace Crimping
             IsValue = isValue;
         }
 
+        internal Given(T value)
+            : this(value, null, value != null)
+        {
+        }
+
         internal bool IsThere
         {
             get { return IsValue || Text != null; }
@@ -25,7 +30,7 @@ namespace Crimping
         /// <param name="value">the value</param>
         public static implicit operator Given<T>(T value)
         {
-            return new Given<T>(value, null, value != null);
+            return new Given<T>(value);
         }
 
         /// <summary>Text with a unit, read where it is used.</summary>

@@ -123,7 +123,9 @@ namespace Crimping
 
         internal static Given<T> Else<T>(Given<T> given, T other)
         {
-            return given.IsThere ? given : other;
+            if (given.IsThere)
+                return given;
+            return new Given<T>(other);
         }
 
         internal static long[] List<T>(IEnumerable<T> values, string kind, int size, Action<T, Words> write, string function, string name)
