@@ -10,7 +10,7 @@ import sys
 import textwrap
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "typed"))
-from shapes import Shapes, camel, caps, layout_source, result_text, write  # noqa: E402
+from shapes import Shapes, camel, caps, layout_source, outdated, result_text, write  # noqa: E402
 
 RESERVED = {"default", "new", "class", "switch", "case", "return", "short", "long", "double", "int", "params", "in", "out", "ref",
             "is", "as", "base", "checked", "fixed", "lock", "object", "operator", "string", "event", "internal", "float"}
@@ -283,6 +283,8 @@ class Writer:
             tags.append(('exception cref="FerruleException"', "; ".join(statuses) or "where an argument is not valid"))
         remarks = f.text[1:] + [f"{t}: {f.sections[t]}" for t in ("Formula", "Accuracy", "Source") if t in f.sections]
         self.doc((f.text or [f.name])[0], tags, remarks)
+        if outdated(f):
+            self.add(f'[Obsolete("{self.s.named(outdated(f), caps)}")]')
         given = ", ".join(f"{self.taken(b, is_list)} {name_of(n)}" + (f" = default({self.taken(b, is_list)})" if o else "")
                           for n, b, is_list, o in call.arguments)
         passed = "".join("\n                " + self.argument(f, *a) + "," for a in call.arguments)[:-1]

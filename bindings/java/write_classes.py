@@ -10,7 +10,7 @@ import sys
 import textwrap
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "typed"))
-from shapes import Shapes, camel, caps, layout_source, result_text, text_variants, write  # noqa: E402
+from shapes import Shapes, camel, caps, layout_source, outdated, result_text, text_variants, write  # noqa: E402
 
 RESERVED = {"default", "new", "class", "switch", "case", "return", "short", "long", "double", "int", "final", "char"}
 HEAD = "// SPDX-License-Identifier: MIT\n// Written by write_classes.py out of the headers.\npackage ferrule;\n\n"
@@ -318,7 +318,8 @@ class Writer:
             tags.append(("@throws FerruleException", "; ".join(statuses) or "where an argument is not valid"))
         said = list(f.text[:1]) + f.text[1:]
         said += [f"{title}: {f.sections[title]}" for title in ("Formula", "Accuracy", "Source") if title in f.sections]
-        out = ["", *self.doc(said or [f.name], tags, "    ")]
+        old = outdated(f)
+        out = ["", *self.doc(said or [f.name], tags + ([("@deprecated", old)] if old else []), "    "), *(["    @Deprecated"] if old else [])]
         arguments = call.arguments
         given = ", ".join(f"{self.type(b, is_list)} {name_of(n)}" for n, b, is_list, _ in arguments)
         passed = "".join("\n            " + self.argument(f.name, *a) + "," for a in arguments)[:-1]
@@ -357,7 +358,9 @@ class Writer:
                 tags = [(f"@param {name_of(n)}", f.notes.get(n) or n) for n, *_ in arguments[:count]]
                 tags += [("@return", "the same")] if result != "void" else []
                 typed = [f"({caps(b)}) null" if p == "null" else p for p, (_, b, _, _) in zip(passed, arguments)]
-                out += ["", *self.doc([head], tags, "    "), f"    public static {result} {name}({given}) {{",
+                old = outdated(f)
+                out += ["", *self.doc([head], tags + ([("@deprecated", old)] if old else []), "    "),
+                        *(["    @Deprecated"] if old else []), f"    public static {result} {name}({given}) {{",
                         f"        {'' if result == 'void' else 'return '}{name}({', '.join(typed)});", "    }"]
         return out
 

@@ -11,7 +11,7 @@ import sys
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1]))
 import describe  # noqa: E402
-from describe import Call, INTEGERS, caps  # noqa: E402, F401
+from describe import Call, caps, outdated  # noqa: E402, F401
 
 MOST_VARIANTS = 8  # of one function, with text or a quantity for each argument
 

@@ -311,7 +311,8 @@ bind_object host_member(bind_host *host, bind_object object, const char *name)
         whole->next++;
         view *member = may_lack && m == whole->kind->members && !*whole->words ? &nothing : new_view(host);
         if (member != &nothing)
-            *member = (view){.form = m->count ? LIST : VALUE, .kind = m->kind, .words = words, .count = m->count};
+            *member =
+                (view){.form = m->count ? LIST : VALUE, .kind = m->kind, .words = words, .count = m->count};
         return member;
     }
     return NULL;

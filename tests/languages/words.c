@@ -19,12 +19,12 @@ static void *library;
 static int faults;
 
 /* An object pointer as a function pointer, which C11 does not convert. */
-#define FIND(call, name)                                                                                       \
-    do {                                                                                                       \
-        void *symbol = dlsym(library, "CSharp_Crimping_" name);                                                \
-        if (!symbol)                                                                                           \
-            exit(2);                                                                                           \
-        memcpy(&(call), &symbol, sizeof symbol);                                                               \
+#define FIND(call, name)                                                                                     \
+    do {                                                                                                     \
+        void *symbol = dlsym(library, "CSharp_Crimping_" name);                                              \
+        if (!symbol)                                                                                         \
+            exit(2);                                                                                         \
+        memcpy(&(call), &symbol, sizeof symbol);                                                             \
     } while (0)
 
 static int64_t word(double number)
@@ -78,7 +78,8 @@ static void refuse_lists(void)
     FIND(purchases, "choose_purchases");
     FIND(summary, "summarise_readings");
     FIND(random, "find_random_words");
-    expect(purchases(die, target, die), 1, "no die below"); /* the three lists and the room are there by then */
+    expect(purchases(die, target, die), 1,
+           "no die below"); /* the three lists and the room are there by then */
     expect(purchases(die, target, bad_die), 1, "third list");
     expect(purchases(die, NULL, die), 1, "no second list");
     expect(purchases(NULL, target, die), 1, "no list");
