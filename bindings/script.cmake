@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
-# The scripting languages: tables out of the headers once, then a folder of bindings/ for each that is wanted.
+# The other languages: tables out of the headers once, then a folder of bindings/ for each that is wanted.
 set(script_languages)
-foreach(language lua tcl perl ruby)
+foreach(language lua tcl perl ruby java csharp)
     string(TOUPPER ${language} option)
     if(FERRULE_${option})
         list(APPEND script_languages ${language})
@@ -40,11 +40,14 @@ if(FERRULE_PYTHON)
     add_dependencies(languages ferrule_python)
 endif()
 
-# ferrule_add_language(NAME INCLUDES... SWIG OPTIONS...): target ferrule_NAME, a module out of ferrule.i, NAME/host.c
-# and the library. What SWIG writes is compiled without our warnings.
+# ferrule_add_language(NAME INCLUDES... SWIG OPTIONS... SOURCES FILES...): target ferrule_NAME, a module out of ferrule.i,
+# NAME/host.c or the sources named, and the library. What SWIG writes is compiled without our warnings.
 function(ferrule_add_language name)
-    cmake_parse_arguments(PARSE_ARGV 1 language "" "" "SWIG;INCLUDES;OPTIONS")
+    cmake_parse_arguments(PARSE_ARGV 1 language "" "" "SWIG;INCLUDES;OPTIONS;SOURCES")
     set(here ${script_bindings}/${name})
+    if(NOT language_SOURCES)
+        set(language_SOURCES ${here}/host.c)
+    endif()
     set(wrap ${CMAKE_CURRENT_BINARY_DIR}/ferrule_${name}_wrap.c)
     add_custom_command(OUTPUT ${wrap}
         COMMAND ${SWIG_EXECUTABLE} -${name} ${language_SWIG} -I${here} -I${script_bindings} -I${script_folder}
@@ -53,7 +56,7 @@ function(ferrule_add_language name)
         DEPENDS ${script_folder}/api.i ${script_bindings}/ferrule.i ${script_bindings}/types.i
                 ${script_bindings}/script.i ${here}/primitives.i ${script_headers} VERBATIM)
     add_library(ferrule_${name}_wrap OBJECT ${wrap})
-    add_library(ferrule_${name} MODULE ${here}/host.c $<TARGET_OBJECTS:ferrule_script>
+    add_library(ferrule_${name} MODULE ${language_SOURCES} $<TARGET_OBJECTS:ferrule_script>
                 $<TARGET_OBJECTS:ferrule_${name}_wrap>)
     target_link_libraries(ferrule_${name} PRIVATE ferrule_objects ferrule_warnings m)
     foreach(target ferrule_${name} ferrule_${name}_wrap)
@@ -73,6 +76,22 @@ endfunction()
 function(ferrule_add_document language file target)
     add_custom_command(TARGET ferrule_${language} POST_BUILD COMMAND ${CMAKE_COMMAND} -E copy
         ${script_folder}/documents/${language}/${file} ${target} VERBATIM)
+endfunction()
+
+# ferrule_add_typed_language(NAME SWIG OPTIONS... INCLUDES...): the same for a language whose types are fixed when a program
+# is compiled: NAME/write_classes.py writes its classes into the folder `classes`, with typed_layout.c for the module.
+function(ferrule_add_typed_language name)
+    cmake_parse_arguments(PARSE_ARGV 1 typed "" "" "SWIG;INCLUDES")
+    set(classes ${CMAKE_CURRENT_BINARY_DIR}/classes)
+    add_custom_command(OUTPUT ${classes}/typed_layout.c
+        COMMAND Python3::Interpreter ${script_bindings}/${name}/write_classes.py ${script_folder}/xml ${classes} --script
+        COMMAND ${CMAKE_COMMAND} -E touch ${classes}/typed_layout.c
+        DEPENDS ${script_folder}/api.i ${script_bindings}/describe.py ${script_bindings}/typed/shapes.py
+                ${script_bindings}/${name}/write_classes.py VERBATIM)
+    ferrule_add_language(${name} SWIG -module Native -I${script_bindings}/typed ${typed_SWIG}
+        SOURCES ${script_bindings}/typed/typed.c ${classes}/typed_layout.c
+        INCLUDES ${script_bindings}/typed ${typed_INCLUDES})
+    set_target_properties(ferrule_${name} PROPERTIES PREFIX lib)
 endfunction()
 
 target_include_directories(ferrule_script PRIVATE ${script_bindings} ${script_folder} ${PROJECT_SOURCE_DIR}/include)

@@ -61,6 +61,7 @@ packages_test='
 '
 
 # The other languages: interpreter and headers of each, and a leak check.
+# Java's compiler is the largest: 116 MB to load, 266 MB installed. C#'s, with what runs it: 25 MB installed.
 packages_languages='
     lua5.4
     liblua5.4-dev
@@ -70,6 +71,9 @@ packages_languages='
     libperl-dev
     ruby
     ruby-dev
+    default-jdk-headless
+    mono-mcs
+    mono-runtime
     valgrind
 '
 

@@ -123,6 +123,11 @@ def check_bindings(folder):
                               ("perl5", ["-module", "Ferrule", "-noproxy"]), ("ruby", ["-initname", "core"])):
         name = language.rstrip("58")
         check(call in wrapped(folder, made, name, *options), f"{name} warns before the call")
+    for language, file, mark in (
+            ("java", "ferrule/Crimp.java", "@Deprecated\n    public static Length diameterOf(Joint joint, Ratio compression, Model model)"),
+            ("csharp", "Crimping.cs", '[Obsolete("since 0.2: use CrimpDiameter(); goes with 0.3")]\n        public static Length DiameterOf(')):
+        must(sys.executable, "-B", ROOT / "bindings" / language / "write_classes.py", "xml", language, "--script", folder=made)
+        check(mark in (made / language / file).read_text(encoding="utf-8"), f"{language} marks the old name, so that the compiler warns")
 
 
 def main():

@@ -10,7 +10,17 @@ import sys
 import tempfile
 
 
+def compiled(source, folder, libraries):
+    """The example as a program of C#, which has to be compiled before."""
+    program = pathlib.Path(folder, "embed.exe")
+    subprocess.run(["mcs", "-warn:4", "-warnaserror", f"-r:{libraries}/Ferrule.dll", f"-out:{program}", source], check=True, timeout=60)
+    return program
+
+
 def run(source, command, **environment):
+    if source.suffix == ".cs":
+        with tempfile.TemporaryDirectory() as folder:
+            return run(compiled(source, folder, (os.environ | environment)["MONO_PATH"]), command, **environment)
     done = subprocess.run([*command, source], text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, timeout=60,
                           env=os.environ | environment)
     return done.stdout if done.returncode == 0 else f"{done.stdout}\nexit status {done.returncode}"
@@ -23,6 +33,10 @@ def installed_places(language, root):
         return [], {"LUA_PATH": f"{found['ferrule.lua']}/?.lua", "LUA_CPATH": f"{found['core.so'].parent}/?.so"}
     if language == "tcl":
         return [], {"TCLLIBPATH": str(found["pkgIndex.tcl"].parent)}
+    if language == "java":
+        return ["-cp", str(found["ferrule.jar"] / "ferrule.jar")], {}
+    if language == "cs":
+        return [], {"MONO_PATH": str(found["Ferrule.dll"])}
     if language == "pl":
         return [f"-I{found['Ferrule.pm']}"], {}
     return [f"-I{found['ferrule.rb']}", f"-I{found['core.so'].parent}"], {}
