@@ -28,7 +28,7 @@ static void start(sql_answer *answer, const sql_function *function)
 
 void sql_done(sql_answer *answer)
 {
-    free(answer->document);
+    json_object_put(answer->document);
     answer->document = NULL;
     while (answer->room_count)
         free(answer->room[--answer->room_count]);
@@ -107,29 +107,60 @@ static int refuse(bind_host *host, const sql_parameter *p, const sql_value *valu
     return -1;
 }
 
-static json_t *as_json(const sql_value *value)
+static sql_json *finite_or_word(double number)
+{
+    return isfinite(number) ? json_object_new_double(number)
+                            : json_object_new_string(isnan(number) ? "NaN" : number > 0 ? "Infinity" : "-Infinity");
+}
+
+static sql_json *as_json(const sql_value *value)
 {
     switch (value->sort) {
     case SQL_NUMBER:
-        return isfinite(value->number) ? json_real(value->number) : json_string("NaN");
+        return finite_or_word(value->number);
     case SQL_WHOLE:
-        return json_integer(value->whole);
+        return json_object_new_int64(value->whole);
     case SQL_BOOL:
-        return json_boolean((int)value->whole);
+        return json_object_new_boolean((int)value->whole);
     case SQL_TEXT:
-        return json_stringn_nocheck(value->text, value->length);
+        return value->length < INT32_MAX ? json_object_new_string_len(value->text, (int)value->length) : NULL;
     default:
-        return json_null();
+        return NULL;
     }
+}
+
+sql_json *sql_new_items(void)
+{
+    return json_object_new_array();
+}
+
+void sql_add_number(sql_json *items, double number)
+{
+    json_object_array_add(items, finite_or_word(number));
+}
+
+void sql_add_text(sql_json *items, const char *text, size_t length)
+{
+    json_object_array_add(items, length < INT32_MAX ? json_object_new_string_len(text, (int)length) : NULL);
+}
+
+void sql_add_null(sql_json *items)
+{
+    json_object_array_add(items, NULL);
+}
+
+void sql_drop_items(sql_json *items)
+{
+    json_object_put(items);
 }
 
 /* The long way, by script.c: it takes what can be taken, and says what is wrong with the rest. */
 static int take_by_script(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
 {
-    json_t *object = as_json(value);
+    sql_json *object = as_json(value);
     const int taken = object ? bind_take_argument(host, p->kind, object, to, host->function->library->name, p->name)
                              : (host_out_of_memory(host), -1);
-    json_decref(object);
+    json_object_put(object);
     return taken;
 }
 
@@ -177,44 +208,63 @@ static int take_word(bind_host *host, const sql_parameter *p, const sql_value *v
 }
 
 /* A number for an item of a list is one in the base unit, where the function takes numbers. */
-static void give_items_units(const bind_kind *kind, json_t *items)
+static void give_items_units(const bind_kind *kind, sql_json *items)
 {
-    size_t i;
-    json_t *item;
     while (kind->form != BIND_QUANTITY && bind_is_shorthand(kind))
         kind = kind->members->kind;
-    if (kind->form == BIND_QUANTITY)
-        json_array_foreach(items, i, item) {
-            if (json_is_number(item))
-                json_array_set_new(items, i,
-                                   host_number_with_unit(json_number_value(item), bind_texts[kind - bind_kinds].base));
-        }
+    if (kind->form != BIND_QUANTITY || !json_object_is_type(items, json_type_array))
+        return;
+    const fer_unit unit = bind_texts[kind - bind_kinds].base;
+    for (size_t i = 0; i < json_object_array_length(items); i++) {
+        sql_json *item = json_object_array_get_idx(items, i);
+        if (json_object_is_type(item, json_type_double) || json_object_is_type(item, json_type_int))
+            json_object_array_put_idx(items, i, host_number_with_unit(json_object_get_double(item), unit));
+    }
 }
 
-static json_t *read_json(bind_host *host, const sql_parameter *p, const sql_value *value)
+/* All of the text has to be JSON; a number at its end is known to be complete only by a zero byte after it. */
+static sql_json *parse_json(json_tokener *tokener, const sql_value *value)
 {
-    json_error_t error;
-    if (value->sort == SQL_ITEMS)
-        return json_incref(value->items);
-    if (value->sort != SQL_TEXT) {
-        refuse(host, p, value, "JSON text");
-        return NULL;
-    }
-    json_t *read =
-        json_loadb(value->text, value->length, JSON_DECODE_ANY | JSON_REJECT_DUPLICATES, &error);
-    if (!read)
-        fail(host->answer, FER_OK, "%s: %s is not JSON: %s (byte %d)", host->function->name, p->name, error.text,
-             error.position);
+    json_tokener_set_flags(tokener, JSON_TOKENER_STRICT | JSON_TOKENER_VALIDATE_UTF8);
+    sql_json *read = json_tokener_parse_ex(tokener, value->text, (int)value->length);
+    if (json_tokener_get_error(tokener) == json_tokener_continue)
+        read = json_tokener_parse_ex(tokener, "", 1);
     return read;
+}
+
+static int read_json(bind_host *host, const sql_parameter *p, const sql_value *value, sql_json **read)
+{
+    enum { MOST_DEPTH = 32 };
+    *read = NULL;
+    if (value->sort == SQL_ITEMS) {
+        *read = json_object_get(value->items);
+        return 0;
+    }
+    if (value->sort != SQL_TEXT || value->length >= INT32_MAX)
+        return refuse(host, p, value, "JSON text");
+    json_tokener *tokener = json_tokener_new_ex(MOST_DEPTH);
+    if (!tokener) {
+        host_out_of_memory(host);
+        return -1;
+    }
+    *read = parse_json(tokener, value);
+    const enum json_tokener_error error = json_tokener_get_error(tokener);
+    const int failed = error != json_tokener_success || memchr(value->text, 0, value->length);
+    if (failed)
+        fail(host->answer, FER_OK, "%s: %s is not JSON: %s (byte %zu)", host->function->name, p->name,
+             error == json_tokener_success ? "zero byte" : json_tokener_error_desc(error),
+             json_tokener_get_parse_end(tokener));
+    json_tokener_free(tokener);
+    return failed ? -1 : 0;
 }
 
 static int take_json(bind_host *host, const sql_parameter *p, const sql_value *value, char *frame, char *to)
 {
-    json_t *object = read_json(host, p, value);
-    int taken = -1;
-    if (object && p->reads == SQL_READS_JSON) {
+    sql_json *object;
+    int taken = read_json(host, p, value, &object);
+    if (taken == 0 && p->reads == SQL_READS_JSON) {
         taken = bind_take_argument(host, p->kind, object, to, host->function->library->name, p->name);
-    } else if (object) {
+    } else if (taken == 0) {
         size_t count;
         if (host->function->shape != SQL_TEXT_FORM)
             give_items_units(p->kind, object);
@@ -223,7 +273,7 @@ static int take_json(bind_host *host, const sql_parameter *p, const sql_value *v
         memcpy(frame + p->count_offset, &count, sizeof count);
         taken = list ? 0 : -1;
     }
-    json_decref(object);
+    json_object_put(object);
     return taken;
 }
 
@@ -312,13 +362,15 @@ static sql_value word_value(const bind_kind *kind, const char *from)
     return nothing;
 }
 
-static sql_value json_value(sql_answer *answer, json_t *object)
+static sql_value json_value(sql_answer *answer, sql_json *object)
 {
-    free(answer->document);
-    answer->document = object ? json_dumps(object, JSON_ENCODE_ANY | JSON_REAL_PRECISION(17) | JSON_COMPACT) : NULL;
-    json_decref(object);
-    if (answer->document)
-        return text_value(answer->document);
+    size_t length;
+    json_object_put(answer->document);
+    answer->document = object;
+    const char *text = json_object_to_json_string_length(
+        object, JSON_C_TO_STRING_PLAIN | JSON_C_TO_STRING_NOSLASHESCAPE, &length);
+    if (text)
+        return text_value(text);
     fail(answer, FER_OK, "%s: not enough memory", answer->function->name);
     return nothing;
 }
@@ -412,7 +464,7 @@ static void raise(bind_host *host, fer_status status, const char *frame)
         given[count++] = a->count_offset ? host_new_list(host) : bind_give(host, a->kind, frame + a->offset);
     bind_raise(host, library->name, status, given, count);
     while (count)
-        json_decref(given[--count]);
+        json_object_put(given[--count]);
 }
 
 static int make_rooms(bind_host *host, char *frame)

@@ -5,14 +5,17 @@
  * make_sql.py writes the table of functions; call.c does what a row of it says: values of the database into the
  * frame of a library function, the call, its results out again. A database's own file turns its values into sql_value
  * and an sql_answer into its result or error. Nothing here keeps anything between two calls, so threads and parallel
- * workers need no care. Values are read and messages made by script.c, as in the scripting languages; JSON is Jansson's.
+ * workers need no care. Values are read and messages made by script.c, as in the scripting languages; JSON is
+ * JSON-C's, whose names do not meet with those that PostgreSQL's server exports.
  */
 #ifndef FERRULE_BINDINGS_SQL_CALL_H
 #define FERRULE_BINDINGS_SQL_CALL_H
 
 #include "script.h"
 
-#include <jansson.h>
+#include <stddef.h>
+
+typedef struct json_object sql_json;
 
 enum {
     SQL_FRAME_BYTES = 24576, /* room for arguments and results of any function; the table asserts it */
@@ -40,7 +43,7 @@ typedef struct sql_value {
     int64_t whole; /**< of SQL_WHOLE and SQL_BOOL */
     const char *text;
     size_t length;
-    json_t *items;
+    sql_json *items;
 } sql_value;
 
 /** What an argument has to be. */
@@ -134,7 +137,7 @@ typedef struct sql_answer {
     const sql_function *function;
     const char *rows; /**< the first row: a frame, or an item of a list */
     char text[FER_TEXT_CAPACITY];
-    char *document;     /**< JSON that was made for this answer */
+    sql_json *document;       /**< JSON that was made for this answer */
     void *room[SQL_MOST_ROOMS]; /**< lists that belong to this answer */
     size_t room_count;
     union {
@@ -151,6 +154,30 @@ typedef void *(*sql_grow)(void *context, void *old, size_t bytes);
 
 /** One call. The answer is written on every path, and ends with sql_done(). */
 void sql_call(const sql_function *function, const sql_value *arguments, size_t count, sql_answer *answer);
+
+/** @name An array of the database as JSON
+ * A number that is not finite becomes a word, which no function takes. @{ */
+sql_json *sql_new_items(void);
+void sql_add_number(sql_json *items, double number);
+void sql_add_text(sql_json *items, const char *text, size_t length);
+void sql_add_null(sql_json *items);
+void sql_drop_items(sql_json *items);
+/** @} */
+
+/** A word of a list by the short way; 0: something out of the ordinary. */
+static inline int sql_quick_word(const bind_kind *kind, const char *text, size_t length, void *to)
+{
+    for (const bind_word *word = kind->words; word->name; word++) {
+        size_t i = 0;
+        while (i < length && word->name[i] == (text[i] == ' ' ? '_' : text[i] & ~0x20) && text[i] != '_')
+            i++;
+        if (i == length && !word->name[i]) {
+            *(int *)to = word->number;
+            return 1;
+        }
+    }
+    return 0;
+}
 
 /** The answer without memory; the texts of its values are gone. */
 void sql_done(sql_answer *answer);

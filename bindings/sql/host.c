@@ -3,7 +3,6 @@
  * behind its name: {"size": "16 mm"} is {"size_mm": 16}. */
 #include "host.h"
 
-#include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -15,9 +14,15 @@ const int host_has_unsigned = 1;
 const char *const host_maker = NULL;
 const char *const host_table_name = "JSON object";
 
-static json_t *json(bind_object object)
+/* In JSON-C null is no object at all, which script.c takes for what is not there. */
+static sql_json *json(bind_object object)
 {
-    return (json_t *)object;
+    return (sql_json *)object;
+}
+
+static int is(bind_object object, json_type type)
+{
+    return json_object_is_type(json(object), type);
 }
 
 /* ---- looking ---------------------------------------------------------------------------------------------- */
@@ -25,7 +30,7 @@ static json_t *json(bind_object object)
 int host_is_nothing(bind_host *host, bind_object object)
 {
     (void)host;
-    return json_is_null(json(object));
+    return !object;
 }
 
 const bind_kind *host_kind(bind_host *host, bind_object object)
@@ -45,43 +50,35 @@ double host_base(bind_host *host, bind_object object)
 const char *host_text(bind_host *host, bind_object object, size_t *length)
 {
     (void)host;
-    *length = json_string_length(json(object));
-    return json_string_value(json(object));
+    if (!is(object, json_type_string))
+        return NULL;
+    *length = (size_t)json_object_get_string_len(json(object));
+    return json_object_get_string(json(object));
+}
+
+static int is_number(bind_object object)
+{
+    return is(object, json_type_double) || is(object, json_type_int);
 }
 
 int host_number(bind_host *host, bind_object object, double *number)
 {
     (void)host;
-    *number = json_number_value(json(object));
-    return json_is_number(json(object));
-}
-
-/* Whole numbers above the signed ones are written as text, here and in results. */
-static int read_unsigned(const char *digits, uint64_t *number)
-{
-    if (!*digits || strspn(digits, "0123456789") != strlen(digits) || strlen(digits) > 20)
-        return 0;
-    *number = 0;
-    for (; *digits; digits++) {
-        const uint64_t digit = (uint64_t)(*digits - '0');
-        if (*number > (UINT64_MAX - digit) / 10)
-            return -1;
-        *number = *number * 10 + digit;
-    }
-    return *number > INT64_MAX ? 2 : 1;
+    *number = is_number(object) ? json_object_get_double(json(object)) : NAN;
+    return is_number(object);
 }
 
 int host_integer(bind_host *host, bind_object object, uint64_t *number)
 {
     (void)host;
-    if (json_is_integer(json(object))) {
-        *number = (uint64_t)json_integer_value(json(object));
-        return 1;
+    if (is(object, json_type_int)) {
+        const int64_t whole = json_object_get_int64(json(object));
+        const uint64_t large = json_object_get_uint64(json(object));
+        *number = whole == INT64_MAX ? large : (uint64_t)whole;
+        return whole == INT64_MAX && large > INT64_MAX ? 2 : 1;
     }
-    if (json_is_string(json(object)))
-        return read_unsigned(json_string_value(json(object)), number);
-    const double real = json_number_value(json(object));
-    if (!json_is_real(json(object)) || trunc(real) != real)
+    const double real = is(object, json_type_double) ? json_object_get_double(json(object)) : NAN;
+    if (!(trunc(real) == real))
         return 0;
     if (!(real >= -0x1p53 && real <= 0x1p53))
         return -1;
@@ -92,34 +89,43 @@ int host_integer(bind_host *host, bind_object object, uint64_t *number)
 int host_bool(bind_host *host, bind_object object, int *is_true)
 {
     (void)host;
-    const json_int_t whole = json_integer_value(json(object));
-    *is_true = json_is_true(json(object)) || whole == 1;
-    return json_is_boolean(json(object)) || (json_is_integer(json(object)) && (whole == 0 || whole == 1));
+    const int64_t whole = is(object, json_type_int) ? json_object_get_int64(json(object)) : -1;
+    *is_true = is(object, json_type_boolean) ? json_object_get_boolean(json(object)) : whole == 1;
+    return is(object, json_type_boolean) || whole == 0 || whole == 1;
 }
 
 int host_list(bind_host *host, bind_object object, int is_struct, size_t *count)
 {
     (void)host;
     (void)is_struct;
-    *count = json_array_size(json(object));
-    return json_is_array(json(object));
+    *count = is(object, json_type_array) ? json_object_array_length(json(object)) : 0;
+    return is(object, json_type_array);
 }
 
 bind_object host_item(bind_host *host, bind_object object, size_t place)
 {
     (void)host;
-    return json_array_get(json(object), place);
+    return json_object_array_get_idx(json(object), place);
 }
 
-json_t *host_number_with_unit(double number, fer_unit unit)
+/* The digits of a number that read back the same, in any locale; 0: it is not finite. */
+static int write_digits(double number, char *text, size_t capacity)
 {
-    char text[2 * FER_TEXT_CAPACITY];
     size_t length;
     const fer_length plain = {number};
-    if (fer_format_length(plain, FER_UNIT_mm, FER_SHORTEST, text, FER_TEXT_CAPACITY, &length) != FER_OK)
-        return json_string(number != number ? "NaN" : number > 0 ? "Infinity" : "-Infinity");
-    snprintf(strchr(text, ' '), FER_TEXT_CAPACITY, " %s", fer_unit_symbol(unit));
-    return json_string(text);
+    if (fer_format_length(plain, FER_UNIT_mm, FER_SHORTEST, text, capacity, &length) != FER_OK)
+        return 0;
+    *strchr(text, ' ') = 0;
+    return 1;
+}
+
+sql_json *host_number_with_unit(double number, fer_unit unit)
+{
+    char digits[FER_TEXT_CAPACITY], text[FER_TEXT_CAPACITY + 16];
+    if (!write_digits(number, digits, sizeof digits))
+        return json_object_new_string(number != number ? "NaN" : number > 0 ? "Infinity" : "-Infinity");
+    snprintf(text, sizeof text, "%s %s", digits, fer_unit_symbol(unit));
+    return json_object_new_string(text);
 }
 
 /* The quantity of a name such as "size_mm" and its unit; NULL: no such member. */
@@ -138,45 +144,46 @@ static const bind_member *find_unit_name(const bind_kind *kind, const char *name
     return NULL;
 }
 
-/* What is given both ways stays, and is told as a stranger. */
-static void take_unit_names(json_t *table, const bind_kind *kind)
+/* What is given both ways stays, and is told as a stranger. 1: something was changed. */
+static int take_unit_name(sql_json *table, const bind_kind *kind)
 {
-    const char *name;
-    json_t *value;
-    void *next;
-    fer_unit unit;
-    json_object_foreach_safe(table, next, name, value) {
+    for (const struct lh_entry *e = json_object_get_object(table)->head; e; e = e->next) {
+        const char *name = lh_entry_k(e);
+        sql_json *value = (sql_json *)(uintptr_t)lh_entry_v(e), *other;
+        fer_unit unit;
         const bind_member *m =
             bind_is_member(kind, name, strlen(name)) ? NULL : find_unit_name(kind, name, &unit);
-        if (!m || json_object_get(table, m->name) || !(json_is_number(value) || json_is_null(value)))
+        if (!m || json_object_object_get_ex(table, m->name, &other) || (value && !is_number(value)))
             continue;
-        if (json_is_number(value))
-            json_object_set_new(table, m->name, host_number_with_unit(json_number_value(value), unit));
-        json_object_del(table, name);
+        sql_json *text = value ? host_number_with_unit(json_object_get_double(value), unit) : NULL;
+        json_object_object_del(table, name);
+        json_object_object_add(table, m->name, text);
+        return 1;
     }
+    return 0;
 }
 
 int host_table(bind_host *host, bind_object object, const bind_kind *kind)
 {
     (void)host;
-    if (!json_is_object(json(object)))
+    if (!is(object, json_type_object))
         return 0;
-    take_unit_names(json(object), kind);
+    while (take_unit_name(json(object), kind)) {
+    }
     return 1;
 }
 
 bind_object host_member(bind_host *host, bind_object object, const char *name)
 {
     (void)host;
-    return json_object_get(json(object), name);
+    return json_object_object_get(json(object), name);
 }
 
 int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, char *name, size_t capacity)
 {
-    const char *key;
-    json_t *value;
     (void)host;
-    json_object_foreach(json(object), key, value) {
+    for (const struct lh_entry *e = json_object_get_object(json(object))->head; e; e = e->next) {
+        const char *key = lh_entry_k(e);
         if (!bind_is_member(kind, key, strlen(key))) {
             snprintf(name, capacity, "%s", key);
             return 1;
@@ -194,16 +201,14 @@ void host_drop(bind_host *host, bind_object object)
 const char *host_type(bind_host *host, bind_object object)
 {
     (void)host;
-    switch (json_typeof(json(object))) {
-    case JSON_OBJECT:
+    switch (json_object_get_type(json(object))) {
+    case json_type_object:
         return "a JSON object";
-    case JSON_ARRAY:
+    case json_type_array:
         return "a JSON array";
-    case JSON_TRUE:
-        return "true";
-    case JSON_FALSE:
-        return "false";
-    case JSON_NULL:
+    case json_type_boolean:
+        return json_object_get_boolean(json(object)) ? "true" : "false";
+    case json_type_null:
         return "null";
     default:
         return "a JSON value";
@@ -221,72 +226,70 @@ bind_object host_new_quantity(bind_host *host, const bind_kind *kind, double bas
     if (bind_texts[kind - bind_kinds].format(base, unit, FER_SHORTEST, text, sizeof text, &length) != FER_OK)
         snprintf(text, sizeof text, "%s %s", base != base ? "nan" : base > 0 ? "inf" : "-inf",
                  fer_unit_symbol(unit));
-    return json_string(text);
+    return json_object_new_string(text);
 }
 
 bind_object host_new_number(bind_host *host, double number)
 {
+    char digits[FER_TEXT_CAPACITY];
     (void)host;
-    json_t *real = json_real(number);
-    return real ? real : json_null();
+    return write_digits(number, digits, sizeof digits) ? json_object_new_double_s(number, digits) : NULL;
 }
 
 bind_object host_new_integer(bind_host *host, int64_t number)
 {
     (void)host;
-    return json_integer(number);
+    return json_object_new_int64(number);
 }
 
 bind_object host_new_unsigned(bind_host *host, uint64_t number)
 {
-    char digits[24];
     (void)host;
-    snprintf(digits, sizeof digits, "%" PRIu64, number);
-    return json_string(digits);
+    return json_object_new_uint64(number);
 }
 
 bind_object host_new_bool(bind_host *host, int is_true)
 {
     (void)host;
-    return json_boolean(is_true);
+    return json_object_new_boolean(is_true);
 }
 
 bind_object host_new_text(bind_host *host, const char *text, size_t length)
 {
     (void)host;
-    return json_stringn_nocheck(text, length);
+    return json_object_new_string_len(text, (int)length);
 }
 
 bind_object host_new_word(bind_host *host, const bind_kind *kind, const char *name)
 {
     (void)host;
     (void)kind;
-    return json_string(name);
+    return json_object_new_string(name);
 }
 
 bind_object host_new_list(bind_host *host)
 {
     (void)host;
-    return json_array();
+    return json_object_new_array();
 }
 
 void host_put_item(bind_host *host, bind_object list, bind_object item)
 {
     (void)host;
-    json_array_append_new(json(list), json(item));
+    json_object_array_add(json(list), json(item));
 }
 
 bind_object host_new_table(bind_host *host, const bind_kind *kind)
 {
     (void)host;
     (void)kind;
-    return json_object();
+    return json_object_new_object();
 }
 
 void host_put_member(bind_host *host, bind_object table, const char *name, bind_object value)
 {
     (void)host;
-    json_object_set_new(json(table), name, json(value));
+    json_object_object_add(json(table), name, json(value));
 }
 
 /* ---- memory and errors ------------------------------------------------------------------------------------ */

@@ -4,6 +4,8 @@
 
 #include "call.h"
 
+#include <json-c/json.h>
+
 /** One call, as script.c sees it. */
 struct bind_host {
     const sql_function *function;
@@ -11,7 +13,7 @@ struct bind_host {
 };
 
 /** "16 mm" of 16 and a unit, so that the number is the nearest one to what was meant; a word if it is not finite. */
-json_t *host_number_with_unit(double number, fer_unit unit);
+sql_json *host_number_with_unit(double number, fer_unit unit);
 
 void host_out_of_memory(bind_host *host);
 

@@ -93,6 +93,86 @@ static void version(sqlite3_context *context, int count, sqlite3_value **from)
     sqlite3_result_text(context, FERRULE_VERSION, -1, SQLITE_STATIC);
 }
 
+/* ---- the short way from numbers to a number --------------------------------------------------------------- */
+
+typedef struct quick_arguments {
+    int count;
+    sqlite3_value **from;
+} quick_arguments;
+
+static inline int quick_number(sqlite3_value *from, double *number)
+{
+    const int type = sqlite3_value_type(from);
+    *number = sqlite3_value_double(from);
+    return type == SQLITE_FLOAT || type == SQLITE_INTEGER;
+}
+
+static inline int quick_whole(sqlite3_value *from, int most, int *number)
+{
+    const sqlite3_int64 whole = sqlite3_value_int64(from);
+    *number = (int)whole;
+    return sqlite3_value_type(from) == SQLITE_INTEGER && whole >= 0 && whole <= most;
+}
+
+static inline int quick_word(sqlite3_value *from, const bind_kind *kind, void *to)
+{
+    if (sqlite3_value_type(from) != SQLITE_TEXT)
+        return 0;
+    const char *text = (const char *)sqlite3_value_text(from);
+    return text && sql_quick_word(kind, text, (size_t)sqlite3_value_bytes(from), to);
+}
+
+#define SQL_SOURCE quick_arguments
+#define SQL_QUICK_NUMBER(place, to)                                                                          \
+    if ((place) < from.count && !quick_number(from.from[place], &(to)))                                      \
+    return 0
+#define SQL_QUICK_WHOLE(place, to)                                                                           \
+    if ((place) < from.count && !quick_whole(from.from[place], INT32_MAX, &(to)))                            \
+    return 0
+#define SQL_QUICK_BOOL(place, to)                                                                            \
+    if ((place) < from.count && !quick_whole(from.from[place], 1, &(to)))                                    \
+    return 0
+#define SQL_QUICK_WORD(place, type, to)                                                                      \
+    if ((place) < from.count && !quick_word(from.from[place], &bind_kinds[BIND_##type], &(to)))              \
+    return 0
+
+#include "frames.h"
+#include "quick.h"
+
+#define Q(symbol, place, function)                                                                           \
+    static void symbol(sqlite3_context *context, int count, sqlite3_value **from)                            \
+    {                                                                                                        \
+        const sql_function *f = &sql_functions[place];                                                       \
+        const quick_arguments given = {count, from};                                                         \
+        double number;                                                                                       \
+        if (count >= (int)f->required && count <= (int)f->parameter_count &&                                 \
+            quick_##function(given, &number))                                                                \
+            sqlite3_result_double(context, number);                                                          \
+        else                                                                                                 \
+            call(context, count, from);                                                                      \
+    }
+#define X(symbol, place, takes_arrays)
+#define Y(symbol, place)
+#include "symbols.h"
+#undef Q
+
+typedef void (*quick_call)(sqlite3_context *, int, sqlite3_value **);
+
+static quick_call find_quick(size_t place)
+{
+    static const struct {
+        size_t place;
+        quick_call call;
+    } ways[] = {
+#define Q(symbol, place, function) {place, symbol},
+#include "symbols.h"
+    };
+    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++)
+        if (ways[i].place == place)
+            return ways[i].call;
+    return call;
+}
+
 /* ---- aggregates ------------------------------------------------------------------------------------------- */
 
 static void *grow(void *context, void *old, size_t bytes)
@@ -330,7 +410,8 @@ static int add_function(sqlite3 *db, const sql_function *f)
         return sqlite3_create_module_v2(db, f->name, &row_module, data, NULL);
     if (f->shape == SQL_AGGREGATE_FORM)
         return sqlite3_create_function_v2(db, f->name, -1, SQL_FLAGS, data, NULL, step, end, NULL);
-    return sqlite3_create_function_v2(db, f->name, -1, SQL_FLAGS, data, call, NULL, NULL, NULL);
+    return sqlite3_create_function_v2(db, f->name, -1, SQL_FLAGS, data, find_quick((size_t)(f - sql_functions)),
+                                      NULL, NULL, NULL);
 }
 
 static int add_all(sqlite3 *db, char **error, const sqlite3_api_routines *api)
