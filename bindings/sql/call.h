@@ -21,7 +21,8 @@ enum {
     SQL_FRAME_BYTES = 24576, /* room for arguments and results of any function; the table asserts it */
     SQL_MOST_ARGUMENTS = 64,
     SQL_MOST_ROOMS = 16,
-    SQL_MOST_RESULTS = 65536 /* items of a list of results */
+    SQL_MOST_RESULTS = 65536, /* items of a list of results */
+    SQL_MOST_BLOCKS = 1000    /* of trials */
 };
 #define SQL_ALWAYS ((size_t)-1) /* a result that is always there */
 

@@ -326,6 +326,27 @@ void host_out_of_memory(bind_host *host)
     snprintf(answer->message, sizeof answer->message, "%s: not enough memory", host->function->name);
 }
 
+/* Bytes of the UTF-8 character at text; 0: none. */
+static size_t character(const unsigned char *text)
+{
+    const size_t length = *text < 0x80 ? 1 : *text < 0xC2 ? 0 : *text < 0xE0 ? 2 : *text < 0xF0 ? 3 : *text < 0xF5 ? 4 : 0;
+    for (size_t i = 1; i < length; i++)
+        if ((text[i] & 0xC0) != 0x80)
+            return 0;
+    return length;
+}
+
+/* Text of SQLite may hold any bytes, and a message may be cut inside a character. */
+static void mend(char *text)
+{
+    while (*text) {
+        const size_t length = character((const unsigned char *)text);
+        if (!length)
+            *text = '?';
+        text += length ? length : 1;
+    }
+}
+
 /* The message begins with the name in C without its prefix; here the function that was called is named. */
 void host_fail(bind_host *host, const bind_failure *failure)
 {
@@ -338,12 +359,6 @@ void host_fail(bind_host *host, const bind_failure *failure)
     answer->failed = 1;
     answer->status = failure->status;
     answer->rule = failure->status == FER_OK ? NULL : bind_status_name(failure->status);
-    const int written =
-        snprintf(answer->message, sizeof answer->message, "%s%s", host->function->name, rest);
-    if (written >= (int)sizeof answer->message) { /* not cut inside a character */
-        char *end = answer->message + sizeof answer->message - 1;
-        while (((unsigned char)*--end & 0xC0) == 0x80)
-            *end = 0;
-        *end = 0;
-    }
+    snprintf(answer->message, sizeof answer->message, "%s%.1900s", host->function->name, rest);
+    mend(answer->message);
 }

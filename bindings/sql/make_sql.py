@@ -19,6 +19,7 @@ Rules, and no list of special cases:
 - a function of one list has an aggregate over rows, which gives JSON
 - an argument that is a struct of up to 8 figures is an argument a figure, any other struct and every list is JSON;
   what may be left out comes last; a struct of structs lends no name to its figures
+- a database cannot interrupt a call, so trials have a limit of their own
 - each unit has functions that read text, write text, and change from and to the base unit
 """
 import json
@@ -285,6 +286,9 @@ def c_call(library):
         i += 1
     call = f"{library.f.c_name}({', '.join(words)})"
     out = [f"static fer_status call_{library.name}(void *frame)", "{", f"    frame_{library.name} *f = frame;"]
+    for name, type_ in parameters:
+        if type_ == "fer_trials":
+            out += [f"    if (f->{name}.blocks > SQL_MOST_BLOCKS)", "        return FER_TRIALS_BLOCKS_OUT_OF_RANGE;"]
     if library.f.type == "fer_status":
         out.append(f"    return {call};")
     else:

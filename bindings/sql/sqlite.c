@@ -60,10 +60,27 @@ static void give(sqlite3_context *context, sql_value value, int is_json)
     }
 }
 
+/* An error of SQLite is one text, so the name of the status stands at its end. */
+static char *error_text(const sql_answer *answer)
+{
+    return answer->rule ? sqlite3_mprintf("%s [%s]", answer->message, answer->rule)
+                        : sqlite3_mprintf("%s", answer->message);
+}
+
+static void give_error(sqlite3_context *context, const sql_answer *answer)
+{
+    char *text = error_text(answer);
+    if (text)
+        sqlite3_result_error(context, text, -1);
+    else
+        sqlite3_result_error_nomem(context);
+    sqlite3_free(text);
+}
+
 static void finish(sqlite3_context *context, sql_answer *answer)
 {
     if (answer->failed)
-        sqlite3_result_error(context, answer->message, -1);
+        give_error(context, answer);
     else
         give(context, answer->value, answer->function->gives == SQL_GIVES_JSON);
     sql_done(answer);
@@ -192,7 +209,7 @@ static void step(sqlite3_context *context, int count, sqlite3_value **from)
     }
     const size_t given = read_arguments(count, from, arguments);
     if (sql_gather(sqlite3_user_data(context), gathered, arguments, given, grow, NULL, &answer) < 0)
-        sqlite3_result_error(context, answer.message, -1);
+        give_error(context, &answer);
     sql_done(&answer);
 }
 
@@ -351,7 +368,7 @@ static int filter(sqlite3_vtab_cursor *base, int mask, const char *text, int cou
     if (!cursor->answer.failed)
         return SQLITE_OK;
     sqlite3_free(base->pVtab->zErrMsg);
-    base->pVtab->zErrMsg = sqlite3_mprintf("%s", cursor->answer.message);
+    base->pVtab->zErrMsg = error_text(&cursor->answer);
     return SQLITE_ERROR;
 }
 
