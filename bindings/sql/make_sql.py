@@ -1,14 +1,14 @@
 # SPDX-License-Identifier: MIT
 """Write the SQL functions out of Doxygen's XML of the public headers.
 
-Usage: make_sql.py XML_FOLDER OUTPUT_FOLDER VERSION
+Usage: make_sql.py XML_FOLDER OUTPUT_FOLDER VERSION [--manual]   --manual: only sql_functions.inc
 
 functions.c          the table of SQL functions, and for each function of the library the call itself (see call.h)
 frames.h             a struct for arguments and results of each function of the library
 quick.h              the short way of a function from numbers to a number, for each database to include
 symbols.h            X(symbol, SQL function, takes arrays): what PostgreSQL's script links to
 ferrule--VERSION.sql what CREATE EXTENSION runs
-sql_functions.md     the manual's table
+sql_functions.inc     the manual's table
 functions.json       the same for programs: forms, names, arguments, results
 
 Rules, and no list of special cases:
@@ -548,8 +548,10 @@ def main():
         if f.gives_rows and len(f.parameters) > 31:
             sys.exit(f"make_sql.py: {f.name} has more than 31 arguments")
     written = {"frames.h": frames(libraries), "quick.h": quick(functions), "functions.c": c_table(api, libraries, functions, units), "symbols.h": symbols(api, functions, units),
-               f"ferrule--{version}.sql": script(api, functions, units), "sql_functions.md": manual(libraries, functions, units),
+               f"ferrule--{version}.sql": script(api, functions, units), "sql_functions.inc": manual(libraries, functions, units),
                "functions.json": as_data(libraries, functions, units)}
+    if "--manual" in sys.argv:
+        written = {"sql_functions.inc": written["sql_functions.inc"]}
     for name, text in written.items():
         with open(os.path.join(output, name), "w", encoding="utf-8") as file:
             file.write(text)

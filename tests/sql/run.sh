@@ -20,12 +20,9 @@ if [ ! -f "$headers/postgres.h" ]; then
     headers=$unpacked$headers
 fi
 
-cmake --preset databases -DFERRULE_POSTGRESQL_INCLUDE_DIR="$headers"
+cmake --preset databases -DPG_CONFIG=/usr/lib/postgresql/15/bin/pg_config -DFERRULE_POSTGRESQL_INCLUDE_DIR="$headers"
 cmake --build --preset databases
-if [ "${1-}" = --record ]; then
-    for database in sqlite postgresql; do
-        FERRULE_PYTHON_PATH=build/release/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 tests/sql/check_sql.py \
-            "$database" build/release build/release/script/sql/functions.json --record tests/proof/records/databases.json
-    done
-fi
 ctest --preset databases
+if [ "${1-}" = --record ]; then
+    FERRULE_PYTHON_PATH=build/release/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 tests/sql/check_sql.py record build/release
+fi
