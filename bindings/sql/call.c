@@ -110,7 +110,9 @@ static int refuse(bind_host *host, const sql_parameter *p, const sql_value *valu
 static sql_json *finite_or_word(double number)
 {
     return isfinite(number) ? json_object_new_double(number)
-                            : json_object_new_string(isnan(number) ? "NaN" : number > 0 ? "Infinity" : "-Infinity");
+                            : json_object_new_string(isnan(number) ? "NaN"
+                                                     : number > 0  ? "Infinity"
+                                                                   : "-Infinity");
 }
 
 static sql_json *as_json(const sql_value *value)
@@ -158,8 +160,9 @@ void sql_drop_items(sql_json *items)
 static int take_by_script(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
 {
     sql_json *object = as_json(value);
-    const int taken = object ? bind_take_argument(host, p->kind, object, to, host->function->library->name, p->name)
-                             : (host_out_of_memory(host), -1);
+    const int taken =
+        object ? bind_take_argument(host, p->kind, object, to, host->function->library->name, p->name)
+               : (host_out_of_memory(host), -1);
     json_object_put(object);
     return taken;
 }
@@ -430,8 +433,7 @@ sql_value sql_figure(sql_answer *answer, size_t row, size_t column)
 static bind_object give_place(bind_host *host, const sql_place *place, const char *frame)
 {
     if (!place->count_offset)
-        return place->kind ? bind_give(host, place->kind, frame + place->offset)
-                           : host_new_text(host, "", 0);
+        return place->kind ? bind_give(host, place->kind, frame + place->offset) : host_new_text(host, "", 0);
     const void *list;
     size_t count;
     memcpy(&list, frame + place->offset, sizeof list);
@@ -602,7 +604,8 @@ void sql_call(const sql_function *function, const sql_value *arguments, size_t c
     }
     memset(frame, 0, function->library->size);
     for (size_t i = 0; i < count; i++)
-        if (arguments[i].sort != SQL_LEFT_OUT && take(&host, &function->parameters[i], &arguments[i], frame) < 0)
+        if (arguments[i].sort != SQL_LEFT_OUT &&
+            take(&host, &function->parameters[i], &arguments[i], frame) < 0)
             return;
     run(&host, frame);
 }
@@ -631,8 +634,9 @@ static int make_place(const sql_function *function, sql_gathered **gathered, sql
     const size_t room = old ? 2 * old->room : 16;
     if (old && old->count < old->room)
         return 0;
-    sql_gathered *larger =
-        grow(context, old, sizeof *larger + frame_units(function) * sizeof(max_align_t) + room * function->items->kind->size);
+    sql_gathered *larger = grow(context, old,
+                                sizeof *larger + frame_units(function) * sizeof(max_align_t) +
+                                    room * function->items->kind->size);
     if (!larger)
         return -1;
     if (!old) {
@@ -644,8 +648,8 @@ static int make_place(const sql_function *function, sql_gathered **gathered, sql
     return 0;
 }
 
-int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_value *arguments, size_t count,
-               sql_grow grow, void *context, sql_answer *answer)
+int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_value *arguments,
+               size_t count, sql_grow grow, void *context, sql_answer *answer)
 {
     bind_host host = {function, answer};
     const size_t size = function->items->kind->size;

@@ -138,7 +138,7 @@ typedef struct sql_answer {
     const sql_function *function;
     const char *rows; /**< the first row: a frame, or an item of a list */
     char text[FER_TEXT_CAPACITY];
-    sql_json *document;       /**< JSON that was made for this answer */
+    sql_json *document;         /**< JSON that was made for this answer */
     void *room[SQL_MOST_ROOMS]; /**< lists that belong to this answer */
     size_t room_count;
     union {
@@ -187,8 +187,8 @@ void sql_done(sql_answer *answer);
 sql_value sql_figure(sql_answer *answer, size_t row, size_t column);
 
 /** One row for an aggregate. NULL: it failed, and the answer says why; rows with a NULL change nothing. */
-int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_value *arguments, size_t count,
-               sql_grow grow, void *context, sql_answer *answer);
+int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_value *arguments,
+               size_t count, sql_grow grow, void *context, sql_answer *answer);
 
 /** The result of an aggregate; of nothing gathered it is NULL. */
 void sql_gathered_call(const sql_function *function, sql_gathered *gathered, sql_answer *answer);

@@ -224,7 +224,10 @@ bind_object host_new_quantity(bind_host *host, const bind_kind *kind, double bas
     const fer_unit unit = bind_shown_unit(kind);
     (void)host;
     if (bind_texts[kind - bind_kinds].format(base, unit, FER_SHORTEST, text, sizeof text, &length) != FER_OK)
-        snprintf(text, sizeof text, "%s %s", base != base ? "nan" : base > 0 ? "inf" : "-inf",
+        snprintf(text, sizeof text, "%s %s",
+                 base != base ? "nan"
+                 : base > 0   ? "inf"
+                              : "-inf",
                  fer_unit_symbol(unit));
     return json_object_new_string(text);
 }
@@ -329,7 +332,12 @@ void host_out_of_memory(bind_host *host)
 /* Bytes of the UTF-8 character at text; 0: none. */
 static size_t character(const unsigned char *text)
 {
-    const size_t length = *text < 0x80 ? 1 : *text < 0xC2 ? 0 : *text < 0xE0 ? 2 : *text < 0xF0 ? 3 : *text < 0xF5 ? 4 : 0;
+    const size_t length = *text < 0x80   ? 1
+                          : *text < 0xC2 ? 0
+                          : *text < 0xE0 ? 2
+                          : *text < 0xF0 ? 3
+                          : *text < 0xF5 ? 4
+                                         : 0;
     for (size_t i = 1; i < length; i++)
         if ((text[i] & 0xC0) != 0x80)
             return 0;

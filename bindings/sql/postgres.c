@@ -40,7 +40,8 @@ static text *make_text(const char *from, size_t length)
     return cstring_to_text_with_len(changed, changed == from ? (int)length : (int)strlen(changed));
 }
 
-static pg_attribute_always_inline sql_value read_value(FunctionCallInfo fcinfo, int place, const sql_parameter *p)
+static pg_attribute_always_inline sql_value read_value(FunctionCallInfo fcinfo, int place,
+                                                       const sql_parameter *p)
 {
     sql_value value = {SQL_NULL, 0, 0, NULL, 0, NULL};
     if (PG_ARGISNULL(place))
@@ -72,7 +73,8 @@ static sql_json *read_array(ArrayType *array)
     bool *nulls;
     int count;
     if (is_numbers)
-        deconstruct_array(array, FLOAT8OID, sizeof(float8), FLOAT8PASSBYVAL, TYPALIGN_DOUBLE, &items, &nulls, &count);
+        deconstruct_array(array, FLOAT8OID, sizeof(float8), FLOAT8PASSBYVAL, TYPALIGN_DOUBLE, &items, &nulls,
+                          &count);
     else
         deconstruct_array(array, TEXTOID, -1, false, TYPALIGN_INT, &items, &nulls, &count);
     sql_value *texts = palloc0((Size)(count + 1) * sizeof *texts);
@@ -136,11 +138,12 @@ static void raise_error(sql_answer *answer)
     strcpy(message, answer->message);
     sql_done(answer);
     const char *shown = pg_any_to_server(message, (int)strlen(message), PG_UTF8);
-    ereport(ERROR, (errcode(state), errmsg("%s", shown),
-                    rule ? errdetail("Status %s, number %d.", rule, number) : 0,
-                    rule && (shape == SQL_NUMBER_FORM || shape == SQL_ROWS_FORM)
-                        ? errhint("fer_%s_status with the same arguments gives the status in place of an error.", library)
-                        : 0));
+    ereport(ERROR,
+            (errcode(state), errmsg("%s", shown), rule ? errdetail("Status %s, number %d.", rule, number) : 0,
+             rule && (shape == SQL_NUMBER_FORM || shape == SQL_ROWS_FORM)
+                 ? errhint("fer_%s_status with the same arguments gives the status in place of an error.",
+                           library)
+                 : 0));
 }
 
 /* ---- functions that give one value ------------------------------------------------------------------------ */
@@ -232,7 +235,8 @@ static Datum make_result(FunctionCallInfo fcinfo, sql_answer *answer, bool *is_n
     *is_null = answer->row_count == 0;
     if (*is_null)
         return (Datum)0;
-    if (get_call_result_type(fcinfo, NULL, &shape) != TYPEFUNC_COMPOSITE || shape->natts != (int)f->column_count)
+    if (get_call_result_type(fcinfo, NULL, &shape) != TYPEFUNC_COMPOSITE ||
+        shape->natts != (int)f->column_count)
         elog(ERROR, "%s: the type of its result is not that of this version of ferrule", f->name);
     return HeapTupleGetDatum(make_row(answer, BlessTupleDesc(shape), 0));
 }
@@ -313,9 +317,9 @@ Datum sql_version(PG_FUNCTION_ARGS)
 
 /* ---- the short way from numbers to a number --------------------------------------------------------------- */
 
-#define SQL_SOURCE FunctionCallInfo
+#define SQL_SOURCE                  FunctionCallInfo
 #define SQL_QUICK_NUMBER(place, to) (to) = DatumGetFloat8(from->args[place].value)
-#define SQL_QUICK_BOOL(place, to) (to) = DatumGetBool(from->args[place].value)
+#define SQL_QUICK_BOOL(place, to)   (to) = DatumGetBool(from->args[place].value)
 #define SQL_QUICK_WHOLE(place, to)                                                                           \
     do {                                                                                                     \
         const int64 whole = DatumGetInt64(from->args[place].value);                                          \

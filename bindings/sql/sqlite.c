@@ -289,7 +289,8 @@ static int choose_arguments(sqlite3_vtab *table, sqlite3_index_info *info)
         place[i] = -1;
     for (int i = 0; i < info->nConstraint; i++) {
         const size_t argument = (size_t)info->aConstraint[i].iColumn - f->column_count;
-        if (info->aConstraint[i].iColumn < (int)f->column_count || info->aConstraint[i].op != SQLITE_INDEX_CONSTRAINT_EQ)
+        if (info->aConstraint[i].iColumn < (int)f->column_count ||
+            info->aConstraint[i].op != SQLITE_INDEX_CONSTRAINT_EQ)
             continue;
         if (info->aConstraint[i].usable)
             place[argument] = i;
@@ -394,7 +395,8 @@ static int give_column(sqlite3_vtab_cursor *base, sqlite3_context *context, int 
         if (given)
             sqlite3_result_value(context, given);
     } else if (!cursor->is_null) {
-        give(context, sql_figure(&cursor->answer, cursor->row, place), f->columns[place].gives == SQL_GIVES_JSON);
+        give(context, sql_figure(&cursor->answer, cursor->row, place),
+             f->columns[place].gives == SQL_GIVES_JSON);
     }
     return SQLITE_OK;
 }
@@ -427,8 +429,8 @@ static int add_function(sqlite3 *db, const sql_function *f)
         return sqlite3_create_module_v2(db, f->name, &row_module, data, NULL);
     if (f->shape == SQL_AGGREGATE_FORM)
         return sqlite3_create_function_v2(db, f->name, -1, SQL_FLAGS, data, NULL, step, end, NULL);
-    return sqlite3_create_function_v2(db, f->name, -1, SQL_FLAGS, data, find_quick((size_t)(f - sql_functions)),
-                                      NULL, NULL, NULL);
+    return sqlite3_create_function_v2(db, f->name, -1, SQL_FLAGS, data,
+                                      find_quick((size_t)(f - sql_functions)), NULL, NULL, NULL);
 }
 
 static int add_all(sqlite3 *db, char **error, const sqlite3_api_routines *api)
