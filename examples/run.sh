@@ -12,7 +12,7 @@ log=$build/build.log
 page=$PWD/$build/day.html
 mkdir -p "$build"
 echo "Building into $build"
-if ! { cmake -S . -B "$build" -DCMAKE_BUILD_TYPE=Release -DFERRULE_TESTS=OFF &&
+if ! { cmake -S . -B "$build" -DCMAKE_BUILD_TYPE=Release -DFERRULE_TESTS=OFF -DFERRULE_SQLITE=ON &&
     cmake --build "$build" --parallel 2; } >"$log" 2>&1; then
     cat "$log" >&2
     exit 1
@@ -22,6 +22,7 @@ fi
 left=0
 PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/depot/day.py --page "$page" || left=$?
 PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/trial_crimps/morning.py
+sh examples/erp/run.sh "$build/sqlite/mod_ferrule"
 case $left in
 0) echo "Everything was done." ;;
 1) echo "The day's own exit status is 1, since something was left: see NOT DONE above. It was meant to be." ;;

@@ -3,7 +3,7 @@
 # examples/run.sh installs packages_build, tests/run.sh all of them. To add one: put its name on a line of its own,
 # under what needs it, and say what for.
 
-# The library, the Python package, the examples.
+# The library, the Python package, the SQL functions for SQLite, the examples.
 packages_build='
     cmake
     make
@@ -16,6 +16,9 @@ packages_build='
     doxygen
     python3
     python3-dev
+    libsqlite3-dev
+    libjson-c-dev
+    sqlite3
 '
 
 # Everything that the tests use besides: a second compiler with its sanitizers, checkers of style and code,
@@ -83,6 +86,13 @@ packages_debian='
     debhelper
     dh-python
     lintian
+'
+
+# The SQL functions in PostgreSQL: a server, and what Python asks it with. tests/sql/run.sh says where its headers come from.
+packages_databases='
+    postgresql-15
+    python3-psycopg2
+    python3-pytest
 '
 
 # install_packages NAME...: installs what is not there yet; as another user than root by sudo. Nothing is asked.

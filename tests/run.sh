@@ -82,9 +82,10 @@ unfinished() {
 }
 
 rm -f "$log/left_out.txt"
-step packages install_packages $packages_build $packages_test $packages_languages $packages_debian
+step packages install_packages $packages_build $packages_test $packages_languages $packages_databases $packages_debian
 step release cmake --workflow --preset release
 step languages cmake --workflow --preset languages
+step databases sh tests/sql/run.sh
 step sanitize sanitize
 step clang clang_release
 step coverage /usr/bin/python3 tests/coverage/measure.py

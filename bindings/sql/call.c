@@ -1,0 +1,689 @@
+/* SPDX-License-Identifier: MIT */
+#include "host.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const sql_value nothing = {SQL_NULL, 0, 0, NULL, 0, NULL};
+
+/* ---- the answer ------------------------------------------------------------------------------------------- */
+
+/* The frame and the texts are not cleared here: they are large, and most calls use little of them. */
+static void start(sql_answer *answer, const sql_function *function)
+{
+    answer->failed = 0;
+    answer->status = FER_OK;
+    answer->rule = NULL;
+    answer->message[0] = 0;
+    answer->value = nothing;
+    answer->row_count = 0;
+    answer->function = function;
+    answer->rows = NULL;
+    answer->document = NULL;
+    answer->room_count = 0;
+}
+
+void sql_done(sql_answer *answer)
+{
+    json_object_put(answer->document);
+    answer->document = NULL;
+    while (answer->room_count)
+        free(answer->room[--answer->room_count]);
+}
+
+static void fail(sql_answer *answer, fer_status status, const char *form, ...)
+{
+    va_list values;
+    va_start(values, form);
+    vsnprintf(answer->message, sizeof answer->message, form, values);
+    va_end(values);
+    answer->failed = 1;
+    answer->status = status;
+    answer->rule = status == FER_OK ? NULL : fer_status_name(status);
+}
+
+static sql_value number_value(double number)
+{
+    sql_value value = nothing;
+    value.sort = isfinite(number) ? SQL_NUMBER : SQL_NULL;
+    value.number = number;
+    return value;
+}
+
+static sql_value whole_value(sql_sort sort, int64_t whole)
+{
+    sql_value value = nothing;
+    value.sort = sort;
+    value.whole = whole;
+    return value;
+}
+
+static sql_value text_value(const char *text)
+{
+    sql_value value = nothing;
+    value.sort = SQL_TEXT;
+    value.text = text;
+    value.length = strlen(text);
+    return value;
+}
+
+/* ---- arguments -------------------------------------------------------------------------------------------- */
+
+/* What a value is, in few words. */
+static void show(const sql_value *value, char *shown, size_t capacity)
+{
+    switch (value->sort) {
+    case SQL_NUMBER:
+        snprintf(shown, capacity, "%.15g", value->number);
+        break;
+    case SQL_WHOLE:
+        snprintf(shown, capacity, "%lld", (long long)value->whole);
+        break;
+    case SQL_BOOL:
+        snprintf(shown, capacity, value->whole ? "true" : "false");
+        break;
+    case SQL_TEXT:
+        snprintf(shown, capacity, "'%.*s'", value->length < 60 ? (int)value->length : 60, value->text);
+        for (char *at = shown; *at; at++)
+            if ((unsigned char)*at < ' ' || (unsigned char)*at >= 0x7F)
+                *at = '?';
+        break;
+    case SQL_ITEMS:
+        snprintf(shown, capacity, "an array");
+        break;
+    default:
+        snprintf(shown, capacity, "bytes");
+    }
+}
+
+static int refuse(bind_host *host, const sql_parameter *p, const sql_value *value, const char *wanted)
+{
+    char shown[80];
+    show(value, shown, sizeof shown);
+    fail(host->answer, FER_OK, "%s: %s has to be %s, not %s", host->function->name, p->name, wanted, shown);
+    return -1;
+}
+
+static sql_json *finite_or_word(double number)
+{
+    return isfinite(number) ? json_object_new_double(number)
+                            : json_object_new_string(isnan(number) ? "NaN"
+                                                     : number > 0  ? "Infinity"
+                                                                   : "-Infinity");
+}
+
+static sql_json *as_json(const sql_value *value)
+{
+    switch (value->sort) {
+    case SQL_NUMBER:
+        return finite_or_word(value->number);
+    case SQL_WHOLE:
+        return json_object_new_int64(value->whole);
+    case SQL_BOOL:
+        return json_object_new_boolean((int)value->whole);
+    case SQL_TEXT:
+        return value->length < INT32_MAX ? json_object_new_string_len(value->text, (int)value->length) : NULL;
+    default:
+        return NULL;
+    }
+}
+
+sql_json *sql_new_items(void)
+{
+    return json_object_new_array();
+}
+
+void sql_add_number(sql_json *items, double number)
+{
+    json_object_array_add(items, finite_or_word(number));
+}
+
+void sql_add_text(sql_json *items, const char *text, size_t length)
+{
+    json_object_array_add(items, length < INT32_MAX ? json_object_new_string_len(text, (int)length) : NULL);
+}
+
+void sql_add_null(sql_json *items)
+{
+    json_object_array_add(items, NULL);
+}
+
+void sql_drop_items(sql_json *items)
+{
+    json_object_put(items);
+}
+
+/* The long way, by script.c: it takes what can be taken, and says what is wrong with the rest. */
+static int take_by_script(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
+{
+    sql_json *object = as_json(value);
+    const int taken =
+        object ? bind_take_argument(host, p->kind, object, to, host->function->library->name, p->name)
+               : (host_out_of_memory(host), -1);
+    json_object_put(object);
+    return taken;
+}
+
+static int take_number(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
+{
+    char wanted[64] = "a number";
+    double number = value->number;
+    if (value->sort == SQL_WHOLE)
+        number = (double)value->whole;
+    else if (value->sort != SQL_NUMBER) {
+        if (p->kind->form == BIND_QUANTITY)
+            snprintf(wanted, sizeof wanted, "a number in the unit %s",
+                     bind_units[bind_texts[p->kind - bind_kinds].base].name);
+        return refuse(host, p, value, wanted);
+    }
+    memcpy(to, &number, sizeof number);
+    return 0;
+}
+
+static int take_text(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
+{
+    double base;
+    size_t stop;
+    if (value->sort == SQL_TEXT && p->optional && value->length == 0)
+        return 0;
+    if (value->sort == SQL_TEXT &&
+        bind_texts[p->kind - bind_kinds].parse(value->text, value->length, &base, &stop) == FER_OK) {
+        memcpy(to, &base, sizeof base);
+        return 0;
+    }
+    return value->sort == SQL_OTHER || value->sort == SQL_ITEMS ? refuse(host, p, value, "text with a unit")
+                                                                : take_by_script(host, p, value, to);
+}
+
+static int take_word(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
+{
+    const bind_word *word =
+        value->sort == SQL_TEXT ? bind_find_word(p->kind, value->text, value->length) : NULL;
+    if (word)
+        memcpy(to, &word->number, sizeof word->number);
+    if (word || (value->sort == SQL_TEXT && p->optional && value->length == 0))
+        return 0;
+    return value->sort == SQL_OTHER || value->sort == SQL_ITEMS ? refuse(host, p, value, "a word")
+                                                                : take_by_script(host, p, value, to);
+}
+
+/* A number for an item of a list is one in the base unit, where the function takes numbers. */
+static void give_items_units(const bind_kind *kind, sql_json *items)
+{
+    while (kind->form != BIND_QUANTITY && bind_is_shorthand(kind))
+        kind = kind->members->kind;
+    if (kind->form != BIND_QUANTITY || !json_object_is_type(items, json_type_array))
+        return;
+    const fer_unit unit = bind_texts[kind - bind_kinds].base;
+    for (size_t i = 0; i < json_object_array_length(items); i++) {
+        sql_json *item = json_object_array_get_idx(items, i);
+        if (json_object_is_type(item, json_type_double) || json_object_is_type(item, json_type_int))
+            json_object_array_put_idx(items, i, host_number_with_unit(json_object_get_double(item), unit));
+    }
+}
+
+/* All of the text has to be JSON; a number at its end is known to be complete only by a zero byte after it. */
+static sql_json *parse_json(json_tokener *tokener, const sql_value *value)
+{
+    json_tokener_set_flags(tokener, JSON_TOKENER_STRICT | JSON_TOKENER_VALIDATE_UTF8);
+    sql_json *read = json_tokener_parse_ex(tokener, value->text, (int)value->length);
+    if (json_tokener_get_error(tokener) == json_tokener_continue)
+        read = json_tokener_parse_ex(tokener, "", 1);
+    return read;
+}
+
+static int read_json(bind_host *host, const sql_parameter *p, const sql_value *value, sql_json **read)
+{
+    enum { MOST_DEPTH = 32 };
+    *read = NULL;
+    if (value->sort == SQL_ITEMS) {
+        *read = json_object_get(value->items);
+        return 0;
+    }
+    if (value->sort != SQL_TEXT || value->length >= INT32_MAX)
+        return refuse(host, p, value, "JSON text");
+    json_tokener *tokener = json_tokener_new_ex(MOST_DEPTH);
+    if (!tokener) {
+        host_out_of_memory(host);
+        return -1;
+    }
+    *read = parse_json(tokener, value);
+    const enum json_tokener_error error = json_tokener_get_error(tokener);
+    const int failed = error != json_tokener_success || memchr(value->text, 0, value->length);
+    if (failed)
+        fail(host->answer, FER_OK, "%s: %s is not JSON: %s (byte %zu)", host->function->name, p->name,
+             error == json_tokener_success ? "zero byte" : json_tokener_error_desc(error),
+             json_tokener_get_parse_end(tokener));
+    json_tokener_free(tokener);
+    return failed ? -1 : 0;
+}
+
+static int take_json(bind_host *host, const sql_parameter *p, const sql_value *value, char *frame, char *to)
+{
+    sql_json *object;
+    int taken = read_json(host, p, value, &object);
+    if (taken == 0 && p->reads == SQL_READS_JSON) {
+        taken = bind_take_argument(host, p->kind, object, to, host->function->library->name, p->name);
+    } else if (taken == 0) {
+        size_t count;
+        if (host->function->shape != SQL_TEXT_FORM)
+            give_items_units(p->kind, object);
+        void *list = bind_take_list(host, p->kind, object, &count, host->function->library->name, p->name);
+        memcpy(to, &list, sizeof list);
+        memcpy(frame + p->count_offset, &count, sizeof count);
+        taken = list ? 0 : -1;
+    }
+    json_object_put(object);
+    return taken;
+}
+
+static int take(bind_host *host, const sql_parameter *p, const sql_value *value, char *frame)
+{
+    char *to = frame + p->offset;
+    switch (p->reads) {
+    case SQL_READS_NUMBER:
+        return take_number(host, p, value, to);
+    case SQL_READS_TEXT:
+        return take_text(host, p, value, to);
+    case SQL_READS_WORD:
+        return take_word(host, p, value, to);
+    case SQL_READS_WHOLE:
+    case SQL_READS_BOOL:
+        if (p->kind->size == sizeof(int) && value->sort == SQL_WHOLE && value->whole >= 0 &&
+            value->whole <= (p->reads == SQL_READS_BOOL ? 1 : INT32_MAX)) {
+            const int whole = (int)value->whole;
+            memcpy(to, &whole, sizeof whole);
+            return 0;
+        }
+        return value->sort == SQL_OTHER || value->sort == SQL_ITEMS ? refuse(host, p, value, "a whole number")
+                                                                    : take_by_script(host, p, value, to);
+    default:
+        return take_json(host, p, value, frame, to);
+    }
+}
+
+/* "fer_crimp_diameter: takes hose_inside, ..., model_flow (may be left out); 2 given" */
+static void refuse_count(sql_answer *answer, const sql_function *function, size_t count)
+{
+    char list[1200] = "";
+    size_t used = 0;
+    for (size_t i = 0; i < function->parameter_count && used < sizeof list; i++) {
+        const char *after = function->parameters[i].optional ? " (may be left out)" : "";
+        used += (size_t)snprintf(list + used, sizeof list - used, "%s%s%s", i ? ", " : "",
+                                 function->parameters[i].name, after);
+    }
+    fail(answer, FER_OK, "%s: takes %s; %zu given", function->name, *list ? list : "no argument", count);
+}
+
+/* 1: all there; 0: the call is NULL; -1: failed. */
+static int look_at(const sql_function *function, const sql_value *arguments, size_t count, sql_answer *answer)
+{
+    size_t given = 0;
+    for (size_t i = 0; i < count; i++)
+        given += arguments[i].sort != SQL_LEFT_OUT || i >= function->required;
+    if (count > function->parameter_count || given < function->required) {
+        refuse_count(answer, function, count);
+        return -1;
+    }
+    for (size_t i = 0; i < count; i++)
+        if (arguments[i].sort == SQL_NULL)
+            return 0;
+    return 1;
+}
+
+/* ---- results ---------------------------------------------------------------------------------------------- */
+
+static int64_t integer_of(const bind_kind *kind, const char *from)
+{
+    int32_t small;
+    int64_t large;
+    if (kind->size == sizeof small) {
+        memcpy(&small, from, sizeof small);
+        return kind->is_signed ? small : (int64_t)(uint32_t)small;
+    }
+    if (kind->size < sizeof small)
+        return *(const unsigned char *)from; /* uint8_t; there is no other small one */
+    memcpy(&large, from, sizeof large);
+    return large;
+}
+
+static sql_value word_value(const bind_kind *kind, const char *from)
+{
+    const char *text;
+    int number;
+    if (!kind) {
+        memcpy(&text, from, sizeof text);
+        return text_value(text);
+    }
+    memcpy(&number, from, sizeof number);
+    for (const bind_word *word = kind->words; word->name; word++)
+        if (word->number == number)
+            return text_value(word->name);
+    return nothing;
+}
+
+static sql_value json_value(sql_answer *answer, sql_json *object)
+{
+    size_t length;
+    json_object_put(answer->document);
+    answer->document = object;
+    const char *text = json_object_to_json_string_length(
+        object, JSON_C_TO_STRING_PLAIN | JSON_C_TO_STRING_NOSLASHESCAPE, &length);
+    if (text)
+        return text_value(text);
+    fail(answer, FER_OK, "%s: not enough memory", answer->function->name);
+    return nothing;
+}
+
+static sql_value quantity_text(sql_answer *answer, const bind_kind *kind, double base)
+{
+    size_t length;
+    const fer_unit unit = bind_shown_unit(kind);
+    return bind_texts[kind - bind_kinds].format(base, unit, FER_SHORTEST, answer->text, sizeof answer->text,
+                                                &length) == FER_OK
+               ? text_value(answer->text)
+               : nothing;
+}
+
+static sql_value give(sql_answer *answer, sql_gives gives, const bind_kind *kind, const char *from)
+{
+    bind_host host = {answer->function, answer};
+    double number;
+    int truth;
+    switch (gives) {
+    case SQL_GIVES_NUMBER:
+        memcpy(&number, from, sizeof number);
+        return number_value(number);
+    case SQL_GIVES_TEXT:
+        memcpy(&number, from, sizeof number);
+        return quantity_text(answer, kind, number);
+    case SQL_GIVES_WORD:
+        return word_value(kind, from);
+    case SQL_GIVES_WHOLE:
+        return whole_value(SQL_WHOLE, integer_of(kind, from));
+    case SQL_GIVES_BOOL:
+        memcpy(&truth, from, sizeof truth);
+        return whole_value(SQL_BOOL, truth != 0);
+    default:
+        return json_value(answer, bind_give(&host, kind, from));
+    }
+}
+
+static sql_value column_value(sql_answer *answer, const sql_column *column, const char *row)
+{
+    if (column->found_offset != SQL_ALWAYS) {
+        fer_status found;
+        memcpy(&found, row + column->found_offset, sizeof found);
+        if (found != FER_OK)
+            return nothing;
+    }
+    return give(answer, column->gives, column->kind, row + column->offset);
+}
+
+sql_value sql_figure(sql_answer *answer, size_t row, size_t column)
+{
+    const sql_function *function = answer->function;
+    const size_t size = function->rows ? function->rows->kind->size : 0;
+    return column_value(answer, &function->columns[column], answer->rows + row * size);
+}
+
+static bind_object give_place(bind_host *host, const sql_place *place, const char *frame)
+{
+    if (!place->count_offset)
+        return place->kind ? bind_give(host, place->kind, frame + place->offset) : host_new_text(host, "", 0);
+    const void *list;
+    size_t count;
+    memcpy(&list, frame + place->offset, sizeof list);
+    memcpy(&count, frame + place->count_offset, sizeof count);
+    return bind_give_list(host, place->kind, list, count);
+}
+
+/* One result is itself, several are a table with their names. */
+static sql_value give_document(sql_answer *answer, const char *frame)
+{
+    bind_host host = {answer->function, answer};
+    const sql_place *results = answer->function->library->results;
+    if (results[0].name && !results[1].name)
+        return json_value(answer, give_place(&host, &results[0], frame));
+    const bind_object table = host_new_table(&host, NULL);
+    for (const sql_place *r = results; r->name; r++)
+        host_put_member(&host, table, r->name, give_place(&host, r, frame));
+    return json_value(answer, table);
+}
+
+/* ---- calls ------------------------------------------------------------------------------------------------ */
+
+/* The message shows the arguments; a list is shown as that word, so it may be empty. */
+static void raise(bind_host *host, fer_status status, const char *frame)
+{
+    const sql_library *library = host->function->library;
+    bind_object given[16];
+    size_t count = 0;
+    for (const sql_place *a = library->arguments; a->name; a++)
+        given[count++] = a->count_offset ? host_new_list(host) : bind_give(host, a->kind, frame + a->offset);
+    bind_raise(host, library->name, status, given, count);
+    while (count)
+        json_object_put(given[--count]);
+}
+
+static int make_rooms(bind_host *host, char *frame)
+{
+    for (const sql_place *r = host->function->library->results; r->name; r++)
+        if (r->count_offset) {
+            void *room = host_room(host, SQL_MOST_RESULTS * r->kind->size);
+            if (!room)
+                return -1;
+            memcpy(frame + r->offset, &room, sizeof room);
+        }
+    return 0;
+}
+
+static void give_rows(sql_answer *answer, const char *frame)
+{
+    const sql_place *rows = answer->function->rows;
+    answer->rows = frame;
+    answer->row_count = 1;
+    if (rows) {
+        memcpy(&answer->rows, frame + rows->offset, sizeof answer->rows);
+        memcpy(&answer->row_count, frame + rows->count_offset, sizeof answer->row_count);
+    }
+}
+
+static void run(bind_host *host, char *frame)
+{
+    const sql_function *function = host->function;
+    sql_answer *answer = host->answer;
+    if (make_rooms(host, frame) < 0)
+        return;
+    const fer_status status = function->library->call(frame);
+    if (function->shape == SQL_STATUS_FORM)
+        answer->value = text_value(fer_status_name(status));
+    else if (status != FER_OK)
+        raise(host, status, frame);
+    else if (function->shape == SQL_ROWS_FORM)
+        give_rows(answer, frame);
+    else if (function->column_count)
+        answer->value = column_value(answer, &function->columns[0], frame);
+    else if (function->gives == SQL_GIVES_JSON)
+        answer->value = give_document(answer, frame);
+    else if (!function->library->results[0].name)
+        answer->value = whole_value(SQL_BOOL, 1);
+    else
+        answer->value = give(answer, function->gives, function->library->results[0].kind,
+                             frame + function->library->results[0].offset);
+}
+
+static void refuse_unit_text(sql_answer *answer, const sql_value *text, fer_status status, size_t stop)
+{
+    char shown[80];
+    show(text, shown, sizeof shown);
+    fail(answer, status, "%s: %s (%s, byte %zu)", answer->function->name, fer_status_sentence(status), shown,
+         stop);
+}
+
+static void read_unit(bind_host *host, const sql_value *text)
+{
+    const bind_unit *unit = &bind_units[host->function->unit];
+    double base = NAN;
+    size_t stop = 0;
+    if (text->sort != SQL_TEXT) {
+        refuse(host, &host->function->parameters[0], text, "text with a unit");
+        return;
+    }
+    const fer_status status =
+        bind_texts[unit->kind - bind_kinds].parse(text->text, text->length, &base, &stop);
+    if (status != FER_OK)
+        refuse_unit_text(host->answer, text, status, stop);
+    else
+        host->answer->value = number_value(unit->read(base));
+}
+
+static void write_unit(bind_host *host, double number, int decimals)
+{
+    const bind_unit *unit = &bind_units[host->function->unit];
+    sql_answer *answer = host->answer;
+    size_t length;
+    const fer_status status = bind_texts[unit->kind - bind_kinds].format(
+        unit->make(number), host->function->unit, decimals, answer->text, sizeof answer->text, &length);
+    if (status != FER_OK)
+        fail(answer, status, "%s: %s (%.15g, decimals %d)", host->function->name, fer_status_sentence(status),
+             number, decimals);
+    else
+        answer->value = text_value(answer->text);
+}
+
+static void change_unit(bind_host *host, double number)
+{
+    const bind_unit *unit = &bind_units[host->function->unit];
+    const double changed =
+        host->function->shape == SQL_UNIT_FROM_BASE ? unit->read(number) : unit->make(number);
+    if (!isfinite(changed))
+        fail(host->answer, FER_TEXT_VALUE_NOT_FINITE, "%s: %s (%.15g)", host->function->name,
+             fer_status_sentence(FER_TEXT_VALUE_NOT_FINITE), number);
+    else
+        host->answer->value = number_value(changed);
+}
+
+static void call_unit(bind_host *host, const sql_value *arguments, size_t count)
+{
+    const sql_function *function = host->function;
+    int decimals = FER_SHORTEST;
+    double number;
+    if (function->shape == SQL_UNIT_READ) {
+        read_unit(host, &arguments[0]);
+        return;
+    }
+    if (take_number(host, &function->parameters[0], &arguments[0], (char *)&number) < 0)
+        return;
+    if (count > 1) {
+        if (arguments[1].sort != SQL_WHOLE || arguments[1].whole < -1 || arguments[1].whole > 1000) {
+            refuse(host, &function->parameters[1], &arguments[1], "a whole number up to 30");
+            return;
+        }
+        decimals = (int)arguments[1].whole;
+    }
+    if (function->shape == SQL_UNIT_WRITE)
+        write_unit(host, number, decimals);
+    else
+        change_unit(host, number);
+}
+
+void sql_call(const sql_function *function, const sql_value *arguments, size_t count, sql_answer *answer)
+{
+    bind_host host = {function, answer};
+    char *frame = answer->frame.bytes;
+    start(answer, function);
+    if (look_at(function, arguments, count, answer) <= 0)
+        return;
+    if (!function->library) {
+        call_unit(&host, arguments, count);
+        return;
+    }
+    memset(frame, 0, function->library->size);
+    for (size_t i = 0; i < count; i++)
+        if (arguments[i].sort != SQL_LEFT_OUT &&
+            take(&host, &function->parameters[i], &arguments[i], frame) < 0)
+            return;
+    run(&host, frame);
+}
+
+/* ---- aggregates ------------------------------------------------------------------------------------------- */
+
+/* Then come the frame with all that is no item, and the items. */
+struct sql_gathered {
+    size_t count, room;
+    max_align_t frame[];
+};
+
+static size_t frame_units(const sql_function *function)
+{
+    return function->library->size / sizeof(max_align_t) + 1;
+}
+
+static char *items_of(const sql_function *function, sql_gathered *gathered)
+{
+    return (char *)(gathered->frame + frame_units(function));
+}
+
+static int make_place(const sql_function *function, sql_gathered **gathered, sql_grow grow, void *context)
+{
+    sql_gathered *old = *gathered;
+    const size_t room = old ? 2 * old->room : 16;
+    if (old && old->count < old->room)
+        return 0;
+    sql_gathered *larger = grow(context, old,
+                                sizeof *larger + frame_units(function) * sizeof(max_align_t) +
+                                    room * function->items->kind->size);
+    if (!larger)
+        return -1;
+    if (!old) {
+        larger->count = 0;
+        memset(larger->frame, 0, frame_units(function) * sizeof(max_align_t));
+    }
+    larger->room = room;
+    *gathered = larger;
+    return 0;
+}
+
+int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_value *arguments,
+               size_t count, sql_grow grow, void *context, sql_answer *answer)
+{
+    bind_host host = {function, answer};
+    const size_t size = function->items->kind->size;
+    start(answer, function);
+    const int there = look_at(function, arguments, count, answer);
+    if (there <= 0)
+        return there;
+    if (make_place(function, gathered, grow, context) < 0) {
+        host_out_of_memory(&host);
+        return -1;
+    }
+    char *item = items_of(function, *gathered) + (*gathered)->count * size;
+    memset(item, 0, size);
+    for (size_t i = 0; i < count; i++) {
+        const sql_parameter *p = &function->parameters[i];
+        if (!p->of_item && (*gathered)->count)
+            continue;
+        if (take(&host, p, &arguments[i], p->of_item ? item : (char *)(*gathered)->frame) < 0)
+            return -1;
+    }
+    (*gathered)->count++;
+    return 0;
+}
+
+void sql_gathered_call(const sql_function *function, sql_gathered *gathered, sql_answer *answer)
+{
+    bind_host host = {function, answer};
+    start(answer, function);
+    if (!gathered || !gathered->count)
+        return;
+    char *frame = answer->frame.bytes;
+    const char *items = items_of(function, gathered);
+    memcpy(frame, gathered->frame, function->library->size);
+    memcpy(frame + function->items->offset, &items, sizeof items);
+    memcpy(frame + function->items->count_offset, &gathered->count, sizeof gathered->count);
+    run(&host, frame);
+}

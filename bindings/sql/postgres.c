@@ -1,0 +1,368 @@
+/* SPDX-License-Identifier: MIT */
+/* The SQL functions as an extension of PostgreSQL. Nothing of ours is held when PostgreSQL leaves by a jump: an answer is
+ * emptied before an error is raised, and what PostgreSQL may raise from is called only while no JSON is held. */
+#include <postgres.h>
+
+#include <catalog/pg_type_d.h>
+#include <fmgr.h>
+#include <funcapi.h>
+#include <mb/pg_wchar.h>
+#include <utils/array.h>
+#include <utils/builtins.h>
+#include <utils/tuplestore.h>
+
+#include "call.h"
+
+#include <string.h>
+
+PG_MODULE_MAGIC;
+
+/* ---- values ----------------------------------------------------------------------------------------------- */
+
+/* Text in UTF-8, which it mostly is already. */
+static void read_text(sql_value *value, const text *from)
+{
+    value->sort = SQL_TEXT;
+    value->text = VARDATA_ANY(from);
+    value->length = (size_t)VARSIZE_ANY_EXHDR(from);
+    if (GetDatabaseEncoding() == PG_UTF8)
+        return;
+    const char *changed = pg_server_to_any(value->text, (int)value->length, PG_UTF8);
+    if (changed != value->text) {
+        value->text = changed;
+        value->length = strlen(changed);
+    }
+}
+
+static text *make_text(const char *from, size_t length)
+{
+    const char *changed = pg_any_to_server(from, (int)length, PG_UTF8);
+    return cstring_to_text_with_len(changed, changed == from ? (int)length : (int)strlen(changed));
+}
+
+static pg_attribute_always_inline sql_value read_value(FunctionCallInfo fcinfo, int place,
+                                                       const sql_parameter *p)
+{
+    sql_value value = {SQL_NULL, 0, 0, NULL, 0, NULL};
+    if (PG_ARGISNULL(place))
+        return value;
+    switch (p->reads) {
+    case SQL_READS_NUMBER:
+        value.sort = SQL_NUMBER;
+        value.number = PG_GETARG_FLOAT8(place);
+        break;
+    case SQL_READS_WHOLE:
+        value.sort = SQL_WHOLE;
+        value.whole = PG_GETARG_INT64(place);
+        break;
+    case SQL_READS_BOOL:
+        value.sort = SQL_BOOL;
+        value.whole = PG_GETARG_BOOL(place);
+        break;
+    default:
+        read_text(&value, PG_GETARG_TEXT_PP(place));
+    }
+    return value;
+}
+
+/* An array, as JSON. Everything that PostgreSQL may raise from comes before the JSON is made. */
+static sql_json *read_array(ArrayType *array)
+{
+    const bool is_numbers = ARR_ELEMTYPE(array) == FLOAT8OID;
+    Datum *items;
+    bool *nulls;
+    int count;
+    if (is_numbers)
+        deconstruct_array(array, FLOAT8OID, sizeof(float8), FLOAT8PASSBYVAL, TYPALIGN_DOUBLE, &items, &nulls,
+                          &count);
+    else
+        deconstruct_array(array, TEXTOID, -1, false, TYPALIGN_INT, &items, &nulls, &count);
+    sql_value *texts = palloc0((Size)(count + 1) * sizeof *texts);
+    for (int i = 0; i < count && !is_numbers; i++)
+        if (!nulls[i])
+            read_text(&texts[i], DatumGetTextPP(items[i]));
+    sql_json *list = sql_new_items();
+    for (int i = 0; i < count; i++) {
+        if (nulls[i])
+            sql_add_null(list);
+        else if (is_numbers)
+            sql_add_number(list, DatumGetFloat8(items[i]));
+        else
+            sql_add_text(list, texts[i].text, texts[i].length);
+    }
+    return list;
+}
+
+static Datum make_datum(sql_value value, bool *is_null)
+{
+    *is_null = false;
+    switch (value.sort) {
+    case SQL_NUMBER:
+        return Float8GetDatum(value.number);
+    case SQL_WHOLE:
+        return Int64GetDatum(value.whole);
+    case SQL_BOOL:
+        return BoolGetDatum(value.whole != 0);
+    case SQL_TEXT:
+        return PointerGetDatum(make_text(value.text, value.length));
+    default:
+        *is_null = true;
+        return (Datum)0;
+    }
+}
+
+/* ---- errors ----------------------------------------------------------------------------------------------- */
+
+static int sqlstate(const sql_answer *answer)
+{
+    const char *rule = answer->rule;
+    const char *end = "_OUT_OF_RANGE";
+    if (!rule)
+        return ERRCODE_INVALID_PARAMETER_VALUE;
+    if (strncmp(rule, "TEXT_", 5) == 0)
+        return ERRCODE_INVALID_TEXT_REPRESENTATION;
+    const size_t length = strlen(rule), end_length = strlen(end);
+    return length > end_length && strcmp(rule + length - end_length, end) == 0
+               ? ERRCODE_NUMERIC_VALUE_OUT_OF_RANGE
+               : ERRCODE_INVALID_PARAMETER_VALUE;
+}
+
+/* The answer is emptied first: ereport does not come back. */
+static void raise_error(sql_answer *answer)
+{
+    const int state = sqlstate(answer), number = (int)answer->status;
+    const char *rule = answer->rule;
+    const sql_shape shape = answer->function->shape;
+    const char *library = answer->function->library ? answer->function->library->name : "";
+    char message[sizeof answer->message];
+    strcpy(message, answer->message);
+    sql_done(answer);
+    const char *shown = pg_any_to_server(message, (int)strlen(message), PG_UTF8);
+    ereport(ERROR,
+            (errcode(state), errmsg("%s", shown), rule ? errdetail("Status %s, number %d.", rule, number) : 0,
+             rule && (shape == SQL_NUMBER_FORM || shape == SQL_ROWS_FORM)
+                 ? errhint("fer_%s_status with the same arguments gives the status in place of an error.",
+                           library)
+                 : 0));
+}
+
+/* ---- functions that give one value ------------------------------------------------------------------------ */
+
+static size_t read_arguments(FunctionCallInfo fcinfo, int first, const sql_function *f, sql_value *arguments)
+{
+    const size_t count = (size_t)(PG_NARGS() - first);
+    for (size_t i = 0; i < count && i < f->parameter_count; i++)
+        arguments[i] = read_value(fcinfo, first + (int)i, &f->parameters[i]);
+    return count;
+}
+
+static void read_arguments_with_arrays(FunctionCallInfo fcinfo, const sql_function *f, sql_value *arguments)
+{
+    for (size_t i = 0; i < f->parameter_count; i++) /* first what may raise an error */
+        if (f->parameters[i].reads != SQL_READS_LIST)
+            arguments[i] = read_value(fcinfo, (int)i, &f->parameters[i]);
+        else
+            (void)PG_GETARG_ARRAYTYPE_P((int)i);
+    for (size_t i = 0; i < f->parameter_count; i++)
+        if (f->parameters[i].reads == SQL_READS_LIST) {
+            arguments[i] = (sql_value){SQL_ITEMS, 0, 0, NULL, 0, NULL};
+            arguments[i].items = read_array(PG_GETARG_ARRAYTYPE_P((int)i));
+        }
+}
+
+static Datum give_held(FunctionCallInfo fcinfo, sql_answer *answer);
+
+static pg_attribute_always_inline Datum give(FunctionCallInfo fcinfo, sql_answer *answer)
+{
+    bool is_null;
+    if (answer->failed)
+        raise_error(answer);
+    if (answer->document || answer->room_count || answer->function->shape == SQL_ROWS_FORM)
+        return give_held(fcinfo, answer);
+    const Datum datum = make_datum(answer->value, &is_null);
+    if (is_null)
+        PG_RETURN_NULL();
+    return datum;
+}
+
+static Datum call(FunctionCallInfo fcinfo, size_t place)
+{
+    const sql_function *f = &sql_functions[place];
+    sql_value arguments[SQL_MOST_ARGUMENTS];
+    sql_answer answer;
+    sql_call(f, arguments, read_arguments(fcinfo, 0, f, arguments), &answer);
+    return give(fcinfo, &answer);
+}
+
+static Datum call_with_arrays(FunctionCallInfo fcinfo, size_t place)
+{
+    const sql_function *f = &sql_functions[place];
+    sql_value arguments[SQL_MOST_ARGUMENTS] = {{SQL_NULL, 0, 0, NULL, 0, NULL}};
+    sql_answer answer;
+    read_arguments_with_arrays(fcinfo, f, arguments);
+    sql_call(f, arguments, f->parameter_count, &answer);
+    for (size_t i = 0; i < f->parameter_count; i++)
+        if (arguments[i].sort == SQL_ITEMS)
+            sql_drop_items(arguments[i].items);
+    return give(fcinfo, &answer);
+}
+
+/* ---- functions that give rows ----------------------------------------------------------------------------- */
+
+static HeapTuple make_row(sql_answer *answer, TupleDesc shape, size_t row)
+{
+    Datum values[128];
+    bool nulls[128];
+    for (size_t i = 0; i < answer->function->column_count; i++)
+        values[i] = make_datum(sql_figure(answer, row, i), &nulls[i]);
+    return heap_form_tuple(shape, values, nulls);
+}
+
+static Datum make_result(FunctionCallInfo fcinfo, sql_answer *answer, bool *is_null)
+{
+    const sql_function *f = answer->function;
+    TupleDesc shape;
+    *is_null = false;
+    if (f->shape != SQL_ROWS_FORM)
+        return make_datum(answer->value, is_null);
+    if (f->rows) {
+        InitMaterializedSRF(fcinfo, 0);
+        ReturnSetInfo *set = (ReturnSetInfo *)fcinfo->resultinfo;
+        for (size_t i = 0; i < answer->row_count; i++)
+            tuplestore_puttuple(set->setResult, make_row(answer, set->setDesc, i));
+        return (Datum)0;
+    }
+    *is_null = answer->row_count == 0;
+    if (*is_null)
+        return (Datum)0;
+    if (get_call_result_type(fcinfo, NULL, &shape) != TYPEFUNC_COMPOSITE ||
+        shape->natts != (int)f->column_count)
+        elog(ERROR, "%s: the type of its result is not that of this version of ferrule", f->name);
+    return HeapTupleGetDatum(make_row(answer, BlessTupleDesc(shape), 0));
+}
+
+/* What is held while a result is made is lists and JSON of our own; they are given back whatever happens. */
+static pg_noinline Datum give_held(FunctionCallInfo fcinfo, sql_answer *answer)
+{
+    volatile Datum given = (Datum)0;
+    bool is_null = false;
+    PG_TRY();
+    {
+        given = make_result(fcinfo, answer, &is_null);
+    }
+    PG_CATCH();
+    {
+        sql_done(answer);
+        PG_RE_THROW();
+    }
+    PG_END_TRY();
+    sql_done(answer);
+    fcinfo->isnull = is_null;
+    return given;
+}
+
+/* ---- aggregates ------------------------------------------------------------------------------------------- */
+
+typedef struct pg_gathered {
+    const sql_function *function;
+    sql_gathered *gathered;
+} pg_gathered;
+
+static void *grow(void *context, void *old, size_t bytes)
+{
+    if (!AllocHugeSizeIsValid(bytes))
+        return NULL;
+    return old ? repalloc_huge(old, bytes) : MemoryContextAllocHuge(context, bytes);
+}
+
+static Datum step(FunctionCallInfo fcinfo, size_t place)
+{
+    const sql_function *f = &sql_functions[place];
+    sql_value arguments[SQL_MOST_ARGUMENTS];
+    sql_answer answer;
+    MemoryContext context;
+    if (!AggCheckCallContext(fcinfo, &context))
+        elog(ERROR, "%s: this is a step of an aggregate", f->name);
+    pg_gathered *state = PG_ARGISNULL(0) ? NULL : (pg_gathered *)PG_GETARG_POINTER(0);
+    if (!state) {
+        state = MemoryContextAllocZero(context, sizeof *state);
+        state->function = f;
+    }
+    const size_t count = read_arguments(fcinfo, 1, f, arguments);
+    if (sql_gather(f, &state->gathered, arguments, count, grow, context, &answer) < 0)
+        raise_error(&answer);
+    sql_done(&answer);
+    PG_RETURN_POINTER(state);
+}
+
+PG_FUNCTION_INFO_V1(sql_aggregate_end);
+Datum sql_aggregate_end(PG_FUNCTION_ARGS)
+{
+    sql_answer answer;
+    if (!AggCheckCallContext(fcinfo, NULL))
+        elog(ERROR, "ferrule: this is the end of an aggregate");
+    if (PG_ARGISNULL(0))
+        PG_RETURN_NULL();
+    const pg_gathered *state = (const pg_gathered *)PG_GETARG_POINTER(0);
+    sql_gathered_call(state->function, state->gathered, &answer);
+    return give(fcinfo, &answer);
+}
+
+PG_FUNCTION_INFO_V1(sql_version);
+Datum sql_version(PG_FUNCTION_ARGS)
+{
+    (void)fcinfo;
+    PG_RETURN_TEXT_P(cstring_to_text(FERRULE_VERSION));
+}
+
+/* ---- the short way from numbers to a number --------------------------------------------------------------- */
+
+#define SQL_SOURCE                  FunctionCallInfo
+#define SQL_QUICK_NUMBER(place, to) (to) = DatumGetFloat8(from->args[place].value)
+#define SQL_QUICK_BOOL(place, to)   (to) = DatumGetBool(from->args[place].value)
+#define SQL_QUICK_WHOLE(place, to)                                                                           \
+    do {                                                                                                     \
+        const int64 whole = DatumGetInt64(from->args[place].value);                                          \
+        if (whole < INT32_MIN || whole > INT32_MAX)                                                          \
+            return 0;                                                                                        \
+        (to) = (int)whole;                                                                                   \
+    } while (0)
+#define SQL_QUICK_WORD(place, type, to)                                                                      \
+    if (!quick_word(from, place, &bind_kinds[BIND_##type], &(to)))                                           \
+    return 0
+
+static inline int quick_word(FunctionCallInfo from, int place, const bind_kind *kind, void *to)
+{
+    const text *word = (const text *)DatumGetPointer(from->args[place].value);
+    if (VARATT_IS_EXTENDED(word) && !VARATT_IS_SHORT(word))
+        return 0;
+    return sql_quick_word(kind, VARDATA_ANY(word), (size_t)VARSIZE_ANY_EXHDR(word), to);
+}
+
+#include "frames.h"
+#include "quick.h"
+
+/* ---- a symbol for each function, so that a script of an older version still finds its own ----------------- */
+
+#define X(symbol, place, takes_arrays)                                                                       \
+    PG_FUNCTION_INFO_V1(symbol);                                                                             \
+    Datum symbol(PG_FUNCTION_ARGS)                                                                           \
+    {                                                                                                        \
+        return takes_arrays ? call_with_arrays(fcinfo, place) : call(fcinfo, place);                         \
+    }
+#define Q(symbol, place, function)                                                                           \
+    PG_FUNCTION_INFO_V1(symbol);                                                                             \
+    Datum symbol(PG_FUNCTION_ARGS)                                                                           \
+    {                                                                                                        \
+        double number;                                                                                       \
+        if (quick_##function(fcinfo, &number))                                                               \
+            PG_RETURN_FLOAT8(number);                                                                        \
+        return call(fcinfo, place);                                                                          \
+    }
+#define Y(symbol, place)                                                                                     \
+    PG_FUNCTION_INFO_V1(symbol);                                                                             \
+    Datum symbol(PG_FUNCTION_ARGS)                                                                           \
+    {                                                                                                        \
+        return step(fcinfo, place);                                                                          \
+    }
+#include "symbols.h"

@@ -1,0 +1,100 @@
+-- SPDX-License-Identifier: MIT
+-- Invented data: the forestry machinery depot of examples/depot, which does not exist. Codes mean nothing outside this folder.
+-- Do not crimp anything by them. Lengths are written as they were measured, with their units, and kept in millimetres.
+
+INSERT INTO joints VALUES
+    ('H12/C12', 'H12', 'C12', fer_mm('12.7 mm'), fer_mm('19.9 mm'), fer_mm('12.95 mm'), fer_mm('9.5 mm'), fer_mm('2.4 mm'),
+     fer_mm('25.6 mm'), fer_mm('34 mm'), fer_mm('27.0 mm'), NULL, NULL),
+    ('H16/C16', 'H16', 'C16', fer_mm('16.1 mm'), fer_mm('23.3 mm'), fer_mm('16.4 mm'), fer_mm('12.5 mm'), fer_mm('2.6 mm'),
+     fer_mm('29.8 mm'), fer_mm('38 mm'), fer_mm('31.5 mm'), fer_mm('27.30 mm'), fer_mm('0.20 mm')),
+    ('H06/C06', 'H06', 'C06', fer_mm('6.4 mm'), fer_mm('13.3 mm'), fer_mm('6.6 mm'), fer_mm('4.2 mm'), fer_mm('1.6 mm'),
+     fer_mm('18.2 mm'), fer_mm('26 mm'), fer_mm('20.6 mm'), NULL, NULL),
+    ('H19/C19', 'H19', 'C19', fer_mm('19.1 mm'), fer_mm('26.9 mm'), fer_mm('19.3 mm'), fer_mm('15.0 mm'), fer_mm('2.6 mm'),
+     fer_mm('33.4 mm'), fer_mm('42 mm'), fer_mm('35.0 mm'), fer_mm('29.60 mm'), fer_mm('0.20 mm')),
+    ('H32/C32', 'H32', 'C32', fer_mm('1 1/4 in'), fer_mm('1-3/4 in'), fer_mm('32.0 mm'), fer_mm('1.063 in'), fer_mm('0.126in'),
+     fer_mm('2 1/16 in'), fer_mm('48 mm'), fer_mm('2 1/4"'), NULL, NULL),
+    ('H38/C38', 'H38', 'C38', fer_mm('38.1 mm'), fer_mm('51.0 mm'), fer_mm('38.4 mm'), fer_mm('33 mm'), fer_mm('3.6 mm'),
+     fer_mm('60.4 mm'), fer_mm('58 mm'), fer_mm('63 mm'), NULL, NULL),
+    ('H12/C12K', 'H12', 'C12K', fer_mm('0.5 in'), fer_mm('0.783 in'), fer_mm('0.510 in'), NULL, fer_mm('0.094 in'),
+     NULL, NULL, fer_mm('1.06 in'), fer_mm('0.925 in'), NULL);
+
+INSERT INTO presses VALUES
+    ('bench press', fer_mm('0.05 mm'), fer_mm('-0.15 mm'), fer_mm('20 mm'), fer_mm('32 mm'), fer_newton('2000 kN'), 8, 0);
+
+INSERT INTO dies VALUES
+    ('R08', fer_mm('8 mm'), fer_mm('3 mm'), 1, fer_mm('40 mm')),
+    ('R10', fer_mm('10 mm'), fer_mm('3 mm'), 1, fer_mm('40 mm')),
+    ('R13', fer_mm('13 mm'), fer_mm('4 mm'), 1, fer_mm('45 mm')),
+    ('R16', fer_mm('16 mm'), fer_mm('5 mm'), 0, fer_mm('55 mm')),
+    ('R19', fer_mm('19 mm'), NULL, 0, fer_mm('55 mm')),
+    ('R22', fer_mm('22 mm'), NULL, 0, fer_mm('60 mm')),
+    ('R25', fer_mm('25 mm'), NULL, 0, fer_mm('60 mm')),
+    ('R28', fer_mm('28 mm'), NULL, 0, fer_mm('65 mm')),
+    ('R31', fer_mm('31 mm'), NULL, 0, fer_mm('70 mm')),
+    ('R36', fer_mm('36 mm'), NULL, 0, fer_mm('75 mm')),
+    ('R41', fer_mm('41 mm'), NULL, 0, fer_mm('80 mm')),
+    ('R46', fer_mm('46 mm'), NULL, 0, fer_mm('90 mm'));
+
+INSERT INTO orders VALUES
+    (101, 'harvester 2 boom lift', 'H12/C12', 'bench press', 6),
+    (102, 'harvester 2 saw motor', 'H16/C16', 'bench press', 4),
+    (103, 'forwarder 5 pilot line', 'H06/C06', 'bench press', 10),
+    (104, 'forwarder 5 grapple', 'H19/C19', 'bench press', 2),
+    (105, 'harvester 3 drive', 'H32/C32', 'bench press', 2),
+    (106, 'forwarder 1 return line', 'H38/C38', 'bench press', 1),
+    (107, 'harvester 2 tilt', 'H12/C12K', 'bench press', 4);
+
+INSERT INTO gauges VALUES
+    ('caliper 1', fer_mm('0.03 mm'), fer_mm('0 mm'), fer_mm('0.01 mm')),
+    ('micrometer 1', fer_mm('0.004 mm'), fer_mm('-0.002 mm'), fer_mm('0.001 mm')),
+    ('caliper 2', fer_mm('0.001 in'), fer_mm('0 in'), fer_mm('0.001 in'));
+
+INSERT INTO crimps VALUES
+    (101, 1, 1, fer_rad('0 deg'), fer_mm('23.50 mm'), 'caliper 1'),
+    (101, 1, 1, fer_rad('45 deg'), fer_mm('23.52 mm'), 'caliper 1'),
+    (101, 1, 1, fer_rad('90 deg'), fer_mm('23.49 mm'), 'caliper 1'),
+    (101, 1, 1, fer_rad('135 deg'), fer_mm('23.51 mm'), 'caliper 1'),
+    (101, 1, 2, fer_rad('0 deg'), fer_mm('23.53 mm'), 'caliper 1'),
+    (101, 1, 2, fer_rad('45 deg'), fer_mm('23.54 mm'), 'caliper 1'),
+    (101, 1, 2, fer_rad('90 deg'), fer_mm('23.52 mm'), 'caliper 1'),
+    (101, 1, 2, fer_rad('135 deg'), fer_mm('23.53 mm'), 'caliper 1'),
+    (101, 2, 1, fer_rad('0 deg'), fer_mm('23.46 mm'), 'caliper 1'),
+    (101, 2, 1, fer_rad('45 deg'), fer_mm('23.48 mm'), 'caliper 1'),
+    (101, 2, 1, fer_rad('90 deg'), fer_mm('23.47 mm'), 'caliper 1'),
+    (101, 2, 1, fer_rad('135 deg'), fer_mm('23.45 mm'), 'caliper 1'),
+    (101, 2, 2, fer_rad('0 deg'), fer_mm('23.50 mm'), 'caliper 1'),
+    (101, 2, 2, fer_rad('45 deg'), fer_mm('23.49 mm'), 'caliper 1'),
+    (101, 2, 2, fer_rad('90 deg'), fer_mm('23.51 mm'), 'caliper 1'),
+    (101, 2, 2, fer_rad('135 deg'), fer_mm('23.50 mm'), 'caliper 1'),
+    (102, 1, 1, fer_rad('0 deg'), fer_mm('27.312 mm'), 'micrometer 1'),
+    (102, 1, 1, fer_rad('45 deg'), fer_mm('27.304 mm'), 'micrometer 1'),
+    (102, 1, 1, fer_rad('90 deg'), fer_mm('27.318 mm'), 'micrometer 1'),
+    (102, 1, 1, fer_rad('135 deg'), fer_mm('27.309 mm'), 'micrometer 1'),
+    (102, 1, 2, fer_rad('0 deg'), fer_mm('27.331 mm'), 'micrometer 1'),
+    (102, 1, 2, fer_rad('45 deg'), fer_mm('27.326 mm'), 'micrometer 1'),
+    (102, 1, 2, fer_rad('90 deg'), fer_mm('27.335 mm'), 'micrometer 1'),
+    (102, 1, 2, fer_rad('135 deg'), fer_mm('27.329 mm'), 'micrometer 1'),
+    (102, 2, 1, fer_rad('0 deg'), fer_mm('27.601 mm'), 'micrometer 1'),
+    (102, 2, 1, fer_rad('45 deg'), fer_mm('27.612 mm'), 'micrometer 1'),
+    (102, 2, 1, fer_rad('90 deg'), fer_mm('27.595 mm'), 'micrometer 1'),
+    (102, 2, 1, fer_rad('135 deg'), fer_mm('27.606 mm'), 'micrometer 1'),
+    (102, 2, 2, fer_rad('0 deg'), fer_mm('27.634 mm'), 'micrometer 1'),
+    (102, 2, 2, fer_rad('45 deg'), fer_mm('27.641 mm'), 'micrometer 1'),
+    (102, 2, 2, fer_rad('90 deg'), fer_mm('27.629 mm'), 'micrometer 1'),
+    (102, 2, 2, fer_rad('135 deg'), fer_mm('27.638 mm'), 'micrometer 1'),
+    (102, 3, 1, fer_rad('0 deg'), fer_mm('27.47 mm'), 'caliper 1'),
+    (102, 3, 1, fer_rad('45 deg'), fer_mm('27.49 mm'), 'caliper 1'),
+    (102, 3, 1, fer_rad('90 deg'), fer_mm('27.48 mm'), 'caliper 1'),
+    (102, 3, 1, fer_rad('135 deg'), fer_mm('27.46 mm'), 'caliper 1'),
+    (102, 3, 2, fer_rad('0 deg'), fer_mm('27.50 mm'), 'caliper 1'),
+    (102, 3, 2, fer_rad('45 deg'), fer_mm('27.51 mm'), 'caliper 1'),
+    (102, 3, 2, fer_rad('90 deg'), fer_mm('27.49 mm'), 'caliper 1'),
+    (102, 3, 2, fer_rad('135 deg'), fer_mm('27.50 mm'), 'caliper 1'),
+    (103, 1, 1, fer_rad('0 deg'), fer_mm('0.602 in'), 'caliper 2'),
+    (103, 1, 1, fer_rad('45 deg'), fer_mm('0.603 in'), 'caliper 2'),
+    (103, 1, 1, fer_rad('90 deg'), fer_mm('0.601 in'), 'caliper 2'),
+    (103, 1, 1, fer_rad('135 deg'), fer_mm('0.602 in'), 'caliper 2'),
+    (103, 1, 2, fer_rad('0 deg'), fer_mm('0.603 in'), 'caliper 2'),
+    (103, 1, 2, fer_rad('45 deg'), fer_mm('0.604 in'), 'caliper 2'),
+    (103, 1, 2, fer_rad('90 deg'), fer_mm('0.602 in'), 'caliper 2'),
+    (103, 1, 2, fer_rad('135 deg'), fer_mm('0.603 in'), 'caliper 2');
