@@ -9,6 +9,7 @@ import decimal
 import fractions
 import importlib.machinery
 import math
+import pathlib
 import pickle
 import struct
 import sys
@@ -325,3 +326,20 @@ def play(data):
 
 NAMES = [name for name in FUNCTIONS if not any(kind in ("Trials", "Look", "Piece", "Tally", "CrimpCount") for _, kind, *_ in
                                                FUNCTIONS[name])]
+
+
+def main():
+    """Plays the inputs of a folder."""
+    files = sorted(pathlib.Path(sys.argv[1]).iterdir())
+    for file in files:
+        try:
+            play(file.read_bytes())
+        except BaseException:
+            print(f"broken by {file.name}")
+            raise
+    print(f"{len(files)} inputs")
+    sys.exit(not files)
+
+
+if __name__ == "__main__":
+    main()
