@@ -221,10 +221,8 @@ class Api:
             columns |= {s.c_name for s in self.structs.values() for m in s.members if m.type.endswith("*") or m.type in columns}
         bare = lambda type_: type_.removeprefix("const ").removesuffix(" *")
         names = [f.c_name for f in functions.values() if columns & {bare(t) for _, t in f.parameters + [("", f.type)]}]
-        for name in names:
-            del functions[name]
-        for name in columns:
-            del self.structs[name]
+        self.c_functions = [functions.pop(name) for name in names]
+        self.c_structs = {name: self.structs.pop(name) for name in sorted(columns)}
         return names
 
 

@@ -335,7 +335,18 @@ static fer_status check_calibration(const fer_calibration *c, fer_ratio coverage
 
 static double student_factor(double coverage, size_t count)
 {
-    return fer_student_quantile(0.5 + 0.5 * coverage, (double)count - 2.0);
+    return -fer_student_quantile(0.5 - 0.5 * coverage, (double)count - 2.0);
+}
+
+/* A line from outside may have any numbers in it: such as give no finite limits are none that was fitted. */
+static fer_status give_prediction(double value, double least, double most, fer_prediction *prediction)
+{
+    FER_REQUIRE(fer_is_finite(value) && fer_is_finite(least) && fer_is_finite(most),
+                FER_CALIBRATION_INCOMPLETE);
+    prediction->value.mm = value;
+    prediction->least.mm = least;
+    prediction->most.mm = most;
+    return FER_OK;
 }
 
 static fer_status predict_diameter(const fer_calibration *c, fer_length set, fer_ratio coverage,
@@ -347,10 +358,7 @@ static fer_status predict_diameter(const fer_calibration *c, fer_length set, fer
     const double value = c->measured_mean.mm + c->slope.fraction * away;
     const double half = student_factor(coverage.fraction, c->count) * c->scatter.mm *
                         sqrt(1.0 + 1.0 / (double)c->count + away * away / c->set_squares.mm2);
-    prediction->value.mm = value;
-    prediction->least.mm = value - half;
-    prediction->most.mm = value + half;
-    return FER_OK;
+    return give_prediction(value, value - half, value + half, prediction);
 }
 
 static const fer_prediction no_prediction = {{NAN}, {NAN}, {NAN}};
@@ -374,10 +382,8 @@ static fer_status find_set(const fer_calibration *c, fer_length diameter, fer_ra
     FER_REQUIRE(left > 0.0, FER_CALIBRATION_SLOPE_NOT_SIGNIFICANT);
     const double away = diameter.mm - c->measured_mean.mm;
     const double root = half * sqrt(left * (1.0 + 1.0 / (double)c->count) + away * away / c->set_squares.mm2);
-    prediction->value.mm = c->set_mean.mm + away / slope;
-    prediction->least.mm = c->set_mean.mm + (slope * away - root) / left;
-    prediction->most.mm = c->set_mean.mm + (slope * away + root) / left;
-    return FER_OK;
+    return give_prediction(c->set_mean.mm + away / slope, c->set_mean.mm + (slope * away - root) / left,
+                           c->set_mean.mm + (slope * away + root) / left, prediction);
 }
 
 fer_status fer_find_set(const fer_calibration *calibration, fer_length diameter, fer_ratio coverage,

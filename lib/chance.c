@@ -217,7 +217,7 @@ static void find_forms(question *q)
 {
     const double gap = q->diameter.mm - 2.0 * q->joint.ferrule.wall.mm - q->joint.stem.outside.mm;
     const double wall = q->joint.hose.outside.mm - q->joint.hose.inside.mm;
-    const double least = 1.0 - q->range.least.fraction, most = 1.0 - q->range.most.fraction;
+    const double least = 1.0 - fer_reachable(q->range.least), most = 1.0 - fer_reachable(q->range.most);
     const double gap_slope[FER_INPUTS] = {0.0, 0.0, -1.0, -2.0, 0.0, 1.0};
     const double wall_slope[FER_INPUTS] = {-1.0, 1.0, 0.0, 0.0, 0.0, 0.0};
     const double below_slope[FER_INPUTS] = {least, -least, -1.0, -2.0, 0.0, 1.0};
@@ -415,6 +415,14 @@ fer_status fer_merge_counts(const fer_crimp_count *one, const fer_crimp_count *o
     return FER_OK;
 }
 
+/* Whether the parts are no more than the whole; sums that run over are seen too. */
+static int is_possible_count(const fer_crimp_count *count)
+{
+    const uint64_t most = count->trials;
+    return count->below <= most && count->above <= most - count->below &&
+           count->impossible <= most - count->below - count->above;
+}
+
 /* Scatter of the blocks' shares; the squares are whole numbers, so that nothing cancels until the end. */
 static double error_by_blocks(const fer_crimp_count *count, double inside)
 {
@@ -430,6 +438,7 @@ fer_status fer_find_simulated_yield(const fer_crimp_count *count, fer_simulated_
     *yield = none;
     FER_REQUIRE(count, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count->trials > 0 && count->blocks > 0, FER_TALLY_EMPTY);
+    FER_REQUIRE(is_possible_count(count), FER_TALLY_IMPOSSIBLE);
     const double trials = (double)count->trials;
     const double inside = (double)(count->trials - count->below - count->above - count->impossible);
     const double share = inside / trials;
@@ -686,6 +695,14 @@ static fer_status summarise(const fer_tally *tally, int digits, fer_simulation *
     return FER_OK;
 }
 
+/* A tally comes from outside, too: what no simulation can have counted shows in its figures. */
+static int is_possible(const fer_simulation *s)
+{
+    return fer_is_finite(s->mean.fraction) && s->standard_uncertainty.fraction > 0.0 &&
+           fer_is_finite(s->standard_uncertainty.fraction) && fer_is_finite(s->interval.least.fraction) &&
+           fer_is_finite(s->interval.most.fraction);
+}
+
 static const fer_simulation no_simulation = {{NAN}, {NAN}, {{NAN}, {NAN}}, {NAN}, {NAN},
                                              {NAN}, {NAN}, {NAN},          0,     0};
 
@@ -693,7 +710,12 @@ fer_status fer_summarise_tally(const fer_tally *tally, int digits, fer_simulatio
 {
     FER_REQUIRE(simulation, FER_ARGUMENT_MISSING);
     *simulation = no_simulation;
-    return summarise(tally, digits, simulation);
+    fer_status status = summarise(tally, digits, simulation);
+    if (status == FER_OK && !is_possible(simulation)) {
+        *simulation = no_simulation;
+        status = FER_TALLY_IMPOSSIBLE;
+    }
+    return status;
 }
 
 fer_status fer_find_tally_quantile(const fer_tally *tally, fer_ratio probability, fer_ratio *quantile)
@@ -703,8 +725,10 @@ fer_status fer_find_tally_quantile(const fer_tally *tally, fer_ratio probability
     FER_REQUIRE(tally, FER_ARGUMENT_MISSING);
     FER_REQUIRE(tally->count.blocks > 0, FER_TALLY_EMPTY);
     FER_REQUIRE(probability.fraction > 0.0 && probability.fraction < 1.0, FER_TALLY_PROBABILITY_OUT_OF_RANGE);
-    quantile->fraction =
+    const double found =
         tally->centre.fraction + tally->scale.fraction * quantile_of(tally->classes, probability.fraction);
+    FER_REQUIRE(fer_is_finite(found), FER_TALLY_IMPOSSIBLE);
+    quantile->fraction = found;
     return FER_OK;
 }
 

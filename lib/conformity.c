@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/conformity.h>
 
+#include <string.h>
+
 #include "numeric/check.h"
 #include "numeric/quadrature.h"
 #include "numeric/special.h"
@@ -49,7 +51,7 @@ static fer_status take_guard(fer_guard guard, question *q)
     q->without = guard.without;
     q->degrees = guard.degrees_of_freedom;
     if (q->degrees > 0.0) {
-        q->factor = fer_student_quantile(q->probability, q->degrees);
+        q->factor = -fer_student_quantile(fer_normal_cdf(-q->factor), q->degrees); /* the tail is never 0 */
     }
     return FER_OK;
 }
@@ -241,35 +243,36 @@ typedef struct {
     double mean, spread, u, accept_least, accept_most;
 } pieces;
 
-/* Density of the true value times the probability that a piece with it is accepted. */
-static double accepted_density(double x, const void *context)
+/* Density of the true value, z spreads from the mean, times the probability that a piece with it is accepted. */
+static double accepted_density(double z, const void *context)
 {
     const pieces *p = context;
-    const double density = fer_normal_density((x - p->mean) / p->spread) / p->spread;
+    const double low = p->accept_least - p->mean - z * p->spread,
+                 high = p->accept_most - p->mean - z * p->spread;
     if (p->u == 0.0) {
-        return x >= p->accept_least && x <= p->accept_most ? density : 0.0;
+        return low <= 0.0 && high >= 0.0 ? fer_normal_density(z) : 0.0;
     }
     /* by the tail on the far side of the middle, so that small differences keep their digits */
-    const double low = (p->accept_least - x) / p->u, high = (p->accept_most - x) / p->u;
-    return low > 0.0 ? density * (fer_normal_cdf(-low) - fer_normal_cdf(-high))
-                     : density * (fer_normal_cdf(high) - fer_normal_cdf(low));
+    return low > 0.0 ? fer_normal_density(z) * (fer_normal_cdf(-low / p->u) - fer_normal_cdf(-high / p->u))
+                     : fer_normal_density(z) * (fer_normal_cdf(high / p->u) - fer_normal_cdf(low / p->u));
 }
 
-/* Integral of the accepted density between two places. The integrand changes on the scale of the spread about the
- * mean and on that of the uncertainty about the ends of acceptance: each gets break points of its own. */
+/* Integral of the accepted density between two places, in spreads from the mean: a spread may be so small that its
+ * inverse is beyond all doubles. The integrand changes on the scale of the spread about the mean and on that of the
+ * uncertainty about the ends of acceptance: each gets break points of its own. */
 static double accepted_between(const pieces *p, double from, double to)
 {
     enum { steps = 10, most = 3 * (2 * steps + 1) };
+    const double reach = 40.0; /* beyond, the density is 0 in doubles */
     double breaks[most];
     size_t count = 0;
     for (int i = -steps; i <= steps; i++) {
-        breaks[count++] = p->mean + i * p->spread;
-        breaks[count++] = p->accept_least + i * p->u;
-        breaks[count++] = p->accept_most + i * p->u;
+        breaks[count++] = i;
+        breaks[count++] = (p->accept_least - p->mean + i * p->u) / p->spread;
+        breaks[count++] = (p->accept_most - p->mean + i * p->u) / p->spread;
     }
-    const double reach = 40.0 * p->spread; /* beyond, the density is 0 in doubles */
-    return fer_integrate_pieces(accepted_density, p, fmax(from, p->mean - reach), fmin(to, p->mean + reach),
-                                breaks, count);
+    return fer_integrate_pieces(accepted_density, p, fmax((from - p->mean) / p->spread, -reach),
+                                fmin((to - p->mean) / p->spread, reach), breaks, count);
 }
 
 /* Share of a normal distribution between two places. */
@@ -327,6 +330,7 @@ static fer_status inspect(const fer_setup *setup, const fer_reading *readings, s
                           const fer_process *process, fer_inspection *inspection)
 {
     FER_REQUIRE(setup, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(strcmp(fer_status_name(setup->limits.status), "UNKNOWN") != 0, FER_SETUP_INCOMPLETE);
     FER_TRY(setup->limits.status);
     FER_REQUIRE(fer_is_length(setup->target), FER_SETUP_INCOMPLETE);
     FER_REQUIRE(fer_is_length(setup->limits.value.least) && fer_is_length(setup->limits.value.most),

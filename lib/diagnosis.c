@@ -327,6 +327,18 @@ static fer_diagnosis no_diagnosis(void)
     return diagnosis;
 }
 
+/* The results before anything is known, each that is wanted. */
+static fer_status begin(size_t *found, fer_diagnosis *diagnosis)
+{
+    if (found) {
+        *found = 0;
+    }
+    if (diagnosis) {
+        *diagnosis = no_diagnosis();
+    }
+    return found && diagnosis ? FER_OK : FER_ARGUMENT_MISSING;
+}
+
 /* The set-up whose pieces were measured. */
 typedef struct {
     const fer_setup *setup;
@@ -502,9 +514,7 @@ fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press *press,
                                  fer_diagnosis *diagnosis)
 {
     set_up s = {0};
-    FER_REQUIRE(found && diagnosis, FER_ARGUMENT_MISSING);
-    *found = 0;
-    *diagnosis = no_diagnosis();
+    FER_TRY(begin(found, diagnosis));
     s.setup = setup;
     s.press = press;
     s.dies = dies;
@@ -729,9 +739,7 @@ fer_status fer_diagnose_look(const fer_joint *joint, const fer_setup *setup, fer
                              size_t prior_count, fer_looking looking, fer_suspect *suspects, size_t capacity,
                              size_t *found, fer_diagnosis *diagnosis)
 {
-    FER_REQUIRE(found && diagnosis, FER_ARGUMENT_MISSING);
-    *found = 0;
-    *diagnosis = no_diagnosis();
+    FER_TRY(begin(found, diagnosis));
     return diagnose_look(joint, setup, diameter, looks, look_count, priors, prior_count, &looking, suspects,
                          capacity, found, diagnosis);
 }

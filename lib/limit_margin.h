@@ -7,6 +7,8 @@
 
 #include "numeric/mixture.h"
 
+#include <math.h>
+
 /* Inputs stand in the order of the members of fer_spread: hose inside, hose outside, stem, wall, ferrule outside,
  * crimp diameter. */
 enum { FER_INPUTS = 6 };
@@ -18,6 +20,12 @@ typedef struct {
     double deviation;
     fer_mixture mixture;
 } fer_limit_margin;
+
+/* A limit of compression that no joint can reach is as good as any beyond it, and its square is still a double. */
+static inline double fer_reachable(fer_ratio limit)
+{
+    return fmin(fmax(limit.fraction, -1e30), 1e30);
+}
 
 /* Checks joint, spread and range for the exact yield, and finds both margins. */
 fer_status fer_find_limit_margins(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,

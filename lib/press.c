@@ -102,7 +102,8 @@ fer_status fer_capacity_use(const fer_press *press, fer_force force, fer_ratio *
     use->fraction = NAN;
     FER_TRY(fer_check_press(press));
     FER_REQUIRE(press->capacity.newton > 0.0, FER_PRESS_CAPACITY_MISSING);
-    FER_REQUIRE(force.newton >= 0.0 && fer_is_finite(force.newton), FER_FORCE_OUT_OF_RANGE);
-    use->fraction = force.newton / press->capacity.newton;
+    const double share = force.newton / press->capacity.newton; /* a tiny capacity makes it infinite */
+    FER_REQUIRE(force.newton >= 0.0 && fer_is_finite(share), FER_FORCE_OUT_OF_RANGE);
+    use->fraction = share;
     return FER_OK;
 }

@@ -21,7 +21,7 @@ static fer_ratio_range range_of(const fer_order *order)
 
 static fer_ratio aim_of(const fer_order *order, fer_ratio_range range)
 {
-    const fer_ratio middle = {0.5 * (range.least.fraction + range.most.fraction)};
+    const fer_ratio middle = {0.5 * range.least.fraction + 0.5 * range.most.fraction};
     return order->aim.fraction == 0.0 ? middle : order->aim;
 }
 

@@ -541,8 +541,8 @@ fer_status fer_find_limit_margins(const fer_joint *joint, const fer_spread *spre
     FER_TRY(check_and_standardise(spread, &standard));
     FER_TRY(check_shapes(spread, &standard));
     FER_TRY(check_hose_wall(joint, &standard));
-    *least = margin_at(joint, spread, &standard, range.least.fraction);
-    *most = margin_at(joint, spread, &standard, range.most.fraction);
+    *least = margin_at(joint, spread, &standard, fer_reachable(range.least));
+    *most = margin_at(joint, spread, &standard, fer_reachable(range.most));
     FER_REQUIRE(least->deviation > 0.0 && most->deviation > 0.0, FER_SPREAD_EMPTY);
     return FER_OK;
 }
@@ -609,8 +609,8 @@ static double share_of(const fer_joint *joint, const standard_spread *standard, 
 {
     const double gap = diameter.mm - 2.0 * joint->ferrule.wall.mm - joint->stem.outside.mm;
     const double wall = joint->hose.outside.mm - joint->hose.inside.mm;
-    const double middle = 0.5 * (range.least.fraction + range.most.fraction);
-    const double left = 1.0 - (wall - gap > middle * wall ? range.most.fraction : range.least.fraction);
+    const double least = fer_reachable(range.least), most = fer_reachable(range.most);
+    const double left = 1.0 - (wall - gap > 0.5 * (least + most) * wall ? most : least);
     const double slope[input_count] = {left, -left, -1.0, -2.0, 0.0, 1.0};
     const double own = slope[input] * standard->value[input];
     return own * own / variance(standard, slope);

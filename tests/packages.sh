@@ -95,6 +95,16 @@ packages_databases='
     python3-pytest
 '
 
+# The fuzzers, without the rest of the tests.
+packages_fuzz='
+    clang
+    libclang-rt-14-dev
+    llvm-14
+    libpython3-dev
+    libsqlite3-dev
+    libjson-c-dev
+'
+
 # install_packages NAME...: installs what is not there yet; as another user than root by sudo. Nothing is asked.
 install_packages() {
     packages_missing=

@@ -89,9 +89,9 @@ typedef struct fer_simulation {
     fer_ratio_range interval;       /**< coverage interval, the same share left out on either side */
     fer_ratio
         mean_error; /**< standard error of the mean, from the scatter of the blocks; NaN for one block */
-    fer_ratio uncertainty_error; /**< standard error of the standard uncertainty */
-    fer_ratio least_error;       /**< standard error of the lower end of the interval */
-    fer_ratio most_error;        /**< standard error of the upper end of the interval */
+    fer_ratio uncertainty_error; /**< standard error of the standard uncertainty; NaN for one block */
+    fer_ratio least_error;       /**< standard error of the lower end of the interval; NaN for one block */
+    fer_ratio most_error;        /**< standard error of the upper end of the interval; NaN for one block */
     fer_ratio tolerance;         /**< half a unit of the last of the digits asked for */
     int settled;                 /**< 1: twice each standard error is below the tolerance */
     uint64_t trials;             /**< number of trials */
@@ -197,6 +197,7 @@ FER_API fer_status fer_merge_counts(const fer_crimp_count *one, const fer_crimp_
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TALLY_EMPTY  no trials
+ * @retval FER_TALLY_IMPOSSIBLE  not from a simulation: its parts are more than the whole, or a figure is not finite
  * @accuracy exact but for the standard error
  * @source binomial distribution
  */
@@ -249,6 +250,7 @@ FER_API fer_status fer_merge_tallies(const fer_tally *one, const fer_tally *othe
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TALLY_EMPTY  no trials
+ * @retval FER_TALLY_IMPOSSIBLE  not from a simulation: its parts are more than the whole, or a figure is not finite
  * @retval FER_TALLY_DIGITS_OUT_OF_RANGE  not 1 to 6
  * @accuracy as fer_simulate_compression()
  * @source JCGM 101:2008, 7.9
@@ -264,6 +266,7 @@ FER_API fer_status fer_summarise_tally(const fer_tally *tally, int digits, fer_s
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TALLY_EMPTY  no trials
+ * @retval FER_TALLY_IMPOSSIBLE  not from a simulation: its parts are more than the whole, or a figure is not finite
  * @retval FER_TALLY_PROBABILITY_OUT_OF_RANGE  not between 0 and 1
  * @accuracy interpolated in classes 1/32 of the standard uncertainty wide
  * @source none needed

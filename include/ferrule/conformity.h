@@ -50,8 +50,9 @@ typedef struct fer_verdict {
     fer_length guard;      /**< how far inside a limit acceptance ends */
     /** values that are accepted; a limit that does not count is repeated as given */
     fer_length_range accept;
-    fer_length_range reject; /**< values outside it are rejected; as accept */
-    fer_length value;        /**< value that was judged: as measured, or drawn towards the process mean */
+    /** values outside it are rejected; a limit that does not count is repeated as given */
+    fer_length_range reject;
+    fer_length value; /**< value that was judged: as measured, or drawn towards the process mean */
     fer_length standard_uncertainty; /**< of that value */
     int by_probability;              /**< 1: tolerance so narrow that both tails count; 0: by guard band */
 } fer_verdict;

@@ -211,8 +211,8 @@ FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter
  *
  * @param[in] inside  inside diameter, 0.001 mm up to below the outside diameter; 0 for a solid bar
  * @param[in] outside  outside diameter; 0.001 mm to 1,000,000 mm
- * @param[in] inner_pressure  on the inside; 0 where there is none
- * @param[in] outer_pressure  on the outside; 0 where there is none
+ * @param[in] inner_pressure  on the inside, up to 1,000,000 MPa; 0 where there is none
+ * @param[in] outer_pressure  on the outside, up to 1,000,000 MPa; 0 where there is none
  * @param[in] material  see fer_check_material(); yield is not looked at
  * @param[in] load  its restraint counts; all zero: free ends
  * @param[out] change  all NaN on failure
@@ -220,7 +220,7 @@ FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TUBE_INSIDE_OUT_OF_RANGE  not 0 and not from 0.001 mm up to below the outside diameter
  * @retval FER_TUBE_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
- * @retval FER_TUBE_PRESSURE_OUT_OF_RANGE  negative, or not a number
+ * @retval FER_TUBE_PRESSURE_OUT_OF_RANGE  not a number from 0 to 1,000,000 MPa
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
  * @accuracy 1e-13 relative; finite elements within 0.01 %

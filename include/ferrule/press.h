@@ -128,7 +128,7 @@ FER_API fer_status fer_opening_clearance(const fer_press *press, const fer_die *
  * @retval FER_OK  done, whether the press is strong enough or not
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_PRESS_CAPACITY_MISSING  not given
- * @retval FER_FORCE_OUT_OF_RANGE  negative, or not a number
+ * @retval FER_FORCE_OUT_OF_RANGE  negative, not a number, or more than a double can count in capacities
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
  * @accuracy 1 unit in the last place
  * @source none needed

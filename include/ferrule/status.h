@@ -146,6 +146,7 @@
     X(TALLY_EMPTY, 354, "the tally holds no trials")                                                         \
     X(TALLY_DIGITS_OUT_OF_RANGE, 355, "the number of digits is not between 1 and 6")                         \
     X(TALLY_PROBABILITY_OUT_OF_RANGE, 356, "the probability is not between 0 and 1")                         \
+    X(TALLY_IMPOSSIBLE, 357, "no simulation can have counted what this tally holds")                         \
     /* die, press */                                                                                         \
     X(DIE_SIZE_OUT_OF_RANGE, 400, "die size is not between 0.001 mm and 1,000,000 mm")                       \
     X(DIE_REACH_OUT_OF_RANGE, 401, "die reach is neither 0 (the usual 7 mm) nor between 0 and 1,000,000 mm") \
@@ -278,7 +279,7 @@
     X(TUBE_OUTSIDE_OUT_OF_RANGE, 850, "tube outside diameter is not between 0.001 mm and 1,000,000 mm")      \
     X(TUBE_INSIDE_OUT_OF_RANGE, 851,                                                                         \
       "tube inside diameter is neither 0 (solid) nor between 0.001 mm and the tube outside diameter")        \
-    X(TUBE_PRESSURE_OUT_OF_RANGE, 852, "a pressure on the tube is negative or not a finite number")          \
+    X(TUBE_PRESSURE_OUT_OF_RANGE, 852, "a pressure on the tube is not between 0 and 1,000,000 MPa")          \
     X(STEM_YIELDS_THROUGH, 860,                                                                              \
       "under this pressure the whole wall of the stem yields and its bore closes up")                        \
     X(STEM_YIELDS_NOT_HELD, 861,                                                                             \

@@ -89,7 +89,7 @@ static double above(const pieces *p, int l, int j, double y) /* NOLINT(misc-no-r
     if (y <= -p->support[l]) {
         return 0.0;
     }
-    if (y >= p->support[l]) {
+    if (!(y < p->support[l])) { /* NaN ends here, too, and not behind the last part */
         return polynomial(p, l, j, y);
     }
     const double h = p->parts[l].half_width;

@@ -1,0 +1,236 @@
+/* SPDX-License-Identifier: MIT */
+/* Lists and columns: a call in bulk has in each row the bits of the call in the singular, and the order of a list does
+ * not matter where the manual says so. */
+#include "frame.h"
+
+#include <float.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define PROMISE(condition) FUZZ_REQUIRE(condition, frame->call->name)
+
+static const void *argument(const fuzz_frame *frame, const char *name)
+{
+    return frame->at[fuzz_place(frame->call, name)];
+}
+
+/* ---- columns ---------------------------------------------------------------------------------------------- */
+
+/* The number in a row of a column of lengths or ratios, which look alike. */
+static double in_row(const fer_length_column *column, size_t row)
+{
+    const ptrdiff_t step = column->step ? column->step : (ptrdiff_t)sizeof(double);
+    double number = 0.0;
+    if (column->first) {
+        memcpy(&number, (const char *)column->first + (column->same ? 0 : step * (ptrdiff_t)row),
+               sizeof number);
+    }
+    return number;
+}
+
+static double row_of(const fuzz_frame *frame, const char *name, size_t row)
+{
+    fer_length_column column;
+    memcpy(&column, argument(frame, name), sizeof column);
+    return in_row(&column, row);
+}
+
+static fer_joint joint_of(const fuzz_frame *frame, const char *name, size_t row)
+{
+    const fer_joint_columns *const c = argument(frame, name);
+    const fer_joint joint = {{{in_row(&c->hose_inside, row)},
+                              {in_row(&c->hose_outside, row)},
+                              {in_row(&c->hose_reinforcement, row)}},
+                             {{in_row(&c->stem_outside, row)}, {in_row(&c->stem_bore, row)}},
+                             {{in_row(&c->ferrule_wall, row)},
+                              {in_row(&c->ferrule_outside, row)},
+                              {in_row(&c->ferrule_length, row)}}};
+    return joint;
+}
+
+/* Ends where a row is not what the call in the singular gave. */
+static void compare(const fuzz_frame *frame, const char *results, size_t row, fer_status status,
+                    const void *single)
+{
+    const fuzz_parameter *p = frame->call->parameters;
+    while (strcmp(p->name, results) != 0) {
+        p++;
+    }
+    const uint16_t *const statuses = argument(frame, "statuses");
+    const char *const found = argument(frame, results);
+    PROMISE(!statuses || statuses[row] == status);
+    PROMISE(fuzz_is_equal(p->kind, found + row * p->kind->size, single));
+}
+
+static void crimp_diameters_row(const fuzz_frame *frame, size_t row)
+{
+    const fer_joint joint = joint_of(frame, "joints", row);
+    const fer_ratio compression = {row_of(frame, "compressions", row)};
+    fer_length diameter;
+    const fer_status status =
+        fer_crimp_diameter(&joint, compression, *(const fer_model *)argument(frame, "model"), &diameter);
+    compare(frame, "diameters", row, status, &diameter);
+}
+
+static void compressions_row(const fuzz_frame *frame, size_t row)
+{
+    const fer_joint joint = joint_of(frame, "joints", row);
+    fer_ratio compression;
+    const fer_status status = fer_compression(&joint, fer_mm(row_of(frame, "diameters", row)),
+                                              *(const fer_model *)argument(frame, "model"), &compression);
+    compare(frame, "compressions", row, status, &compression);
+}
+
+static void crimp_windows_row(const fuzz_frame *frame, size_t row)
+{
+    const fer_joint joint = joint_of(frame, "joints", row);
+    const fer_ratio_range range = {{row_of(frame, "least", row)}, {row_of(frame, "most", row)}};
+    fer_length_range window;
+    const fer_status status =
+        fer_crimp_window(&joint, range, *(const fer_model *)argument(frame, "model"), &window);
+    compare(frame, "windows", row, status, &window);
+}
+
+static void lobe_heights_row(const fuzz_frame *frame, size_t row)
+{
+    fer_length height;
+    const fer_status status =
+        fer_lobe_height(fer_mm(row_of(frame, "diameters", row)), fer_mm(row_of(frame, "die_sizes", row)),
+                        *(const int *)argument(frame, "segments"), &height);
+    compare(frame, "heights", row, status, &height);
+}
+
+static void choose_dies_row(const fuzz_frame *frame, size_t row)
+{
+    fer_die_choice choice;
+    const fer_status status = fer_choose_die(
+        argument(frame, "dies"), frame->counts[fuzz_place(frame->call, "dies")],
+        fer_mm(row_of(frame, "targets", row)), *(const fer_die_needs *)argument(frame, "needs"), &choice);
+    compare(frame, "choices", row, status, &choice);
+}
+
+static void dial_settings_row(const fuzz_frame *frame, size_t row)
+{
+    const fer_die die = {.size = {row_of(frame, "die_sizes", row)}};
+    fer_dial dial;
+    const fer_status status =
+        fer_dial_setting(argument(frame, "press"), &die, fer_mm(row_of(frame, "targets", row)), &dial);
+    compare(frame, "dials", row, status, &dial);
+}
+
+static void crimp_yields_row(const fuzz_frame *frame, size_t row)
+{
+    const fer_joint joint = joint_of(frame, "joints", row);
+    fer_yield yield;
+    const fer_status status =
+        fer_crimp_yield(&joint, argument(frame, "spread"), *(const fer_ratio_range *)argument(frame, "range"),
+                        fer_mm(row_of(frame, "diameters", row)), &yield);
+    compare(frame, "yields", row, status, &yield);
+}
+
+static void judge_values_row(const fuzz_frame *frame, size_t row)
+{
+    const fer_length_range limits = {{row_of(frame, "least", row)}, {row_of(frame, "most", row)}};
+    fer_verdict verdict;
+    const fer_status status =
+        fer_judge(fer_mm(row_of(frame, "values", row)), fer_mm(row_of(frame, "standard_uncertainties", row)),
+                  limits, *(const fer_guard *)argument(frame, "guard"),
+                  *(const fer_process *)argument(frame, "process"), &verdict);
+    compare(frame, "verdicts", row, status, &verdict);
+}
+
+static void form_ferrules_row(const fuzz_frame *frame, size_t row)
+{
+    const fer_joint joint = joint_of(frame, "ferrules", row);
+    fer_forming forming;
+    const fer_status status =
+        fer_form_ferrule(&joint.ferrule, fer_mm(row_of(frame, "diameters", row)), argument(frame, "material"),
+                         *(const fer_forming_load *)argument(frame, "load"), &forming);
+    compare(frame, "formings", row, status, &forming);
+}
+
+/* ---- order ------------------------------------------------------------------------------------------------ */
+
+static void *turned(const fuzz_frame *frame, const char *list, size_t size)
+{
+    const size_t count = frame->counts[fuzz_place(frame->call, list)];
+    const char *const from = argument(frame, list);
+    char *const to = malloc(count * size + 1);
+    PROMISE(to);
+    for (size_t i = 0; i < count; i++) {
+        memcpy(to + i * size, from + (count - 1 - i) * size, size);
+    }
+    return to;
+}
+
+static void turn_choose_die(const fuzz_frame *frame)
+{
+    const fer_die_choice *const choice = argument(frame, "choice");
+    fer_die *const dies = turned(frame, "dies", sizeof *dies);
+    fer_die_choice other;
+    PROMISE(fer_choose_die(dies, frame->counts[0], *(const fer_length *)argument(frame, "target"),
+                           *(const fer_die_needs *)argument(frame, "needs"), &other) == FER_OK);
+    PROMISE(other.found == choice->found && other.die.size.mm == choice->die.size.mm);
+    PROMISE(other.adapter_change == choice->adapter_change && other.nearest_found == choice->nearest_found);
+    free(dies);
+}
+
+static void turn_find_coverage_gaps(const fuzz_frame *frame)
+{
+    const size_t place = fuzz_place(frame->call, "gaps");
+    fer_die *const dies = turned(frame, "dies", sizeof *dies);
+    fer_length_range *const gaps = malloc((frame->counts[0] + 1) * sizeof *gaps);
+    size_t found, before;
+    memcpy(&before, frame->at[place + 2], sizeof before);
+    PROMISE(gaps);
+    PROMISE(fer_find_coverage_gaps(dies, frame->counts[0], *(const fer_length_range *)argument(frame, "over"),
+                                   gaps, frame->counts[0] + 1, &found) == FER_OK);
+    PROMISE(found == before && (found == 0 || memcmp(gaps, frame->at[place], found * sizeof *gaps) == 0));
+    free(dies);
+    free(gaps);
+}
+
+static void turn_summarise_readings(const fuzz_frame *frame)
+{
+    const fer_reading_summary *const s = argument(frame, "summary");
+    fer_reading *const readings = turned(frame, "readings", sizeof *readings);
+    fer_reading_summary other;
+    PROMISE(fer_summarise_readings(readings, frame->counts[0], argument(frame, "gauge"),
+                                   *(const fer_marks *)argument(frame, "marks"), &other) == FER_OK);
+    PROMISE(other.count == s->count && other.missing == s->missing && other.over_gaps == s->over_gaps);
+    PROMISE(other.least.mm == s->least.mm && other.most.mm == s->most.mm && other.range.mm == s->range.mm);
+    PROMISE(fabs(other.mean.mm - s->mean.mm) <= 8.0 * DBL_EPSILON * s->most.mm);
+    PROMISE(other.sections == s->sections && other.taper.status == s->taper.status);
+    free(readings);
+}
+
+void fuzz_check_rows(const fuzz_frame *frame)
+{
+    static const struct {
+        const char *function;
+        void (*row)(const fuzz_frame *frame, size_t row);
+        void (*turn)(const fuzz_frame *frame);
+    } checks[] = {{"crimp_diameters", crimp_diameters_row, NULL},
+                  {"compressions", compressions_row, NULL},
+                  {"crimp_windows", crimp_windows_row, NULL},
+                  {"lobe_heights", lobe_heights_row, NULL},
+                  {"choose_dies", choose_dies_row, NULL},
+                  {"dial_settings", dial_settings_row, NULL},
+                  {"crimp_yields", crimp_yields_row, NULL},
+                  {"judge_values", judge_values_row, NULL},
+                  {"form_ferrules", form_ferrules_row, NULL},
+                  {"choose_die", NULL, turn_choose_die},
+                  {"find_coverage_gaps", NULL, turn_find_coverage_gaps},
+                  {"summarise_readings", NULL, turn_summarise_readings}};
+    for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) {
+        if (strcmp(checks[i].function, frame->call->name) == 0) {
+            for (size_t row = 0; checks[i].row && row < frame->rows; row++) {
+                checks[i].row(frame, row);
+            }
+            if (checks[i].turn) {
+                checks[i].turn(frame);
+            }
+        }
+    }
+}
