@@ -100,7 +100,7 @@ static fer_status take_priors(const fer_prior *priors, size_t count, weighing *w
     }
     for (size_t i = 0; i < count; i++) {
         const double weight = priors[i].weight.fraction;
-        FER_REQUIRE((int)priors[i].cause >= 0 && priors[i].cause < FER_CAUSE_COUNT, FER_PRIOR_CAUSE_UNKNOWN);
+        FER_REQUIRE((unsigned)priors[i].cause < FER_CAUSE_COUNT, FER_PRIOR_CAUSE_UNKNOWN);
         FER_REQUIRE(weight >= 0.0 && weight <= 1e6, FER_PRIOR_WEIGHT_OUT_OF_RANGE);
         w->of[priors[i].cause].prior = weight;
     }
@@ -692,7 +692,7 @@ static fer_status check_looks(const fer_look *looks, size_t count)
     FER_REQUIRE(count <= 100, FER_ARGUMENT_COUNT_TOO_LARGE);
     for (size_t i = 0; i < count; i++) {
         const double u = looks[i].standard_uncertainty.fraction, compression = looks[i].compression.fraction;
-        FER_REQUIRE((int)looks[i].kind >= 0 && looks[i].kind <= FER_LOOK_MEASURED, FER_LOOK_UNKNOWN);
+        FER_REQUIRE((unsigned)looks[i].kind <= FER_LOOK_MEASURED, FER_LOOK_UNKNOWN);
         FER_REQUIRE(fer_is_finite(compression), FER_LOOK_COMPRESSION_NOT_A_NUMBER);
         FER_REQUIRE(u == 0.0 || (u >= 1e-4 && u <= 1.0), FER_LOOK_UNCERTAINTY_OUT_OF_RANGE);
     }
@@ -746,7 +746,7 @@ fer_status fer_diagnose_look(const fer_joint *joint, const fer_setup *setup, fer
 
 fer_ratio fer_usual_weight(fer_cause cause)
 {
-    const fer_ratio weight = {(int)cause >= 0 && cause < FER_CAUSE_COUNT ? usual_weights[cause] : 0.0};
+    const fer_ratio weight = {(unsigned)cause < FER_CAUSE_COUNT ? usual_weights[cause] : 0.0};
     return weight;
 }
 
@@ -772,24 +772,24 @@ static const uint16_t check_places[] = {FER_CHECK_LIST(CHECK_PLACE)};
 
 const char *fer_cause_name(fer_cause cause)
 {
-    const int known = (int)cause >= 0 && cause < FER_CAUSE_COUNT;
+    const int known = (unsigned)cause < FER_CAUSE_COUNT;
     return known ? (const char *)&cause_words + cause_places[cause] : "UNKNOWN";
 }
 
 const char *fer_check_name(fer_check check)
 {
-    const int known = (int)check >= 0 && check < FER_CHECK_COUNT;
+    const int known = (unsigned)check < FER_CHECK_COUNT;
     return known ? (const char *)&check_words + check_places[check] : "UNKNOWN";
 }
 
 const char *fer_cause_sentence(fer_cause cause)
 {
     const char *name = fer_cause_name(cause);
-    return (int)cause >= 0 && cause < FER_CAUSE_COUNT ? name + strlen(name) + 1 : "";
+    return (unsigned)cause < FER_CAUSE_COUNT ? name + strlen(name) + 1 : "";
 }
 
 const char *fer_check_sentence(fer_check check)
 {
     const char *name = fer_check_name(check);
-    return (int)check >= 0 && check < FER_CHECK_COUNT ? name + strlen(name) + 1 : "";
+    return (unsigned)check < FER_CHECK_COUNT ? name + strlen(name) + 1 : "";
 }

@@ -5,7 +5,7 @@
  * Good to about 1e-14, for comparing machines and for nothing else. */
 #include <math.h>
 
-double exp(double x);
+#undef log2 /* newlib has a macro for it, of the same meaning */
 
 static const double log_two = 0.69314718055994530942, log_two_rest = 2.3190468138462996e-17;
 static const double half_pi = 1.57079632679489661923, half_pi_rest = 6.123233995736766e-17;
