@@ -5,7 +5,8 @@
 #define FER_NUMERIC_STRICT_H
 
 #if defined(__FAST_MATH__) || defined(__ASSOCIATIVE_MATH__) || defined(__RECIPROCAL_MATH__)
-#error "ferrule needs IEEE arithmetic: do not build it with -Ofast, -ffast-math or -funsafe-math-optimizations"
+#error                                                                                                       \
+    "ferrule needs IEEE arithmetic: do not build it with -Ofast, -ffast-math or -funsafe-math-optimizations"
 #endif
 #if defined(__FINITE_MATH_ONLY__) && __FINITE_MATH_ONLY__
 #error "ferrule refuses NaN and infinity: do not build it with -ffinite-math-only"
