@@ -7,12 +7,14 @@
 #include "numeric/check.h"
 #include "plain_rows.h"
 
+#include <assert.h>
+#include <stdalign.h>
 #include <string.h>
 
 /* Columns and results are arrays of doubles here, whatever their quantity. */
-_Static_assert(sizeof(fer_length) == sizeof(double) && sizeof(fer_ratio) == sizeof(double),
-               "one double inside");
-_Static_assert(sizeof(fer_joint) == 8 * sizeof(double), "a joint is eight doubles");
+static_assert(sizeof(fer_length) == sizeof(double) && sizeof(fer_ratio) == sizeof(double),
+              "one double inside");
+static_assert(sizeof(fer_joint) == 8 * sizeof(double), "a joint is eight doubles");
 
 /* ---- columns -------------------------------------------------------------------------------------------- */
 
@@ -23,7 +25,7 @@ typedef struct {
 
 static column column_of(const void *first, ptrdiff_t step, int same)
 {
-    const column c = {first, same ? 0 : step == 0 ? (ptrdiff_t)sizeof(double) : step};
+    const column c = {(const char *)first, same ? 0 : step == 0 ? (ptrdiff_t)sizeof(double) : step};
     return c;
 }
 
@@ -163,6 +165,9 @@ static fer_ratio ratio_at(const work *all, size_t input, size_t row)
 }
 
 /* The place of a row's result of a type; NULL where the call gave no place for results. */
+/* What a function needs besides the columns. */
+#define FIRST(type, all)       ((const type *)(all)->first)
+#define SECOND(type, all)      ((const type *)(all)->second)
 #define RESULT(type, all, row) ((all)->results ? (type *)(all)->results + (row) : (type *)NULL)
 
 /* ---- the plain formula, a block of rows at a time ----------------------------------------------------------- */
@@ -178,11 +183,11 @@ static const double *load_block(column c, size_t start, size_t count, double *bu
     }
     const char *here = c.first ? c.first + (ptrdiff_t)start * c.step : NULL;
     if (here && c.step == sizeof(double) && count == FER_BLOCK_ROWS &&
-        (uintptr_t)here % _Alignof(double) == 0) {
+        (uintptr_t)here % alignof(double) == 0) {
         return (const double *)(const void *)here;
     }
     memset(buffer, 0, sizeof(block));
-    for (size_t i = 0; here && i < (c.step == 0 ? FER_BLOCK_ROWS : count); i++) {
+    for (size_t i = 0; here && i < (c.step == 0 ? (size_t)FER_BLOCK_ROWS : count); i++) {
         memcpy(&buffer[i], here, sizeof *buffer);
         here += c.step;
     }
@@ -215,7 +220,7 @@ static size_t run_blocks(size_t rows, fer_plain_question question, row_function 
     const double *input[FER_BLOCK_INPUTS];
     size_t failed = 0;
     for (size_t start = 0; start < rows; start += FER_BLOCK_ROWS) {
-        const size_t count = rows - start < FER_BLOCK_ROWS ? rows - start : FER_BLOCK_ROWS;
+        const size_t count = rows - start < FER_BLOCK_ROWS ? rows - start : (size_t)FER_BLOCK_ROWS;
         for (size_t i = 0; i < FER_BLOCK_INPUTS; i++) {
             input[i] =
                 load_block(i < ferrule_outside + 1 ? all->joint[i] : all->input[0], start, count, buffers[i]);
@@ -321,16 +326,18 @@ size_t fer_lobe_heights(size_t rows, fer_length_column diameters, fer_length_col
 
 static fer_status die_row(const work *all, size_t row)
 {
-    const fer_die_needs *needs = all->second;
-    return fer_choose_die(all->first, all->count, length_at(all, 0, row), *needs,
+    const fer_die_needs *needs = SECOND(fer_die_needs, all);
+    return fer_choose_die(FIRST(fer_die, all), all->count, length_at(all, 0, row), *needs,
                           RESULT(fer_die_choice, all, row));
 }
 
 static fer_status die_row_checked(const work *all, size_t row)
 {
-    const fer_die_needs *needs = all->second;
-    fer_die_choice *choices = all->results; /* which there are, or the dies would not have been checked */
-    return fer_choose_checked_die(all->first, all->count, length_at(all, 0, row), *needs, choices + row);
+    const fer_die_needs *needs = SECOND(fer_die_needs, all);
+    fer_die_choice *choices =
+        (fer_die_choice *)all->results; /* which there are, or the dies would not have been checked */
+    return fer_choose_checked_die(FIRST(fer_die, all), all->count, length_at(all, 0, row), *needs,
+                                  choices + row);
 }
 
 size_t fer_choose_dies(size_t rows, const fer_die *dies, size_t count, fer_length_column targets,
@@ -348,7 +355,7 @@ size_t fer_choose_dies(size_t rows, const fer_die *dies, size_t count, fer_lengt
 static fer_status dial_row(const work *all, size_t row)
 {
     const fer_die die = {length_at(all, 0, row), {0.0}, 0, {0.0}};
-    return fer_dial_setting(all->first, &die, length_at(all, 1, row), RESULT(fer_dial, all, row));
+    return fer_dial_setting(FIRST(fer_press, all), &die, length_at(all, 1, row), RESULT(fer_dial, all, row));
 }
 
 size_t fer_dial_settings(size_t rows, const fer_press *press, fer_length_column die_sizes,
@@ -366,8 +373,8 @@ size_t fer_dial_settings(size_t rows, const fer_press *press, fer_length_column 
 static fer_status yield_row(const work *all, size_t row)
 {
     const fer_joint joint = joint_of(all->joint, row);
-    return fer_crimp_yield(all->has_joints ? &joint : NULL, all->first, all->range, length_at(all, 0, row),
-                           RESULT(fer_yield, all, row));
+    return fer_crimp_yield(all->has_joints ? &joint : NULL, FIRST(fer_spread, all), all->range,
+                           length_at(all, 0, row), RESULT(fer_yield, all, row));
 }
 
 size_t fer_crimp_yields(size_t rows, const fer_joint_columns *joints, const fer_spread *spread,
@@ -383,8 +390,8 @@ size_t fer_crimp_yields(size_t rows, const fer_joint_columns *joints, const fer_
 
 static fer_status verdict_row(const work *all, size_t row)
 {
-    const fer_guard *guard = all->first;
-    const fer_process *process = all->second;
+    const fer_guard *guard = FIRST(fer_guard, all);
+    const fer_process *process = SECOND(fer_process, all);
     const fer_length_range limits = {length_at(all, 2, row), length_at(all, 3, row)};
     return fer_judge(length_at(all, 0, row), length_at(all, 1, row), limits, *guard, *process,
                      RESULT(fer_verdict, all, row));
@@ -407,9 +414,9 @@ size_t fer_judge_values(size_t rows, fer_length_column values, fer_length_column
 static fer_status forming_row(const work *all, size_t row)
 {
     const fer_joint joint = joint_of(all->joint, row);
-    const fer_forming_load *load = all->second;
-    return fer_form_ferrule(all->has_joints ? &joint.ferrule : NULL, length_at(all, 0, row), all->first,
-                            *load, RESULT(fer_forming, all, row));
+    const fer_forming_load *load = SECOND(fer_forming_load, all);
+    return fer_form_ferrule(all->has_joints ? &joint.ferrule : NULL, length_at(all, 0, row),
+                            FIRST(fer_material, all), *load, RESULT(fer_forming, all, row));
 }
 
 size_t fer_form_ferrules(size_t rows, const fer_joint_columns *ferrules, fer_length_column diameters,

@@ -194,7 +194,7 @@ static void apply(const form *f, const drawing *d, double deviate[FER_INPUTS][FE
 
 /* All that the trials of a simulation share. */
 typedef struct {
-    drawing drawing;
+    drawing draws;
     fer_joint joint;
     fer_length diameter;
     fer_model model;
@@ -222,10 +222,10 @@ static void find_forms(question *q)
     const double wall_slope[FER_INPUTS] = {-1.0, 1.0, 0.0, 0.0, 0.0, 0.0};
     const double below_slope[FER_INPUTS] = {least, -least, -1.0, -2.0, 0.0, 1.0};
     const double above_slope[FER_INPUTS] = {-most, most, 1.0, 2.0, 0.0, -1.0};
-    q->gap = form_of(&q->drawing, gap, gap_slope);
-    q->wall = form_of(&q->drawing, wall, wall_slope);
-    q->below = form_of(&q->drawing, gap - least * wall, below_slope);
-    q->above = form_of(&q->drawing, most * wall - gap, above_slope);
+    q->gap = form_of(&q->draws, gap, gap_slope);
+    q->wall = form_of(&q->draws, wall, wall_slope);
+    q->below = form_of(&q->draws, gap - least * wall, below_slope);
+    q->above = form_of(&q->draws, most * wall - gap, above_slope);
 }
 
 /* Without a compression: on the side where the joint is, or NaN where it is none. */
@@ -250,7 +250,7 @@ static double crimp_anew(const question *q, double deviate[FER_INPUTS][FER_ROW],
     fer_die_choice choice;
     fer_dial dial;
     const fer_die_needs needs = {q->order->adapter_mounted, q->order->joint.ferrule.length};
-    move_joint(&q->drawing, deviate, trial, &q->order->joint, 0.0, &measured.joint, &scatter);
+    move_joint(&q->draws, deviate, trial, &q->order->joint, 0.0, &measured.joint, &scatter);
     (void)fer_order_target(&measured, &target);
     (void)fer_choose_die(q->dies, q->count, target, needs,
                          &choice); /* none is found for a target that is none */
@@ -266,7 +266,7 @@ static double crimp_anew(const question *q, double deviate[FER_INPUTS][FER_ROW],
 static void compressions_of_row(const question *q, uint64_t first, double compression[FER_ROW])
 {
     double deviate[FER_INPUTS][FER_ROW], wall[FER_ROW];
-    draw_deviates(&q->drawing, first, FER_ROW, deviate);
+    draw_deviates(&q->draws, first, FER_ROW, deviate);
     if (q->order || !is_plain(q->model)) {
         for (size_t k = 0; k < FER_ROW; k++) {
             fer_joint moved;
@@ -274,14 +274,14 @@ static void compressions_of_row(const question *q, uint64_t first, double compre
             if (q->order) {
                 compression[k] = crimp_anew(q, deviate, k);
             } else {
-                move_joint(&q->drawing, deviate, k, &q->joint, q->diameter.mm, &moved, &at);
+                move_joint(&q->draws, deviate, k, &q->joint, q->diameter.mm, &moved, &at);
                 compression[k] = compression_or_side(&moved, at, q->model);
             }
         }
         return;
     }
-    apply(&q->gap, &q->drawing, deviate, compression);
-    apply(&q->wall, &q->drawing, deviate, wall);
+    apply(&q->gap, &q->draws, deviate, compression);
+    apply(&q->wall, &q->draws, deviate, wall);
     for (size_t k = 0; k < FER_ROW; k++) {
         const double share = (wall[k] - compression[k]) / wall[k];
         compression[k] = wall[k] > 0.0 ? share : NAN;
@@ -303,10 +303,10 @@ static void count_row(const fer_ratio_range *range, const double compression[FER
 static void count_plain_row(const question *q, uint64_t first, fer_crimp_count *count)
 {
     double deviate[FER_INPUTS][FER_ROW];
-    draw_deviates(&q->drawing, first, FER_ROW, deviate);
+    draw_deviates(&q->draws, first, FER_ROW, deviate);
     /* GCOVR_EXCL_BR_START: the processor decides; the test of the numeric room compares both bit for bit */
-    (q->drawing.wide ? fer_count_row_wide : fer_count_row)(q->below.factor, q->above.factor, deviate,
-                                                           &count->below, &count->above);
+    (q->draws.wide ? fer_count_row_wide : fer_count_row)(q->below.factor, q->above.factor, deviate,
+                                                         &count->below, &count->above);
     /* GCOVR_EXCL_BR_STOP */
 }
 
@@ -345,12 +345,12 @@ static fer_status ask(const fer_joint *joint, const fer_spread *spread, fer_rati
     FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
     FER_TRY(fer_compression(joint, diameter, model, &compression));
     FER_TRY(check_range(range));
-    FER_TRY(start_drawing(spread, trials, &q->drawing));
+    FER_TRY(start_drawing(spread, trials, &q->draws));
     for (size_t i = 0; i < FER_INPUTS; i++) {
-        used |= q->drawing.used[i];
+        used |= q->draws.used[i];
     }
     FER_REQUIRE(used, FER_SPREAD_EMPTY);
-    q->drawing.wide = fer_is_wide();
+    q->draws.wide = fer_is_wide();
     q->joint = *joint;
     q->diameter = diameter;
     q->model = model;

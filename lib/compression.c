@@ -120,7 +120,7 @@ static free_point free_flow_at(const free_flow *flow, double growth)
 
 static double free_flow_miss(double growth, const void *context, double *slope)
 {
-    const free_point point = free_flow_at(context, growth);
+    const free_point point = free_flow_at((const free_flow *)context, growth);
     *slope = point.slope;
     return point.miss;
 }

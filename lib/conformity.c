@@ -7,6 +7,8 @@
 #include "numeric/quadrature.h"
 #include "numeric/special.h"
 
+#include <string.h>
+
 /* The question with its defaults filled in. */
 typedef struct {
     double value, u;            /* u 0: exact */
@@ -185,7 +187,8 @@ static fer_length_range range_of(double least, double most, fer_length_range giv
 
 static fer_verdict verdict_of(const question *q, const bands *b, fer_length_range limits)
 {
-    fer_verdict v = {0};
+    fer_verdict v;
+    memset(&v, 0, sizeof v);
     v.decision = decide(q, b);
     v.below.fraction = q->u == 0.0 ? q->value < q->least : below(q, q->least, q->value);
     v.above.fraction = q->u == 0.0 ? q->value > q->most : above(q, q->most, q->value);
@@ -205,7 +208,8 @@ static fer_verdict no_verdict(void)
 {
     const fer_ratio no_ratio = {NAN};
     const fer_length none = {NAN};
-    fer_verdict v = {0};
+    fer_verdict v;
+    memset(&v, 0, sizeof v);
     v.conforming = v.below = v.above = no_ratio;
     v.guard = v.value = v.standard_uncertainty = none;
     v.accept.least = v.accept.most = v.reject.least = v.reject.most = none;
@@ -246,7 +250,7 @@ typedef struct {
 /* Density of the true value, z spreads from the mean, times the probability that a piece with it is accepted. */
 static double accepted_density(double z, const void *context)
 {
-    const pieces *p = context;
+    const pieces *p = (const pieces *)context;
     const double low = p->accept_least - p->mean - z * p->spread,
                  high = p->accept_most - p->mean - z * p->spread;
     if (p->u == 0.0) {

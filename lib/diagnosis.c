@@ -201,7 +201,7 @@ typedef struct {
 /* Sum of p f log2(f / mixture): its integral is the information that a measurement gives on the causes. */
 static double information_density(double x, const void *context)
 {
-    const forecast *f = context;
+    const forecast *f = (const forecast *)context;
     double density[FER_CAUSE_COUNT], mixture = 0.0, sum = 0.0;
     for (int cause = 0; cause < FER_CAUSE_COUNT; cause++) {
         density[cause] =
@@ -560,7 +560,7 @@ static double look_likelihood(const crimp *c, const fer_look *look, double x)
 
 static double looks_density(double x, const void *context)
 {
-    const crimp *c = context;
+    const crimp *c = (const crimp *)context;
     double density = fer_normal_density((x - c->mean) / c->spread) / c->spread;
     for (size_t i = 0; i < c->look_count; i++) {
         density *= look_likelihood(c, &c->looks[i], x);

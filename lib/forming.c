@@ -176,7 +176,7 @@ static double metal_force(const flow_section *section, double m)
 /* Axial force of the section by mean yield and outside radius squared; rises with m. */
 static double axial_force(double m, const void *context, double *slope)
 {
-    const flow_section *section = context;
+    const flow_section *section = (const flow_section *)context;
     const double alpha = section->alpha, outer = root_of_sum(m), inner = root_of_sum(alpha * m);
     double rise = (1.0 + alpha) / ((outer + inner) * outer * inner);
     for (int i = 0; i < point_count; i++) {
@@ -672,7 +672,7 @@ typedef struct {
 /* Pressure at which the plastic zone reaches a radius, less the pressure that there is; rises. */
 static double excess_pressure(double radius, const void *context, double *slope)
 {
-    const plastic_stem *stem = context;
+    const plastic_stem *stem = (const plastic_stem *)context;
     const double share = radius / stem->outside;
     *slope = 2.0 * (1.0 - share) * (1.0 + share) / radius;
     return 2.0 * log(radius / stem->inside) + (1.0 - share) * (1.0 + share) - stem->pressure;

@@ -54,7 +54,7 @@ FER_KERNEL int any_nan(const double *result)
     return found != 0;
 }
 
-FER_KERNEL int diameters(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
+FER_KERNEL int diameters(const double *const input[FER_BLOCK_INPUTS], double *FER_ALONE result)
 {
     const double *inside = input[0], *outside = input[1], *stem = input[2], *wall = input[3],
                  *ferrule = input[4], *compression = input[5];
@@ -70,7 +70,7 @@ FER_KERNEL int diameters(const double *const input[FER_BLOCK_INPUTS], double *re
 }
 
 /* With free flow the ferrule outside diameter is needed; a row that is wrong goes on as NaN. */
-FER_KERNEL int free_diameters(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
+FER_KERNEL int free_diameters(const double *const input[FER_BLOCK_INPUTS], double *FER_ALONE result)
 {
     const double *inside = input[0], *outside = input[1], *stem = input[2], *wall = input[3],
                  *ferrule = input[4], *compression = input[5];
@@ -97,7 +97,7 @@ FER_KERNEL int free_diameters(const double *const input[FER_BLOCK_INPUTS], doubl
     return any_nan(result);
 }
 
-FER_KERNEL int compressions(const double *const input[FER_BLOCK_INPUTS], double *restrict result)
+FER_KERNEL int compressions(const double *const input[FER_BLOCK_INPUTS], double *FER_ALONE result)
 {
     const double *inside = input[0], *outside = input[1], *stem = input[2], *wall = input[3],
                  *ferrule = input[4], *diameter = input[5];
@@ -121,7 +121,7 @@ FER_KERNEL int compressions(const double *const input[FER_BLOCK_INPUTS], double 
 
 #define BOTH(width, attribute, name)                                                                         \
     attribute static int width##_##name(const double *const input[FER_BLOCK_INPUTS],                         \
-                                        double *restrict result)                                             \
+                                        double *FER_ALONE result)                                            \
     {                                                                                                        \
         return name(input, result);                                                                          \
     }

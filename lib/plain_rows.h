@@ -17,7 +17,14 @@ enum {
                             compression or diameter */
 };
 
-typedef int fer_block_kernel(const double *const input[FER_BLOCK_INPUTS], double *restrict result);
+/* Nothing else is written through another pointer meanwhile: C's restrict, which C++ has under this name only. */
+#ifdef __cplusplus
+#define FER_ALONE __restrict
+#else
+#define FER_ALONE restrict
+#endif
+
+typedef int fer_block_kernel(const double *const input[FER_BLOCK_INPUTS], double *FER_ALONE result);
 
 typedef enum { FER_PLAIN_DIAMETER, FER_FREE_DIAMETER, FER_PLAIN_COMPRESSION } fer_plain_question;
 

@@ -38,7 +38,7 @@ typedef struct {
 
 static int byte_at(const reader *r, size_t at)
 {
-    return at < r->length ? (unsigned char)r->text[at] : END;
+    return at < r->length ? (unsigned char)r->text[at] : (int)END;
 }
 
 static int is_digit(int byte)

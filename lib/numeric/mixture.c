@@ -174,7 +174,7 @@ typedef struct {
 
 static double convolved(double y, const void *context)
 {
-    const convolution *c = context;
+    const convolution *c = (const convolution *)context;
     const double share = above(c->wide, 0, 0, c->x - y), deviation = c->rest->deviation;
     if (share == 0.0) {
         return 0.0;

@@ -185,7 +185,7 @@ typedef struct {
 /* Tail wanted less the tail beyond t: rises with t. */
 static double tail_missing(double t, const void *context, double *slope)
 {
-    const student_point *point = context;
+    const student_point *point = (const student_point *)context;
     const double v = point->degrees;
     *slope = exp(-0.5 * (v + 1.0) * log1p(t * t / v) - fer_log_beta(0.5, 0.5 * v)) / sqrt(v);
     return point->tail - student_tail(t, v);

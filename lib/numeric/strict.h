@@ -4,8 +4,12 @@
 #ifndef FER_NUMERIC_STRICT_H
 #define FER_NUMERIC_STRICT_H
 
-#if defined(__FAST_MATH__) || (defined(__FINITE_MATH_ONLY__) && __FINITE_MATH_ONLY__) || defined(_M_FP_FAST)
-#error "ferrule needs IEEE arithmetic: do not build it with -Ofast, -ffast-math or -ffinite-math-only"
+#if defined(__FAST_MATH__) || defined(__ASSOCIATIVE_MATH__) || defined(__RECIPROCAL_MATH__)
+#error                                                                                                       \
+    "ferrule needs IEEE arithmetic: do not build it with -Ofast, -ffast-math or -funsafe-math-optimizations"
+#endif
+#if defined(__FINITE_MATH_ONLY__) && __FINITE_MATH_ONLY__
+#error "ferrule refuses NaN and infinity: do not build it with -ffinite-math-only"
 #endif
 
 #endif
