@@ -148,6 +148,7 @@ UNKNOWN = ["", "no such thing", "crimp", "nan", "__index", "{", "fer_mm"]
 
 def sections(text):
     """The blocks of a docstring by their titles; the first is the sentence."""
+    text = re.split(r"\n\nExample\b", text)[0]  # which is Python's alone
     first, *others = re.split(r"\n\n(Formula|Arguments|Results|Raises|Errors|Accuracy|Source)\b:? ?", text)
     return {"sentence": first} | dict(zip(others[::2], others[1::2]))
 
