@@ -137,7 +137,7 @@ def function_tables(rooms):
 
 
 def without_licence(text):
-    return re.sub(r"\A(/\*|#|//) SPDX-License-Identifier.*\n", "", text)
+    return re.sub(r"\A(/\*|#|//|--) SPDX-License-Identifier.*\n", "", text)
 
 
 def member_comments(listed, units, kinds):

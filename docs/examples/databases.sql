@@ -1,3 +1,4 @@
+-- SPDX-License-Identifier: MIT
 -- Text with units in, text with units out; numbers in, numbers out, with the unit in the name.
 SELECT fer_crimp_diameter('12.7 mm', '19.9 mm', '12.95 mm', '2.4 mm', '20 %'),
        fer_crimp_diameter_mm(12.7, 19.9, 12.95, 2.4, 0.20);
