@@ -193,7 +193,7 @@ def language_table():
     """What measure.py found of each language."""
     found = [json.loads(path.read_text(encoding="utf-8")) for path in sorted((ROOT / "tests" / "languages").glob("measured_*.json"))]
     body = [[f"\\ref {f['page'].removesuffix('.md')} \"{f['language'].replace('#', chr(92) + '#')}\" {f['version']}", f["vectors"],
-             f["calls_per_second"], f["failing_calls"], f["bare_system"]] for f in found]
+             f["calls_per_second"], f["failing_calls"], f["bare_system"].replace("--", "\\--")] for f in found]
     return table(["language", "vectors passed", "calls a second", "failing calls, memory", "package on a bare system"], body)
 
 
