@@ -92,7 +92,7 @@ def exception(name):
 def comments(header):
     """Functions of a header in their order: name and first sentence of its comment."""
     text = (HEADERS / header).read_text(encoding="utf-8")
-    found = re.findall(r"/\*\*((?:(?!\*/).)*)\*/\s*FER_API\s[^;(]*?(fer_\w+)\(", text, re.S)
+    found = re.findall(r"/\*\*((?:(?!\*/).)*)\*/\s*FER_API\s(?:FER_DEPRECATED\(\"\w+\"\)\s)?[^;(]*?(fer_\w+)\(", text, re.S)
     return [(name, re.split(r"(?<=[.:])\s", re.sub(r"\s*\n\s*\*\s?", " ", comment).strip())[0].rstrip(".:"))
             for comment, name in found]
 
