@@ -1,7 +1,8 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# Makes the Debian packages of the commit that is checked out, and looks at them with lintian.
-# Usage: sh bindings/debian/build.sh [FOLDER]   packages and lintian.txt go to FOLDER, build/debian when left out
+# Makes the Debian packages of a commit, and looks at them with lintian.
+# Usage: sh bindings/debian/build.sh [FOLDER [COMMIT]]   packages and lintian.txt go to FOLDER, build/debian when left out;
+# COMMIT: what is checked out, when left out
 # Version and soname come from include/ferrule/version.h, the date from the commit: the same commit gives the same bytes.
 # DEB_BUILD_OPTIONS=nocheck leaves out the C tests. Exit status 0: built, and lintian knows no error.
 set -eu
@@ -11,11 +12,12 @@ install_packages $packages_build $packages_languages $packages_debian \
     libjs-mathjax python3-numpy python3-matplotlib python3-tqdm
 
 folder=${1:-build/debian}
+commit=$(git rev-parse "${2:-HEAD}")
 mkdir -p "$folder"
 folder=$(cd "$folder" && pwd)
 
 number() {
-    git show HEAD:include/ferrule/version.h | sed -n "s/^#define FER_VERSION_$1 \([0-9]*\).*/\1/p"
+    git show "$commit:include/ferrule/version.h" | sed -n "s/^#define FER_VERSION_$1 \([0-9]*\).*/\1/p"
 }
 version=$(number MAJOR).$(number MINOR).$(number PATCH)
 abi=$(number ABI)
@@ -24,7 +26,7 @@ abi=$(number ABI)
 rm -rf "$folder/source" "$folder"/*.deb "$folder"/*.buildinfo "$folder"/*.changes "$folder/lintian.txt"
 source=$folder/source/ferrule-$version
 mkdir -p "$source"
-git archive HEAD | tar -x -C "$source"
+git archive "$commit" | tar -x -C "$source"
 mv "$source/bindings/debian" "$source/debian"
 grep -q "^Package: libferrule$abi\$" "$source/debian/control" || {
     echo "The soname is libferrule.so.$abi: debian/control and the files of the library package must be named after it." >&2
@@ -35,7 +37,7 @@ ferrule ($version-1) unstable; urgency=medium
 
   * The library's changes are told in its own list of changes.
 
- -- $(sed -n 's/^Maintainer: //p' "$source/debian/control")  $(git log -1 --format=%cD)
+ -- $(sed -n 's/^Maintainer: //p' "$source/debian/control")  $(git log -1 --format=%cD "$commit")
 END
 
 (cd "$source" && LC_ALL=C.UTF-8 dpkg-buildpackage -us -uc -b) >"$folder/build.txt" 2>&1 || {

@@ -18,8 +18,9 @@ trap 'umount -R -l "$work/layer" 2>/dev/null || :; umount -R -l "$work/bare" 2>/
 
 if [ "$bare" ]; then
     install_packages debootstrap
-    sh bindings/debian/build.sh "$work/second" >/dev/null
-    sh bindings/debian/build.sh "$made"
+    commit=$(git rev-parse HEAD)
+    sh bindings/debian/build.sh "$work/second" "$commit" >/dev/null
+    sh bindings/debian/build.sh "$made" "$commit"
     for package in "$made"/*.deb; do
         cmp "$package" "$work/second/${package##*/}"
     done
