@@ -9,7 +9,7 @@ set -eu
 cd "$(dirname "$0")/../.."
 . tests/packages.sh
 install_packages $packages_build $packages_languages $packages_debian \
-    libjs-mathjax python3-numpy python3-matplotlib python3-tqdm
+    libjson-c-dev libsqlite3-dev postgresql-server-dev-15 libjs-mathjax python3-numpy python3-matplotlib python3-tqdm
 
 folder=${1:-build/debian}
 commit=$(git rev-parse "${2:-HEAD}")
