@@ -1,15 +1,28 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
 # Makes the Debian packages of a commit, and looks at them with lintian.
-# Usage: sh bindings/debian/build.sh [FOLDER [COMMIT]]   packages and lintian.txt go to FOLDER, build/debian when left out;
+# Usage: sh bindings/debian/build.sh [--short] [FOLDER [COMMIT]]   packages and lintian.txt go to FOLDER, build/debian when left out;
 # COMMIT: what is checked out, when left out
 # Version and soname come from include/ferrule/version.h, the date from the commit: the same commit gives the same bytes.
-# DEB_BUILD_OPTIONS=nocheck leaves out the C tests. Exit status 0: built, and lintian knows no error.
+# --short leaves out the C tests and the debugging symbols, and does not install the 300 MB that PostgreSQL's headers depend on.
+# Exit status 0: built, and lintian knows no error.
 set -eu
 cd "$(dirname "$0")/../.."
 . tests/packages.sh
-install_packages $packages_build $packages_languages $packages_debian \
-    libjson-c-dev libsqlite3-dev postgresql-server-dev-15 libjs-mathjax python3-numpy python3-matplotlib python3-tqdm
+. tests/sql/headers.sh
+short=
+if [ "${1-}" = --short ]; then
+    short=-d
+    shift
+fi
+install_packages $packages_build $packages_languages $packages_databases $packages_debian \
+    libjson-c-dev libsqlite3-dev libjs-mathjax python3-numpy python3-matplotlib python3-tqdm
+if [ "$short" ]; then
+    POSTGRESQL_HEADERS=$(postgresql_headers)
+    export POSTGRESQL_HEADERS DEB_BUILD_OPTIONS="nocheck noautodbgsym"
+else
+    install_packages postgresql-server-dev-15
+fi
 
 folder=${1:-build/debian}
 commit=$(git rev-parse "${2:-HEAD}")
@@ -40,7 +53,7 @@ ferrule ($version-1) unstable; urgency=medium
  -- $(sed -n 's/^Maintainer: //p' "$source/debian/control")  $(git log -1 --format=%cD "$commit")
 END
 
-(cd "$source" && LC_ALL=C.UTF-8 dpkg-buildpackage -us -uc -b) >"$folder/build.txt" 2>&1 || {
+(cd "$source" && LC_ALL=C.UTF-8 dpkg-buildpackage -us -uc -b $short) >"$folder/build.txt" 2>&1 || {
     tail -n 60 "$folder/build.txt"
     exit 1
 }

@@ -6,7 +6,7 @@
 set -eu
 cd "$1"
 shift
-[ $# != 0 ] || set -- c python bulk lua tcl perl ruby sqlite postgresql manual
+[ $# != 0 ] || set -- c python bulk lua tcl perl ruby java sqlite postgresql manual
 
 same() {
     [ "$1" = "$2" ] || {
@@ -46,6 +46,19 @@ try_perl() {
 
 try_ruby() {
     same "$(/usr/bin/ruby embed.rb 2>&1)" "$(cat embed_rb.txt)"
+}
+
+# Where the installation put it, the system's or the local one.
+try_java() {
+    jar=/usr/share/java/ferrule.jar
+    [ -f "$jar" ] || jar=/usr/local/share/java/ferrule.jar
+    same "$(java -cp "$jar" embed.java 2>&1)" "$(cat embed_java.txt)"
+}
+
+try_csharp() {
+    folder=/usr/local/lib/cli/ferrule
+    mcs -out:embed.exe -r:"$folder/Ferrule.dll" embed.cs
+    same "$(MONO_PATH=$folder LD_LIBRARY_PATH=$folder mono embed.exe 2>&1)" "$(cat embed_cs.txt)"
 }
 
 question="SELECT round(CAST(fer_crimp_diameter_mm(12.7, 19.9, 12.95, 2.4, 0.2) AS numeric), 6) = 23.51"
