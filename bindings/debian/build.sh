@@ -1,21 +1,36 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# Makes the Debian packages of the commit that is checked out, and looks at them with lintian.
-# Usage: sh bindings/debian/build.sh [FOLDER]   packages and lintian.txt go to FOLDER, build/debian when left out
+# Makes the Debian packages of a commit, and looks at them with lintian.
+# Usage: sh bindings/debian/build.sh [--short] [FOLDER [COMMIT]]   packages and lintian.txt go to FOLDER, build/debian when left out;
+# COMMIT: what is checked out, when left out
 # Version and soname come from include/ferrule/version.h, the date from the commit: the same commit gives the same bytes.
-# DEB_BUILD_OPTIONS=nocheck leaves out the C tests. Exit status 0: built, and lintian knows no error.
+# --short leaves out the C tests and the debugging symbols, and does not install the 300 MB that PostgreSQL's headers depend on.
+# Exit status 0: built, and lintian knows no error.
 set -eu
 cd "$(dirname "$0")/../.."
 . tests/packages.sh
-install_packages $packages_build $packages_languages $packages_debian \
-    libjs-mathjax python3-numpy python3-matplotlib python3-tqdm
+. tests/sql/headers.sh
+short=
+if [ "${1-}" = --short ]; then
+    short=-d
+    shift
+fi
+install_packages $packages_build $packages_languages $packages_databases $packages_debian \
+    libjson-c-dev libsqlite3-dev libjs-mathjax python3-numpy python3-matplotlib python3-tqdm
+if [ "$short" ]; then
+    POSTGRESQL_HEADERS=$(postgresql_headers)
+    export POSTGRESQL_HEADERS DEB_BUILD_OPTIONS="nocheck noautodbgsym"
+else
+    install_packages postgresql-server-dev-15
+fi
 
 folder=${1:-build/debian}
+commit=$(git rev-parse "${2:-HEAD}")
 mkdir -p "$folder"
 folder=$(cd "$folder" && pwd)
 
 number() {
-    git show HEAD:include/ferrule/version.h | sed -n "s/^#define FER_VERSION_$1 \([0-9]*\).*/\1/p"
+    git show "$commit:include/ferrule/version.h" | sed -n "s/^#define FER_VERSION_$1 \([0-9]*\).*/\1/p"
 }
 version=$(number MAJOR).$(number MINOR).$(number PATCH)
 abi=$(number ABI)
@@ -24,7 +39,7 @@ abi=$(number ABI)
 rm -rf "$folder/source" "$folder"/*.deb "$folder"/*.buildinfo "$folder"/*.changes "$folder/lintian.txt"
 source=$folder/source/ferrule-$version
 mkdir -p "$source"
-git archive HEAD | tar -x -C "$source"
+git archive "$commit" | tar -x -C "$source"
 mv "$source/bindings/debian" "$source/debian"
 grep -q "^Package: libferrule$abi\$" "$source/debian/control" || {
     echo "The soname is libferrule.so.$abi: debian/control and the files of the library package must be named after it." >&2
@@ -35,10 +50,10 @@ ferrule ($version-1) unstable; urgency=medium
 
   * The library's changes are told in its own list of changes.
 
- -- $(sed -n 's/^Maintainer: //p' "$source/debian/control")  $(git log -1 --format=%cD)
+ -- $(sed -n 's/^Maintainer: //p' "$source/debian/control")  $(git log -1 --format=%cD "$commit")
 END
 
-(cd "$source" && LC_ALL=C.UTF-8 dpkg-buildpackage -us -uc -b) >"$folder/build.txt" 2>&1 || {
+(cd "$source" && LC_ALL=C.UTF-8 dpkg-buildpackage -us -uc -b $short) >"$folder/build.txt" 2>&1 || {
     tail -n 60 "$folder/build.txt"
     exit 1
 }

@@ -32,7 +32,7 @@ ours() {
 }
 inside "$system" sh -c "cmake --install '$here/build/languages' --prefix /usr/local >/dev/null && ldconfig"
 count=$(ours | grep -c .)
-inside "$system" sh /tmp/try/try_packages.sh /tmp/try c python bulk lua tcl perl ruby
+inside "$system" sh /tmp/try/try_packages.sh /tmp/try c python bulk lua tcl perl ruby java csharp
 inside "$system" cmake --build "$here/build/languages" --target uninstall >/dev/null
 left=$(ours)
 if [ "$left" ] || [ "$count" -lt 40 ]; then

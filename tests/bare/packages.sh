@@ -18,8 +18,9 @@ trap 'umount -R -l "$work/layer" 2>/dev/null || :; umount -R -l "$work/bare" 2>/
 
 if [ "$bare" ]; then
     install_packages debootstrap
-    sh bindings/debian/build.sh "$work/second" >/dev/null
-    sh bindings/debian/build.sh "$made"
+    commit=$(git rev-parse HEAD)
+    sh bindings/debian/build.sh "$work/second" "$commit" >/dev/null
+    sh bindings/debian/build.sh "$made" "$commit"
     for package in "$made"/*.deb; do
         cmp "$package" "$work/second/${package##*/}"
     done
@@ -28,7 +29,7 @@ if [ "$bare" ]; then
     bare_system "$below"
     enter "$below"
 else
-    DEB_BUILD_OPTIONS="nocheck noautodbgsym" sh bindings/debian/build.sh "$made"
+    sh bindings/debian/build.sh --short "$made"
     below=/
 fi
 
@@ -40,7 +41,7 @@ if [ "$bare" ]; then
     (cd "$made" && cp $packages "$below/packages")
     inside "$below" apt-get update -qq
     needed=$(inside "$below" sh -c 'cd /packages && apt-get install -s ./*.deb' | awk '/^Inst/ {print $2}' | grep -vxF "$names")
-    inside "$below" apt-get install -y -qq --no-install-recommends gcc libc6-dev pkg-config lua5.4 $needed >"$work/apt.txt" 2>&1 || {
+    inside "$below" apt-get install -y -qq --no-install-recommends gcc libc6-dev pkg-config lua5.4 sqlite3 default-jdk-headless $needed >"$work/apt.txt" 2>&1 || {
         tail -n 30 "$work/apt.txt"
         exit 1
     }

@@ -6,7 +6,7 @@
 set -eu
 cd "$1"
 shift
-[ $# != 0 ] || set -- c python bulk lua tcl perl ruby manual
+[ $# != 0 ] || set -- c python bulk lua tcl perl ruby java sqlite postgresql manual
 
 same() {
     [ "$1" = "$2" ] || {
@@ -46,6 +46,37 @@ try_perl() {
 
 try_ruby() {
     same "$(/usr/bin/ruby embed.rb 2>&1)" "$(cat embed_rb.txt)"
+}
+
+# Where the installation put it, the system's or the local one.
+try_java() {
+    jar=/usr/share/java/ferrule.jar
+    [ -f "$jar" ] || jar=/usr/local/share/java/ferrule.jar
+    same "$(java -cp "$jar" embed.java 2>&1)" "$(cat embed_java.txt)"
+}
+
+try_csharp() {
+    folder=/usr/local/lib/cli/ferrule
+    mcs -out:embed.exe -r:"$folder/Ferrule.dll" embed.cs
+    same "$(MONO_PATH=$folder LD_LIBRARY_PATH=$folder mono embed.exe 2>&1)" "$(cat embed_cs.txt)"
+}
+
+question="SELECT round(CAST(fer_crimp_diameter_mm(12.7, 19.9, 12.95, 2.4, 0.2) AS numeric), 6) = 23.51"
+
+try_sqlite() {
+    same "$(sqlite3 :memory: ".load mod_ferrule" "$question")" 1
+}
+
+# A server of its own, which root may not run.
+try_postgresql() {
+    bin=/usr/lib/postgresql/15/bin
+    mkdir server
+    chown postgres server
+    runuser -u postgres -- "$bin/initdb" -D "$PWD/server/data" -A trust -N >server.txt
+    runuser -u postgres -- "$bin/pg_ctl" -D "$PWD/server/data" -w -l "$PWD/server/log" -o "-k $PWD/server -h ''" start >>server.txt
+    answer=$(runuser -u postgres -- psql -h "$PWD/server" -qAtX -c "CREATE EXTENSION ferrule" -c "$question" 2>&1) || :
+    runuser -u postgres -- "$bin/pg_ctl" -D "$PWD/server/data" -w -m fast stop >>server.txt
+    same "$answer" t
 }
 
 try_manual() {
