@@ -234,10 +234,10 @@ def write_record(found, everything):
     record.write(
         "packages_python", title="The Python package", order=120,
         said=f"The source distribution ({source[0]}, {source[1]:,} bytes, {source[2]} files) holds the C sources and all that SWIG and "
-             f"Doxygen write, and the wheel ({wheel[0]}, {wheel[1]:,} bytes) was built of it without them. The wheel needs "
+             f"Doxygen write, and the wheel ({wheel[0]}, {wheel[1]:,} bytes) was built of it without them; it needs "
              f"{' and '.join(sorted(found['needed']))} (symbols up to glibc {found['libc']}) and nothing else. Installed without a network into a "
              f"new virtual environment, {found['passed']} tests passed against it, and the {found['rows']} rows of tests/vectors gave the same "
-             f"figures to the last digit as the package of the CMake build. Taken out again, nothing is left.{same}",
+             f"figures to the last digit as the package of the CMake build; taken out again, nothing is left.{same}",
         commands=["/usr/bin/python3 tests/python/wheel.py --all --record"],
         in_tests=f"the same with the tests {', '.join(QUICK)}, without building twice", tools=[version(sys.executable, "--version"), record.tool("gcc"),
                                                                        *run(sys.executable, "-c", versions).split("\n")[:-1]],
