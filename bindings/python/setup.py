@@ -20,7 +20,7 @@ FOLDERS = ["csource", "include", "lib"]
 
 def version():
     header = pathlib.Path("include/ferrule/version.h").read_text(encoding="utf-8")
-    return ".".join(re.findall(r"#define FER_VERSION_\w+ (\d+)", header))
+    return ".".join(re.findall(r"#define FER_VERSION_(?:MAJOR|MINOR|PATCH) (\d+)", header))
 
 
 def numpy_needed():

@@ -512,7 +512,8 @@ static PyObject *html(PyObject *self, PyObject *unused)
 static PyMethodDef quantity_methods[] = {
     {"__format__", quantity_format, METH_O, "Text with decimals and unit: f\"{d:.2f in}\"."},
     {"to_pint", (PyCFunction)(void (*)(void))to_pint, METH_VARARGS | METH_KEYWORDS,
-     "to_pint($self, /, registry=None)\n--\n\nA quantity of pint, in the base unit; without a registry in pint's "
+     "to_pint($self, /, registry=None)\n--\n\nA quantity of pint, in the base unit; without a registry in "
+     "pint's "
      "application registry."},
     {"__reduce__", reduce, METH_NOARGS, NULL},
     {0},

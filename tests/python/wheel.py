@@ -13,7 +13,6 @@ tests/vectors with those of the package in build/release, where that is built; t
 --record  also writes tests/proof/records/packages_python.json
 """
 import argparse
-import datetime
 import hashlib
 import json
 import os
@@ -26,7 +25,6 @@ import tempfile
 import zipfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-RECORD = ROOT / "tests" / "proof" / "records" / "packages_python.json"
 QUICK = ["vectors", "examples", "structs", "command", "notebook", "neighbours", "package"]
 LIMIT = 1200  # seconds for a command
 # Everything in a wheel besides its description, and what it is.
@@ -92,7 +90,7 @@ def check_source(archive):
 
 def check_wheel(wheel, folder):
     """Exactly the files that belong into it, of a version that the header says; and what the C modules need."""
-    version = ".".join(re.findall(r"#define FER_VERSION_\w+ (\d+)", (ROOT / "include/ferrule/version.h").read_text(encoding="utf-8")))
+    version = ".".join(re.findall(r"#define FER_VERSION_(?:MAJOR|MINOR|PATCH) (\d+)", (ROOT / "include/ferrule/version.h").read_text(encoding="utf-8")))
     suffix = run(sys.executable, "-c", "import sysconfig; print(sysconfig.get_config_var('EXT_SUFFIX')[1:])").strip()
     with zipfile.ZipFile(wheel) as file:
         files = {i.filename: i.file_size for i in file.infolist()}
@@ -130,6 +128,8 @@ def check_bare(python, folder):
             "print(f\"{ferrule.crimp_diameter(j, '20 %'):.2f mm}\"); assert '<svg' in j._repr_html_()")
     assert run(python, "-c", code, folder=folder) == "23.51 mm\n"  # 12.95 + 2 * 2.4 + 7.2 * 0.8, by hand
     assert "not installed: ferrule.bulk" in run(python, "-m", "ferrule", "about", folder=folder)
+    versions = "import ferrule, importlib.metadata as m; print(m.version('ferrule') == ferrule.__version__)"
+    assert run(python, "-c", versions, folder=folder) == "True\n", "the wheel's version is not the package's"
     for name in ("bulk", "plot"):
         told = run(python, "-c", f"try:\n    from ferrule import {name}\nexcept ImportError as e:\n    print(e)", folder=folder)
         assert told.startswith(f"ferrule.{name} needs "), told
@@ -228,26 +228,23 @@ def write_record(found, everything):
     same = "" if found["same"] is None else (" Built a second time at another place, the source distribution has "
                                              f"{'the same' if found['same'][0] else 'other'} bytes and the wheel "
                                              f"{'the same' if found['same'][1] else 'other'} bytes.")
-    record = {
-        "title": "The Python package", "order": 120,
-        "said": f"The source distribution ({source[0]}, {source[1]:,} bytes, {source[2]} files) holds the C sources and all that SWIG and "
-                f"Doxygen write, and the wheel ({wheel[0]}, {wheel[1]:,} bytes) was built of it without them. The wheel needs "
-                f"{' and '.join(sorted(found['needed']))} (symbols up to glibc {found['libc']}) and nothing else. Installed without a network into a new "
-                f"virtual environment, {found['passed']} tests passed against it, and the {found['rows']} rows of tests/vectors gave the same "
-                f"figures to the last digit as the package of the CMake build. Taken out again, nothing is left.{same}",
-        "commands": ["/usr/bin/python3 tests/python/wheel.py --all --record"],
-        "in_tests": f"the same with the tests {', '.join(QUICK)}",
-        "date": datetime.date.today().isoformat(),
-        "tools": [version(sys.executable, "--version"), version("gcc", "--version").split(") ")[-1].join(["gcc ", ""]),
-                  *(f"{name} {run(sys.executable, '-c', f'from importlib.metadata import version; print(version({name!r}))').strip()}"
-                    for name in ("setuptools", "wheel", "build", "numpy", "pytest"))],
-        "columns": ["file in the wheel", "bytes", "what it is"], "rows": rows,
-        "left": "The wheel's tag is that of this Python and of Linux on this processor. The limited API was not taken: the values are static types "
-                "read without a call, which is what makes a single call cheap. Windows and macOS were not tried."
-                + ("" if everything else " Recorded by the short form of the check."),
-    }
-    RECORD.parent.mkdir(parents=True, exist_ok=True)
-    RECORD.write_text(json.dumps(record, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+    sys.path.insert(0, str(ROOT / "tests" / "proof"))
+    import record
+    versions = "import importlib.metadata as m; print(*(f'{n} {m.version(n)}' for n in ('setuptools', 'wheel', 'build', 'numpy', 'pytest')), sep='\\n')"
+    record.write(
+        "packages_python", title="The Python package", order=120,
+        said=f"The source distribution ({source[0]}, {source[1]:,} bytes, {source[2]} files) holds the C sources and all that SWIG and "
+             f"Doxygen write, and the wheel ({wheel[0]}, {wheel[1]:,} bytes) was built of it without them; it needs "
+             f"{' and '.join(sorted(found['needed']))} (symbols up to glibc {found['libc']}) and nothing else. Installed without a network into a "
+             f"new virtual environment, {found['passed']} tests passed against it, and the {found['rows']} rows of tests/vectors gave the same "
+             f"figures to the last digit as the package of the CMake build; taken out again, nothing is left.{same}",
+        commands=["/usr/bin/python3 tests/python/wheel.py --all --record"],
+        in_tests=f"the same with the tests {', '.join(QUICK)}, without building twice", tools=[version(sys.executable, "--version"), record.tool("gcc"),
+                                                                       *run(sys.executable, "-c", versions).split("\n")[:-1]],
+        columns=["file in the wheel", "bytes", "what it is"], rows=rows,
+        left="The wheel's tag is that of this Python and of Linux on this processor. The limited API was not taken: the values are static types "
+             "read without a call, which is what makes a single call cheap. Windows and macOS were not tried."
+             + ("" if everything else " Recorded by the short form of the check."))
 
 
 main()
