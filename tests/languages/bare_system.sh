@@ -42,6 +42,11 @@ try lua embed_lua.txt lua5.4 embed.lua
 try tcl embed_tcl.txt tclsh8.6 embed.tcl
 try perl embed_pl.txt perl embed.pl
 try ruby embed_rb.txt ruby embed.rb
+try java embed_java.txt java -cp /usr/share/java/ferrule.jar embed.java
+MONO_PATH=$(dirname "$(find /usr/lib -name Ferrule.dll)")
+export MONO_PATH
+mcs -r:"$MONO_PATH/Ferrule.dll" embed.cs || failed=1
+try csharp embed_cs.txt mono embed.exe
 lua5.4 -e 'assert(#require("ferrule").help("crimp_diameter") > 500)' &&
     ruby -rferrule -e 'exit Ferrule.help("crimp_diameter").size > 500' &&
     perl -MFerrule -e 'exit !(length Ferrule::help("crimp_diameter") > 500)' &&
