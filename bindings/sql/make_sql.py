@@ -503,12 +503,12 @@ def manual(libraries, functions, units):
             shown = ", ".join(f.parameter_name(p) for p in f.parameters[:f.required])
             optional = [f.parameter_name(p) for p in f.parameters[f.required:]]
             shown += ("; may be left out: " if shown else "may be left out: ") + ", ".join(optional) if optional else ""
-            same = seen == (shown, f.shape)
+            same = seen == shown
             result = "rows of " + ", ".join(c.name for c in f.columns) if f.gives_rows else \
                 {"NUMBER": "number", "WHOLE": "whole number", "BOOL": "truth", "WORD": "text", "TEXT": "text with unit",
                  "JSON": "JSON"}[f.given]
-            out.append(f"- `{f.name}` ({'as before' if same else shown}) → {result}")
-            seen = (shown, f.shape)
+            out.append(f"- `{f.name}` ({'the same' if same else shown}) → {result}")
+            seen = shown
         out.append("")
     out.append("<b>Units</b>\n")
     for u in units:

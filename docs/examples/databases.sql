@@ -15,5 +15,6 @@ SELECT fer_choose_die_over(fer_mm(size), 23.51) ->> 'index',
 FROM rack;
 
 -- What cannot be is an error; here its name, for a query that has to go on.
-SELECT fer_crimp_diameter_status(19.9, 12.7, 12.95, 2.4, 0.20), fer_status_sentence('HOSE_OUTSIDE_NOT_ABOVE_INSIDE');
+SELECT fer_crimp_diameter_status(19.9, 12.7, 12.95, 2.4, 0.20),
+       fer_status_sentence('HOSE_OUTSIDE_NOT_ABOVE_INSIDE');
 DROP TABLE rack;
