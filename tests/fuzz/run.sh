@@ -30,7 +30,7 @@ run() {
     status=$?
     printf '%-8s %8s runs, %s\n' "$1" "$(sed -n 's/^stat::number_of_executed_units: *//p' "$build/$1.txt")" \
         "$(grep -E 'INITED|NEW|REDUCE|pulse|DONE' "$build/$1.txt" | tail -n 1 | sed 's/.*\(cov: [0-9]* ft: [0-9]* corp: [^ ]*\).*/\1/')"
-    [ $status = 0 ] || { echo "$1 FAILED"; tail -n 60 "$build/$1.txt"; return 1; }
+    [ $status = 0 ] || { echo "$1 FAILED"; grep -avE '(NEW|REDUCE|RELOAD|pulse|DONE|INITED) |^    #1[0-9]' "$build/$1.txt" | tail -n 60; return 1; }
 }
 
 failed=0
