@@ -14,7 +14,7 @@ build=build/fuzz
 
 install_packages $packages_build $packages_fuzz || exit 1
 cmake -S . -B $build -DCMAKE_BUILD_TYPE=Debug -DCMAKE_C_FLAGS=-O1 -DCMAKE_C_COMPILER=clang -DCMAKE_CXX_COMPILER=clang++ \
-    -DFERRULE_FUZZ=ON -DFERRULE_SANITIZE=address,undefined -DFERRULE_EXAMPLES=OFF >$build.txt 2>&1 &&
+    -DFERRULE_FUZZ=ON -DFERRULE_SANITIZE=address,undefined -DFERRULE_EXAMPLES=OFF -DFERRULE_SQLITE=ON >$build.txt 2>&1 &&
     cmake --build $build -j 2 --target fuzzers >>$build.txt 2>&1 || { tail -n 40 $build.txt; exit 1; }
 
 # Leaks can only be looked for where ptrace is allowed.
