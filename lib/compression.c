@@ -518,28 +518,15 @@ fer_status fer_find_compression_slopes(const fer_joint *joint, fer_length diamet
     return find_slopes(joint, diameter.mm, model, slopes);
 }
 
-/* At the very end of what is possible a diameter may round to beyond it: then it is the compression that is at fault. */
-static fer_status of_compression(fer_status status)
-{
-    switch (status) {
-    case FER_DIAMETER_WITHOUT_TOUCH:
-        return FER_COMPRESSION_WITHOUT_TOUCH;
-    case FER_DIAMETER_CLOSES_ON_STEM:
-        return FER_COMPRESSION_CLOSES_ON_STEM;
-    case FER_DIAMETER_ABOVE_FERRULE:
-        return FER_COMPRESSION_ABOVE_FERRULE;
-    default:
-        return status;
-    }
-}
-
 static fer_status find_diameter_slopes(const fer_joint *joint, double compression, fer_model model,
                                        fer_diameter_slopes *slopes)
 {
     fer_length diameter;
     fer_compression_slopes c;
     FER_TRY(find_diameter(joint, compression, model, &diameter));
-    FER_TRY(of_compression(find_slopes(joint, diameter.mm, model, &c)));
+    /* At the very ends the diameter may round to where there is no compression: it is the compression that is at fault. */
+    FER_REQUIRE(find_slopes(joint, diameter.mm, model, &c) == FER_OK,
+                compression < 0.5 ? FER_COMPRESSION_WITHOUT_TOUCH : FER_COMPRESSION_CLOSES_ON_STEM);
     const double by_compression = 1.0 / c.diameter.per_mm;
     slopes->hose_inside.fraction = -c.hose_inside.per_mm * by_compression;
     slopes->hose_outside.fraction = -c.hose_outside.per_mm * by_compression;

@@ -25,7 +25,7 @@ fer_status fer_check_material(const fer_material *material)
     FER_REQUIRE(modulus >= 1e3 && modulus <= 1e6, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
     FER_REQUIRE(material->poisson.fraction >= 0.0 && material->poisson.fraction < 0.5,
                 FER_MATERIAL_POISSON_OUT_OF_RANGE);
-    FER_REQUIRE(yield > 0.0 && yield <= 0.005 * modulus, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    FER_REQUIRE(yield >= 1e-3 && yield <= 0.005 * modulus, FER_MATERIAL_YIELD_OUT_OF_RANGE);
     FER_REQUIRE(material->hardening.mpa >= 0.0 && material->hardening.mpa <= 5.0 * yield,
                 FER_MATERIAL_HARDENING_OUT_OF_RANGE);
     return FER_OK;

@@ -615,12 +615,12 @@ void sql_call(const sql_function *function, const sql_value *arguments, size_t c
 /* Then come the frame with all that is no item, and the items. */
 struct sql_gathered {
     size_t count, room;
-    max_align_t frame[];
+    sql_align frame[];
 };
 
 static size_t frame_units(const sql_function *function)
 {
-    return function->library->size / sizeof(max_align_t) + 1;
+    return function->library->size / sizeof(sql_align) + 1;
 }
 
 static char *items_of(const sql_function *function, sql_gathered *gathered)
@@ -635,13 +635,13 @@ static int make_place(const sql_function *function, sql_gathered **gathered, sql
     if (old && old->count < old->room)
         return 0;
     sql_gathered *larger = grow(context, old,
-                                sizeof *larger + frame_units(function) * sizeof(max_align_t) +
+                                sizeof *larger + frame_units(function) * sizeof(sql_align) +
                                     room * function->items->kind->size);
     if (!larger)
         return -1;
     if (!old) {
         larger->count = 0;
-        memset(larger->frame, 0, frame_units(function) * sizeof(max_align_t));
+        memset(larger->frame, 0, frame_units(function) * sizeof(sql_align));
     }
     larger->room = room;
     *gathered = larger;

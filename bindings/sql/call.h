@@ -127,6 +127,13 @@ typedef struct sql_function {
 extern const sql_function sql_functions[]; /**< written by make_sql.py */
 extern const size_t sql_function_count;
 
+/** Aligns what any member of a frame needs, and no more than every database's own memory is aligned to. */
+typedef union sql_align {
+    double number;
+    int64_t whole;
+    void *place;
+} sql_align;
+
 /** What came out. */
 typedef struct sql_answer {
     int failed;        /**< 1: message, status and hint say why */
@@ -142,7 +149,7 @@ typedef struct sql_answer {
     void *room[SQL_MOST_ROOMS]; /**< lists that belong to this answer */
     size_t room_count;
     union {
-        max_align_t align;
+        sql_align align;
         char bytes[SQL_FRAME_BYTES];
     } frame;
 } sql_answer;

@@ -18,7 +18,7 @@
 typedef struct fer_material {
     fer_pressure elastic_modulus; /**< 1,000 MPa to 1,000,000 MPa */
     fer_ratio poisson;            /**< Poisson's ratio, from 0 to below 0.5 */
-    fer_pressure yield;           /**< yield in tension, above 0 to 1/200 of the elastic modulus */
+    fer_pressure yield;           /**< yield in tension, 0.001 MPa to 1/200 of the elastic modulus */
     fer_pressure hardening; /**< rise of the yield by plastic strain, up to 5 times the yield; 0: none */
 } fer_material;
 
@@ -87,7 +87,7 @@ extern "C" {
  * @retval FER_ARGUMENT_MISSING  the pointer is null
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  not a number from 1,000 MPa to 1,000,000 MPa
  * @retval FER_MATERIAL_POISSON_OUT_OF_RANGE  not a number from 0 to below 0.5
- * @retval FER_MATERIAL_YIELD_OUT_OF_RANGE  not above 0, or above 1/200 of the elastic modulus
+ * @retval FER_MATERIAL_YIELD_OUT_OF_RANGE  not a number from 0.001 MPa to 1/200 of the elastic modulus
  * @retval FER_MATERIAL_HARDENING_OUT_OF_RANGE  negative, above 5 times the yield, or not a number
  */
 FER_API fer_status fer_check_material(const fer_material *material);

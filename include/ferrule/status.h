@@ -261,7 +261,7 @@
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")      \
     X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "Poisson's ratio is not from 0 to below 0.5")                      \
-    X(MATERIAL_YIELD_OUT_OF_RANGE, 802, "yield is not above 0 and at most 1/200 of the elastic modulus")     \
+    X(MATERIAL_YIELD_OUT_OF_RANGE, 802, "yield is not between 0.001 MPa and 1/200 of the elastic modulus")   \
     X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "hardening is not between 0 and 5 times the yield")              \
     X(MATERIAL_MISSING, 804, "the metal is not given, and this figure needs it")                             \
     X(RESTRAINT_OUT_OF_RANGE, 810, "restraint is not between 0 (free) and 1 (held)")                         \

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "check.h"
 
+#include <float.h>
+
 static const fer_press stepless = {0};
 static const fer_adjusting nothing_known = {0};
 static const fer_length_range no_limits = {{0}, {0}};
@@ -459,6 +461,10 @@ static void a_calibration_that_was_not_fitted_is_refused(void **state)
     CHECK_INCOMPLETE(c.slope.fraction = NAN);
     CHECK_INCOMPLETE(c.set_mean.mm = NAN);
     CHECK_INCOMPLETE(c.measured_mean.mm = NAN);
+    CHECK_INCOMPLETE(c.set_squares.mm2 = 5e-324; c.scatter.mm = 1e-200); /* limits beyond all doubles */
+    CHECK_OK(fer_predict_diameter(&good, fer_mm(30.0), fer_fraction(1.0 - DBL_EPSILON / 2.0),
+                                  &p)); /* the last before 1 */
+    assert_true(p.least.mm < p.value.mm && p.value.mm < p.most.mm && p.most.mm < 1e9);
     CHECK_STATUS(fer_predict_diameter(&good, fer_mm(30.0), fer_percent(0), &p), FER_COVERAGE_OUT_OF_RANGE);
     CHECK_STATUS(fer_predict_diameter(&good, fer_mm(1000000.1), fer_percent(95), &p),
                  FER_CALIBRATION_POINT_OUT_OF_RANGE);

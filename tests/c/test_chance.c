@@ -3,6 +3,7 @@
  * draws and 10^8 trials against the exact yield: tests/simulation. */
 #include "check.h"
 
+#include <float.h>
 #include "numeric/random.h"
 
 #include <pthread.h>
@@ -759,6 +760,60 @@ static void the_figures_of_a_tally_by_hand(void **state)
     assert_int_equal(sum.trials, 2 * FER_TRIALS_A_BLOCK);
 }
 
+/* What comes from a file or a network may hold anything. */
+static void what_no_simulation_counted_is_refused(void **state)
+{
+    (void)state;
+    const fer_crimp_count counts[] = {
+        {.trials = 100, .blocks = 1, .below = 101},
+        {.trials = 100, .blocks = 1, .below = 60, .above = 41},
+        {.trials = 100, .blocks = 1, .below = 50, .above = 50, .impossible = 1},
+        {.trials = 100, .blocks = 1, .below = UINT64_MAX, .above = 2},
+        {.trials = 100, .blocks = 1, .above = UINT64_MAX - 5, .impossible = 106}};
+    fer_simulated_yield yield;
+    for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
+        CHECK_STATUS(fer_find_simulated_yield(&counts[i], &yield), FER_TALLY_IMPOSSIBLE);
+        CHECK_NAN(yield.yield.inside.fraction);
+    }
+    fer_tally tally = {
+        .scale = {0.01}, .centre = {0.2}, .coverage = {0.95}, .count = {.blocks = 1, .trials = 16384}};
+    fer_simulation simulation;
+    fer_ratio quantile;
+    CHECK_STATUS(fer_summarise_tally(&tally, 2, &simulation), FER_TALLY_IMPOSSIBLE); /* no scatter */
+    CHECK_NAN(simulation.mean.fraction);
+    assert_int_equal(simulation.trials, 0);
+    tally.deviation.squares.whole = -5;
+    CHECK_STATUS(fer_summarise_tally(&tally, 2, &simulation), FER_TALLY_IMPOSSIBLE);
+    tally.deviation.squares.whole = 1;
+    CHECK_OK(fer_summarise_tally(&tally, 2, &simulation));
+    CHECK_OK(fer_find_tally_quantile(&tally, fer_percent(10), &quantile));
+    double *const members[] = {&tally.centre.fraction, &tally.scale.fraction};
+    for (size_t i = 0; i < 2; i++) {
+        const double before = *members[i];
+        *members[i] = i == 0 ? NAN : INFINITY;
+        CHECK_STATUS(fer_summarise_tally(&tally, 2, &simulation), FER_TALLY_IMPOSSIBLE);
+        CHECK_NAN(simulation.standard_uncertainty.fraction);
+        CHECK_STATUS(fer_find_tally_quantile(&tally, fer_percent(10), &quantile), FER_TALLY_IMPOSSIBLE);
+        CHECK_NAN(quantile.fraction);
+        *members[i] = before;
+    }
+}
+
+/* "No upper limit" may be written as the largest double. */
+static void limits_beyond_reach_count_as_none(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = {.hose_outside = {{0.1}, FER_DISTRIBUTION_NORMAL, 0.0}};
+    const fer_ratio_range open = {{0.2}, {DBL_MAX}}, far = {{0.2}, {1e12}};
+    const fer_trials trials = {0};
+    fer_crimp_count one, other;
+    CHECK_OK(fer_simulate_yield(&joint, &spread, open, fer_mm(23.51), plain, trials, &one));
+    CHECK_OK(fer_simulate_yield(&joint, &spread, far, fer_mm(23.51), plain, trials, &other));
+    assert_memory_equal(&one, &other, sizeof one);
+    assert_true(one.below > 0 && one.below < one.trials && one.above == 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -781,6 +836,8 @@ int main(void)
         cmocka_unit_test(set_ups_beyond_the_dial_are_not_made),
         cmocka_unit_test(the_arguments_of_a_single_joint),
         cmocka_unit_test(the_figures_of_a_tally_by_hand),
+        cmocka_unit_test(what_no_simulation_counted_is_refused),
+        cmocka_unit_test(limits_beyond_reach_count_as_none),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -460,6 +460,51 @@ static void risks_of_a_fine_gauge(void **state)
     }
 }
 
+/* The inverse of such a spread is beyond all doubles. All pieces are at the mean: inside, none accepted wrongly. */
+static void a_spread_near_nothing_has_risks(void **state)
+{
+    (void)state;
+    const double spreads[] = {5e-324, 1e-310, 1e-300, 1e-20};
+    for (size_t i = 0; i < sizeof spreads / sizeof *spreads; i++) {
+        const fer_process process = {{23.5}, {spreads[i]}};
+        fer_risks risks;
+        CHECK_OK(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), usual, &risks));
+        CHECK_NEAR(risks.conforming.fraction, 1.0, 1e-15);
+        CHECK_NEAR(risks.accepted.fraction, 1.0, 1e-15);
+        CHECK_NEAR(risks.user.fraction, 0.0, 1e-15);
+        CHECK_NEAR(risks.maker.fraction, 0.0, 1e-13);
+    }
+}
+
+/* From factor 8.3 on the normal distribution is 1 in doubles; its tail is not. */
+static void a_wide_guard_with_degrees_is_a_number(void **state)
+{
+    (void)state;
+    const fer_guard guard = {10.0, 0, FER_SIDE_LEAST, 120.0};
+    const fer_process nothing = {{0.0}, {0.0}};
+    fer_verdict v;
+    CHECK_OK(fer_judge(fer_mm(24.0), fer_mm(0.001), limits_of(23.5, 24.5), guard, nothing, &v));
+    assert_true(v.guard.mm > 0.010 && v.guard.mm < 0.1);
+    assert_int_equal(v.decision, FER_DECISION_ACCEPT);
+    CHECK_NEAR(v.accept.least.mm, 23.5 + v.guard.mm, 1e-12);
+}
+
+static void a_setup_with_a_status_of_nobody_is_refused(void **state)
+{
+    (void)state;
+    const fer_reading reading = {{23.5}, 0, {0.0}, 0};
+    const fer_gauge gauge = {{0.0}, {0.0}, {0.0}};
+    const fer_marks marks = {{0.0}, 0, {0.0}, 0};
+    const fer_process nothing = {{0.0}, {0.0}};
+    fer_setup setup = {0};
+    fer_inspection inspection;
+    const int number = 987654;
+    memcpy(&setup.limits.status, &number, sizeof number);
+    CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 1, &gauge, marks, usual, nothing, &inspection),
+                 FER_SETUP_INCOMPLETE);
+    CHECK_NAN(inspection.deviation.mm);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -484,6 +529,9 @@ int main(void)
         cmocka_unit_test(the_segments_of_the_marks_come_first),
         cmocka_unit_test(the_edge_of_a_narrow_tolerance),
         cmocka_unit_test(risks_of_a_fine_gauge),
+        cmocka_unit_test(a_spread_near_nothing_has_risks),
+        cmocka_unit_test(a_wide_guard_with_degrees_is_a_number),
+        cmocka_unit_test(a_setup_with_a_status_of_nobody_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

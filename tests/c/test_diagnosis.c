@@ -488,12 +488,16 @@ static void missing_pointers_have_their_status(void **state)
     CHECK_STATUS(fer_diagnose_diameter(&t.setup, &t.press, rack, 4, &piece, 1, NULL, 0, usual, NULL, n,
                                        &t.found, &t.diagnosis),
                  FER_ARGUMENT_MISSING);
+    t.diagnosis.deviation.mm = 7.0; /* the result that is there is written all the same */
     CHECK_STATUS(fer_diagnose_diameter(&t.setup, &t.press, rack, 4, &piece, 1, NULL, 0, usual, t.suspects, n,
                                        NULL, &t.diagnosis),
                  FER_ARGUMENT_MISSING);
+    CHECK_NAN(t.diagnosis.deviation.mm);
+    t.found = 7;
     CHECK_STATUS(fer_diagnose_diameter(&t.setup, &t.press, rack, 4, &piece, 1, NULL, 0, usual, t.suspects, n,
                                        &t.found, NULL),
                  FER_ARGUMENT_MISSING);
+    assert_int_equal(t.found, 0);
     CHECK_STATUS(fer_diagnose_look(NULL, &t.setup, fer_mm(23.5), &look, 1, NULL, 0, usual_looking, t.suspects,
                                    n, &t.found, &t.diagnosis),
                  FER_ARGUMENT_MISSING);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "check.h"
 
+#include <float.h>
+
 /* The base case of the finite-element runs: outside 50 mm, wall 3 mm, closed to 46 mm. */
 static const fer_ferrule base = {{3.0}, {50.0}, {20.0}};
 static const fer_material steel = {{206000.0}, {0.3}, {300.0}, {0.0}};
@@ -311,6 +313,10 @@ static void each_bad_material_has_its_status(void **state)
     material.poisson.fraction = 0.5;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_POISSON_OUT_OF_RANGE);
     material = steel;
+    material.yield.mpa = 0.00099; /* so soft that its pressures may be no doubles */
+    material.hardening.mpa = 0.0;
+    refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    material = steel;
     material.yield.mpa = 0.0;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_OUT_OF_RANGE);
     material.yield.mpa = 1030.5;
@@ -452,6 +458,11 @@ static void bad_tubes_are_refused(void **state)
     CHECK_STATUS(fer_load_tube(in, out, bad, p, &steel, free_ends, &change), FER_TUBE_PRESSURE_OUT_OF_RANGE);
     CHECK_STATUS(fer_load_tube(in, out, p, negative, &steel, free_ends, &change),
                  FER_TUBE_PRESSURE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_load_tube(in, out, fer_mpa(1000000.1), p, &steel, free_ends, &change),
+                 FER_TUBE_PRESSURE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_load_tube(in, out, p, fer_mpa(DBL_MAX), &steel, free_ends, &change),
+                 FER_TUBE_PRESSURE_OUT_OF_RANGE);
+    CHECK_NAN(change.inside.mm);
     CHECK_STATUS(fer_load_tube(in, out, p, p, NULL, free_ends, &change), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_load_tube(in, out, p, p, &steel, free_ends, NULL), FER_ARGUMENT_MISSING);
     const fer_forming_load load = {{NAN}, {0.0}};

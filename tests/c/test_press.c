@@ -161,6 +161,9 @@ static void the_use_of_the_capacity_may_exceed_it(void **state)
     CHECK_STATUS(fer_capacity_use(&press, fer_newton(-1.0), &use), FER_FORCE_OUT_OF_RANGE);
     CHECK_NAN(use.fraction);
     CHECK_STATUS(fer_capacity_use(&press, fer_newton(INFINITY), &use), FER_FORCE_OUT_OF_RANGE);
+    press.capacity = fer_newton(5e-324);
+    CHECK_STATUS(fer_capacity_use(&press, fer_newton(1.0), &use), FER_FORCE_OUT_OF_RANGE);
+    CHECK_NAN(use.fraction);
     CHECK_STATUS(fer_capacity_use(NULL, fer_newton(1.0), &use), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_capacity_use(&press, fer_newton(1.0), NULL), FER_ARGUMENT_MISSING);
 }

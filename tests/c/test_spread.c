@@ -2,6 +2,8 @@
 /* Values of the yield: tests/vectors. Here: budget against hand sums and GUM rules, worst case, bad input. */
 #include "check.h"
 
+#include <float.h>
+
 static const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
 static const fer_ratio_range usual = {{0.15}, {0.25}};
 
@@ -668,6 +670,31 @@ static void the_yield_keeps_the_digits_of_the_limit(void **state)
                  FER_SPREAD_COVERAGE_OUT_OF_RANGE);
 }
 
+/* "No upper limit" may be written as the largest double: then nothing is above, with every distribution. */
+static void limits_beyond_reach_count_as_none(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_ratio_range open = {{0.2}, {DBL_MAX}}, below = {{-DBL_MAX}, {0.2}},
+                          nowhere = {{1e300}, {DBL_MAX}};
+    for (int shape = FER_DISTRIBUTION_NORMAL; shape <= FER_DISTRIBUTION_TRIANGULAR; shape++) {
+        const fer_spread spread = {.hose_inside = {{0.1}, (fer_distribution)shape, 0.0},
+                                   .stem_outside = {{0.05}, FER_DISTRIBUTION_NORMAL, 0.0}};
+        fer_improvement improvements[5];
+        fer_yield one, other;
+        size_t found;
+        CHECK_OK(fer_crimp_yield(&joint, &spread, open, fer_mm(23.51), &one));
+        CHECK_NEAR(one.above.fraction, 0.0, 0.0);
+        CHECK_OK(fer_crimp_yield(&joint, &spread, below, fer_mm(23.51), &other));
+        CHECK_NEAR(other.below.fraction, 0.0, 0.0);
+        CHECK_NEAR(other.above.fraction + one.below.fraction, 1.0, 1e-11);
+        CHECK_OK(fer_crimp_yield(&joint, &spread, nowhere, fer_mm(23.51), &one));
+        CHECK_NEAR(one.below.fraction, 1.0, 0.0);
+        CHECK_OK(fer_rank_measurements(&joint, &spread, open, fer_mm(23.51), improvements, 5, &found));
+        assert_true(improvements[0].share.fraction >= 0.0 && improvements[0].share.fraction <= 1.0);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -699,6 +726,7 @@ int main(void)
         cmocka_unit_test(an_exact_measurement_may_show_that_all_are_outside),
         cmocka_unit_test(an_eighth_of_the_hose_wall_is_allowed),
         cmocka_unit_test(the_yield_keeps_the_digits_of_the_limit),
+        cmocka_unit_test(limits_beyond_reach_count_as_none),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

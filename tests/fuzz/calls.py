@@ -223,6 +223,8 @@ class Caller:
         out += ["const fuzz_call fuzz_calls[] = {"] + table + ["};",
                 f"const size_t fuzz_call_count = {len(table)};"]
         rows = ", ".join(f"[BIND_{base}] = {{&fuzz_calls[{n}], {p}}}" for base, (n, p) in makers.items())
+        usual = ", ".join(f'{{"{name}", {number!r}}}' for name, number in USUAL.items() if "." not in name)
+        out.append(f"const fuzz_usual fuzz_usuals[] = {{{usual}, {{0}}}};")
         out.append(f"const fuzz_maker fuzz_makers[BIND_COUNT] = {{{rows}}};")
         return "\n".join(out) + "\n"
 

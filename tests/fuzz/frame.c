@@ -72,8 +72,8 @@ void fuzz_broken(const char *file, int line, const char *function, const char *p
 
 void *fuzz_take(size_t size)
 {
-    unsigned char *const block = malloc(size + GUARD);
-    FUZZ_REQUIRE(block && size + GUARD > size, "malloc");
+    unsigned char *const block = size < (size_t)1 << 30 ? malloc(size + GUARD + !(size + GUARD)) : NULL;
+    FUZZ_REQUIRE(block, "malloc");
     memset(block + size, 0x77, GUARD);
     return block;
 }
@@ -290,7 +290,7 @@ static uint64_t whole_number(fuzz_stream *stream, fuzz_limits limits, int may_be
         return may_be_zero ? 0 : (uint64_t)(int64_t)limits.usual;
     }
     if (way == 2 || way == 3) {
-        return fuzz_byte(stream) % (way == 2 ? 10U : 256U);
+        return fuzz_byte(stream) % (way == 2 ? 10u : 256u);
     }
     if (way == 4) {
         return specials[fuzz_byte(stream) % 16];

@@ -64,6 +64,12 @@ typedef struct fuzz_maker {
     int parameter;
 } fuzz_maker;
 
+/* What a number of this name usually is. */
+typedef struct fuzz_usual {
+    const char *name; /* NULL: end */
+    double number;
+} fuzz_usual;
+
 enum { FUZZ_PARAMETERS = 16, FUZZ_BLOCKS = 64, FUZZ_BEFORE = 16 };
 
 /* The input, and the numbers that were made of it so far. Where it ends, everything is as usual. */
@@ -97,6 +103,8 @@ extern const fuzz_call fuzz_calls[];
 extern const size_t fuzz_call_count;
 extern const fuzz_limits *const fuzz_member_limits[BIND_COUNT];
 extern const fuzz_maker fuzz_makers[BIND_COUNT];
+
+extern const fuzz_usual fuzz_usuals[];
 
 uint8_t fuzz_byte(fuzz_stream *stream);
 double fuzz_number(fuzz_stream *stream, fuzz_limits limits, int may_be_zero);

@@ -315,11 +315,8 @@ def make(source):
 
 def play(data):
     source = Input(data)
-    if source.byte() % 4:
-        call(source)
-        return
     try:
-        make(source)
+        call(source) if source.byte() % 4 else make(source)
     except EXPECTED:
         pass
 

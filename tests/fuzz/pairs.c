@@ -162,7 +162,8 @@ static void after_find_risks(const fuzz_frame *frame)
             r.maker.fraction <= r.conforming.fraction + 1e-12);
     const fer_process *const process = argument(frame, "process");
     if (process->spread.mm > 1e-290) { /* below, the places between a limit and the mean are no doubles */
-        PROMISE(is_near(r.conforming.fraction - r.maker.fraction + r.user.fraction, r.accepted.fraction, 1e-10));
+        PROMISE(
+            is_near(r.conforming.fraction - r.maker.fraction + r.user.fraction, r.accepted.fraction, 1e-10));
     }
 }
 

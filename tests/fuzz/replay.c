@@ -38,7 +38,8 @@ static void play_all(const char *path)
         return;
     }
     for (const struct dirent *entry = readdir(folder); entry; entry = readdir(folder)) {
-        if (entry->d_name[0] != '.' && snprintf(inner, sizeof inner, "%s/%s", path, entry->d_name) < (int)sizeof inner) {
+        if (entry->d_name[0] != '.' &&
+            snprintf(inner, sizeof inner, "%s/%s", path, entry->d_name) < (int)sizeof inner) {
             play(inner);
         }
     }

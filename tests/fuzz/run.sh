@@ -14,7 +14,7 @@ build=build/fuzz
 
 install_packages $packages_build $packages_fuzz || exit 1
 cmake -S . -B $build -DCMAKE_BUILD_TYPE=Debug -DCMAKE_C_FLAGS=-O1 -DCMAKE_C_COMPILER=clang -DCMAKE_CXX_COMPILER=clang++ \
-    -DFERRULE_FUZZ=ON -DFERRULE_SANITIZE=address,undefined -DFERRULE_EXAMPLES=OFF >$build.txt 2>&1 &&
+    -DFERRULE_FUZZ=ON -DFERRULE_SANITIZE=address,undefined -DFERRULE_EXAMPLES=OFF -DFERRULE_SQLITE=ON >$build.txt 2>&1 &&
     cmake --build $build -j 2 --target fuzzers >>$build.txt 2>&1 || { tail -n 40 $build.txt; exit 1; }
 
 # Leaks can only be looked for where ptrace is allowed.
@@ -30,7 +30,7 @@ run() {
     status=$?
     printf '%-8s %8s runs, %s\n' "$1" "$(sed -n 's/^stat::number_of_executed_units: *//p' "$build/$1.txt")" \
         "$(grep -E 'INITED|NEW|REDUCE|pulse|DONE' "$build/$1.txt" | tail -n 1 | sed 's/.*\(cov: [0-9]* ft: [0-9]* corp: [^ ]*\).*/\1/')"
-    [ $status = 0 ] || { echo "$1 FAILED"; tail -n 60 "$build/$1.txt"; return 1; }
+    [ $status = 0 ] || { echo "$1 FAILED"; grep -avE '(NEW|REDUCE|RELOAD|pulse|DONE|INITED) |^    #1[0-9]' "$build/$1.txt" | tail -n 60; return 1; }
 }
 
 failed=0
