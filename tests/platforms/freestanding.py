@@ -9,19 +9,19 @@ That it also runs there, and gives the same bits, is a matter of run.py cortex-m
 """
 import collections
 import csv
-import json
 import os
 import pathlib
 import re
 import subprocess
 import sys
-import time
 
 from targets import HERE
 
 ROOT = HERE.parents[1]
+sys.path.insert(0, str(ROOT / "tests" / "proof"))
+import record  # noqa: E402
+
 BUILD = ROOT / "build" / "freestanding"
-RECORD = ROOT / "tests" / "proof" / "records" / "freestanding.json"
 STACK = HERE / "stack.csv"
 CORES = {"Cortex-M0": ("cortex-m0", "-mfloat-abi=soft"),
          "Cortex-M4F": ("cortex-m4", "-mfpu=fpv4-sp-d16 -mfloat-abi=hard"),
@@ -185,23 +185,22 @@ def room_rows(built, needed, stack):
         yield [name, *text, f"{public[deepest][1]:,}" if deepest else "", deepest or "", " ".join(mathematics)]
 
 
-def write_record(rows, version):
-    RECORD.parent.mkdir(parents=True, exist_ok=True)
-    RECORD.write_text(json.dumps({
-        "title": "On bare microcontrollers", "order": 60,
-        "said": "Built with -ffreestanding for three Arm cores, as MinSizeRel (-Os throughout). No object has "
-                "data or zeroed data, needs heap, stdio or errno, or calls anything but the mathematical functions named and "
-                "memory functions. Code and constants in bytes, room by room; the stack of the deepest path from the room's "
-                "deepest function on a Cortex-M4F, without that of the C library's own functions (every function: "
-                "tests/platforms/stack.csv). Upper bounds: what is called through a pointer may be any function that the file or its neighbours so call. The two functions that call themselves (of the mixtures in spread) do so seven times at most. Linked: what a program with these calls alone is larger "
-                "than an empty one, the C library's functions with it. The programs that compare the bits run on all three under "
-                "QEMU: see Same answer everywhere.",
-        "commands": ["sh tests/platforms/freestanding.sh --record", "sh tests/platforms/run.sh cortex-m0 cortex-m4 cortex-m7"],
-        "in_tests": "", "date": time.strftime("%Y-%m-%d"), "tools": [version],
-        "columns": ["source", *(f"{core}, bytes" for core in CORES), "stack, bytes", "by", "mathematical functions"],
-        "rows": rows, "left": "QEMU's boards, not real ones; the Cortex-M0 build runs on QEMU's Cortex-M4, which knows all of its "
-                              "instructions, since QEMU's board with a Cortex-M0 has too little memory for the test program."},
-        indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+def write_record(rows):
+    record.write(
+        "freestanding", title="On bare microcontrollers", order=60,
+        said="Built with -ffreestanding for three Arm cores, as MinSizeRel (-Os throughout). No object has data or zeroed data, "
+             "needs heap, stdio or errno, or calls anything but the mathematical functions named and memory functions. Code and "
+             "constants in bytes, room by room; the stack of the deepest path from the room's deepest function on a Cortex-M4F, "
+             "without that of the C library's own functions (every function: tests/platforms/stack.csv). These are upper bounds: "
+             "what is called through a pointer may be any function that the file or its neighbours so call. The two functions that "
+             "call themselves (of the mixtures in spread) do so seven times at most. Linked: by how much a program with these "
+             "calls alone is larger than an empty one, the C library's functions with it. The programs that compare the bits run "
+             "on all three under QEMU: see Same answer everywhere.",
+        commands=["sh tests/platforms/freestanding.sh --record", "sh tests/platforms/run.sh cortex-m0 cortex-m4 cortex-m7"],
+        tools=[record.tool("arm-none-eabi-gcc")],
+        columns=["source", *(f"{core}, bytes" for core in CORES), "stack, bytes", "by", "mathematical functions"], rows=rows,
+        left="QEMU's boards, not real ones; the Cortex-M0 build runs on QEMU's Cortex-M4, which knows all of its instructions, "
+             "since QEMU's board with a Cortex-M0 has too little memory for the test program.")
 
 
 def write_stack(stack):
@@ -231,7 +230,7 @@ def main():
     for row in rows:
         print("  ".join(row))
     if "--record" in sys.argv:
-        write_record(rows, "arm-none-eabi-gcc " + output("arm-none-eabi-gcc", "-dumpfullversion").strip())
+        write_record(rows)
         write_stack(stack)
 
 

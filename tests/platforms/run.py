@@ -1,20 +1,22 @@
 # SPDX-License-Identifier: MIT
 """Builds the library for other machines and compilers and compares what evaluate prints, bit for bit, with the reference.
 
-Usage: run.py [--packages | --ci | --record | --build FOLDER | --jobs N] [TARGET...]     without targets: all
+Usage: run.py [--packages] [--ci] [--record] [--resume] [--build FOLDER] [--jobs N] [TARGET...]     without targets: all
 
 --packages  only print which Debian packages the targets need
 --ci        the targets that tests/run.sh builds
 --record    write tests/proof/records/platforms.json
+--resume    what an earlier run found for the same sources is not done again
 
 Each target's program runs twice. With the same mathematical functions on every machine (same_math.c) it must print what the
 reference prints, to the bit; where it does not, this fails. With the machine's own ones the differences are counted.
 """
 import argparse
 import collections
-import json
+import hashlib
 import os
 import pathlib
+import pickle
 import struct
 import subprocess
 import sys
@@ -23,8 +25,12 @@ import time
 from targets import BY_NAME, HERE, REFERENCE, TARGETS
 
 ROOT = HERE.parents[1]
+sys.path.insert(0, str(ROOT / "tests" / "proof"))
+import record  # noqa: E402
+
+COLUMNS = ["machine and build", "same functions", "the system's functions", "functions that differ", "largest ratio",
+           "largest difference of small values"]
 TABLES = ["tests/vectors/worked.csv", "tests/vectors/computed.csv"]
-RECORD = ROOT / "tests" / "proof" / "records" / "platforms.json"
 SECONDS = 900
 
 
@@ -145,6 +151,30 @@ def examine(target, build_folder, jobs, reference):
     return {**row, "same": same, "own": own, "layout": outputs["layout"] == reference["layout"]}
 
 
+def sources():
+    """One number for all that a comparison depends on."""
+    digest = hashlib.sha256()
+    for folder in ["include", "lib", "tests/platforms", "tests/vectors", "tests/c"]:
+        for path in sorted((ROOT / folder).rglob("*")):
+            if path.suffix in {".c", ".h", ".txt", ".csv", ".cmake", ".ld"} or path.name == "targets.py":
+                digest.update(path.read_bytes())
+    return digest.hexdigest()
+
+
+def examine_once(target, options, reference):
+    """As examine, or what an interrupted run found for the same sources."""
+    kept, key = options.build / f"{target.name}.row", sources()
+    if options.resume and target.name != REFERENCE and kept.exists():
+        row = pickle.loads(kept.read_bytes())
+        if row["sources"] == key:
+            return row
+    row = examine(target, options.build, options.jobs, reference)
+    if sources() != key:
+        raise Failure("the sources were changed meanwhile")
+    kept.write_bytes(pickle.dumps({**row, "sources": key}))
+    return row
+
+
 def check_reference(printed):
     """Every function that is exported has been called."""
     called = {line.split(" ")[0] for line in printed.splitlines()}
@@ -165,11 +195,6 @@ def said(row):
             f"differ, {own.decisions} of them not numbers; most: {worst(own)}; small values by {own.small:.1e}")
 
 
-def version(compiler):
-    text = run([compiler, "--version"]).stdout.splitlines()[0]
-    return text.split(" (")[0] + " " + text.rsplit(" ", 1)[1] if "gcc" in text else text
-
-
 def cells(row):
     if row.get("refused"):
         return [row["about"], "refused", "refused", "", "", ""]
@@ -181,35 +206,29 @@ def cells(row):
             f"{own.small:.1e}"]
 
 
-def record(rows, targets):
-    versions = sorted({version(target.compiler) for target in targets if not target.like})
+def write_record(rows, targets):
+    compilers = dict.fromkeys(target.compiler for target in targets if not target.like)
     values = next(row["own"].values for row in rows if "own" in row)
     layouts = [row["target"] for row in rows if "layout" in row and not row["layout"]]
-    RECORD.parent.mkdir(parents=True, exist_ok=True)
-    RECORD.write_text(json.dumps({
-        "title": "Same answer everywhere", "order": 50,
-        "said": f"Every public function is called with the same inputs on each of these {len(rows)} machines and builds, all "
-                f"rows of the test vectors among them, and the bits of {values} values are compared with those of gcc on "
-                "x86-64. With the same exp, log, sin and the like on every machine (tests/platforms/same_math.c) every value "
-                "has the same bits: nothing else in the library depends on machine, compiler or flags. With the system's own "
-                "such functions so many values differ; the ratio to the value is given for values above 1e-6, the difference "
-                "itself for smaller ones. No count, choice, text or status differs anywhere. Structs lie in memory in another "
-                f"way than on x86-64 on: {', '.join(layouts) or 'none'}.",
-        "commands": ["sh tests/platforms/run.sh --record"],
-        "in_tests": "gcc and clang at several levels, musl, i386 (step platforms)",
-        "date": time.strftime("%Y-%m-%d"), "tools": versions,
-        "columns": ["machine and build", "same functions", "the system's functions", "functions that differ",
-                    "largest ratio", "largest difference of small values"],
-        "rows": [cells(row) for row in rows],
-        "left": "Windows runs under Wine, the other processors under QEMU: no real ones were at hand. GCC 12's software sum of "
-                "doubles for Arm cores like the Cortex-M4 is not rightly rounded in rare cases (two of the values here); the "
-                "first column has a right one in its place there. Compilers other than gcc and clang were not tried."},
-        indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+    record.write(
+        "platforms", title="Same answer everywhere", order=50,
+        said=f"Every public function is called with the same inputs on each of these {len(rows)} machines and builds, all rows of "
+             f"the test vectors among them, and the bits of {values} values are compared with those of gcc on x86-64. With the "
+             "same exp, log, sin and the like on every machine (tests/platforms/same_math.c) every value has the same bits: "
+             "nothing else in the library depends on machine, compiler or flags. With the system's own such functions so many "
+             "values differ; the ratio to the value is given for values above 1e-6, the difference itself for smaller ones. No "
+             "count, choice, text or status differs anywhere. Structs lie in memory in another way than on x86-64 on: "
+             f"{', '.join(layouts) or 'none'}.",
+        commands=["sh tests/platforms/run.sh --record"], in_tests="gcc, clang, musl, i386 (step platforms)",
+        tools=[record.tool(compiler) for compiler in compilers], columns=COLUMNS, rows=[cells(row) for row in rows],
+        left="Windows runs under Wine, the other processors under QEMU: no real ones were at hand. GCC 12's software sum of "
+             "doubles for Arm cores like the Cortex-M4 is not rightly rounded in rare cases (two of the values here); the first "
+             "column has a right one in its place there. Compilers other than gcc and clang were not tried.")
 
 
 def main():
     parser = argparse.ArgumentParser()
-    for option in ["--packages", "--ci", "--record"]:
+    for option in ["--packages", "--ci", "--record", "--resume"]:
         parser.add_argument(option, action="store_true")
     parser.add_argument("--build", type=pathlib.Path, default=ROOT / "build" / "platforms")
     parser.add_argument("--jobs", type=int, default=2)
@@ -226,7 +245,7 @@ def main():
     for target in wanted:
         start = time.time()
         try:
-            row = examine(target, options.build, options.jobs, reference)
+            row = examine_once(target, options, reference)
             rows.append(row)
             if not row.get("refused") and (row["same"].functions or row["own"].decisions):
                 failed.append(target.name)
@@ -237,7 +256,7 @@ def main():
     if failed:
         sys.exit(f"not the same: {', '.join(failed)}")
     if options.record:
-        record(rows, wanted)
+        write_record(rows, wanted)
 
 
 if __name__ == "__main__":
