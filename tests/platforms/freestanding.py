@@ -196,7 +196,7 @@ def write_record(rows):
              "call themselves (of the mixtures in spread) do so seven times at most. Linked: by how much a program with these "
              "calls alone is larger than an empty one, the C library's functions with it. The programs that compare the bits run "
              "on all three under QEMU: see Same answer everywhere.",
-        commands=["sh tests/platforms/freestanding.sh --record", "sh tests/platforms/run.sh cortex-m0 cortex-m4 cortex-m7"],
+        commands=["sh tests/platforms/freestanding.sh"],
         tools=[record.tool("arm-none-eabi-gcc")],
         columns=["source", *(f"{core}, bytes" for core in CORES), "stack, bytes", "by", "mathematical functions"], rows=rows,
         left="QEMU's boards, not real ones; the Cortex-M0 build runs on QEMU's Cortex-M4, which knows all of its instructions, "

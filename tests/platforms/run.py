@@ -219,7 +219,7 @@ def write_record(rows, targets):
              "values differ; the ratio to the value is given for values above 1e-6, the difference itself for smaller ones. No "
              "count, choice, text or status differs anywhere. Structs lie in memory in another way than on x86-64 on: "
              f"{', '.join(layouts) or 'none'}.",
-        commands=["sh tests/platforms/run.sh --record"], in_tests="gcc, clang, musl, i386 (step platforms)",
+        commands=["sh tests/platforms/run.sh"], in_tests="gcc, clang, musl, i386 (step platforms)",
         tools=[record.tool(compiler) for compiler in compilers], columns=COLUMNS, rows=[cells(row) for row in rows],
         left="Windows runs under Wine, the other processors under QEMU: no real ones were at hand. GCC 12's software sum of "
              "doubles for Arm cores like the Cortex-M4 is not rightly rounded in rare cases (two of the values here); the first "
