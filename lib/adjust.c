@@ -122,7 +122,7 @@ static fer_found_ratio probability_inside(const estimate *e, double mean, double
     fer_found_ratio found = {{NAN}, FER_OK};
     if (!are_given(limits)) {
         found.status = FER_TOLERANCE_MISSING;
-    } else if (isnan(e->spread)) {
+    } else if (!fer_is_finite(e->spread)) {
         found.status = FER_READING_TOO_FEW;
     } else {
         const double spread = e->spread * sqrt(1.0 + share);
@@ -147,7 +147,7 @@ static fer_status correct(const fer_press *press, const fer_trial *trials, size_
     const double first = trials[0].setting.mm, last = trials[count - 1].setting.mm;
     const double exact = first - e.error / k->gain;
     const double setting = fer_round_to_graduation(exact, press->graduation.mm);
-    const fer_status spread_status = isnan(e.spread) ? FER_READING_TOO_FEW : FER_OK;
+    const fer_status spread_status = fer_is_finite(e.spread) ? FER_OK : FER_READING_TOO_FEW;
     FER_TRY(fer_check_setting(press, setting));
     adjustment->exact.mm = exact;
     adjustment->setting.mm = setting;

@@ -81,7 +81,7 @@ static void weigh_process(const fer_process *process, question *q)
 /* P(X <= x) where the value is x0; nothing is beyond a limit that does not count, which is infinite. */
 static double below(const question *q, double x, double value)
 {
-    if (isinf(x)) {
+    if (!fer_is_finite(x)) {
         return 0.0;
     }
     if (q->u == 0.0) {
@@ -94,7 +94,7 @@ static double below(const question *q, double x, double value)
 /* P(X >= x), without the loss that 1 - P has. */
 static double above(const question *q, double x, double value)
 {
-    if (isinf(x)) {
+    if (!fer_is_finite(x)) {
         return 0.0;
     }
     if (q->u == 0.0) {
@@ -176,10 +176,10 @@ static fer_decision decide(const question *q, const bands *b)
 static fer_length_range range_of(double least, double most, fer_length_range given)
 {
     fer_length_range range = given;
-    if (!isinf(least)) {
+    if (fer_is_finite(least)) {
         range.least.mm = least;
     }
-    if (!isinf(most)) {
+    if (fer_is_finite(most)) {
         range.most.mm = most;
     }
     return range;

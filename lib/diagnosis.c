@@ -619,7 +619,7 @@ static void weigh_joint(crimp *c, fer_cause cause, double inside, double outside
 {
     const double compression = compression_of(c, inside, outside, stem, wall);
     const double both = hypot(c->uncertainty, spread / (outside - inside));
-    if (isnan(compression)) {
+    if (!fer_is_finite(compression)) {
         return;
     }
     if (c->published) {

@@ -547,10 +547,11 @@ fer_status fer_find_limit_margins(const fer_joint *joint, const fer_spread *spre
     return FER_OK;
 }
 
+/* The sums of a mixture end near 0 and 1, on either side of them. */
 static double share_below(const fer_limit_margin *margin, double distance)
 {
     return margin->mixture.count == 0 ? fer_normal_cdf(distance / margin->deviation)
-                                      : fer_mixture_cdf(&margin->mixture, distance);
+                                      : fmin(1.0, fmax(0.0, fer_mixture_cdf(&margin->mixture, distance)));
 }
 
 fer_yield fer_yield_between(double diameter, const fer_limit_margin *least, const fer_limit_margin *most)

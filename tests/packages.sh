@@ -63,6 +63,14 @@ packages_test='
     fonts-dejavu-core
 '
 
+# Other machines, for the short form of tests/platforms: musl's C library, 32-bit programs (gcc-multilib would do, but
+# Debian's cross compilers cannot stand beside it).
+packages_platforms='
+    musl-tools
+    libc6-dev-i386
+    lib32gcc-12-dev
+'
+
 # The other languages: interpreter and headers of each, and a leak check.
 # Java's compiler is the largest: 116 MB to load, 266 MB installed. C#'s, with what runs it: 25 MB installed.
 packages_languages='

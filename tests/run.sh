@@ -82,7 +82,7 @@ unfinished() {
 }
 
 rm -f "$log/left_out.txt"
-step packages install_packages $packages_build $packages_test $packages_languages $packages_databases $packages_debian
+step packages install_packages $packages_build $packages_test $packages_languages $packages_platforms $packages_databases $packages_debian
 step release cmake --workflow --preset release
 step languages cmake --workflow --preset languages
 step databases sh tests/sql/run.sh
@@ -92,6 +92,7 @@ step coverage /usr/bin/python3 tests/coverage/measure.py
 step format format
 step tidy tidy
 step cppcheck check_code
+step platforms sh tests/platforms/run.sh --ci
 step abi /usr/bin/python3 tests/abi/check.py
 step licences /usr/bin/python3 cmake/sbom.py --check
 step reproducible /usr/bin/python3 tests/reproducible/build_twice.py

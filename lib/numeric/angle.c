@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "numeric/angle.h"
 
+#include "numeric/strict.h"
 #include "numeric/pi.h"
 
 fer_pair fer_pi_pair(void)

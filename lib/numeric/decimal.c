@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "numeric/decimal.h"
 
+#include "numeric/strict.h"
+
 #include <math.h>
 #include <string.h>
 

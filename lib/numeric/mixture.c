@@ -11,6 +11,7 @@
  *   of the rest, by Gauss-Legendre between the points where two polynomials meet. */
 #include "numeric/mixture.h"
 
+#include "numeric/strict.h"
 #include "numeric/quadrature.h"
 #include "numeric/special.h"
 #include "numeric/pi.h"

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "numeric/quadrature.h"
 
+#include "numeric/strict.h"
+
 /* Gauss-Legendre, 16 points: Abramowitz and Stegun, table 25.4. */
 static const double nodes[8] = {0.095012509837637440185, 0.281603550779258913230, 0.458016777657227386342,
                                 0.617876244402643748447, 0.755404408355003033895, 0.865631202387831743880,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include "numeric/random.h"
 
+#include "numeric/strict.h"
 #include "numeric/normal_table.h"
 #include "numeric/special.h"
 

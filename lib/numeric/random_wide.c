@@ -3,6 +3,8 @@
  * in the same order, and no contraction: the same bits. Elsewhere fer_is_wide() says no, and nothing here is called. */
 #include "numeric/random.h"
 
+#include "numeric/strict.h"
+
 #if defined(__x86_64__) && defined(__GNUC__)
 
 #include "numeric/normal_table.h"

@@ -695,6 +695,24 @@ static void limits_beyond_reach_count_as_none(void **state)
     }
 }
 
+/* Far from both limits the sums of a mixture end next to 0 and 1, and may not end beyond. */
+static void a_share_is_a_share(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = worked_spread();
+    spread.hose_inside = rectangular(0.1);
+    spread.stem_outside = rectangular(0.06);
+    spread.ferrule_wall.distribution = FER_DISTRIBUTION_TRIANGULAR;
+    for (int i = 0; i <= 400; i++) {
+        fer_yield yield;
+        CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(22.51 + 0.005 * i), &yield));
+        assert_true(yield.below.fraction >= 0.0 && yield.below.fraction <= 1.0);
+        assert_true(yield.above.fraction >= 0.0 && yield.above.fraction <= 1.0);
+        assert_true(yield.inside.fraction >= 0.0 && yield.inside.fraction <= 1.0);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -727,6 +745,7 @@ int main(void)
         cmocka_unit_test(an_eighth_of_the_hose_wall_is_allowed),
         cmocka_unit_test(the_yield_keeps_the_digits_of_the_limit),
         cmocka_unit_test(limits_beyond_reach_count_as_none),
+        cmocka_unit_test(a_share_is_a_share),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
