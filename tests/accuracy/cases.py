@@ -15,6 +15,7 @@ import ferrule as f
 from ferrule import mm
 
 sys.path.insert(0, str(pathlib.Path(__file__).parents[1] / "vectors"))
+import forming_model  # noqa: E402
 import reference as ref  # noqa: E402
 from mpmath import mp, mpf, sqrt, log, exp, pi, sin, cos, atan2, erfc, betainc, quad, matrix, lu_solve  # noqa: E402
 
@@ -92,6 +93,34 @@ def metal(rng):
 
 def as_material(m):
     return f.Material(f.mpa(m["e"]), f.fraction(m["nu"]), f.mpa(m["y"]))
+
+
+# ---- quantity ---------------------------------------------------------------------------------------------------
+
+INCH, POUND = mpf("25.4"), mpf("4.4482216152605")
+# NIST SP 811 (2008), appendix B.8 and B.9: unit, member of the base, factor
+UNITS = [("cm", "mm", 10), ("metre", "mm", 1000), ("micrometre", "mm", mpf(1) / 1000), ("inch", "mm", INCH),
+         ("foot", "mm", 12 * INCH), ("thou", "mm", INCH / 1000), ("cm2", "mm2", 100), ("square_inch", "mm2", INCH**2),
+         ("kn", "newton", 1000), ("lbf", "newton", POUND), ("tonne_force", "newton", mpf("9806.65")),
+         ("bar", "mpa", mpf(1) / 10), ("psi", "mpa", POUND / INCH**2), ("kpa", "mpa", mpf(1) / 1000), ("gpa", "mpa", 1000),
+         ("deg", "rad", pi / 180), ("percent", "fraction", mpf(1) / 100), ("per_inch", "per_mm", 1 / INCH)]
+
+
+@case("units of quantity.h", "ulp", 2)
+def units(rng):
+    """pi is a double in the factor of the degree: a third rounding."""
+    unit, base, factor = rng.choice(UNITS)
+    number = rng.choice([-1, 1]) * 10 ** rng.uniform(-12, 12)
+    made = getattr(f, unit)(number)
+    return {"into the base": (getattr(made, base), mpf(number) * factor),
+            "out of the base": (getattr(getattr(f, base)(number), unit), mpf(number) / factor)}
+
+
+@case("units of quantity.h", "ulp", 2)
+def fahrenheit(rng):
+    number = rng.uniform(-400, 4000)
+    return {"fahrenheit, of the number": (f.fahrenheit(number).celsius, (mpf(number) - 32) * 5 / 9, abs(number) + 32),
+            "to fahrenheit, of the number": (f.celsius(number).fahrenheit, mpf(number) * 9 / 5 + 32, abs(number) * 2 + 32)}
 
 
 # ---- joint, compression -----------------------------------------------------------------------------------------
@@ -229,6 +258,52 @@ def find_diameter_slopes(rng):
 
 
 # ---- forming ------------------------------------------------------------------------------------------------------
+
+def forming_job(rng, hardening):
+    """A ferrule that can be formed: outside, wall, closing diameter, metal, load."""
+    outside = 10 ** rng.uniform(0, 3)
+    wall, modulus = outside * rng.uniform(0.01, 0.17), 10 ** rng.uniform(4.5, 5.5)
+    strength = modulus * 10 ** rng.uniform(-3.5, -2.6)
+    metal = {"e": modulus, "nu": rng.choice([0.0, 0.3, 0.45]), "y": strength, "h": strength * rng.uniform(0.1, 4) if hardening else 0.0}
+    restraint, hose = rng.choice([0.0, 1.0, rng.random()]), strength * rng.choice([0.0, rng.uniform(0, 0.15)])
+    diameter = outside * (1 - rng.uniform(0.06, 0.25))
+    material = f.Material(f.mpa(modulus), f.fraction(metal["nu"]), f.mpa(strength), f.mpa(metal["h"]))
+    return (wall, outside, diameter, metal, restraint, hose), f.Ferrule(mm(wall), mm(outside)), material, \
+        f.FormingLoad(f.fraction(restraint), f.mpa(hose))
+
+
+def formed(rng, hardening):
+    model, ferrule, material, load = forming_job(rng, hardening)
+    found = f.form_ferrule(ferrule, mm(model[2]), material, load)
+    exact = forming_model.Stroke(*model, points=8).results()
+    kind = "hardening" if hardening else "held" if model[4] == 1.0 else "free or restrained"
+    return {f"{name}, {kind}": (number_in(getattr(found, name)), value) for name, value in exact.items()}
+
+
+def number_in(quantity):
+    return next(getattr(quantity, member) for member in ("mm", "mpa", "fraction") if hasattr(quantity, member))
+
+
+# A model, integrated in six steps: its own error against finite elements is 0.05 % and more.
+@case("fer_form_ferrule", "relative", 1e-4, 0.002)
+def form_hardening(rng):
+    return formed(rng, True)
+
+
+@case("fer_form_ferrule", "relative", 1e-5, 0.002)
+def form_without_hardening(rng):
+    return formed(rng, False)
+
+
+@case("fer_closing_diameter", "relative", 1e-8, 0.002)
+def closing_diameter(rng):
+    """The model's crimp diameter at the closing diameter that was found is the one asked for, to what the slope leaves."""
+    model, ferrule, material, load = forming_job(rng, False)
+    asked = model[2]
+    found = f.closing_diameter(ferrule, mm(asked), material, load).mm
+    exact = forming_model.Stroke(*model[:2], found, *model[3:], points=2).results()["crimp_diameter"]
+    return {"diameter": (found, mpf(found) - (exact - mpf(asked)))}
+
 
 @case("fer_least_reduction", "ulp", 2)
 def least_reduction(rng):
@@ -591,6 +666,90 @@ def cheapest_target(rng):
     return {"best_target" if loose == tight else "cheapest_target": (found.mm, d)}
 
 
+@case("fer_best_graduated_target", "relative", 1e-13, 0.1)
+def best_graduated_target(rng):
+    """Yield at the step that was chosen by that at the best one, by brute force over the steps between the limits."""
+    numbers, j = shop_joint(rng)
+    amounts, r, spread = normal_spread(rng, numbers)
+    low, high = rng.uniform(0.05, 0.2), rng.uniform(0.21, 0.4)
+    a, sigma_a = margins(numbers, amounts, r, low)
+    c, sigma_c = margins(numbers, amounts, r, high)
+    anchor, step = round(float(c), 1), rng.choice([0.01, 0.05, 0.1, 0.127])
+    found, _ = f.best_graduated_target(j, spread, (f.fraction(low), f.fraction(high)), mm(anchor), mm(step))
+
+    def inside(diameter):
+        return 1 - ref.ncdf((diameter - a) / sigma_a) - ref.ncdf((c - diameter) / sigma_c)
+    first, last = math.floor((float(c) - anchor) / step) - 2, math.ceil((float(a) - anchor) / step) + 2
+    best = max(inside(mpf(anchor) + k * mpf(step)) for k in range(first, last + 1))
+    return {"yield by the best yield, absolute": (float(inside(mpf(found.mm))), best, mpf(1))}
+
+
+@case("fer_rank_measurements", "relative", 1e-13, 0.1)
+def rank_measurements(rng):
+    numbers, j = shop_joint(rng)
+    amounts, _, spread = normal_spread(rng, numbers)
+    spread = spread.replace(correlations=f.Correlations())
+    low, high = rng.uniform(0.05, 0.2), rng.uniform(0.21, 0.4)
+    a, c = (margins(numbers, amounts, 0, limit)[0] for limit in (low, high))
+    diameter = float(c + (a - c) * mpf(rng.random()))
+
+    def inside(changed):
+        ends = [margins(numbers, dict(amounts, **changed), 0, limit) for limit in (low, high)]
+        if any(deviation == 0 for _, deviation in ends):
+            return mpf(1) if c < diameter < a else mpf(0)
+        return ref.ncdf((ends[0][0] - diameter) / ends[0][1]) - ref.ncdf((ends[1][0] - diameter) / ends[1][1])
+    results = {}
+    for gain in f.rank_measurements(j, spread, (f.fraction(low), f.fraction(high)), mm(diameter)):
+        name = gain.measurement.name.lower()
+        for member, share_left in (("exact", mpf(0)), ("halved", mpf(1) / 2)):
+            exact = inside({name: mpf(amounts[name]) * share_left}) - inside({})
+            results[f"{member}, absolute"] = (getattr(gain, member).fraction, exact, mpf(1))
+    return results
+
+
+DISTRIBUTIONS = {"NORMAL": (mpf(1), mpf(3)), "RECTANGULAR": (sqrt(mpf(3)), mpf(9) / 5), "TRIANGULAR": (sqrt(mpf(6)), mpf(12) / 5)}
+
+
+@case("fer_second_order_uncertainty", "relative", 1e-6, 0.02)
+def second_order_uncertainty(rng):
+    """JCGM 100:2008, note to 5.1.2, by differences at 200 bits."""
+    numbers, j = shop_joint(rng)
+    basis, flow = rng.choice(("wall", "area", "soft wall")), rng.choice(("none", "held"))
+    model = f.Model(basis=basis.replace(" ", "_").upper(), flow=flow.upper())
+    diameter = f.crimp_diameter(j, f.fraction(rng.uniform(0.15, 0.35)), model).mm
+    wall = numbers["do"] - numbers["di"]
+    drawn = {name: (wall * 10 ** rng.uniform(-3, -1.5), rng.choice(list(DISTRIBUTIONS))) for name in INPUTS}
+    spread = f.Spread(**{name: f.Uncertainty(mm(amount), shape) for name, (amount, shape) in drawn.items()})
+    found = f.second_order_uncertainty(j, spread, mm(diameter), model)
+    u = [mpf(drawn[name][0]) / DISTRIBUTIONS[drawn[name][1]][0] for name in INPUTS]
+    kurtosis = [DISTRIBUTIONS[drawn[name][1]][1] for name in INPUTS]
+    at, h = dict(numbers, diameter=diameter), mpf(wall) * mpf(10) ** -9
+
+    def value(*moves):
+        moved = {key: mpf(number) for key, number in at.items()}
+        for i, times in moves:
+            moved[KEYS[i]] += times * h
+        return ref.compression(moved, moved["diameter"], basis, flow)
+    first, second, third = {}, {}, {}
+    for i in range(6):
+        first[i] = (value((i, 1)) - value((i, -1))) / (2 * h)
+        third[i] = (value((i, 2)) - 2 * value((i, 1)) + 2 * value((i, -1)) - value((i, -2))) / (2 * h**3)
+        for k in range(6):
+            second[i, k] = (value((i, 1), (k, 1)) - value((i, 1), (k, -1)) - value((i, -1), (k, 1)) + value((i, -1), (k, -1))) / (4 * h**2) \
+                if i != k else (value((i, 1)) - 2 * value() + value((i, -1))) / h**2
+    linear = sum((first[i] * u[i]) ** 2 for i in range(6))
+    square, shift = linear, sum(second[i, i] * u[i] ** 2 for i in range(6)) / 2
+    for i in range(6):
+        square += ((kurtosis[i] - 1) / 4 * second[i, i] ** 2 + kurtosis[i] / 3 * first[i] * third[i]) * u[i] ** 4
+        for k in range(6):
+            if k != i:
+                bent = (value((i, 1), (k, 1)) - 2 * value((i, 1)) + value((i, 1), (k, -1))
+                        - value((i, -1), (k, 1)) + 2 * value((i, -1)) - value((i, -1), (k, -1))) / (2 * h**3)
+                square += (second[i, k] ** 2 / 2 + first[i] * bent) * (u[i] * u[k]) ** 2
+    return {"first_order": (found.first_order.fraction, sqrt(linear)), "second_order": (found.second_order.fraction, sqrt(square)),
+            "shift, of the uncertainty": (found.shift.fraction, shift, sqrt(square))}
+
+
 # ---- die, press -------------------------------------------------------------------------------------------------------
 
 @case("fer_choose_die", "ulp", 1)
@@ -856,3 +1015,161 @@ def check_drift(rng):
     return {"deviation, of the largest part": (found.deviation.mm, mean_y + slope * away, abs(mean_y) + abs(slope * away)),
             "uncertainty": (found.uncertainty.mm, scatter * sqrt(mpf(1) / n + away**2 / squares)),
             "change_per_year": (found.change_per_year.mm, mpf(365.25) * slope), "scatter": (found.scatter.mm, scatter)}
+
+
+# ---- diagnosis ----------------------------------------------------------------------------------------------------------
+
+RACK = [f.Die(size=mm(size)) for size in (16, 19, 22, 25)]
+PRESS = f.Press(graduation=mm(0.05), segments=8)
+
+
+def weights(rng, names):
+    """Priors for these causes; all others are left out."""
+    drawn = {cause: rng.uniform(0.1, 10) if cause in names else 0.0 for cause in f.Cause.__members__}
+    return drawn, [f.Prior(cause, f.fraction(weight)) for cause, weight in drawn.items()]
+
+
+def posterior(drawn, likelihoods, suspects):
+    total = sum(mpf(drawn[cause]) * likelihoods[cause] for cause in likelihoods)
+    return {"probability, absolute": max(
+        ((s.probability.fraction, mpf(drawn[s.cause.name]) * likelihoods[s.cause.name] / total, mpf(1)) for s in suspects),
+        key=lambda pair: abs(mpf(pair[0]) - pair[1]))}
+
+
+def bell(x, mean, variance):
+    return exp(-(x - mean) ** 2 / (2 * variance)) / sqrt(2 * pi * variance)
+
+
+@case("fer_diagnose_diameter", "relative", 1e-12, 0.05)
+def diagnose_diameter(rng):
+    """Bayes' rule by hand over causes whose prediction is a number and a spread."""
+    setup = f.plan_setup(WORKED, PRESS, RACK)
+    drawn, priors = weights(rng, ("HEALTHY", "NONE_OF_THESE", "OTHER_DIE", "DIAL_ONE_STEP", "SPRINGBACK_LEFT_OUT", "PRESS_DRIFT",
+                                  "GAUGE_ZERO"))
+    tau, zero, drift, nothing, spring, common, crimp_sd = (10 ** rng.uniform(-2, -0.5) for _ in range(7))
+    expected = setup.dial.value.expected.mm
+    pieces = [(expected + rng.gauss(0, 0.3), rng.choice([0.0, 0.01])) for _ in range(rng.randint(1, 5))]
+    known = f.Diagnosing(crimp_spread=mm(crimp_sd), setting_spread=mm(tau), gauge_uncertainty=mm(common), drift_spread=mm(drift),
+                         gauge_zero_spread=mm(zero), none_spread=mm(nothing), springback=mm(spring))
+    suspects, found = f.diagnose_diameter(setup, PRESS, RACK, [f.Piece(mm(d), mm(u)) for d, u in pieces], priors, known)
+    each = [(mpf(d) - mpf(expected), 1 / (mpf(crimp_sd) ** 2 + mpf(u) ** 2)) for d, u in pieces]
+    total = sum(w for _, w in each)
+    seen, variance = sum(w * d for d, w in each) / total, 1 / total + mpf(tau) ** 2 + mpf(common) ** 2
+    away = [mpf(die.size.mm) - 22 for die in RACK if die.size.mm != 22]
+    likelihoods = {
+        "HEALTHY": bell(seen, 0, variance),
+        "NONE_OF_THESE": mpf(nothing) / (pi * (mpf(nothing) ** 2 + seen**2)),
+        "OTHER_DIE": sum(bell(seen, d, variance) / (1 + abs(d)) for d in away) / sum(1 / (1 + abs(d)) for d in away),
+        "DIAL_ONE_STEP": (bell(seen, mpf(0.05), variance) + bell(seen, -mpf(0.05), variance)) / 2,
+        "SPRINGBACK_LEFT_OUT": bell(seen, mpf(spring), variance),
+        "PRESS_DRIFT": bell(seen, 0, variance + mpf(drift) ** 2),
+        "GAUGE_ZERO": bell(seen, 0, variance + mpf(zero) ** 2)}
+    return {**posterior(drawn, likelihoods, suspects),
+            "standard_uncertainty": (found.standard_uncertainty.mm, sqrt(variance))}
+
+
+@case("fer_diagnose_look", "relative", 1e-10, 0.01)
+def diagnose_look(rng):
+    """The likelihood of each look, integrated over the compressions that a cause leaves possible."""
+    setup = f.plan_setup(WORKED, PRESS, RACK)
+    drawn, priors = weights(rng, ("HEALTHY", "HOSE_OVER_COVER", "HOSE_SKIVED", "STEM_BETWEEN_RIDGES", "WALL_TWICE", "WALL_ON_RIDGE"))
+    cover, ridge, u = rng.uniform(0.5, 1.2), rng.uniform(0.2, 0.7), rng.uniform(0.005, 0.05)
+    looks = [(rng.choice(("TOO_TIGHT", "TOO_LOOSE", "GOOD", "MEASURED")), rng.uniform(0.05, 0.4), rng.choice([0.0, 0.03]))
+             for _ in range(rng.randint(1, 3))]
+    diameter = rng.uniform(23, 24)
+    suspects, _ = f.diagnose_look(WORKED, setup, mm(diameter), [f.Look(kind, f.fraction(c), f.fraction(v)) for kind, c, v in looks], priors,
+                                  f.Looking(cover=mm(cover), ridge=mm(ridge), uncertainty=f.fraction(u)))
+    least, most = mpf(setup.range.least.fraction), mpf(setup.range.most.fraction)
+
+    def look(kind, c, v, x):
+        v = mpf(v or 0.02)
+        tight, loose = ref.ncdf((x - most) / v), ref.ncdf((least - x) / v)
+        return {"TOO_TIGHT": tight, "TOO_LOOSE": loose, "GOOD": (1 - tight) * (1 - loose),
+                "MEASURED": exp(-((mpf(c) - x) / v) ** 2 / 2)}[kind]
+
+    def likelihood(inside, outside, stem, wall):
+        hose = mpf(outside) - mpf(inside)
+        mean = (hose - mpf(diameter) + 2 * mpf(wall) + mpf(stem)) / hose
+
+        def density(x):
+            product = bell(x, mean, mpf(u) ** 2)
+            for kind, c, v in looks:
+                product *= look(kind, c, v, x)
+            return product
+        # sums over even steps are exact to 20 digits for bells that are wide against the step
+        step = min(mpf(u), mpf("0.02")) / 5
+        with mp.workprec(90):
+            reach = int(11 * mpf(u) / step)
+            return step * sum(density(mean + k * step) for k in range(-reach, reach + 1))
+    di, do, s, w = (mpf(x) for x in (12.7, 19.9, 12.95, 2.4))
+    likelihoods = {"HEALTHY": likelihood(di, do, s, w), "HOSE_OVER_COVER": likelihood(di, do - 2 * mpf(cover), s, w),
+                   "HOSE_SKIVED": likelihood(di, do + 2 * mpf(cover), s, w),
+                   "STEM_BETWEEN_RIDGES": likelihood(di, do, s + 2 * mpf(ridge), w), "WALL_TWICE": likelihood(di, do, s, w / 2),
+                   "WALL_ON_RIDGE": likelihood(di, do, s, w - mpf(ridge))}
+    return posterior(drawn, likelihoods, suspects)
+
+
+# ---- chance: what is not chance in it -----------------------------------------------------------------------------------
+
+def philox(counter, key):
+    """Philox 4x32-10, Salmon et al. 2011, figure 2."""
+    a, b, c, d = counter
+    low, high = key & 0xFFFFFFFF, key >> 32
+    for _ in range(10):
+        first, second = 0xD2511F53 * a, 0xCD9E8D57 * c
+        a, b, c, d = (second >> 32) ^ b ^ low, second & 0xFFFFFFFF, (first >> 32) ^ d ^ high, first & 0xFFFFFFFF
+        low, high = (low + 0x9E3779B9) & 0xFFFFFFFF, (high + 0xBB67AE85) & 0xFFFFFFFF
+    return a, b, c, d
+
+
+def uniforms(seed, number):
+    """The six uniform numbers of a trial, each in the middle of its step of 2^-42."""
+    words = [philox((number & 0xFFFFFFFF, number >> 32, k, 0), seed) for k in (0, 1)]
+    upper, rest = (*words[0], *words[1][:2]), words[1][2:]
+    return [(2 * (upper[i] << 10 | rest[i // 3] >> 10 * (i % 3) & 1023) + 1) * mpf(2) ** -43 for i in range(6)]
+
+
+@case("fer_find_random_words", "ulp", 0)
+def random_words(rng):
+    counter, key = [rng.getrandbits(32) for _ in range(4)], rng.getrandbits(64)
+    found = f.find_random_words(f.RandomWords(counter), key)
+    return {"words": (float(sum(a != b for a, b in zip(found.word, philox(counter, key)))), mpf(0))}
+
+
+@case("fer_draw_joint", "relative", 1.3e-10, 0.2)
+def draw_joint(rng):
+    """Deviates by the inverse of their distributions."""
+    seed, number = rng.getrandbits(64), rng.randrange(2**54)
+    shapes = {name: rng.choice(list(DISTRIBUTIONS)) for name in INPUTS}
+    spread = f.Spread(**{name: f.Uncertainty(mm(100), shape) for name, shape in shapes.items()})
+    drawn, diameter = f.draw_joint(WORKED, spread, mm(23.51), number, f.Trials(seed=seed))
+    found = (drawn.hose.inside.mm, drawn.hose.outside.mm, drawn.stem.outside.mm, drawn.ferrule.wall.mm, drawn.ferrule.outside.mm, diameter.mm)
+    results = {}
+    for name, value, mean, u in zip(INPUTS, found, (12.7, 19.9, 12.95, 2.4, 25.6, 23.51), uniforms(seed, number)):
+        tail = 2 * u - 1
+        with mp.workprec(120):
+            exact = {"NORMAL": lambda: sqrt(mpf(2)) * mp.erfinv(tail), "RECTANGULAR": lambda: tail,
+                     "TRIANGULAR": lambda: mp.sign(tail) * (1 - sqrt(1 - abs(tail)))}[shapes[name]]()
+        results[f"{shapes[name].lower()}, of 1"] = ((value - mean) / 100, exact, mpf(1))
+    return results
+
+
+@case("fer_summarise_tally", "relative", 1e-11, 0.0005)
+def summarise_tally(rng):
+    """One block: mean and deviation of its trials, drawn one by one; and the share inside, counted."""
+    spread = f.Spread(hose_outside=mm(rng.uniform(0.02, 0.2)), diameter=mm(rng.uniform(0.02, 0.1)))
+    trials, limits = f.Trials(seed=rng.getrandbits(64), first_block=rng.randrange(1000)), (f.fraction(0.15), f.fraction(0.25))
+    tally = f.simulate_compression(WORKED, spread, limits, mm(23.51), None, trials)
+    counted = f.find_simulated_yield(f.simulate_yield(WORKED, spread, limits, mm(23.51), None, trials))
+    found, values = f.summarise_tally(tally, 2), []
+    for number in range(trials.first_block * f.TRIALS_A_BLOCK, (trials.first_block + 1) * f.TRIALS_A_BLOCK):
+        joint, at = f.draw_joint(WORKED, spread, mm(23.51), number, trials)
+        hose = mpf(joint.hose.outside.mm) - mpf(joint.hose.inside.mm)
+        values.append(1 - (mpf(at.mm) - 2 * mpf(joint.ferrule.wall.mm) - mpf(joint.stem.outside.mm)) / hose)
+    mean = sum(values) / len(values)
+    deviation = sqrt(sum((x - mean) ** 2 for x in values) / (len(values) - 1))
+    inside = mpf(sum(mpf(0.15) <= x <= mpf(0.25) for x in values)) / len(values)
+    return {"mean": (found.mean.fraction, mean), "standard_uncertainty": (found.standard_uncertainty.fraction, deviation),
+            "fer_find_simulated_yield: inside": (counted.yield_.inside.fraction if hasattr(counted, "yield_") else
+                                                 getattr(counted, "yield").inside.fraction, inside),
+            "fer_find_simulated_yield: standard_error": (counted.standard_error.fraction, sqrt(inside * (1 - inside) / len(values)))}

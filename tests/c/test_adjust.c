@@ -183,6 +183,7 @@ static void bad_trials_have_their_status(void **state)
     CHECK_BAD(aim.mm = NAN, FER_TARGET_OUT_OF_RANGE);
     CHECK_BAD(limits.least.mm = NAN, FER_LIMIT_OUT_OF_RANGE);
     CHECK_BAD(limits.most.mm = -1.0, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.least.mm = -1.0, FER_LIMIT_OUT_OF_RANGE);
     CHECK_BAD(limits.most.mm = 23.4, FER_LIMIT_WRONG_ORDER);
     CHECK_BAD(known.crimp_spread.mm = -0.1, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
     CHECK_BAD(known.setting_spread.mm = NAN, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);

@@ -814,6 +814,36 @@ static void limits_beyond_reach_count_as_none(void **state)
     assert_true(one.below > 0 && one.below < one.trials && one.above == 0);
 }
 
+/* Nine blocks are too few for their scatter, ten are enough. */
+static void nine_blocks_have_the_binomial_error(void **state)
+{
+    (void)state;
+    const fer_crimp_count nine = {
+        .trials = 9000, .blocks = 9, .below = 810, .above = 90, .inside_squares = 9 * 810000};
+    fer_simulated_yield yield;
+    CHECK_OK(fer_find_simulated_yield(&nine, &yield));
+    CHECK_NEAR(yield.standard_error.fraction, sqrt(0.9 * 0.1 / 9000.0), 1e-15);
+}
+
+/* A ferrule of less than a millimetre has its error as any other; 0 blocks are one block. */
+static void small_joints_and_no_number_of_blocks(void **state)
+{
+    (void)state;
+    const fer_joint small = {{{0.2}, {0.4}, {0}}, {{0.21}, {0}}, {{0.1}, {0.7}, {0}}};
+    fer_spread spread = {0};
+    spread.ferrule_outside = uncertainty(0.01, FER_DISTRIBUTION_RECTANGULAR);
+    fer_joint drawn;
+    fer_length diameter;
+    CHECK_OK(fer_draw_joint(&small, &spread, fer_mm(0.55), 1, blocks(0, 0), &drawn, &diameter));
+    assert_true(drawn.ferrule.outside.mm != 0.7 && fabs(drawn.ferrule.outside.mm - 0.7) < 0.01);
+    const fer_joint joint = worked_joint();
+    const fer_spread usual_spread = worked_spread();
+    fer_tally tally;
+    CHECK_OK(
+        fer_simulate_compression(&joint, &usual_spread, usual, fer_mm(23.51), plain, blocks(0, 0), &tally));
+    assert_true(tally.count.blocks == 1 && tally.count.trials == FER_TRIALS_A_BLOCK);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -838,6 +868,8 @@ int main(void)
         cmocka_unit_test(the_figures_of_a_tally_by_hand),
         cmocka_unit_test(what_no_simulation_counted_is_refused),
         cmocka_unit_test(limits_beyond_reach_count_as_none),
+        cmocka_unit_test(nine_blocks_have_the_binomial_error),
+        cmocka_unit_test(small_joints_and_no_number_of_blocks),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -305,6 +305,8 @@ static void null_pointers_have_their_status(void **state)
     CHECK_STATUS(fer_touch_diameter(&joint, plain, NULL), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_find_compression_slopes(&joint, fer_mm(23.51), plain, NULL), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_find_diameter_slopes(&joint, fer_percent(20), plain, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_find_diameter_slopes(&joint, fer_percent(-90), plain, &slopes),
+                 FER_COMPRESSION_WITHOUT_TOUCH);
     CHECK_STATUS(fer_find_diameter_slopes(NULL, fer_percent(20), plain, &slopes), FER_ARGUMENT_MISSING);
     CHECK_NAN(slopes.compression.mm);
 }

@@ -757,6 +757,85 @@ static void the_usual_weights_are_those_agreed(void **state)
     CHECK_NEAR(fer_usual_weight((fer_cause)-1).fraction, 0.0, 0.0);
 }
 
+/* What a check that finds one cause says: whether it is this one, through a symmetric channel with 2 % errors. */
+static double bits_of_one(double probability)
+{
+    const double shown = 0.98 * probability + 0.02 * (1.0 - probability);
+    const double before = -shown * log2(shown) - (1.0 - shown) * log2(1.0 - shown);
+    return before + 0.02 * log2(0.02) + 0.98 * log2(0.98);
+}
+
+/* A ring tells the gauge, a bar the press: as much about the one against the other. About all three causes the check of
+ * the likelier one tells more (Cover and Thomas, Elements of Information Theory, 2.3: the entropy rises towards 1/2). */
+static void of_equal_checks_the_one_that_tells_more_of_all(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_prior priors[FER_CAUSE_COUNT];
+    const fer_piece piece = {{23.62}, {0}};
+    for (int likelier = 0; likelier < 2; likelier++) {
+        for (int i = 0; i < FER_CAUSE_COUNT; i++) {
+            priors[i].cause = (fer_cause)i;
+            priors[i].weight.fraction = i == FER_CAUSE_HEALTHY ? 1.0 : 0.0;
+        }
+        priors[FER_CAUSE_GAUGE_ZERO].weight.fraction = likelier ? 4.0 : 2.0;
+        priors[FER_CAUSE_PRESS_DRIFT].weight.fraction = likelier ? 2.0 : 4.0;
+        fer_diagnosing known = {0};
+        known.drift_spread = known.gauge_zero_spread = fer_mm(0.10);
+        CHECK_OK(diagnose_pieces(&t, &piece, 1, priors, FER_CAUSE_COUNT, known));
+        const double gauge = suspect(&t, FER_CAUSE_GAUGE_ZERO)->probability.fraction;
+        const double press = suspect(&t, FER_CAUSE_PRESS_DRIFT)->probability.fraction;
+        assert_true(gauge + press > 0.7 && fmin(gauge, press) > 1.0 - gauge - press);
+        assert_int_equal(t.diagnosis.next, likelier ? FER_CHECK_GAUGE_ON_RING : FER_CHECK_PRESS_ON_BAR);
+        CHECK_NEAR(t.diagnosis.bits, bits_of_one(gauge / (gauge + press)), 1e-12);
+        CHECK_NEAR(t.diagnosis.bits_all, bits_of_one(fmax(gauge, press)), 1e-12);
+    }
+}
+
+/* A measured look is a bell, and so is what a cause predicts: their product integrates to a bell of both variances. The
+ * hose inside 0.35 mm larger, known to 0.35 mm times 1 - 0.2 by the hose wall of 6.85 mm. */
+static void a_nominal_inside_by_hand(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_joint joint = worked_joint();
+    fer_prior priors[FER_CAUSE_COUNT];
+    const fer_look look = {FER_LOOK_MEASURED, {0.18}, {0.03}};
+    for (int i = 0; i < FER_CAUSE_COUNT; i++) {
+        priors[i].cause = (fer_cause)i;
+        priors[i].weight.fraction = i == FER_CAUSE_HEALTHY || i == FER_CAUSE_HOSE_INSIDE_NOMINAL;
+    }
+    t.setup.source = FER_TARGET_COMPUTED;
+    t.setup.range.least.fraction = 0.15;
+    t.setup.range.most.fraction = 0.25;
+    const fer_looking known = {{0}, {0}, {0}, {0.018}, {0}}, finest = {{0}, {0}, {0}, {1e-4}, {0}};
+    CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.51), &look, 1, priors, FER_CAUSE_COUNT, known,
+                               t.suspects, FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+    const double own = 0.018 * 0.018, more = own + pow(0.35 * 0.8 / 6.85, 2.0), eye = 0.03 * 0.03;
+    const double mean = (6.85 - 23.51 + 4.8 + 12.95) / 6.85;
+    const double healthy = sqrt(eye / (eye + own)) * exp(-0.5 * pow(0.18 - 0.2, 2.0) / (eye + own));
+    const double nominal = sqrt(eye / (eye + more)) * exp(-0.5 * pow(0.18 - mean, 2.0) / (eye + more));
+    CHECK_NEAR(suspect(&t, FER_CAUSE_HOSE_INSIDE_NOMINAL)->probability.fraction,
+               nominal / (healthy + nominal), 1e-9);
+    CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.51), &look, 1, priors, FER_CAUSE_COUNT, finest,
+                               t.suspects, FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+}
+
+/* The dial shows 0.1 mm: set for 23.5 mm where 23.53 mm were wanted. */
+static void the_deviation_counts_from_the_target(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_order order = {0};
+    order.joint = worked_joint();
+    order.published = fer_mm(23.53);
+    CHECK_OK(fer_plan_setup(&order, &t.press, rack, rack_size, &t.setup));
+    CHECK_NEAR(t.setup.dial.value.expected.mm, 23.5, 1e-12);
+    diagnose_one(&t, 23.6, usual);
+    CHECK_NEAR(t.diagnosis.deviation.mm, 0.07, 1e-12);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_HEALTHY)->predicted.mm, -0.03, 1e-12);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -790,6 +869,9 @@ int main(void)
         cmocka_unit_test(mistakes_that_need_a_long_dial),
         cmocka_unit_test(the_largest_length_is_a_length),
         cmocka_unit_test(the_usual_weights_are_those_agreed),
+        cmocka_unit_test(of_equal_checks_the_one_that_tells_more_of_all),
+        cmocka_unit_test(a_nominal_inside_by_hand),
+        cmocka_unit_test(the_deviation_counts_from_the_target),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

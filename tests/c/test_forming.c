@@ -690,6 +690,21 @@ static void forces_are_right_to_the_last_digit(void **state)
     CHECK_RELATIVE(force.resultants.newton / 1152921504606846976.0, 9.0, 2.3e-16);
 }
 
+static void the_ends_of_the_ranges_are_taken(void **state)
+{
+    (void)state;
+    const fer_stem stem = {{12.95}, {9.0}};
+    const fer_pressure pressure = {100.0};
+    fer_length margin;
+    fer_die_force force;
+    CHECK_OK(fer_bore_margin(&stem, fer_mm(0.0), fer_mm(8.5), &margin));
+    CHECK_NEAR(margin.mm, 0.5, 0.0);
+    for (int segments = 3; segments <= 64; segments += 61) {
+        CHECK_OK(fer_find_die_force(pressure, fer_mm(40.0), fer_mm(25.0), segments, &force));
+        CHECK_RELATIVE(force.segment.newton * segments, force.total.newton, 1e-15);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -730,6 +745,7 @@ int main(void)
         cmocka_unit_test(the_release_of_a_thick_stem_by_hand),
         cmocka_unit_test(the_model_is_integrated_to_six_digits),
         cmocka_unit_test(forces_are_right_to_the_last_digit),
+        cmocka_unit_test(the_ends_of_the_ranges_are_taken),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

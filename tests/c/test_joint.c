@@ -85,6 +85,20 @@ static void a_failure_writes_the_result(void **state)
     CHECK_STATUS(fer_fitted_outside(&joint, NULL), FER_ARGUMENT_MISSING);
 }
 
+/* Half the hose wall each side would leave nothing to squeeze. */
+static void reinforcement_leaves_something_of_the_wall(void **state)
+{
+    (void)state;
+    fer_joint joint = worked_joint();
+    joint.hose.inside = fer_mm(8.0);
+    joint.hose.outside = fer_mm(16.0);
+    joint.stem.outside = fer_mm(8.0);
+    joint.hose.reinforcement = fer_mm(4.0);
+    CHECK_STATUS(fer_check_joint(&joint), FER_HOSE_REINFORCEMENT_OUT_OF_RANGE);
+    joint.hose.reinforcement = fer_mm(4.0 - 1e-9);
+    CHECK_OK(fer_check_joint(&joint));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -93,6 +107,7 @@ int main(void)
         cmocka_unit_test(members_that_contradict_each_other_have_their_status),
         cmocka_unit_test(the_stem_widens_the_hose_at_constant_cross_section),
         cmocka_unit_test(a_failure_writes_the_result),
+        cmocka_unit_test(reinforcement_leaves_something_of_the_wall),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
