@@ -100,7 +100,7 @@ def write_record():
              "and others); each raised the language's own error, which names function, value and rule, where not the compiler refuses it "
              "already (Java, C#). 100,000 such calls were made, and the memory looked at.",
         commands=["cmake --workflow --preset languages", "/usr/bin/python3 tests/languages/measure.py build/languages",
-                  "sh tests/languages/bare_system.sh", "/usr/bin/python3 tests/languages/measure.py --record"],
+                  "sh tests/bare/run.sh 'BARE_SYSTEM=yes sh tests/languages/bare_system.sh'", "/usr/bin/python3 tests/languages/measure.py --record"],
         in_tests="all but the times and the bare system", tools=[f"{f['language']} {f['version']}" for f in found], columns=columns, rows=rows,
         left=" ".join(left))
 
