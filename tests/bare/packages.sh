@@ -19,8 +19,11 @@ trap 'umount -R -l "$work/layer" 2>/dev/null || :; umount -R -l "$work/bare" 2>/
 if [ "$bare" ]; then
     install_packages debootstrap
     commit=$(git rev-parse HEAD)
-    sh bindings/debian/build.sh "$work/second" "$commit" >/dev/null
     sh bindings/debian/build.sh "$made" "$commit"
+    sh bindings/debian/build.sh "$work/second" "$commit" >"$work/second.txt" || {
+        cat "$work/second.txt"
+        exit 1
+    }
     for package in "$made"/*.deb; do
         cmp "$package" "$work/second/${package##*/}"
     done
