@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 # The Debian packages: built, looked at by lintian, installed, used, removed; nothing may be left.
 # Usage: sh tests/bare/packages.sh [--bare] [--record]   as root
-# Without --bare in a layer over this system, which has everything that the packages need; the C tests are left out.
+# Without --bare in a layer over this system, which has everything that the packages need.
 # With --bare in a new Debian 12, where apt fetches what they need; then the packages are built twice and compared as well.
 # --record, with --bare, writes tests/proof/records/packages_debian.json.
 set -eu

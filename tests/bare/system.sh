@@ -1,16 +1,25 @@
 # SPDX-License-Identifier: MIT
-# Bare Debian systems to try things in. To be read by a script, as root: . tests/bare/system.sh
+# Bare Debian systems to try things in. To be read by a script: . tests/bare/system.sh
 # Everything that is mounted belongs to the caller's own mount namespace: it starts itself anew by `unshare --mount`.
 
-# own_mounts "$0" "$@": the script again, in a mount namespace of its own; comes back in there.
+# own_mounts "$0" "$@": the script again, as root (by sudo) in a mount namespace of its own; comes back in there. It comes
+# back without one where that is forbidden: then nothing can be mounted, and the caller leaves out what needs it.
 own_mounts() {
     [ -z "${OWN_MOUNTS:-}" ] || return 0
-    OWN_MOUNTS=1 exec unshare --mount --propagation private sh "$@"
+    own_root=
+    [ "$(id -u)" = 0 ] || own_root=sudo
+    if $own_root unshare --mount --propagation private true; then
+        exec $own_root env OWN_MOUNTS=yes unshare --mount --propagation private sh "$@"
+    fi
 }
 
 # bare_system FOLDER: lays a minimal Debian 12 with git into FOLDER. It is made once with debootstrap from the mirror that
 # this system uses itself, and kept in build/bare/system.tar.
 bare_system() {
+    [ "${OWN_MOUNTS:-}" ] || {
+        echo "A system of its own needs the right to mount." >&2
+        return 1
+    }
     bare_kept=build/bare/system.tar
     mkdir -p build/bare "$1"
     if [ ! -s "$bare_kept" ]; then
@@ -43,6 +52,7 @@ enter() {
 # layer FOLDER LOWER: mounts a copy of the system LOWER at FOLDER/system; what is changed there lands in FOLDER/changed.
 # Fails where this kind of mount is forbidden.
 layer() {
+    [ "${OWN_MOUNTS:-}" ] || return 1
     mkdir -p "$1"
     mount -t tmpfs none "$1" && mkdir "$1/system" "$1/changed" "$1/work" &&
         mount -t overlay overlay -o "lowerdir=$2,upperdir=$1/changed,workdir=$1/work" "$1/system"
