@@ -158,6 +158,7 @@ def test_right_arguments_are_taken_by_every_function_and_type():
         value = getattr(ferrule, name)(**sample.arguments(maker))
         assert eval(repr(value), vars(ferrule)) == value == pickle.loads(pickle.dumps(value))
         assert type(value)(**value.to_dict()) == value
+        assert value._repr_html_().startswith(("<table>", "<div"))
 
 
 def test_deep_nesting():
