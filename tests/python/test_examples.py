@@ -43,6 +43,20 @@ def test_a_wrong_figure_fails():
         run("wrong", ">>> f\"{crimp_diameter(Joint(('12.7 mm', '19.9 mm'), '12.95 mm', '2.4 mm'), '20 %'):.2f mm}\"\n'23.52 mm'\n", vars(ferrule).copy())
 
 
+@pytest.mark.parametrize("name", ["drawing", "bulk"])
+def test_examples_of_modules(name):
+    if name == "bulk":
+        pytest.importorskip("numpy")
+    run(name, __import__(f"ferrule.{name}", fromlist=["x"]).__doc__, {})
+
+
+def test_columns_do_not_show_the_example_of_single_values():
+    pytest.importorskip("numpy")
+    for name in ferrule.bulk.names:
+        text = getattr(ferrule.bulk, name).__doc__
+        assert "Columns:" in text and ">>>" not in text and "Example" not in text
+
+
 @pytest.mark.parametrize("name", ["drawing", "bulk", "plot", "__main__"])
 def test_modules_say_what_they_are(name):
     if name == "plot":

@@ -67,7 +67,8 @@ def test_stub_and_module_agree():
 
 def test_stub_is_enough_for_strict_checking(tmp_path):
     good = pathlib.Path(__file__).with_name("typed_example.py")
-    result = run("mypy", "--strict", "--cache-dir", str(tmp_path), str(good), MYPYPATH=PACKAGE_PATH)
+    typed = [str(pathlib.Path(ferrule.__file__).with_name(f"{name}.py")) for name in ("drawing", "plot", "_html", "_pint", "__main__")]
+    result = run("mypy", "--strict", "--cache-dir", str(tmp_path), str(good), *typed, MYPYPATH=PACKAGE_PATH)
     assert result.returncode == 0, result.stdout
     bad = tmp_path / "bad.py"
     bad.write_text("import ferrule\nferrule.mm(3) + ferrule.percent(3)\nferrule.mm(3).milimetre\nferrule.Hose('1 mm')\n"

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Checked with mypy --strict by test_package.py."""
 import ferrule
+from ferrule import bulk, drawing
 
 joint = ferrule.Joint(hose=ferrule.Hose("12.7 mm", outside="19.9 mm"), stem="13 mm", ferrule=ferrule.Ferrule("1.5 mm"))
 diameter: ferrule.Length = ferrule.crimp_diameter(joint, "20 %", ferrule.Model(flow="free"))
@@ -18,3 +19,6 @@ except ferrule.HoseError as error:
 match joint:
     case ferrule.Joint(ferrule.Hose(inside)):
         print(inside.mm)
+picture: drawing.Drawing = drawing.section(joint, plan)
+words: str = picture.svg + plan._repr_html_()
+columns = bulk.crimp_diameter(hose_inside_mm=[12.7], hose_outside_mm=19.9, stem_outside_mm=13, ferrule_wall_mm=1.5, compression_percent=20)

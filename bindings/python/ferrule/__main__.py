@@ -116,13 +116,14 @@ def shower(unit: str) -> collections.abc.Callable[[Any], str]:
 
 def plan_text(setup: Any, show: collections.abc.Callable[[Any], str]) -> list[str]:
     rows = [("target", f"{show(setup.target)}, {setup.source.name.lower()}")]
-    for name, found, words in (
-            ("window", setup.window, lambda w: f"{show(w.least)} to {show(w.most)}, "
-             f"compression {setup.range.least:.1f %} to {setup.range.most:.1f %}"),
-            ("accept", setup.limits, lambda w: f"{show(w.least)} to {show(w.most)}"),
-            ("compression", setup.plain, lambda c: f"{c:.1f %} by the plain formula"),
-            ("with wall growth", setup.free, lambda c: f"{c:.1f %} if the ferrule lengthens freely"),
-            ("", setup.held, lambda c: f"{c:.1f %} if it is held")):
+    figures: list[tuple[str, Any, collections.abc.Callable[[Any], str]]] = [
+        ("window", setup.window, lambda w: f"{show(w.least)} to {show(w.most)}, "
+         f"compression {setup.range.least:.1f %} to {setup.range.most:.1f %}"),
+        ("accept", setup.limits, lambda w: f"{show(w.least)} to {show(w.most)}"),
+        ("compression", setup.plain, lambda c: f"{c:.1f %} by the plain formula"),
+        ("with wall growth", setup.free, lambda c: f"{c:.1f %} if the ferrule lengthens freely"),
+        ("", setup.held, lambda c: f"{c:.1f %} if it is held")]
+    for name, found, words in figures:
         rows.append((name, words(found.value) if found else f"not reckoned: {found.status.sentence}"))
     rows += die_rows(setup, show)
     return (["Set-up"] + table(rows) + ["", "To check"] + marks([r.sentence for r in setup.remarks])

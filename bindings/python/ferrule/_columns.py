@@ -89,7 +89,7 @@ class _Function:
              kinds("errors", kinds.KEYWORD_ONLY, default="raise"), kinds("status", kinds.KEYWORD_ONLY, default=False)])
 
     def text(self):
-        head, _, tail = inspect.getdoc(getattr(ferrule, self.__name__)).partition("\nArguments:")
+        head, _, tail = inspect.getdoc(getattr(ferrule, self.__name__)).partition("\n\nExample (")[0].partition("\nArguments:")
         lines = [head.rstrip(), "", "Columns:"]
         lines += [f"    {c.name}{' (may be left out)' if c.optional else ''}: {c.note}" for c in self.inputs]
         lines += ["", "Results:"] + [f"    {c.name}: {c.note}" for c in self.results]

@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: MIT
 """Quantities of pint into ours and back. pint itself is imported by whoever uses it, or by to_pint()."""
+import importlib
 from typing import Any
 
 import ferrule
@@ -40,7 +41,7 @@ def to_pint(quantity: Any, registry: Any = None) -> Any:
     """The quantity in its base unit, in a registry of pint."""
     if registry is None:
         try:
-            import pint
+            pint: Any = importlib.import_module("pint")
         except ImportError:
             raise ImportError("to_pint needs pint: install ferrule[units], or pint itself") from None
         registry = pint.get_application_registry()

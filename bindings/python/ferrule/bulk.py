@@ -1,9 +1,10 @@
 # SPDX-License-Identifier: MIT
 """The functions of the package over arrays: NumPy's universal functions with the unit in the name of each argument.
 
-    from ferrule import bulk
-    bulk.crimp_diameter(hose_inside_mm=inside, hose_outside_mm=outside, stem_outside_mm=stem, ferrule_wall_mm=wall,
-                        compression_percent=20)
+    >>> from ferrule import bulk
+    >>> bulk.crimp_diameter(hose_inside_mm=[12.7, 12.5], hose_outside_mm=[19.9, 20.1], stem_outside_mm=12.95,
+    ...                     ferrule_wall_mm=2.4, compression_percent=20).round(2)  # 12.95 + 2 × 2.4 + 0.8 × 7.2 and 7.6
+    array([23.51, 23.83])
 
 Every number of the arguments of a function is a column of its own, called by the way to it: joint.hose.inside is
 hose_inside_mm. Any unit of the quantity may stand behind the name: hose_inside_inch. Columns are broadcast; what may be

@@ -1,10 +1,12 @@
 # SPDX-License-Identifier: MIT
 """Drawings to scale, as SVG: a joint across its axis before and after the crimp, and the shape that the die leaves.
 
-    from ferrule import drawing
-    drawing.section(joint, "23.51 mm")            # in a notebook it shows itself
-    drawing.section(joint, setup).save("crimp.svg")
-    drawing.die(setup)
+    >>> from ferrule import Joint, Press, drawing, plan_setup
+    >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
+    >>> drawing.section(joint, "23.51 mm")  # in a notebook it shows itself; .save("crimp.svg") writes a file
+    <drawing: Joint across its axis, to scale>
+    >>> drawing.die(plan_setup(joint, Press(), ["22 mm"]))
+    <drawing: Closed die and the outline that it leaves, to scale>
 
 Every length is the library's; here they only become points. Parts differ by hatching and carry their names, so that no
 colour is needed to read them.
