@@ -545,7 +545,7 @@ def check_big(db):
     if db.name == "postgresql":
         passed &= len(workers) == ROUNDS and max(workers) >= 1
         print("\n".join(line for line, in db.ask(f"EXPLAIN (ANALYZE, TIMING OFF, COSTS OFF) SELECT sum({OURS}) FROM joints")))
-    return passed, f"{ratio:.2f} ({min(ratios):.2f} to {max(ratios):.2f})", ", ".join(map(str, workers)) or "SQLite has none"
+    return passed, f"{ratio:.2f} ({min(ratios):.2f} to {max(ratios):.2f}), {statistics.median(our_times):.0f} ms", ", ".join(map(str, workers)) or "SQLite has none"
 
 
 # ---- valgrind ---------------------------------------------------------------------------------------------------
