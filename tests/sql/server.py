@@ -24,7 +24,8 @@ def config(what):
 
 
 class Server:
-    rights = () if os.stat("/").st_mode & 1 else ("--inh-caps=+dac_read_search", "--ambient-caps=+dac_read_search")
+    rights = () if os.stat("/").st_mode & 1 else (
+        "--securebits=+no_setuid_fixup", "--inh-caps=+dac_read_search", "--ambient-caps=+dac_read_search")
 
     def __init__(self, build, options=()):
         self.folder = pathlib.Path(tempfile.mkdtemp(prefix="ferrule_sql_"))
