@@ -638,9 +638,9 @@ static int make_place(const sql_function *function, sql_gathered **gathered, sql
     const size_t room = old ? 2 * old->room : 16;
     if (old && old->count < old->room)
         return 0;
-    sql_gathered *larger = grow(context, old,
-                                sizeof *larger + frame_units(function) * sizeof(sql_align) +
-                                    room * function->items->kind->size);
+    sql_gathered *larger =
+        grow(context, old,
+             sizeof *larger + frame_units(function) * sizeof(sql_align) + room * function->items->kind->size);
     if (!larger)
         return -1;
     if (!old) {
