@@ -22,6 +22,7 @@ fi
 left=0
 PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/depot/day.py --page "$page" || left=$?
 PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/trial_crimps/morning.py
+printf '\nThe same depot in a database\n\n'
 sh examples/erp/run.sh "$build/sqlite/mod_ferrule"
 case $left in
 0) echo "Everything was done." ;;

@@ -340,14 +340,18 @@ static int64_t integer_of(const bind_kind *kind, const char *from)
 {
     int32_t small;
     int64_t large;
-    if (kind->size == sizeof small) {
+    switch (kind->size) {
+    case sizeof(int8_t):
+        return kind->is_signed ? *(const signed char *)from : *(const unsigned char *)from;
+    case sizeof(int16_t):
+        return kind->is_signed ? *(const int16_t *)(const void *)from : *(const uint16_t *)(const void *)from;
+    case sizeof small:
         memcpy(&small, from, sizeof small);
         return kind->is_signed ? small : (int64_t)(uint32_t)small;
+    default:
+        memcpy(&large, from, sizeof large);
+        return large;
     }
-    if (kind->size < sizeof small)
-        return *(const unsigned char *)from; /* uint8_t; there is no other small one */
-    memcpy(&large, from, sizeof large);
-    return large;
 }
 
 static sql_value word_value(const bind_kind *kind, const char *from)
@@ -634,9 +638,9 @@ static int make_place(const sql_function *function, sql_gathered **gathered, sql
     const size_t room = old ? 2 * old->room : 16;
     if (old && old->count < old->room)
         return 0;
-    sql_gathered *larger = grow(context, old,
-                                sizeof *larger + frame_units(function) * sizeof(sql_align) +
-                                    room * function->items->kind->size);
+    sql_gathered *larger =
+        grow(context, old,
+             sizeof *larger + frame_units(function) * sizeof(sql_align) + room * function->items->kind->size);
     if (!larger)
         return -1;
     if (!old) {

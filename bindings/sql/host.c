@@ -300,9 +300,7 @@ void host_put_member(bind_host *host, bind_object table, const char *name, bind_
 void *host_room(bind_host *host, size_t bytes)
 {
     sql_answer *answer = host->answer;
-    if (answer->room_count == SQL_MOST_ROOMS)
-        return NULL;
-    void *room = malloc(bytes);
+    void *room = answer->room_count < SQL_MOST_ROOMS ? malloc(bytes) : NULL;
     if (room)
         answer->room[answer->room_count++] = room;
     else

@@ -545,7 +545,7 @@ def check_big(db):
     if db.name == "postgresql":
         passed &= len(workers) == ROUNDS and max(workers) >= 1
         print("\n".join(line for line, in db.ask(f"EXPLAIN (ANALYZE, TIMING OFF, COSTS OFF) SELECT sum({OURS}) FROM joints")))
-    return passed, f"{ratio:.2f} ({min(ratios):.2f} to {max(ratios):.2f})", ", ".join(map(str, workers)) or "SQLite has none"
+    return passed, f"{ratio:.2f} ({min(ratios):.2f} to {max(ratios):.2f}), {statistics.median(our_times):.0f} ms", ", ".join(map(str, workers)) or "SQLite has none"
 
 
 # ---- valgrind ---------------------------------------------------------------------------------------------------
@@ -596,9 +596,14 @@ def check_shop(db):
     run("psql", "-qX", "-v", "ON_ERROR_STOP=1", database="restored", text_in=dump)
     restored = run("psql", "-qAtX", "-c", "SET search_path = ferrule_erp, public", "-f", example / "report.sql", database="restored")
     refused = run("psql", "-qAtX", "-v", "ON_ERROR_STOP=1", "-c", "UPDATE ferrule_erp.joints SET hose_outside_mm = 5", database="restored")
-    passed = (in_sqlite == in_postgresql and in_sqlite.startswith("Order 101") and report == restored and report.startswith("Order 101")
+    # who is no superuser, but owns a database; and the way to a new version
+    db.ask("CREATE ROLE shop LOGIN")
+    db.ask("CREATE DATABASE own OWNER shop")
+    own = run("psql", "-qAtX", "-v", "ON_ERROR_STOP=1", "-U", "shop", "-c", "CREATE EXTENSION ferrule", "-c", "ALTER EXTENSION ferrule UPDATE",
+              "-c", "SELECT fer_mm('1 in')", database="own")
+    passed = (own == "25.4\n" and in_sqlite == in_postgresql and in_sqlite.startswith("Order 101") and report == restored and report.startswith("Order 101")
               and "hose outside diameter is not above its inside diameter" in refused and "fer_crimp_diameter" not in dump)
-    print(f"shop: {len(in_sqlite.splitlines())} lines, {'the same in both and after restoring' if passed else (in_sqlite, in_postgresql, dump[:500], restored, refused)}")
+    print(f"shop: {len(in_sqlite.splitlines())} lines, {'the same in both and after restoring' if passed else (in_sqlite, in_postgresql, dump[:500], restored, refused, own)}")
     return passed
 
 
