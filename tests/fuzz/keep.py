@@ -1,15 +1,16 @@
 # SPDX-License-Identifier: MIT
 """After a long run of tests/fuzz/run.sh: keep the shortest inputs that reach the same, and write the record.
 
-Usage: keep.py FOUND_FOLDER [LOG_FOLDER [--record]]
-FOUND_FOLDER/TARGET holds what a run found (build/fuzz/found), LOG_FOLDER/TARGET*.txt what it printed (build/fuzz).
-The committed inputs of all targets together stay below LARGEST bytes; what covers least for its size goes first.
+Usage: keep.py FOUND_FOLDER [LOG_FOLDER]   or   keep.py --unpack FOLDER
+FOUND_FOLDER/TARGET holds what a run found (build/fuzz/found), LOG_FOLDER/TARGET.*txt what it printed (build/fuzz); with it the
+record is written. The committed inputs, tests/fuzz/corpus/TARGET.txt, have one input in base64 a line, the short ones first,
+and together stay below LARGEST bytes.
 """
-import datetime
+import base64
+import hashlib
 import json
 import pathlib
 import re
-import shutil
 import subprocess
 import sys
 import tempfile
@@ -29,21 +30,35 @@ def merge(target, found, to):
                    env={"ASAN_OPTIONS": "detect_leaks=0", "PATH": "/usr/bin"}, check=True, capture_output=True, timeout=1800)
 
 
-def keep(target, found, share):
-    folder = HERE / "corpus" / target
-    with tempfile.TemporaryDirectory() as new:
-        merge(target, [found, folder], pathlib.Path(new))
-        files = sorted(pathlib.Path(new).iterdir(), key=lambda file: file.stat().st_size)
-        names = {file.name for file in folder.iterdir() if target == "text" and "_" in file.name or not re.fullmatch(r"[0-9a-f]{40}", file.name)}
-        for file in folder.iterdir():
-            if file.name not in names:
-                file.unlink()
-        size = sum((folder / name).stat().st_size for name in names)
-        for file in files:
-            if size + file.stat().st_size <= share:
-                shutil.copy(file, folder / file.name)
-                size += file.stat().st_size
-    return len(list(folder.iterdir())), size
+def load(target):
+    """The committed inputs."""
+    path = HERE / "corpus" / f"{target}.txt"
+    return [base64.b64decode(line) for line in path.read_text().splitlines()] if path.exists() else []
+
+
+def unpack(folder):
+    """Writes them as files, as fuzzers want them."""
+    for target in TARGETS:
+        (folder / target).mkdir(parents=True, exist_ok=True)
+        for data in load(target):
+            (folder / target / hashlib.sha1(data).hexdigest()).write_bytes(data)
+
+
+def keep(target, found):
+    """Merges what was found into the committed inputs, the short ones first; number and bytes."""
+    with tempfile.TemporaryDirectory() as folder:
+        unpack(pathlib.Path(folder) / "old")
+        new = pathlib.Path(folder) / "new"
+        new.mkdir()
+        merge(target, [found, pathlib.Path(folder) / "old" / target], new)
+        inputs = sorted((file.read_bytes() for file in new.iterdir()), key=lambda data: (len(data), data))
+    lines, room = [], LARGEST // len(TARGETS)
+    for line in (base64.b64encode(data).decode() + "\n" for data in inputs):
+        if len(line) <= room:
+            lines.append(line)
+            room -= len(line)
+    (HERE / "corpus" / f"{target}.txt").write_text("".join(lines))
+    return len(lines), LARGEST // len(TARGETS) - room
 
 
 def read_logs(folder, target):
@@ -62,20 +77,33 @@ def read_logs(folder, target):
     return runs, seconds, last
 
 
-def first_line(*command):
-    return subprocess.run(command, capture_output=True, text=True, check=True).stdout.splitlines()[0]
+def record(kept, logs):
+    """The table for the manual's page of proofs."""
+    sys.path.insert(0, str(ROOT / "tests" / "proof"))
+    import record as proof
+    rows = []
+    for target, (inputs, size) in kept.items():
+        runs, seconds, last = read_logs(logs, target)
+        edges, features = last[:2] if last else ("", "")
+        rows.append([target, TARGETS[target], f"{runs:,}", f"{seconds / 60:.0f} min", edges, features, f"{inputs} ({size / 1000:.0f} kB)"])
+    texts = json.loads((HERE / "said.json").read_text())
+    proof.write("fuzzing", title="Any bytes at all", order=30, commands=["sh tests/fuzz/run.sh 1800", "/usr/bin/python3 tests/fuzz/keep.py"],
+                columns=["target", "what is called", "runs", "time", "edges", "features", "committed inputs"], rows=rows,
+                tools=[proof.tool("clang"), proof.tool("afl-clang-fast"), proof.tool("sqlite3"), proof.tool("/usr/bin/python3")], **texts)
 
 
 def main():
+    if sys.argv[1] == "--unpack":
+        unpack(pathlib.Path(sys.argv[2]))
+        return
     found = pathlib.Path(sys.argv[1])
     kept = {}
     for target in TARGETS:
         if (found / target).is_dir():
-            kept[target] = keep(target, found / target, LARGEST // len(TARGETS))
+            kept[target] = keep(target, found / target)
             print(f"{target}: {kept[target][0]} inputs, {kept[target][1]} bytes", flush=True)
     if len(sys.argv) > 2:
-        for target in kept:
-            print(target, *read_logs(pathlib.Path(sys.argv[2]), target))
+        record(kept, pathlib.Path(sys.argv[2]))
 
 
 if __name__ == "__main__":
