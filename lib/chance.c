@@ -458,7 +458,8 @@ fer_status fer_find_simulated_yield(const fer_crimp_count *count, fer_simulated_
 static void add_exact(fer_exact_sum *sum, const fer_exact_sum *other)
 {
     sum->parts += other->parts;
-    sum->whole += other->whole + (sum->parts < other->parts);
+    /* without a sign: sums that no simulation gives may run over, and end as TALLY_IMPOSSIBLE or not at all */
+    sum->whole = (int64_t)((uint64_t)sum->whole + (uint64_t)other->whole + (sum->parts < other->parts));
 }
 
 /* What is beyond 1e9 standard uncertainties counts as that. */

@@ -524,9 +524,10 @@ static fer_status find_diameter_slopes(const fer_joint *joint, double compressio
     fer_length diameter;
     fer_compression_slopes c;
     FER_TRY(find_diameter(joint, compression, model, &diameter));
-    /* At the very ends the diameter may round to where there is no compression: it is the compression that is at fault. */
-    FER_REQUIRE(find_slopes(joint, diameter.mm, model, &c) == FER_OK,
-                compression < 0.5 ? FER_COMPRESSION_WITHOUT_TOUCH : FER_COMPRESSION_CLOSES_ON_STEM);
+    const fer_status status = find_slopes(joint, diameter.mm, model, &c);
+    /* near no compression the diameter may round to where there is none: it is the compression that is at fault */
+    FER_REQUIRE(status != FER_DIAMETER_WITHOUT_TOUCH, FER_COMPRESSION_WITHOUT_TOUCH);
+    FER_TRY(status);
     const double by_compression = 1.0 / c.diameter.per_mm;
     slopes->hose_inside.fraction = -c.hose_inside.per_mm * by_compression;
     slopes->hose_outside.fraction = -c.hose_outside.per_mm * by_compression;

@@ -173,7 +173,7 @@ static double effective_degrees(const fer_uncertainty list[input_count],
             sum += share * share * share * share / list[i].degrees_of_freedom;
         }
     }
-    return sum > 0.0 ? 1.0 / sum : 0.0;
+    return sum > 1e-300 ? 1.0 / sum : 0.0; /* more than a double holds are infinitely many */
 }
 
 /* Two-sided; degrees of freedom are truncated to a whole number (GUM G.4.1). */

@@ -84,22 +84,34 @@ static double outside(const fer_yield *yield)
     return yield->below.fraction + yield->above.fraction;
 }
 
-/* Number of the step at which the yield has its top, the yield rising in the direction of `way` or not at all. */
-static double climb(double anchor, double graduation, double step, double way, const fer_limit_margin *least,
-                    const fer_limit_margin *most)
+/* Share outside at a step of the dial. */
+static double outside_at(double anchor, double graduation, double step, const fer_limit_margin *least,
+                         const fer_limit_margin *most)
 {
-    fer_yield best = fer_yield_between(anchor + step * graduation, least, most);
-    for (;;) {
-        const fer_yield next = fer_yield_between(anchor + (step + way) * graduation, least, most);
-        if (!(outside(&next) < outside(&best))) {
-            return step;
-        }
-        best = next;
-        step += way;
-    }
+    const fer_yield yield = fer_yield_between(anchor + step * graduation, least, most);
+    return outside(&yield);
 }
 
-/* From the middle of the window, step by step: the yield has one top. */
+/* Number of the step at which the yield has its one top. The strides double as long as that helps, since a fine dial may
+ * have millions of steps between here and there, and halve then. */
+static double climb(double anchor, double graduation, double step, const fer_limit_margin *least,
+                    const fer_limit_margin *most)
+{
+    double best = outside_at(anchor, graduation, step, least, most), change = 2.0;
+    for (double stride = 1.0; stride >= 1.0; stride *= change) {
+        const double up = outside_at(anchor, graduation, step + stride, least, most);
+        const double down = up < best ? up : outside_at(anchor, graduation, step - stride, least, most);
+        if (!(down < best)) {
+            change = 0.5;
+        } else {
+            step += up < best ? stride : -stride;
+            best = down;
+        }
+    }
+    return step;
+}
+
+/* From the middle of the window: the yield has one top. */
 static fer_status find_best_step(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
                                  fer_length anchor, fer_length graduation, fer_length *target,
                                  fer_yield *yield)
@@ -109,8 +121,7 @@ static fer_status find_best_step(const fer_joint *joint, const fer_spread *sprea
     FER_REQUIRE(fabs(anchor.mm) <= FER_LENGTH_MOST_MM, FER_TARGET_OUT_OF_RANGE);
     FER_REQUIRE(graduation.mm >= 0.0001 && graduation.mm <= 10.0, FER_PRESS_GRADUATION_OUT_OF_RANGE);
     double step = floor((0.5 * (least.diameter + most.diameter) - anchor.mm) / graduation.mm + 0.5);
-    step = climb(anchor.mm, graduation.mm, step, 1.0, &least, &most);
-    step = climb(anchor.mm, graduation.mm, step, -1.0, &least, &most);
+    step = climb(anchor.mm, graduation.mm, step, &least, &most);
     const fer_length found = {anchor.mm + step * graduation.mm};
     FER_REQUIRE(fer_is_length(found), FER_TARGET_DOES_NOT_EXIST);
     *target = found;

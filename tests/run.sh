@@ -101,6 +101,7 @@ step debian sh tests/bare/packages.sh
 step wheel /usr/bin/python3 tests/python/wheel.py
 step unfinished unfinished
 step manual manual
+step fuzz sh tests/fuzz/run.sh 30
 step breakage /usr/bin/python3 tests/breakage/break_formulas.py die press window
 step mutation /usr/bin/python3 tests/breakage/mutate.py --count 12 --least 75 press.c joint.c compression.c window.c
 

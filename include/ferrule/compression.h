@@ -233,6 +233,7 @@ FER_API fer_status fer_find_compression_slopes(const fer_joint *joint, fer_lengt
  * @param[out] slopes  mm per mm of each measurement, and mm per 100 % of compression; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_DIAMETER_OUT_OF_RANGE  the crimp diameter would be above 1,000,000 mm
  * @retval FER_COMPRESSION_WITHOUT_TOUCH  and the other statuses of fer_crimp_diameter()
  * @accuracy 1e-14 of the largest slope, times ferrule outside by both hose walls
  * @source derivation: manual, page Compression

@@ -788,6 +788,10 @@ static void what_no_simulation_counted_is_refused(void **state)
     CHECK_OK(fer_summarise_tally(&tally, 2, &simulation));
     CHECK_OK(fer_find_tally_quantile(&tally, fer_percent(10), &quantile));
     double *const members[] = {&tally.centre.fraction, &tally.scale.fraction};
+    fer_tally large = tally, sum; /* sums that run over are no trouble for the compiler */
+    large.mean.sum.whole = large.deviation.squares.whole = INT64_MAX;
+    CHECK_OK(fer_merge_tallies(&large, &large, &sum));
+    CHECK_STATUS(fer_summarise_tally(&sum, 2, &simulation), FER_TALLY_IMPOSSIBLE);
     for (size_t i = 0; i < 2; i++) {
         const double before = *members[i];
         *members[i] = i == 0 ? NAN : INFINITY;

@@ -713,6 +713,18 @@ static void a_share_is_a_share(void **state)
     }
 }
 
+/* More degrees of freedom than a double holds are infinitely many: the normal factor. */
+static void the_largest_degrees_are_infinitely_many(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = {.hose_inside = {{0.05}, FER_DISTRIBUTION_NORMAL, DBL_MAX}};
+    fer_budget budget;
+    CHECK_OK(fer_uncertainty_budget(&joint, &spread, fer_mm(23.51), fer_percent(95), plain, &budget));
+    CHECK_NEAR(budget.degrees_of_freedom, 0.0, 0.0);
+    CHECK_NEAR(budget.coverage_factor, 1.959963984540054, 1e-14); /* NIST/SEMATECH e-Handbook, 1.3.6.7.1: 1.96 */
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -746,6 +758,7 @@ int main(void)
         cmocka_unit_test(the_yield_keeps_the_digits_of_the_limit),
         cmocka_unit_test(limits_beyond_reach_count_as_none),
         cmocka_unit_test(a_share_is_a_share),
+        cmocka_unit_test(the_largest_degrees_are_infinitely_many),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

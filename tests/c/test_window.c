@@ -270,6 +270,29 @@ static void a_dial_may_have_no_setting_for_a_small_joint(void **state)
     CHECK_NAN(target.mm);
 }
 
+/* A window of hundreds of millimetres on a dial with 0.0001 mm: millions of steps, and the best is still the one beside
+ * the exact best target. */
+static void a_fine_dial_finds_its_best_step_soon(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = {.hose_outside = {{0.3}, FER_DISTRIBUTION_NORMAL, 0.0},
+                               .stem_outside = {{0.1}, FER_DISTRIBUTION_NORMAL, 0.0}};
+    const double leasts[] = {-128.0, -3.0, 0.1, 0.24};
+    for (size_t i = 0; i < sizeof leasts / sizeof *leasts; i++) {
+        const fer_ratio_range range = {{leasts[i]}, {0.25}};
+        fer_length exact, target;
+        fer_yield best, yield;
+        CHECK_OK(fer_best_target(&joint, &spread, range, &exact, &best));
+        CHECK_OK(fer_best_graduated_target(&joint, &spread, range, fer_mm(0.00003), fer_mm(0.0001), &target,
+                                           &yield));
+        CHECK_NEAR(yield.inside.fraction, best.inside.fraction, 1e-8); /* half a step beside the top */
+        if (leasts[i] > -3.0) { /* farther out the top is flat in doubles */
+            CHECK_NEAR(target.mm, exact.mm, 0.0001);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -285,6 +308,7 @@ int main(void)
         cmocka_unit_test(extreme_costs_leave_no_target),
         cmocka_unit_test(a_range_beyond_the_stem_needs_normal_inputs_too),
         cmocka_unit_test(a_dial_may_have_no_setting_for_a_small_joint),
+        cmocka_unit_test(a_fine_dial_finds_its_best_step_soon),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -191,6 +191,7 @@ class Caller:
         for number_, f in enumerate(self.functions):
             rows = []
             parameters = list(self.parameters(f))
+            too_large = " ".join(text for name, text in f.statuses if name.endswith("ARGUMENT_COUNT_TOO_LARGE"))
             for role, name, base, place, _ in parameters:
                 note = f.notes.get(name) or ""
                 is_columns = role.startswith("COLUMNS")
@@ -199,13 +200,14 @@ class Caller:
                 element = self.elements.get(base, base)
                 optional = base in api.structs and api.structs[base].all_optional() or "0: " in note
                 rows.append(f'    {{FUZZ_{role}, "{name}", {kind}, {columns}, {place}, {int("NULL:" in note)}, '
-                            f"{int(optional)}, {limits(f.name, name, element, note)}}},")
+                            f"{int(optional)}, {int(role == 'LIST' and f' {name}' in too_large)}, "
+                            f"{limits(f.name, name, element, note)}}},")
                 inputs = [b for r, _, b, *_ in parameters if r in ("INPUT", "VALUE", "LIST")]
                 struct = api.structs.get(base)
                 if role == "RESULT" and struct and len(struct.members) > 2 and base not in inputs:
                     makers.setdefault(base, (number_, len(rows) - 1))
             if f.type in api.kinds and f.type != "fer_status":
-                rows.append(f'    {{FUZZ_RETURN, "return", {self.kind(f.type)}, NULL, 0, {len(f.parameters)}, 0, 0, {{0, 0, 0}}}},')
+                rows.append(f'    {{FUZZ_RETURN, "return", {self.kind(f.type)}, NULL, 0, {len(f.parameters)}, 0, 0, 0, {{0, 0, 0}}}},')
             out += [f"static const fuzz_parameter {f.name}_parameters[] = {{"] + rows + ["    {0}};"]
             allowed = self.statuses(f, set())
             names = ", ".join(f"FER_{name.removeprefix('FER_')}" for name in sorted(allowed))
@@ -216,8 +218,7 @@ class Caller:
                           for _, t in f.parameters)
             table.append(f'    {{"{f.name}", {key(f.c_name)}, call_{f.name}, {f.name}_parameters, '
                          f'{"NULL" if self.any_status(f) or f.type != "fer_status" else f.name + "_statuses"}, '
-                         f"{int(f.type == 'const char *')}, {int(f.type == 'fer_status')}, "
-                         f"{int('ARGUMENT_COUNT_TOO_LARGE' in allowed)}, {int(is_slow)}}},")
+                         f"{int(f.type == 'const char *')}, {int(f.type == 'fer_status')}, {int(is_slow)}}},")
             if self.any_status(f) or f.type != "fer_status":
                 out.pop(next(i for i in range(len(out) - 1, 0, -1) if out[i].startswith(f"static const int {f.name}_st")))
         out += ["const fuzz_call fuzz_calls[] = {"] + table + ["};",

@@ -432,7 +432,7 @@ static void make_list(fuzz_stream *stream, fuzz_frame *frame, const fuzz_paramet
         frame->is_null |= count > 0;
         list = NULL;
     } else {
-        const int is_huge = way == 254 && frame->call->has_count_limit;
+        const int is_huge = way == 254 && p->has_limit;
         room = is_huge ? 1 : count;
         list = take_input(frame, room * p->kind->size);
         fill_list(stream, p->kind, p->limits, room, list);

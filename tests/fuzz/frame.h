@@ -44,6 +44,7 @@ typedef struct fuzz_parameter {
     int place;        /* of its first C parameter */
     int may_be_null;  /* its comment says what NULL means */
     int may_be_empty; /* 0 or an empty struct has a meaning */
+    int has_limit;    /* its comment says how long the list may be */
     fuzz_limits limits;
 } fuzz_parameter;
 
@@ -54,8 +55,7 @@ typedef struct fuzz_call {
     const fuzz_parameter *parameters;
     const int *statuses; /* those that its comment allows, -1: end; NULL: not said */
     int gives_text, gives_status;
-    int has_count_limit; /* its comment says that a list may be too long */
-    int is_slow;         /* simulates or takes what was simulated */
+    int is_slow; /* simulates or takes what was simulated */
 } fuzz_call;
 
 /* Result of a call that is input of others. */

@@ -4,6 +4,7 @@
 The arguments of each function and the members of each struct come from described.py, which calls.py writes out of the
 headers. Only the usual exceptions may come; a result is of its kind, is what its repr() says, and keeps no argument.
 """
+import base64
 import copy
 import decimal
 import fractions
@@ -33,7 +34,7 @@ class Odd(Exception):
     """Raised by values that do not behave."""
 
 
-EXPECTED = (TypeError, ValueError, OverflowError, AttributeError, ZeroDivisionError, RecursionError, Odd)
+EXPECTED = (TypeError, ValueError, ArithmeticError, AttributeError, RecursionError, Odd)
 NUMBERS = [math.nan, math.inf, -math.inf, -0.0, 5e-324, sys.float_info.max, 1e300, 1e-300, 1e6, 2 ** 63, -2 ** 63, 2 ** 64, 2 ** 31,
            10 ** 400, -1, 3, 255, 0.5, True]
 TEXTS = ["", " ", "20", "mm", "1 mm", "20 %", "1 1/4 in", "-3/8\"", "1e400 mm", "9" * 390 + " mm", "1 mm\0", "\0", "\ud800", "1,5 mm",
@@ -239,7 +240,7 @@ def check_value(thing):
         return
     assert hash(thing) == hash(copy.copy(thing))
     assert same(pickle.loads(pickle.dumps(thing)), thing)
-    if "nan" not in text and "inf" not in text and len(text) < 2000:
+    if not any(word in text for word in ("nan", "inf", "None")) and len(text) < 2000:  # None: a number that is not there
         assert same(eval(text, vars(ferrule)), thing), text
 
 
@@ -326,16 +327,16 @@ NAMES = [name for name in FUNCTIONS if not any(kind in ("Trials", "Look", "Piece
 
 
 def main():
-    """Plays the inputs of a folder."""
-    files = sorted(pathlib.Path(sys.argv[1]).iterdir())
-    for file in files:
+    """Plays the inputs of a list, one in base64 a line."""
+    lines = pathlib.Path(sys.argv[1]).read_text().splitlines()
+    for line in lines:
         try:
-            play(file.read_bytes())
+            play(base64.b64decode(line))
         except BaseException:
-            print(f"broken by {file.name}")
+            print(f"broken by {line}")
             raise
-    print(f"{len(files)} inputs")
-    sys.exit(not files)
+    print(f"{len(lines)} inputs")
+    sys.exit(not lines)
 
 
 if __name__ == "__main__":

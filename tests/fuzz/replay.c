@@ -1,24 +1,17 @@
 /* SPDX-License-Identifier: MIT */
-/* Runs the checks of a fuzzer over the files of a folder, or over single files: with any compiler, without a fuzzer. */
+/* Runs the checks of a fuzzer over inputs, with any compiler and without a fuzzer: over the lines of a list in base64
+ * (tests/fuzz/corpus/TARGET.txt), or over single files. */
 #include "mutate.h"
 
-#include <dirent.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 static size_t done;
 
-static void play(const char *path)
+/* In a block of just its size, so that a sanitizer sees where it ends. */
+static void play(const uint8_t *data, size_t size)
 {
-    static uint8_t data[1 << 20];
-    FILE *const file = fopen(path, "rb");
-    if (!file) {
-        (void)fprintf(stderr, "cannot read %s\n", path);
-        exit(2);
-    }
-    const size_t size = fread(data, 1, sizeof data, file);
-    (void)fclose(file);
     uint8_t *const block = malloc(size > 0 ? size : 1);
     if (!block) {
         exit(2);
@@ -29,27 +22,47 @@ static void play(const char *path)
     done++;
 }
 
-static void play_all(const char *path)
+/* A line of base64; bytes in place of the text. */
+static size_t decode(char *line)
 {
-    DIR *const folder = opendir(path);
-    char inner[4096];
-    if (!folder) {
-        play(path);
-        return;
-    }
-    for (const struct dirent *entry = readdir(folder); entry; entry = readdir(folder)) {
-        if (entry->d_name[0] != '.' &&
-            snprintf(inner, sizeof inner, "%s/%s", path, entry->d_name) < (int)sizeof inner) {
-            play(inner);
+    static const char letters[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    uint32_t bits = 0;
+    int count = 0;
+    size_t size = 0;
+    for (const char *at = line; *at && strchr(letters, *at); at++) {
+        bits = bits << 6 | (uint32_t)(strchr(letters, *at) - letters);
+        count += 6;
+        if (count >= 8) {
+            count -= 8;
+            line[size++] = (char)(bits >> count & 0xFF);
         }
     }
-    (void)closedir(folder);
+    return size;
+}
+
+static void play_file(const char *path)
+{
+    static char data[1 << 20];
+    const size_t length = strlen(path);
+    FILE *const file = fopen(path, "rb");
+    if (!file) {
+        (void)fprintf(stderr, "cannot read %s\n", path);
+        exit(2);
+    }
+    if (length > 4 && strcmp(path + length - 4, ".txt") == 0) {
+        while (fgets(data, sizeof data, file)) {
+            play((const uint8_t *)data, decode(data));
+        }
+    } else {
+        play((const uint8_t *)data, fread(data, 1, sizeof data, file));
+    }
+    (void)fclose(file);
 }
 
 int main(int count, char **arguments)
 {
     for (int i = 1; i < count; i++) {
-        play_all(arguments[i]);
+        play_file(arguments[i]);
     }
     (void)printf("%zu inputs\n", done);
     return done > 0 ? 0 : 1;

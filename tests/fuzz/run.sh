@@ -17,6 +17,8 @@ cmake -S . -B $build -DCMAKE_BUILD_TYPE=Debug -DCMAKE_C_FLAGS=-O1 -DCMAKE_C_COMP
     -DFERRULE_FUZZ=ON -DFERRULE_SANITIZE=address,undefined -DFERRULE_EXAMPLES=OFF -DFERRULE_SQLITE=ON >$build.txt 2>&1 &&
     cmake --build $build -j 2 --target fuzzers >>$build.txt 2>&1 || { tail -n 40 $build.txt; exit 1; }
 
+/usr/bin/python3 -B tests/fuzz/keep.py --unpack $build/seeds || exit 1
+
 # Leaks can only be looked for where ptrace is allowed.
 echo 'int main(void) { return 0; }' >$build/leak.c
 clang -fsanitize=address $build/leak.c -o $build/leak && $build/leak 2>/dev/null || export ASAN_OPTIONS=detect_leaks=0
@@ -25,7 +27,7 @@ export UBSAN_OPTIONS=print_stacktrace=1
 run() {
     mkdir -p "$build/found/$1" "$build/broken"
     "$build/tests/fuzz/fuzz_$1" -max_total_time="$seconds" -timeout=60 -rss_limit_mb=4096 -max_len=600 -len_control=0 \
-        -print_final_stats=1 -artifact_prefix="$build/broken/$1-" "$build/found/$1" "tests/fuzz/corpus/$1" \
+        -print_final_stats=1 -artifact_prefix="$build/broken/$1-" "$build/found/$1" "$build/seeds/$1" \
         >"$build/$1.txt" 2>&1
     status=$?
     printf '%-8s %8s runs, %s\n' "$1" "$(sed -n 's/^stat::number_of_executed_units: *//p' "$build/$1.txt")" \

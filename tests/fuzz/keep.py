@@ -1,0 +1,110 @@
+# SPDX-License-Identifier: MIT
+"""After a long run of tests/fuzz/run.sh: keep the shortest inputs that reach the same, and write the record.
+
+Usage: keep.py FOUND_FOLDER [LOG_FOLDER]   or   keep.py --unpack FOLDER
+FOUND_FOLDER/TARGET holds what a run found (build/fuzz/found), LOG_FOLDER/TARGET.*txt what it printed (build/fuzz); with it the
+record is written. The committed inputs, tests/fuzz/corpus/TARGET.txt, have one input in base64 a line, the short ones first,
+and together stay below LARGEST bytes.
+"""
+import base64
+import hashlib
+import json
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+
+HERE = pathlib.Path(__file__).resolve().parent
+ROOT = HERE.parents[1]
+TARGETS = {"text": "parser and writer of quantities", "structs": "every function that takes quantities and structs",
+           "lists": "die lists, readings, trials, rows in bulk", "trials": "simulation, tallies, diagnosis",
+           "sql": "every SQL function, through SQLite", "python": "the Python package, in CPython"}
+LARGEST = 200_000
+PROGRAMS = ROOT / "build" / "fuzz" / "tests" / "fuzz"
+
+
+def merge(target, found, to):
+    """The fewest inputs that reach what all of them reach."""
+    subprocess.run([PROGRAMS / f"fuzz_{target}", "-merge=1", "-max_len=600", to, *found],
+                   env={"ASAN_OPTIONS": "detect_leaks=0", "PATH": "/usr/bin"}, check=True, capture_output=True, timeout=1800)
+
+
+def load(target):
+    """The committed inputs."""
+    path = HERE / "corpus" / f"{target}.txt"
+    return [base64.b64decode(line) for line in path.read_text().splitlines()] if path.exists() else []
+
+
+def unpack(folder):
+    """Writes them as files, as fuzzers want them."""
+    for target in TARGETS:
+        (folder / target).mkdir(parents=True, exist_ok=True)
+        for data in load(target):
+            (folder / target / hashlib.sha1(data).hexdigest()).write_bytes(data)
+
+
+def keep(target, found):
+    """Merges what was found into the committed inputs, the short ones first; number and bytes."""
+    with tempfile.TemporaryDirectory() as folder:
+        unpack(pathlib.Path(folder) / "old")
+        new = pathlib.Path(folder) / "new"
+        new.mkdir()
+        merge(target, [found, pathlib.Path(folder) / "old" / target], new)
+        inputs = sorted((file.read_bytes() for file in new.iterdir()), key=lambda data: (len(data), data))
+    lines, room = [], LARGEST // len(TARGETS)
+    for line in (base64.b64encode(data).decode() + "\n" for data in inputs):
+        if len(line) <= room:
+            lines.append(line)
+            room -= len(line)
+    (HERE / "corpus" / f"{target}.txt").write_text("".join(lines))
+    return len(lines), LARGEST // len(TARGETS) - room
+
+
+def read_logs(folder, target):
+    """Runs and seconds of all its logs together; edges, features and inputs of the last."""
+    runs = seconds = 0
+    last = None
+    for log in sorted(folder.glob(f"{target}.*txt"), key=lambda path: path.stat().st_mtime):
+        text = log.read_text(errors="replace")
+        done = re.search(r"stat::number_of_executed_units: *(\d+)", text)
+        speed = re.search(r"stat::average_exec_per_sec: *(\d+)", text)
+        runs += int(done[1]) if done else 0
+        finished = re.search(r"Done \d+ runs in (\d+) second", text)
+        seconds += int(finished[1]) if finished else int(done[1]) // max(1, int(speed[1])) if done else 0
+        steps = re.findall(r"cov: (\d+) ft: (\d+) corp: (\d+)/", text)
+        last = steps[-1] if steps else last
+    return runs, seconds, last
+
+
+def record(kept, logs):
+    """The table for the manual's page of proofs."""
+    sys.path.insert(0, str(ROOT / "tests" / "proof"))
+    import record as proof
+    rows = []
+    for target, (inputs, size) in kept.items():
+        runs, seconds, last = read_logs(logs, target)
+        edges, features = last[:2] if last else ("", "")
+        rows.append([target, TARGETS[target], f"{runs:,}", f"{seconds / 60:.0f} min", edges, features, f"{inputs} ({size / 1000:.0f} kB)"])
+    texts = json.loads((HERE / "said.json").read_text())
+    proof.write("fuzzing", title="Any bytes at all", order=30, commands=["sh tests/fuzz/run.sh 1800", "/usr/bin/python3 tests/fuzz/keep.py"],
+                columns=["target", "what is called", "runs", "time", "edges", "features", "committed inputs"], rows=rows,
+                tools=[proof.tool("clang"), proof.tool("afl-clang-fast"), proof.tool("sqlite3"), proof.tool("/usr/bin/python3")], **texts)
+
+
+def main():
+    if sys.argv[1] == "--unpack":
+        unpack(pathlib.Path(sys.argv[2]))
+        return
+    found = pathlib.Path(sys.argv[1])
+    kept = {}
+    for target in TARGETS:
+        if (found / target).is_dir():
+            kept[target] = keep(target, found / target)
+            print(f"{target}: {kept[target][0]} inputs, {kept[target][1]} bytes", flush=True)
+    if len(sys.argv) > 2:
+        record(kept, pathlib.Path(sys.argv[2]))
+
+
+if __name__ == "__main__":
+    main()
