@@ -14,9 +14,9 @@ reference prints, to the bit; where it does not, this fails. With the machine's 
 import argparse
 import collections
 import hashlib
+import json
 import os
 import pathlib
-import pickle
 import struct
 import subprocess
 import sys
@@ -83,11 +83,9 @@ class Difference:
     """How two outputs differ. Small values are mostly probabilities and differences of larger numbers: for them the
     difference itself counts, for the others its ratio to the value."""
 
-    def __init__(self):
-        self.values = self.decisions = 0
-        self.functions = collections.Counter()
-        self.ratio = collections.Counter()
-        self.small = 0.0
+    def __init__(self, values=0, decisions=0, functions=(), ratio=(), small=0.0):
+        self.values, self.decisions, self.small = values, decisions, small
+        self.functions, self.ratio = collections.Counter(functions), collections.Counter(ratio)
 
     def value(self, function, one, other):
         self.functions[function] += 1
@@ -163,15 +161,15 @@ def sources():
 
 def examine_once(target, options, reference):
     """As examine, or what an interrupted run found for the same sources."""
-    kept, key = options.build / f"{target.name}.row", sources()
+    kept, key = options.build / f"{target.name}.row.json", sources()
     if options.resume and target.name != REFERENCE and kept.exists():
-        row = pickle.loads(kept.read_bytes())
+        row = json.loads(kept.read_text(encoding="utf-8"))
         if row["sources"] == key:
-            return row
+            return {name: Difference(**value) if name in ("same", "own") else value for name, value in row.items()}
     row = examine(target, options.build, options.jobs, reference)
     if sources() != key:
         raise Failure("the sources were changed meanwhile")
-    kept.write_bytes(pickle.dumps({**row, "sources": key}))
+    kept.write_text(json.dumps({**row, "sources": key}, default=vars), encoding="utf-8")
     return row
 
 
