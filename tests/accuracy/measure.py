@@ -3,7 +3,7 @@
 """Largest error of every numeric public function against mpmath at 200 bits.
 
 Usage: measure.py                 short form: few samples, fails above a bound
-       measure.py --full SAMPLES  all samples, writes table.csv beside this file (documented in docs/accuracy.md)
+       measure.py --full SAMPLES  all samples, writes table.csv beside this file (see docs/accuracy.md)
        measure.py NAME...         functions whose name contains one of these, short form, with the place of the largest error
 
 Needs the Python package (PYTHONPATH) and mpmath.

@@ -32,6 +32,9 @@ import sys
 import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "tests/proof"))
+import record  # noqa: E402
+
 HERE = pathlib.Path(__file__).parent
 FLAGS = ["-std=c11", "-O1", "-w", "-fPIC", "-ffp-contract=off", "-DFER_BUILDING", "-fvisibility=default"]
 SANITIZE = ["-fsanitize=address,undefined", "-fno-sanitize-recover=all"]
