@@ -518,7 +518,8 @@ fer_status fer_find_compression_slopes(const fer_joint *joint, fer_length diamet
     return find_slopes(joint, diameter.mm, model, slopes);
 }
 
-/* At the very end of what is possible a diameter may round to beyond it: then it is the compression that is at fault. */
+/* At the very end of what is possible a diameter may round to beyond it: then it is the compression that is at fault. It
+ * does not round to above the ferrule, which is a double itself. */
 static fer_status of_compression(fer_status status)
 {
     switch (status) {
@@ -526,8 +527,6 @@ static fer_status of_compression(fer_status status)
         return FER_COMPRESSION_WITHOUT_TOUCH;
     case FER_DIAMETER_CLOSES_ON_STEM:
         return FER_COMPRESSION_CLOSES_ON_STEM;
-    case FER_DIAMETER_ABOVE_FERRULE:
-        return FER_COMPRESSION_ABOVE_FERRULE;
     default:
         return status;
     }
