@@ -740,7 +740,7 @@ static fer_status simulate_to_digits(const question *q, int digits, const fer_tr
     fer_trials next = *trials;
     for (next.blocks = 1; tally->count.blocks < most && !simulation->settled; next.first_block++) {
         fer_tally block = *tally;
-        memset(&block.count, 0, sizeof block - offsetof(fer_tally, count));
+        memset((char *)&block + offsetof(fer_tally, count), 0, sizeof block - offsetof(fer_tally, count));
         FER_TRY(run_blocks(q, &next, &block));
         add_tally(tally, &block);
         (void)summarise(tally, digits, simulation); /* it has a block, and the digits have been checked */

@@ -518,16 +518,27 @@ fer_status fer_find_compression_slopes(const fer_joint *joint, fer_length diamet
     return find_slopes(joint, diameter.mm, model, slopes);
 }
 
+/* At the very end of what is possible a diameter may round to beyond it: then it is the compression that is at fault. It
+ * does not round to above the ferrule, which is a double itself. */
+static fer_status of_compression(fer_status status)
+{
+    switch (status) {
+    case FER_DIAMETER_WITHOUT_TOUCH:
+        return FER_COMPRESSION_WITHOUT_TOUCH;
+    case FER_DIAMETER_CLOSES_ON_STEM:
+        return FER_COMPRESSION_CLOSES_ON_STEM;
+    default:
+        return status;
+    }
+}
+
 static fer_status find_diameter_slopes(const fer_joint *joint, double compression, fer_model model,
                                        fer_diameter_slopes *slopes)
 {
     fer_length diameter;
     fer_compression_slopes c;
     FER_TRY(find_diameter(joint, compression, model, &diameter));
-    const fer_status status = find_slopes(joint, diameter.mm, model, &c);
-    /* near no compression the diameter may round to where there is none: it is the compression that is at fault */
-    FER_REQUIRE(status != FER_DIAMETER_WITHOUT_TOUCH, FER_COMPRESSION_WITHOUT_TOUCH);
-    FER_TRY(status);
+    FER_TRY(of_compression(find_slopes(joint, diameter.mm, model, &c)));
     const double by_compression = 1.0 / c.diameter.per_mm;
     slopes->hose_inside.fraction = -c.hose_inside.per_mm * by_compression;
     slopes->hose_outside.fraction = -c.hose_outside.per_mm * by_compression;

@@ -89,6 +89,7 @@ step databases sh tests/sql/run.sh
 step sanitize sanitize
 step clang clang_release
 step coverage /usr/bin/python3 tests/coverage/measure.py
+step checks /usr/bin/python3 tests/checks/run.py --short
 step format format
 step tidy tidy
 step cppcheck check_code

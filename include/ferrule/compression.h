@@ -130,7 +130,7 @@ FER_API fer_status fer_crimp_diameter(const fer_joint *joint, fer_ratio compress
  * @retval FER_DIAMETER_WITHOUT_BORE  the wall would fill the ferrule
  * @retval FER_DIAMETER_CLOSES_ON_STEM  no gap would be left
  * @retval FER_DIAMETER_WITHOUT_TOUCH  the ferrule does not touch the hose
- * @accuracy plain and held: 2.5 units in the last place (area: hose walls above 1/10,000 of the diameter); free: 1e-14 of the
+ * @accuracy plain and held: 2 units in the last place (area: hose walls above 1/10,000 of the diameter); free: 1e-14 of the
  *         whole
  * @source as fer_crimp_diameter()
  */

@@ -56,7 +56,7 @@ extern "C" {
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIE_ABOVE_DIAMETER  the die cannot open to less than its size
  * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
- * @accuracy 3 units in the last place
+ * @accuracy 2 units in the last place
  * @source geometry of circular arcs; finite elements: 1.1 to 4.5 % lower
  */
 FER_API fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int segments,
@@ -82,7 +82,7 @@ FER_API fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIE_ABOVE_DIAMETER  the die cannot open to less than its size
  * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
- * @accuracy 3 units in the last place
+ * @accuracy 2 units in the last place
  * @source geometry of circular arcs; finite elements: tape within 0.05 %, range of jaws an upper bound
  */
 FER_API fer_status fer_crimp_shape(fer_length diameter, fer_length die_size, int segments, fer_shape *shape);
@@ -101,7 +101,7 @@ FER_API fer_status fer_crimp_shape(fer_length diameter, fer_length die_size, int
  * @retval FER_ARGUMENT_MISSING  the pointer is null
  * @retval FER_ANGLE_OUT_OF_RANGE  beyond the edge of the segment, or not a number
  * @retval FER_DIE_ABOVE_DIAMETER  and the other statuses of fer_lobe_height()
- * @accuracy 4 units in the last place
+ * @accuracy 2 units in the last place
  * @source geometry of circular arcs
  */
 FER_API fer_status fer_arc_radius(fer_length diameter, fer_length die_size, int segments, fer_angle angle,

@@ -2,18 +2,19 @@
 # SPDX-License-Identifier: MIT
 """Changes lib/ at one place at a time, by rule, and looks whether a C test fails.
 
-    mutate.py [--count N] [--seed TEXT] [--least PERCENT] [--conditions] [--jobs N] [--write] [--record] [FILE...]
+    mutate.py [--count N] [--seed TEXT] [--least PERCENT] [--conditions] [--again] [--jobs N] [--write] [--record] [FILE...]
 
 FILE such as forming.c or numeric/pair.h; none: all.
 
 Rules: an operator becomes its opposite, a comparison moves by its edge or turns round, && becomes ||, a part of a
 condition is always or never so, a constant becomes another, two arguments change places, a check is dropped, a condition
 is negated, a minus is lost. Of all places N are drawn (350), each file in proportion to its places. A mutant is killed
-when the tests of its room, the shared tables or one of the other quick C tests fails, hangs or crashes, or valgrind, the address or the
-undefined-behaviour sanitizer speaks.
+when the tests of its room, the shared tables or one of the other quick C tests fails, hangs or crashes, or valgrind, the
+address or the undefined-behaviour sanitizer speaks.
 
---conditions: every part of every && and ||, once always so and once never so, and nothing else: each of them is seen to
-decide by itself. --write: writes mutants.csv (conditions.csv) beside this file, a line a survivor. --record: the figures,
+--again: only what survived the last time, after tests were added; the figures count the others as they were found then.
+--conditions: every part of every && and ||, once always so and once never so, and nothing else (N of them where --count is
+given): each of them is seen to decide by itself. --write: writes mutants.csv (conditions.csv) beside this file, a line a survivor. --record: the figures,
 to tests/proof/records.
 
 Survivors that no test can kill, because they mean the same, are in equivalent.csv with the reason; exit status 1 where
@@ -23,6 +24,7 @@ import argparse
 import concurrent.futures
 import csv
 import datetime
+import json
 import pathlib
 import random
 import re
@@ -32,7 +34,11 @@ import sys
 import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "tests/proof"))
+import record  # noqa: E402
+
 HERE = pathlib.Path(__file__).parent
+UNSEEN = "no test sees it yet"
 FLAGS = ["-std=c11", "-O1", "-w", "-fPIC", "-ffp-contract=off", "-DFER_BUILDING", "-fvisibility=default"]
 SANITIZE = ["-fsanitize=address,undefined", "-fno-sanitize-recover=all"]
 SLOW = ("text", "chance")  # run for their own files only
@@ -229,21 +235,72 @@ def known_equivalents():
 
 
 def write(survivors, figures, table):
+    """A line a survivor, then the figures."""
     with (HERE / table).open("w", encoding="utf-8", newline="") as file:
         rows = csv.writer(file, lineterminator="\n")
-        rows.writerow(["file", "line", "rule", "becomes", "why it survives"])
-        for (name, _, rule, old, new), reason in survivors:
-            rows.writerow([name, old.strip(), rule, new.strip() or "nothing", reason or "no test sees it yet"])
+        rows.writerow(["file", "at", "line", "rule", "becomes", "why it survives"])
+        for (name, number, rule, old, new), reason in survivors:
+            rows.writerow([name, number, old.strip(), rule, new.strip() or "nothing", reason or UNSEEN])
         rows.writerow([])
-        rows.writerow([figures])
+        rows.writerow([sentence(figures)])
+        rows.writerow([json.dumps(figures)])
+
+
+def sentence(figures):
+    same, otherwise = figures["same"], figures["unseen"]
+    return (f"{figures['tried']} of {figures['total']} mutants tried, {figures['broken']} do not compile, {figures['killed']} killed, {same} "
+            f"survive because they mean the same, {otherwise} survive otherwise: {share_of(figures):.1f} % killed (seed {figures['seed']}, "
+            f"{figures['date']})")
+
+
+def share_of(figures):
+    counted = figures["killed"] + figures["unseen"]
+    return 100.0 * figures["killed"] / counted if counted else 100.0
+
+
+def survivors_of(table):
+    """What survived when the table was written, where it stands now; and the figures of that run. A line that is gone is
+    left out: it can no longer be changed."""
+    with (HERE / table).open(encoding="utf-8") as file:
+        rows = list(csv.reader(file))
+    figures, found = json.loads(rows[-1][0]), []
+    for name, number, old, rule, new, _ in rows[1:-3]:
+        lines = (ROOT / "lib" / name).read_text(encoding="utf-8").splitlines()
+        places = [i for i, line in enumerate(lines, 1) if line.strip() == old]
+        if not places:
+            print(f"gone      {name}:{number}: {old}")
+            continue
+        at = min(places, key=lambda i: abs(i - int(number)))
+        indent = lines[at - 1][:len(lines[at - 1]) - len(lines[at - 1].lstrip())]
+        found.append((name, at, rule, lines[at - 1], "" if new == "nothing" else indent + new))
+    return found, figures
+
+
+def write_record(figures, conditions):
+    """Both kinds of run in one record; what was not run this time stays as it was."""
+    path = record.FOLDER / "mutation.json"
+    old = {row[0]: row for row in json.loads(path.read_text(encoding="utf-8"))["rows"]} if path.exists() else {}
+    kind = "every part of every condition, always and never so" if conditions else "changes drawn from all rules"
+    old[kind] = [kind, *(str(figures[key]) for key in ("tried", "total", "broken", "killed", "same", "unseen")), f"{share_of(figures):.1f} %"]
+    record.write("mutation", title="Tests that see a change", order=25,
+                 said="Operators, comparisons, constants, conditions, arguments and checks of lib/ were changed one at a time; a change is "
+                      "killed when a C test fails, hangs or crashes, or valgrind or a sanitizer speaks. What survives stands in "
+                      "tests/breakage/mutants.csv and conditions.csv, with the reason where it means the same.",
+                 commands=["/usr/bin/python3 tests/breakage/mutate.py --write --record",
+                           "/usr/bin/python3 tests/breakage/mutate.py --conditions --write --record"],
+                 in_tests="Twelve changes drawn from four files; break_formulas.py breaks the formulas of three rooms.",
+                 tools=[record.tool("gcc"), record.tool("valgrind")],
+                 columns=["changes", "tried", "of", "do not compile", "killed", "mean the same", "not seen", "killed of those that count"],
+                 rows=list(old.values()), left=figures.get("left", ""))
 
 
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--count", type=int, default=350)
+    parser.add_argument("--count", type=int)
     parser.add_argument("--seed", default="ferrule")
     parser.add_argument("--least", type=float, default=95.0)
     parser.add_argument("--conditions", action="store_true")
+    parser.add_argument("--again", action="store_true")
     parser.add_argument("--jobs", type=int, default=2)
     parser.add_argument("--write", action="store_true")
     parser.add_argument("--record", action="store_true")
@@ -251,11 +308,15 @@ def main():
     arguments = parser.parse_args()
     files = arguments.files or sorted(str(path.relative_to(ROOT / "lib")) for path in (ROOT / "lib").rglob("*.[ch]")
                                       if path.name not in ("normal_table.h", "random_wide.c"))
-    if arguments.conditions:
-        chosen = [mutant for name in files for mutant in mutants_of(name, conditions_of)]
-        total = len(chosen)
+    table = "conditions.csv" if arguments.conditions else "mutants.csv"
+    before = {"broken": 0, "killed": 0}
+    if arguments.again:
+        chosen, before = survivors_of(table)
+        total = before["total"]
+    elif arguments.conditions:
+        chosen, total = draw(files, arguments.count or 1_000_000, arguments.seed, conditions_of)
     else:
-        chosen, total = draw(files, arguments.count, arguments.seed)
+        chosen, total = draw(files, arguments.count or 350, arguments.seed)
     reasons = known_equivalents()
     killed, broken, survivors = 0, 0, []
     with tempfile.TemporaryDirectory() as place:
@@ -277,15 +338,15 @@ def main():
                     print(f"survived  {name}:{number}: {rule}: {new.strip() or 'nothing'}"
                           + (f"  [{reason}]" if reason else ""), flush=True)
     same = sum(reason is not None for _, reason in survivors)
-    counted = killed + len(survivors) - same
-    share = 100.0 * killed / counted if counted else 100.0
-    figures = (f"{len(chosen)} of {total} mutants tried, {broken} do not compile, {killed} killed, {same} survive because they "
-               f"mean the same, {len(survivors) - same} survive otherwise: {share:.1f} % killed "
-               f"(seed {arguments.seed}, {datetime.date.today().isoformat()})")
-    print(figures)
+    figures = {"tried": before.get("tried", len(chosen)), "total": total, "broken": before["broken"] + broken,
+               "killed": before["killed"] + killed, "same": same, "unseen": len(survivors) - same,
+               "seed": arguments.seed, "date": datetime.date.today().isoformat()}
+    print(sentence(figures))
     if arguments.write:
-        write(survivors, figures)
-    return 0 if share >= arguments.least else 1
+        write(survivors, figures, table)
+    if arguments.record:
+        write_record(figures, arguments.conditions)
+    return 0 if share_of(figures) >= arguments.least else 1
 
 
 if __name__ == "__main__":

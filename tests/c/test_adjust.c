@@ -543,6 +543,27 @@ static void what_is_known_well_stays_known(void **state)
     CHECK_NEAR(outlook.setting.mm, 0.125, 0.0);
 }
 
+/* A line that nobody fitted: its numbers are finite, what they give is not. */
+static void a_line_without_finite_limits_is_none(void **state)
+{
+    (void)state;
+    fer_calibration line = {{0}, {0}, {0}, {0}, {0}, 3, {0}, {0}, {1.0}};
+    fer_prediction prediction;
+    line.slope.fraction = 1e306;
+    CHECK_STATUS(fer_predict_diameter(&line, fer_mm(1000.0), fer_percent(50), &prediction),
+                 FER_CALIBRATION_INCOMPLETE);
+    line.slope.fraction = 0.0;
+    line.scatter.mm = 8e307; /* Student's t is 1 there: half the width is 9.2e307 */
+    for (int sign = -1; sign <= 1; sign += 2) {
+        line.measured_mean.mm = sign * 1.7e308;
+        CHECK_STATUS(fer_predict_diameter(&line, fer_mm(0.0), fer_percent(50), &prediction),
+                     FER_CALIBRATION_INCOMPLETE);
+        CHECK_NAN(prediction.value.mm);
+    }
+    line.measured_mean.mm = 0.0;
+    CHECK_OK(fer_predict_diameter(&line, fer_mm(0.0), fer_percent(50), &prediction));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -569,6 +590,7 @@ int main(void)
         cmocka_unit_test(a_steady_press_is_not_due_within_ten_years),
         cmocka_unit_test(ten_years_are_looked_ahead_to_their_last_day),
         cmocka_unit_test(what_is_known_well_stays_known),
+        cmocka_unit_test(a_line_without_finite_limits_is_none),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -795,6 +795,25 @@ static void a_bad_die_is_the_status_of_every_row(void **state)
     }
 }
 
+/* Good rows, but no place for what they give. */
+static void rows_without_a_place_fail(void **test_state)
+{
+    (void)test_state;
+    const fer_joint joint = worked_joint();
+    const fer_joint_columns joints = {.hose_inside = fer_same_length(&joint.hose.inside),
+                                      .hose_outside = fer_same_length(&joint.hose.outside),
+                                      .stem_outside = fer_same_length(&joint.stem.outside),
+                                      .ferrule_wall = fer_same_length(&joint.ferrule.wall)};
+    const fer_ratio share = {0.2};
+    const fer_length diameter = {23.51};
+    const fer_model simple = {FER_BASIS_WALL, FER_FLOW_NONE};
+    fer_row_status statuses[300];
+    assert_int_equal(fer_crimp_diameters(300, &joints, fer_same_ratio(&share), simple, NULL, statuses), 300);
+    assert_int_equal(statuses[299], FER_ARGUMENT_MISSING);
+    assert_int_equal(fer_compressions(300, &joints, fer_same_length(&diameter), simple, NULL, statuses), 300);
+    assert_int_equal(statuses[0], FER_ARGUMENT_MISSING);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -817,6 +836,7 @@ int main(void)
         cmocka_unit_test(a_call_that_is_wrong_fails_in_every_row),
         cmocka_unit_test(rows_side_by_side_at_an_odd_address),
         cmocka_unit_test(a_bad_die_is_the_status_of_every_row),
+        cmocka_unit_test(rows_without_a_place_fail),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

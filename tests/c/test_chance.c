@@ -848,6 +848,52 @@ static void small_joints_and_no_number_of_blocks(void **state)
     assert_true(tally.count.blocks == 1 && tally.count.trials == FER_TRIALS_A_BLOCK);
 }
 
+/* More than all: whoever wrote these counts did not count. */
+static void counts_that_nobody_counted(void **state)
+{
+    (void)state;
+    const fer_crimp_count counts[] = {{.trials = 10, .blocks = 1, .below = 11},
+                                      {.trials = 10, .blocks = 1, .below = 6, .above = 5},
+                                      {.trials = 10, .blocks = 1, .below = 6, .above = 2, .impossible = 3}};
+    fer_simulated_yield yield;
+    for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
+        CHECK_STATUS(fer_find_simulated_yield(&counts[i], &yield), FER_TALLY_IMPOSSIBLE);
+        CHECK_NAN(yield.yield.inside.fraction);
+    }
+}
+
+static void tallies_that_no_simulation_made(void **state)
+{
+    (void)state;
+    fer_tally good = {0};
+    fer_simulation simulation;
+    fer_ratio quantile;
+    good.count.blocks = 1;
+    good.count.trials = FER_TRIALS_A_BLOCK;
+    good.centre.fraction = 0.2;
+    good.scale.fraction = 0.01;
+    good.coverage.fraction = 0.95;
+    good.deviation.squares.whole = 1;
+    good.classes[FER_TALLY_CLASSES / 2] = FER_TRIALS_A_BLOCK;
+    CHECK_OK(fer_summarise_tally(&good, 2, &simulation));
+    CHECK_NEAR(simulation.standard_uncertainty.fraction, 0.01, 1e-17);
+    for (int i = 0; i < 5; i++) {
+        fer_tally bad = good;
+        bad.centre.fraction = i == 0 ? NAN : 0.2;
+        bad.scale.fraction = i == 0 ? 0.01 : i == 2 ? 1e300 : 1e308; /* times 8 it is infinite */
+        bad.deviation.squares.whole = i == 2 ? INT64_MAX : 0;
+        bad.deviation.squares.parts = i == 1 ? 0 : UINT64_C(1) << 62;
+        bad.classes[FER_TALLY_CLASSES / 2] = FER_TRIALS_A_BLOCK / 2;
+        bad.classes[i == 3 ? 0 : FER_TALLY_CLASSES - 1] = i < 3 ? 0 : FER_TRIALS_A_BLOCK / 2;
+        CHECK_STATUS(fer_summarise_tally(&bad, 2, &simulation), FER_TALLY_IMPOSSIBLE);
+        CHECK_NAN(simulation.mean.fraction);
+        assert_int_equal(simulation.trials, 0);
+    }
+    good.centre.fraction = INFINITY;
+    CHECK_STATUS(fer_find_tally_quantile(&good, fer_percent(50), &quantile), FER_TALLY_IMPOSSIBLE);
+    CHECK_NAN(quantile.fraction);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -874,6 +920,8 @@ int main(void)
         cmocka_unit_test(limits_beyond_reach_count_as_none),
         cmocka_unit_test(nine_blocks_have_the_binomial_error),
         cmocka_unit_test(small_joints_and_no_number_of_blocks),
+        cmocka_unit_test(counts_that_nobody_counted),
+        cmocka_unit_test(tallies_that_no_simulation_made),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -392,6 +392,24 @@ static void slopes_without_touch_blame_the_compression(void **state)
     CHECK_NAN(slopes.compression.mm);
 }
 
+/* The last number below 1 and one beside 0: the diameter that they give rounds to stem or touch. */
+static void at_the_very_end_the_compression_is_at_fault(void **state)
+{
+    (void)state;
+    const fer_joint joint = {{{12.5}, {20.0}, {0}}, {{13.0}, {0}}, {{2.5}, {0}, {0}}};
+    const fer_model soft = {FER_BASIS_SOFT_WALL, FER_FLOW_NONE};
+    fer_joint reinforced = joint;
+    fer_diameter_slopes slopes;
+    reinforced.hose.reinforcement = fer_mm(0.5);
+    CHECK_STATUS(fer_find_diameter_slopes(&joint, fer_fraction(1.0 - 0x1p-53), plain, &slopes),
+                 FER_COMPRESSION_CLOSES_ON_STEM);
+    CHECK_NAN(slopes.compression.mm);
+    reinforced.stem.outside = fer_mm(12.5); /* the hose stays as it is */
+    CHECK_STATUS(fer_find_diameter_slopes(&reinforced, fer_fraction(1e-18), soft, &slopes),
+                 FER_COMPRESSION_WITHOUT_TOUCH);
+    CHECK_NAN(slopes.compression.mm);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -415,6 +433,7 @@ int main(void)
         cmocka_unit_test(the_ferrule_by_itself_is_checked_as_the_joint_is),
         cmocka_unit_test(slopes_end_where_lengths_end),
         cmocka_unit_test(slopes_without_touch_blame_the_compression),
+        cmocka_unit_test(at_the_very_end_the_compression_is_at_fault),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

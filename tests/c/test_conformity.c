@@ -288,6 +288,10 @@ static void an_inspection_without_limits_has_its_status(void **state)
     setup = setup_with(0.0, 23.41, 23.61);
     CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 1, &gauge, marks, usual, unknown, &inspection),
                  FER_SETUP_INCOMPLETE);
+    setup = setup_with(23.51, 23.41, 23.61);
+    setup.limits.status = (fer_status)4242; /* none that there is */
+    CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 1, &gauge, marks, usual, unknown, &inspection),
+                 FER_SETUP_INCOMPLETE);
     setup = setup_with(23.51, NAN, 23.61);
     CHECK_STATUS(fer_inspect_crimp(&setup, &reading, 1, &gauge, marks, usual, unknown, &inspection),
                  FER_SETUP_INCOMPLETE);

@@ -12,7 +12,6 @@ Needs gcc, g++, clang, valgrind, cppcheck, cmocka. Exit status 1: one of them fo
 """
 import argparse
 import concurrent.futures
-import datetime
 import itertools
 import json
 import os
@@ -24,8 +23,10 @@ import tempfile
 import time
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "tests/proof"))
+import record  # noqa: E402
+
 HERE = pathlib.Path(__file__).parent
-RECORDS = ROOT / "tests/proof/records"
 SOURCES = sorted((ROOT / "lib").rglob("*.c"))
 HEADERS = sorted((ROOT / "include/ferrule").glob("*.h"))
 INCLUDE = ["-I", ROOT / "include", "-I", ROOT / "lib", "-DFER_BUILDING"]
@@ -41,10 +42,10 @@ class Found(Exception):
     """What a check found."""
 
 
-def check(record, short=False):
-    """Registers a check; its docstring is what the record says of it, what it returns is the result."""
+def check(table, short=False):
+    """Registers a check for one of the two records; its docstring says what it does, what it returns is the result."""
     def register(function):
-        CHECKS[function.__name__] = (function, record, short)
+        CHECKS[function.__name__] = (function, table, short)
         return function
     return register
 
@@ -278,7 +279,7 @@ def clang_analyzer(folder):
     checkers = ("core,deadcode,nullability,optin.portability,security.FloatLoopCounter,unix,alpha.core.BoolAssignment,"
                 "alpha.core.CastSize,alpha.core.Conversion,alpha.core.IdenticalExpr,"
                 "alpha.core.PointerArithm,alpha.core.PointerSub,alpha.core.SizeofPtr,alpha.core.TestAfterDivZero,"
-                "alpha.unix.cstring,alpha.security.ArrayBoundV2,alpha.security.ReturnPtrRange,alpha.deadcode.UnreachableCode")
+                "alpha.unix.cstring,alpha.security.ArrayBoundV2,alpha.security.ReturnPtrRange")
 
     def one(source):
         done = run("clang", "--analyze", "-std=c11", "-Xclang", f"-analyzer-checker={checkers}", "-Xclang", "-analyzer-output=text",
@@ -318,15 +319,6 @@ def tidy(folder):
 
 # ---- the whole -------------------------------------------------------------------------------------------------------------
 
-def first_line(*command):
-    return subprocess.run(command, capture_output=True, text=True, timeout=60).stdout.splitlines()[0].strip()
-
-
-def tools():
-    return [first_line("gcc", "--version"), first_line("clang", "--version"), first_line("valgrind", "--version"),
-            first_line("cppcheck", "--version")]
-
-
 TITLES = {
     "sanitizers": ("Nothing read or written that should not be", 40, "threads unwritten modes integers",
                    "Every public function was called under the thread, memory, address, undefined-behaviour and integer sanitizers and "
@@ -341,19 +333,22 @@ TITLES = {
 
 
 def write_records(results):
-    RECORDS.mkdir(parents=True, exist_ok=True)
-    for record, (title, order, short, said, in_tests) in TITLES.items():
-        rows = [[name, " ".join((CHECKS[name][0].__doc__ or "").split()), result] for name, result in results if CHECKS[name][1] == record]
-        if not rows:
+    """Rows of checks that were not run this time stay as they were."""
+    for name, (title, order, short, said, in_tests) in TITLES.items():
+        new = {check: [check, " ".join(CHECKS[check][0].__doc__.split()), result] for check, result in results
+               if CHECKS[check][1] == name}
+        path = record.FOLDER / f"{name}.json"
+        old = {row[0]: row for row in json.loads(path.read_text(encoding="utf-8"))["rows"]} if path.exists() else {}
+        rows = [(old | new)[check] for check in CHECKS if check in old | new and CHECKS[check][1] == name]
+        if not new:
             continue
-        failed = [name for name, _, result in rows if result.startswith("FOUND")]
-        left = f"Failed: {', '.join(failed)}." if failed else ""
-        if record == "static_analysis":
-            left += (" clang does not tell a program of -funsafe-math-optimizations alone: with clang that one is not refused.")
-        content = {"title": title, "order": order, "said": said, "commands": ["/usr/bin/python3 tests/checks/run.py --record"],
-                   "in_tests": f"{in_tests} {short.replace(' ', ', ')}.", "date": datetime.date.today().isoformat(),
-                   "tools": tools(), "columns": ["check", "what it does", "result"], "rows": rows, "left": left.strip()}
-        (RECORDS / f"{record}.json").write_text(json.dumps(content, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+        left = [f"{check} failed." for check, _, result in rows if result.startswith("FOUND")]
+        if name == "static_analysis":
+            left.append("clang does not tell a program of -funsafe-math-optimizations alone: with clang that option is not refused.")
+        record.write(name, title=title, order=order, said=said, in_tests=f"{in_tests} {short.replace(' ', ', ')}.",
+                     commands=["/usr/bin/python3 tests/checks/run.py --record"], left=" ".join(left),
+                     tools=[record.tool(tool) for tool in ("gcc", "clang", "clang-tidy", "valgrind", "cppcheck")],
+                     columns=["check", "what it does", "result"], rows=rows)
 
 
 def main():
@@ -379,7 +374,7 @@ def main():
         print(f"{name:18} {time.monotonic() - start:5.0f} s  {result}", flush=True)
         results.append((name, result))
     if arguments.record:
-        write_records([(name, result.splitlines()[0]) for name, result in results])
+        write_records([(name, "FOUND something" if result.startswith("FOUND") else result) for name, result in results])
     return int(any(result.startswith("FOUND") for _, result in results))
 
 
