@@ -88,7 +88,7 @@ packages_languages='
     valgrind
 '
 
-# Debian packages of our own, besides the above; the tools take some 90 MB with all the Perl that lintian needs.
+# Debian packages of our own, besides the above; the tools take 33 MB, with all the Perl modules that lintian needs.
 packages_debian='
     dpkg-dev
     debhelper
