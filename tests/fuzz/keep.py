@@ -86,6 +86,10 @@ def read_second_engine(logs, target):
     return int(stats["execs_done"]), int(stats["run_time"]), stats["edges_found"]
 
 
+def package_version(name):
+    return subprocess.run(["dpkg-query", "-W", "-f=${Version}", name], capture_output=True, text=True, check=True).stdout
+
+
 def record(kept, logs):
     """The table for the manual's page of proofs. What cannot be counted is in said.json."""
     sys.path.insert(0, str(ROOT / "tests" / "proof"))
@@ -104,7 +108,7 @@ def record(kept, logs):
                 commands=["sh tests/fuzz/run.sh 1800", "sh tests/fuzz/afl.sh 900", "/usr/bin/python3 tests/fuzz/keep.py"],
                 columns=["target", "what is called", "engine", "runs", "time", "edges", "features", "committed inputs",
                          "faults found, all mended"], rows=rows,
-                tools=[proof.tool("clang"), proof.tool("afl-fuzz", "-h"), proof.tool("sqlite3"), proof.tool("/usr/bin/python3")], **said)
+                tools=[proof.tool("clang"), f"AFL++ {package_version('afl++')}", proof.tool("sqlite3"), proof.tool("/usr/bin/python3")], **said)
 
 
 def main():
