@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/conformity.h>
 
-#include <string.h>
-
 #include "numeric/check.h"
 #include "numeric/quadrature.h"
 #include "numeric/special.h"

@@ -526,7 +526,7 @@ fer_status fer_least_reduction(const fer_ferrule *ferrule, const fer_material *m
 static fer_status find_die_force(fer_pressure pressure, fer_length diameter, fer_length length, int segments,
                                  fer_die_force *force)
 {
-    FER_REQUIRE(pressure.mpa > 0.0 && fer_is_finite(pressure.mpa), FER_DIE_PRESSURE_OUT_OF_RANGE);
+    FER_REQUIRE(pressure.mpa > 0.0 && pressure.mpa <= 1e6, FER_DIE_PRESSURE_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
     FER_REQUIRE(length.mm != 0.0, FER_FERRULE_LENGTH_MISSING);
     FER_REQUIRE(fer_is_length(length), FER_FERRULE_LENGTH_OUT_OF_RANGE);

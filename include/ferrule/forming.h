@@ -184,14 +184,14 @@ FER_API fer_status fer_least_reduction(const fer_ferrule *ferrule, const fer_mat
  *
  * @formula total \f$ P \pi D L \f$; segment \f$ P \pi D L/N \f$; resultant \f$ P D L \sin(\pi/N) \f$.
  *
- * @param[in] pressure  of the dies on the ferrule, such as fer_forming has it; above 0
+ * @param[in] pressure  of the dies on the ferrule, such as fer_forming has it; above 0 to 1,000,000 MPa
  * @param[in] diameter  closing diameter; 0.001 mm to 1,000,000 mm
  * @param[in] length  of the ferrule that the dies press on; 0.001 mm to 1,000,000 mm
  * @param[in] segments  number of segments; 3 to 64
  * @param[out] force  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
- * @retval FER_DIE_PRESSURE_OUT_OF_RANGE  not above 0, or not a number
+ * @retval FER_DIE_PRESSURE_OUT_OF_RANGE  not a number above 0 and at most 1,000,000 MPa
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_FERRULE_LENGTH_MISSING  0
  * @retval FER_FERRULE_LENGTH_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm

@@ -275,7 +275,7 @@
     X(DIAMETER_REDUCED_TOO_FAR, 831, "this diameter is more than 30 % below the ferrule outside diameter")   \
     X(DIAMETER_YIELDS_ON_RELEASE, 832,                                                                       \
       "at this diameter the ferrule's bore yields the other way when the dies open")                         \
-    X(DIE_PRESSURE_OUT_OF_RANGE, 840, "pressure of the dies is not above 0 and finite")                      \
+    X(DIE_PRESSURE_OUT_OF_RANGE, 840, "pressure of the dies is not above 0 and at most 1,000,000 MPa")       \
     X(TUBE_OUTSIDE_OUT_OF_RANGE, 850, "tube outside diameter is not between 0.001 mm and 1,000,000 mm")      \
     X(TUBE_INSIDE_OUT_OF_RANGE, 851,                                                                         \
       "tube inside diameter is neither 0 (solid) nor between 0.001 mm and the tube outside diameter")        \

@@ -434,6 +434,9 @@ static void bad_forces_are_refused(void **state)
     CHECK_NAN(force.total.newton);
     CHECK_NAN(force.resultants.newton);
     CHECK_STATUS(fer_find_die_force(fer_mpa(INFINITY), d, l, 8, &force), FER_DIE_PRESSURE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_die_force(fer_mpa(1000000.1), d, l, 8, &force), FER_DIE_PRESSURE_OUT_OF_RANGE);
+    CHECK_NAN(force.total.newton);
+    CHECK_OK(fer_find_die_force(fer_mpa(1000000.0), d, l, 8, &force));
     CHECK_STATUS(fer_find_die_force(p, bad, l, 8, &force), FER_DIAMETER_OUT_OF_RANGE);
     CHECK_STATUS(fer_find_die_force(p, d, none, 8, &force), FER_FERRULE_LENGTH_MISSING);
     CHECK_STATUS(fer_find_die_force(p, d, bad, 8, &force), FER_FERRULE_LENGTH_OUT_OF_RANGE);

@@ -722,7 +722,8 @@ static void the_largest_degrees_are_infinitely_many(void **state)
     fer_budget budget;
     CHECK_OK(fer_uncertainty_budget(&joint, &spread, fer_mm(23.51), fer_percent(95), plain, &budget));
     CHECK_NEAR(budget.degrees_of_freedom, 0.0, 0.0);
-    CHECK_NEAR(budget.coverage_factor, 1.959963984540054, 1e-14); /* NIST/SEMATECH e-Handbook, 1.3.6.7.1: 1.96 */
+    CHECK_NEAR(budget.coverage_factor, 1.959963984540054,
+               1e-14); /* NIST/SEMATECH e-Handbook, 1.3.6.7.1: 1.96 */
 }
 
 int main(void)

@@ -327,8 +327,8 @@ NAMES = [name for name in FUNCTIONS if not any(kind in ("Trials", "Look", "Piece
 
 
 def main():
-    """Plays the inputs of a list, one in base64 a line."""
-    lines = pathlib.Path(sys.argv[1]).read_text().splitlines()
+    """Plays the inputs of lists, one in base64 a line."""
+    lines = [line for path in sys.argv[1:] for line in pathlib.Path(path).read_text().splitlines()]
     for line in lines:
         try:
             play(base64.b64decode(line))

@@ -249,8 +249,10 @@ static void read_columns(sqlite3_stmt *statement, answer *a)
         if (type == SQLITE_FLOAT) {
             count_bytes(a, &number, sizeof number);
         } else if (type != SQLITE_NULL) {
-            const void *const text = sqlite3_column_text(statement, i);
-            count_bytes(a, text, (size_t)sqlite3_column_bytes(statement, i));
+            const char *const text = (const char *)sqlite3_column_text(statement, i);
+            const size_t length = (size_t)sqlite3_column_bytes(statement, i);
+            PROMISE(text && strlen(text) == length); /* no zero byte within */
+            count_bytes(a, text, length);
         }
     }
 }

@@ -4,7 +4,7 @@
 Usage: keep.py FOUND_FOLDER [LOG_FOLDER]   or   keep.py --unpack FOLDER
 FOUND_FOLDER/TARGET holds what a run found (build/fuzz/found), LOG_FOLDER/TARGET.*txt what it printed (build/fuzz); with it the
 record is written. The committed inputs, tests/fuzz/corpus/TARGET.txt, have one input in base64 a line, the short ones first,
-and together stay below LARGEST bytes.
+and together stay below LARGEST bytes; TARGET_faults.txt holds those that found a fault, put there by hand.
 """
 import base64
 import hashlib
@@ -31,9 +31,9 @@ def merge(target, found, to):
 
 
 def load(target):
-    """The committed inputs."""
-    path = HERE / "corpus" / f"{target}.txt"
-    return [base64.b64decode(line) for line in path.read_text().splitlines()] if path.exists() else []
+    """The committed inputs, and before them those that once found a fault, which stay for ever."""
+    paths = [HERE / "corpus" / f"{target}{end}.txt" for end in ("_faults", "")]
+    return [base64.b64decode(line) for path in paths if path.exists() for line in path.read_text().splitlines()]
 
 
 def unpack(folder):
@@ -77,19 +77,38 @@ def read_logs(folder, target):
     return runs, seconds, last
 
 
+def read_second_engine(logs, target):
+    """What AFL++ did, out of afl_TARGET/default/fuzzer_stats."""
+    path = logs / f"afl_{target}" / "default" / "fuzzer_stats"
+    if not path.exists():
+        return None
+    stats = dict(re.split(r"\s*:\s*", line, maxsplit=1) for line in path.read_text().splitlines() if ":" in line)
+    return int(stats["execs_done"]), int(stats["run_time"]), stats["edges_found"]
+
+
+def package_version(name):
+    return subprocess.run(["dpkg-query", "-W", "-f=${Version}", name], capture_output=True, text=True, check=True).stdout
+
+
 def record(kept, logs):
-    """The table for the manual's page of proofs."""
+    """The table for the manual's page of proofs. What cannot be counted is in said.json."""
     sys.path.insert(0, str(ROOT / "tests" / "proof"))
     import record as proof
-    rows = []
+    said = json.loads((HERE / "said.json").read_text())
+    faults, rows = said.pop("faults"), []
     for target, (inputs, size) in kept.items():
         runs, seconds, last = read_logs(logs, target)
         edges, features = last[:2] if last else ("", "")
-        rows.append([target, TARGETS[target], f"{runs:,}", f"{seconds / 60:.0f} min", edges, features, f"{inputs} ({size / 1000:.0f} kB)"])
-    texts = json.loads((HERE / "said.json").read_text())
-    proof.write("fuzzing", title="Any bytes at all", order=30, commands=["sh tests/fuzz/run.sh 1800", "/usr/bin/python3 tests/fuzz/keep.py"],
-                columns=["target", "what is called", "runs", "time", "edges", "features", "committed inputs"], rows=rows,
-                tools=[proof.tool("clang"), proof.tool("afl-clang-fast"), proof.tool("sqlite3"), proof.tool("/usr/bin/python3")], **texts)
+        rows.append([target, TARGETS[target], "libFuzzer", f"{runs:,}", f"{seconds / 60:.0f} min", edges, features,
+                     f"{inputs}, {size / 1000:.0f} kB", faults[target]])
+        second = read_second_engine(logs, target)
+        if second:
+            rows.append([target, "", "AFL++", f"{second[0]:,}", f"{second[1] / 60:.0f} min", second[2], "", "", ""])
+    proof.write("fuzzing", title="Any bytes at all", order=30,
+                commands=["sh tests/fuzz/run.sh 1800", "sh tests/fuzz/afl.sh 900", "/usr/bin/python3 tests/fuzz/keep.py"],
+                columns=["target", "what is called", "engine", "runs", "time", "edges", "features", "committed inputs",
+                         "faults found, all mended"], rows=rows,
+                tools=[proof.tool("clang"), f"AFL++ {package_version('afl++')}", proof.tool("sqlite3"), proof.tool("/usr/bin/python3")], **said)
 
 
 def main():
