@@ -13,6 +13,8 @@
 #ifndef FER_FREE_FLOW_H
 #define FER_FREE_FLOW_H
 
+#include "numeric/strict.h"
+
 #include <math.h>
 
 /* What of the equation needs no logarithm. */

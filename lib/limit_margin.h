@@ -3,6 +3,8 @@
 #ifndef FER_LIMIT_MARGIN_H
 #define FER_LIMIT_MARGIN_H
 
+#include "numeric/strict.h"
+
 #include <ferrule/spread.h>
 
 #include "numeric/mixture.h"

@@ -3,6 +3,8 @@
 #ifndef FER_NUMERIC_ROOT_H
 #define FER_NUMERIC_ROOT_H
 
+#include "numeric/strict.h"
+
 #include <float.h>
 #include <math.h>
 

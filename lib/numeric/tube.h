@@ -3,6 +3,8 @@
 #ifndef FER_NUMERIC_TUBE_H
 #define FER_NUMERIC_TUBE_H
 
+#include "numeric/strict.h"
+
 typedef struct {
     double inside, outside;  /* radii */
     double modulus, poisson; /* of the metal */

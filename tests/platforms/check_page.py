@@ -46,6 +46,9 @@ def main():
     for path in sorted((ROOT / "lib").rglob("*.c")):
         if path.name not in WORDS_ONLY and not includes_strict(path):
             troubles.append(f"{path.relative_to(ROOT)} does not include numeric/strict.h")
+    for path in sorted((ROOT / "lib").rglob("*.h")):
+        if re.search(r"static inline (?!int|void|unsigned|uint)", path.read_text(encoding="utf-8")) and not includes_strict(path):
+            troubles.append(f"{path.relative_to(ROOT)} has functions and does not include numeric/strict.h before them")
     sys.exit("\n".join(troubles) if troubles else 0)
 
 
