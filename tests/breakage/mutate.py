@@ -32,6 +32,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import threading
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests/proof"))
@@ -319,15 +320,23 @@ def main():
         chosen, total = draw(files, arguments.count or 350, arguments.seed)
     reasons = known_equivalents()
     killed, broken, survivors = 0, 0, []
+    if arguments.again:  # what means the same needs no second try
+        survivors = [(mutant, why) for mutant in chosen if (why := reasons.get((mutant[0], mutant[3].strip(), mutant[2])))]
+        chosen = [mutant for mutant in chosen if (mutant[0], mutant[3].strip(), mutant[2]) not in reasons]
     with tempfile.TemporaryDirectory() as place:
-        plain, strict = pathlib.Path(place) / "plain", pathlib.Path(place) / "strict"
-        plain.mkdir()
-        strict.mkdir()
-        bench, sanitized = Bench(plain), Bench(strict, SANITIZE)
+        benches, lock = {}, threading.Lock()
+
+        def bench(kind, more=()):
+            """Made when it is first needed."""
+            with lock:
+                if kind not in benches:
+                    (pathlib.Path(place) / kind).mkdir()
+                    benches[kind] = Bench(pathlib.Path(place) / kind, more)
+                return benches[kind]
 
         def judge(mutant):
-            room = bench.verdict(mutant)
-            return sanitized.verdict(mutant, few=True) if room is None else room
+            room = bench("plain").verdict(mutant)
+            return bench("strict", SANITIZE).verdict(mutant, few=True) if room is None else room
         with concurrent.futures.ThreadPoolExecutor(arguments.jobs) as pool:
             for mutant, room in zip(chosen, pool.map(judge, chosen)):
                 name, number, rule, old, new = mutant
