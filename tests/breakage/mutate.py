@@ -148,6 +148,11 @@ def draw(files, count, seed, changes=changes_of):
     return chosen, total
 
 
+def with_parts(path):
+    """A test's source and those beside it that it is linked with."""
+    return [path, *([path.with_name("vector_rows.c")] if path.stem == "test_vectors" else [])]
+
+
 class Bench:
     """Objects and test programs in a folder of their own."""
 
@@ -165,7 +170,7 @@ class Bench:
         tables = [str(table) for table in sorted((ROOT / "tests/vectors").glob("*.csv"))]
         for path in sorted((ROOT / "tests/c").glob("test_*.c")):
             room = path.stem[len("test_"):]
-            made = self.run(["gcc", *self.flags, "-I", folder / "include", "-I", folder / "lib", path, "-o", folder / path.stem,
+            made = self.run(["gcc", *self.flags, "-I", folder / "include", "-I", folder / "lib", *with_parts(path), "-o", folder / path.stem,
                              "-L", folder, "-lferrule", "-lcmocka", "-lm", "-lpthread"], 300)
             assert made == 0, path
             self.tests.append((room, [str(folder / path.stem), *(tables if room == "vectors" else [])]))
