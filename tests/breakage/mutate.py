@@ -32,6 +32,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import threading
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests/proof"))
@@ -147,6 +148,11 @@ def draw(files, count, seed, changes=changes_of):
     return chosen, total
 
 
+def with_parts(path):
+    """A test's source and those beside it that it is linked with."""
+    return [path, *([path.with_name("vector_rows.c")] if path.stem == "test_vectors" else [])]
+
+
 class Bench:
     """Objects and test programs in a folder of their own."""
 
@@ -164,7 +170,7 @@ class Bench:
         tables = [str(table) for table in sorted((ROOT / "tests/vectors").glob("*.csv"))]
         for path in sorted((ROOT / "tests/c").glob("test_*.c")):
             room = path.stem[len("test_"):]
-            made = self.run(["gcc", *self.flags, "-I", folder / "include", "-I", folder / "lib", path, "-o", folder / path.stem,
+            made = self.run(["gcc", *self.flags, "-I", folder / "include", "-I", folder / "lib", *with_parts(path), "-o", folder / path.stem,
                              "-L", folder, "-lferrule", "-lcmocka", "-lm", "-lpthread"], 300)
             assert made == 0, path
             self.tests.append((room, [str(folder / path.stem), *(tables if room == "vectors" else [])]))
@@ -319,15 +325,23 @@ def main():
         chosen, total = draw(files, arguments.count or 350, arguments.seed)
     reasons = known_equivalents()
     killed, broken, survivors = 0, 0, []
+    if arguments.again:  # what means the same needs no second try
+        survivors = [(mutant, why) for mutant in chosen if (why := reasons.get((mutant[0], mutant[3].strip(), mutant[2])))]
+        chosen = [mutant for mutant in chosen if (mutant[0], mutant[3].strip(), mutant[2]) not in reasons]
     with tempfile.TemporaryDirectory() as place:
-        plain, strict = pathlib.Path(place) / "plain", pathlib.Path(place) / "strict"
-        plain.mkdir()
-        strict.mkdir()
-        bench, sanitized = Bench(plain), Bench(strict, SANITIZE)
+        benches, lock = {}, threading.Lock()
+
+        def bench(kind, more=()):
+            """Made when it is first needed."""
+            with lock:
+                if kind not in benches:
+                    (pathlib.Path(place) / kind).mkdir()
+                    benches[kind] = Bench(pathlib.Path(place) / kind, more)
+                return benches[kind]
 
         def judge(mutant):
-            room = bench.verdict(mutant)
-            return sanitized.verdict(mutant, few=True) if room is None else room
+            room = bench("plain").verdict(mutant)
+            return bench("strict", SANITIZE).verdict(mutant, few=True) if room is None else room
         with concurrent.futures.ThreadPoolExecutor(arguments.jobs) as pool:
             for mutant, room in zip(chosen, pool.map(judge, chosen)):
                 name, number, rule, old, new = mutant

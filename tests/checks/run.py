@@ -99,7 +99,8 @@ def c_tests(compiler, flags, folder, library_compiler=None, only_public=False):
         if room in private:
             return None
         made = folder / path.stem
-        run(compiler, "-std=c11", *flags, *EXACT, *INCLUDE, path, "-o", made, "-L", folder, "-lferrule", "-lcmocka", "-lm",
+        parts = [path, *([path.with_name("vector_rows.c")] if room == "vectors" else [])]
+        run(compiler, "-std=c11", *flags, *EXACT, *INCLUDE, *parts, "-o", made, "-L", folder, "-lferrule", "-lcmocka", "-lm",
             "-lpthread")
         return room, [made, *(tables if room == "vectors" else [])]
     return [test for test in both(one, sorted((ROOT / "tests/c").glob("test_*.c"))) if test]
