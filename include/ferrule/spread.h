@@ -88,7 +88,7 @@ typedef enum fer_measurement {
 /** What it would bring to know one measurement better. */
 typedef struct fer_improvement {
     fer_measurement measurement; /**< which one */
-    fer_ratio share;  /**< its share of the variance at the limit that is nearer; correlations left out */
+    fer_ratio share;  /**< own part of all variance at the nearer limit; correlated: may exceed 1 */
     fer_ratio halved; /**< gain in yield if its uncertainty were half as large */
     fer_ratio exact;  /**< gain in yield if it were known exactly */
 } fer_improvement;
