@@ -14,7 +14,7 @@ case " $* " in *' --bare '*) bare=yes ;; *) bare= ;; esac
 made=$PWD/build/debian
 work=$(mktemp -d "$PWD/build/packages.XXXXXX")
 # What is mounted goes with the namespace, so that only what lies below it is removed.
-trap 'umount -R -l "$work/layer" 2>/dev/null || :; umount -R -l "$work/bare" 2>/dev/null || :; rm -rf --one-file-system "$work"' EXIT
+trap 'umount -R -l "$work/layer" 2>/dev/null || :; umount -l "$work/bare/proc" "$work/bare/dev" 2>/dev/null || :; rm -rf --one-file-system "$work"' EXIT
 
 if [ "$bare" ]; then
     install_packages debootstrap
