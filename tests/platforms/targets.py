@@ -88,7 +88,7 @@ TARGETS = [
     Target("windows", "Windows 64-bit, gcc (mingw-w64, Wine)", "gcc-mingw-w64-x86-64-win32 wine64",
            (f"-DCMAKE_TOOLCHAIN_FILE={HERE}/toolchains/windows.cmake",), "/usr/lib/wine/wine64",
            environment={"WINEDEBUG": "-all"}, program=".exe", compiler="x86_64-w64-mingw32-gcc"),
-    Target("wasm", "WebAssembly, clang (Emscripten, Node)", "emscripten nodejs",
+    Target("wasm", "WebAssembly, clang (Emscripten, Node)", "emscripten nodejs node-acorn",
            ("-DCMAKE_TOOLCHAIN_FILE=/usr/share/emscripten/cmake/Modules/Platform/Emscripten.cmake",
             "-DCMAKE_EXE_LINKER_FLAGS=-sNODERAWFS=1 -sALLOW_MEMORY_GROWTH=1"),
            "node", program=".js", compiler="emcc"),
