@@ -104,7 +104,7 @@ static void add_members(fuzz_stream *stream, text_room *room, const bind_kind *k
 static void add_value(fuzz_stream *stream, text_room *room, const bind_kind *kind, fuzz_limits limits,
                       int quoted, int depth)
 {
-    char text[80];
+    char text[256];
     const char *const quote = quoted ? "\"" : "";
     int words = 0;
     if (fuzz_byte(stream) > 250 || depth > 5) {
