@@ -47,9 +47,9 @@ def run(words, folder=ROOT, environment=None, must=True):
 
 
 def build(target, folder, jobs):
-    run(["cmake", "-S", HERE, "-B", folder, *target.settings])
+    run(["cmake", "-S", HERE, "-B", folder, *target.settings], environment=target.environment)
     programs = ["evaluate", "evaluate_same"] + (["evaluate_dll"] if target.program == ".exe" else [])
-    run(["cmake", "--build", folder, "-j", jobs, "--target", *programs])
+    run(["cmake", "--build", folder, "-j", jobs, "--target", *programs], environment=target.environment)
 
 
 def check_refused(target):

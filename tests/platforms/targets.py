@@ -90,8 +90,9 @@ TARGETS = [
            environment={"WINEDEBUG": "-all"}, program=".exe", compiler="x86_64-w64-mingw32-gcc"),
     Target("wasm", "WebAssembly, clang (Emscripten, Node)", "emscripten nodejs node-acorn",
            ("-DCMAKE_TOOLCHAIN_FILE=/usr/share/emscripten/cmake/Modules/Platform/Emscripten.cmake",
-            "-DCMAKE_EXE_LINKER_FLAGS=-sNODERAWFS=1 -sALLOW_MEMORY_GROWTH=1"),
-           "node", program=".js", compiler="emcc"),
+            "-DCMAKE_EXE_LINKER_FLAGS=-sNODERAWFS=1 -sALLOW_MEMORY_GROWTH=1 -sSINGLE_FILE=1 -sEXIT_RUNTIME=1"),
+           "node", program=".js", compiler="emcc",
+           environment={"NODE_PATH": "/usr/share/nodejs"}),  # for a Node that is not Debian's
     microcontroller("cortex-m0", "cortex-m0", "-mfloat-abi=soft", "mps2-an386", "Cortex-M0, gcc, no floating-point unit (QEMU)"),
     microcontroller("cortex-m4", "cortex-m4", "-mfpu=fpv4-sp-d16 -mfloat-abi=hard", "mps2-an386",
                     "Cortex-M4F, gcc, unit for single precision (QEMU)", "-DFERRULE_EXACT_SUM=ON"),
