@@ -97,8 +97,8 @@ static double outside_at(double anchor, double graduation, double step, const fe
 static double climb(double anchor, double graduation, double step, const fer_limit_margin *least,
                     const fer_limit_margin *most)
 {
-    double best = outside_at(anchor, graduation, step, least, most), change = 2.0;
-    for (double stride = 1.0; stride >= 1.0; stride *= change) {
+    double best = outside_at(anchor, graduation, step, least, most), stride = 1.0, change = 2.0;
+    while (stride >= 1.0) {
         const double up = outside_at(anchor, graduation, step + stride, least, most);
         const double down = up < best ? up : outside_at(anchor, graduation, step - stride, least, most);
         if (!(down < best)) {
@@ -107,6 +107,7 @@ static double climb(double anchor, double graduation, double step, const fer_lim
             step += up < best ? stride : -stride;
             best = down;
         }
+        stride *= change;
     }
     return step;
 }

@@ -18,6 +18,7 @@
 static inline unsigned fer_saved_registers(void)
 {
     unsigned low, high;
+    /* NOLINTNEXTLINE(hicpp-no-assembler): no builtin for it without a compiler's flag */
     __asm__("xgetbv" : "=a"(low), "=d"(high) : "c"(0));
     (void)high;
     return low;
