@@ -146,6 +146,21 @@ static void a_bad_press_has_its_status(void **state)
     CHECK_STATUS(fer_check_press(NULL), FER_ARGUMENT_MISSING);
 }
 
+static void the_ends_of_what_a_press_may_be_belong_to_it(void **state)
+{
+    (void)state;
+    const double graduations[] = {0.0001, 10.0}, corrections[] = {100.0, -100.0};
+    for (int i = 0; i < 2; i++) {
+        fer_press graduation = {0}, correction = {0};
+        graduation.graduation = fer_mm(graduations[i]);
+        CHECK_OK(fer_check_press(&graduation));
+        correction.correction = fer_mm(corrections[i]);
+        CHECK_OK(fer_check_press(&correction));
+        correction.correction = fer_mm(corrections[i] * (1.0 + DBL_EPSILON));
+        check_bad_press(correction, FER_PRESS_CORRECTION_OUT_OF_RANGE);
+    }
+}
+
 static void the_use_of_the_capacity_may_exceed_it(void **state)
 {
     (void)state;
@@ -211,6 +226,7 @@ int main(void)
         cmocka_unit_test(the_dial_ends_where_it_ends),
         cmocka_unit_test(the_coupling_passes_or_not),
         cmocka_unit_test(a_bad_press_has_its_status),
+        cmocka_unit_test(the_ends_of_what_a_press_may_be_belong_to_it),
         cmocka_unit_test(the_use_of_the_capacity_may_exceed_it),
         cmocka_unit_test(other_bad_input_has_its_status),
         cmocka_unit_test(numbers_beyond_their_range_have_their_status),
