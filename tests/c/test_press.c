@@ -156,7 +156,7 @@ static void the_ends_of_what_a_press_may_be_belong_to_it(void **state)
         CHECK_OK(fer_check_press(&graduation));
         correction.correction = fer_mm(corrections[i]);
         CHECK_OK(fer_check_press(&correction));
-        correction.correction = fer_mm(corrections[i] * (1.0 + DBL_EPSILON));
+        correction.correction = fer_mm(corrections[i] * (1.0 + 0x1p-52));
         check_bad_press(correction, FER_PRESS_CORRECTION_OUT_OF_RANGE);
     }
 }
