@@ -283,7 +283,7 @@ static answer play(const char *sql, const given *values, int count)
 
 static void write_sql(text_room *room, const sql_function *f, int count, int rows)
 {
-    char place[16];
+    char place[64];
     add(room, f->shape == SQL_ROWS_FORM ? "SELECT * FROM " : "SELECT ");
     add(room, f->name), add(room, "(");
     for (int i = 0; i < count; i++) {
