@@ -127,8 +127,8 @@ def test_a_section_carries_its_dimensions():
     texts = [t.text for t in parse(drawing.section(JOINT, SETUP)).iter(f"{SVG}text")]
     for words in ("stem 12.95 mm", "hose 20.06 mm", "ferrule 25.60 mm", "bore 18.71 mm", "crimp 23.51 mm", "before", "after", "stem", "hose"):
         assert words in texts
-    # (20.0605 - 12.95)/2 and (23.51 - 4.8 - 12.95)/2, by hand
-    assert "compression 20.0 %; hose wall 3.56 mm before, 2.88 mm after" in texts
+    # (19.9 - 12.7)/2, (20.0605 - 12.95)/2 and (23.51 - 4.8 - 12.95)/2, by hand; 20 % are those of the first
+    assert "compression 20.0 %" in texts and "hose wall 3.60 mm, on the stem 3.56 mm, crimped 2.88 mm" in texts
     order = ferrule.Order(JOINT, model=ferrule.Model(flow="held"))
     assert "bore 18.17 mm" in [t.text for t in parse(drawing.section(order, "23.51 mm")).iter(f"{SVG}text")]  # sqrt(330.0001)
 

@@ -139,14 +139,15 @@ def section(joint: Any, crimp: Any = None, model: Any = None) -> Drawing:
         after = ferrule.crimped_wall(joint, diameter, model)
         bore = diameter - 2 * after
         share = ferrule.compression(joint, diameter, model)
+        walls = (f"hose wall {(joint.hose.outside - joint.hose.inside) / 2:.2f mm}, on the stem {(on_stem - stem) / 2:.2f mm}, "
+                 f"crimped {(bore - stem) / 2:.2f mm}")
         body += _after(joint, diameter, bore, scale, key)
         words.append(f"after: crimp diameter {diameter:.2f mm}, ferrule bore {bore:.2f mm}, wall {after:.2f mm}; "
-                     f"hose wall {(on_stem - stem) / 2:.2f mm} before, {(bore - stem) / 2:.2f mm} after, compression {share:.1f %}")
+                     f"{walls}; compression {share:.1f %}")
         body += f'<path class="broken" d="M{_n(CENTRE[0])} 4V{_n(CENTRE[1] + RADIUS + 12)}"/>'
         body += (_text(CENTRE[0] - 12, 16, "before", "end") + _text(CENTRE[0] + 12, 16, "after", "start")
-                 + _text(CENTRE[0], 424, f"compression {share:.1f %}; hose wall {(on_stem - stem) / 2:.2f mm} before, "
-                                         f"{(bore - stem) / 2:.2f mm} after"))
-        height = 436.0
+                 + _text(CENTRE[0], 424, f"compression {share:.1f %}") + _text(CENTRE[0], 440, walls))
+        height = 452.0
     body += _lead(_at((stem + joint.stem.bore).mm / 2 * scale, 5.5), WIDTH - 6, 322, "stem")
     return Drawing("Joint across its axis, to scale", "; ".join(words), height, body + _bar(2 * scale, 404), key)
 
