@@ -182,7 +182,7 @@ static const double *load_block(column c, size_t start, size_t count, double *bu
         return buffer;
     }
     const char *here = c.first ? c.first + (ptrdiff_t)start * c.step : NULL;
-    if (here && c.step == sizeof(double) && count == FER_BLOCK_ROWS &&
+    if (here && c.step == (ptrdiff_t)sizeof(double) && count == FER_BLOCK_ROWS &&
         (uintptr_t)here % alignof(double) == 0) {
         return (const double *)(const void *)here;
     }
