@@ -7,6 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* Not every target has one. */
+int LLVMFuzzerInitialize(int *count, char ***arguments) __attribute__((weak));
+
 static size_t done;
 
 /* In a block of just its size, so that a sanitizer sees where it ends. */
@@ -61,6 +64,9 @@ static void play_file(const char *path)
 
 int main(int count, char **arguments)
 {
+    if (LLVMFuzzerInitialize) {
+        (void)LLVMFuzzerInitialize(&count, &arguments);
+    }
     for (int i = 1; i < count; i++) {
         play_file(arguments[i]);
     }
