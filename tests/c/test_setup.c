@@ -196,6 +196,9 @@ static void remarks_say_what_to_check(void **state)
     order.widest = fer_mm(42.1);
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_DOES_NOT_PASS));
+    order.widest = fer_mm(41.5); /* half a millimetre is enough */
+    setup = plan(&order, &press);
+    assert_false(has(&setup, FER_REMARK_DOES_NOT_PASS));
     order = worked_order();
     press.graduation = fer_mm(0.5);
     order.published = fer_mm(23.24);

@@ -313,6 +313,12 @@ static void null_pointers_have_their_status(void **state)
     fer_budget budget;
     fer_yield yield;
     fer_ratio_range range;
+    fer_joint upside_down = joint;
+    upside_down.hose.inside = joint.hose.outside;
+    upside_down.hose.outside = joint.hose.inside;
+    CHECK_STATUS(fer_uncertainty_budget(&upside_down, &spread, fer_mm(23), fer_percent(95), plain, &budget),
+                 FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE);
+    CHECK_NAN(budget.compression.fraction);
     CHECK_STATUS(fer_uncertainty_budget(NULL, &spread, fer_mm(23), fer_percent(95), plain, &budget),
                  FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_uncertainty_budget(&joint, NULL, fer_mm(23), fer_percent(95), plain, &budget),
