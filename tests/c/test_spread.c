@@ -305,7 +305,7 @@ static void what_the_functions_need_has_its_status(void **state)
     CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield));
 }
 
-static void null_pointers_have_their_status(void **state)
+static void null_pointers_and_joints_upside_down_have_their_status(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
@@ -747,7 +747,7 @@ int main(void)
         cmocka_unit_test(a_bad_spread_has_its_status),
         cmocka_unit_test(impossible_correlations_have_their_status),
         cmocka_unit_test(what_the_functions_need_has_its_status),
-        cmocka_unit_test(null_pointers_have_their_status),
+        cmocka_unit_test(null_pointers_and_joints_upside_down_have_their_status),
         cmocka_unit_test(the_end_gauge_of_the_gum),
         cmocka_unit_test(sums_of_four_numbers),
         cmocka_unit_test(sums_by_hand),
