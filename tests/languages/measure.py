@@ -90,7 +90,7 @@ def write_record():
     columns = ["language", "vectors passed", "calls a second", "failing calls, memory", "page", "example", "package on a bare system"]
     rows = [[f"{f['language']} {f['version']}", *(f[key] for key in KEYS[2:])] for f in found]
     missing = [f["language"] for f in found if f["bare_system"] == NOT_YET]
-    left = ["Times are of one machine with other work on it, and of a crimp diameter with values that were made before."]
+    left = ["Times are of one machine, and of a crimp diameter with values that were made before."]
     left.append("Python's interpreter takes memory in steps of up to 1 MB: in 4,000,000 failing calls there was one, in the first half million.")
     left += [f"Not tried on a bare system: {', '.join(missing)}."] if missing else []
     record.write(
