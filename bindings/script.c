@@ -106,7 +106,7 @@ static void say_struct(bind_failure *failure, const bind_kind *kind, const char 
     say(failure, "}");
 }
 
-static int64_t integer_of(const bind_kind *kind, const void *from)
+int64_t bind_integer(const bind_kind *kind, const void *from)
 {
     switch (kind->size) {
     case 1:
@@ -142,9 +142,9 @@ static void say_value(bind_failure *failure, const bind_kind *kind, const void *
         break;
     case BIND_INTEGER:
         if (kind->is_signed)
-            say(failure, "%lld", (long long)integer_of(kind, from));
+            say(failure, "%lld", (long long)bind_integer(kind, from));
         else
-            say(failure, "%llu", (unsigned long long)integer_of(kind, from));
+            say(failure, "%llu", (unsigned long long)bind_integer(kind, from));
         break;
     case BIND_ENUM:
         say(failure, "%s", word_of(kind, *(const int *)from));
@@ -591,7 +591,7 @@ bind_object bind_give(bind_host *host, const bind_kind *kind, const void *from)
     case BIND_BOOL:
         return host_new_bool(host, *(const int *)from);
     case BIND_INTEGER:
-        return give_integer(host, kind, integer_of(kind, from));
+        return give_integer(host, kind, bind_integer(kind, from));
     case BIND_NUMBER:
         return host_new_number(host, *(const double *)from);
     default:

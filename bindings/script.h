@@ -92,6 +92,7 @@ void *bind_take_list(bind_host *, const bind_kind *, bind_object, size_t *count,
                      const char *argument);
 bind_object bind_give(bind_host *, const bind_kind *, const void *from);
 bind_object bind_give_list(bind_host *, const bind_kind *, const void *from, size_t count);
+int64_t bind_integer(const bind_kind *, const void *from); /* of whatever size; unsigned ones as their bits */
 void bind_raise(bind_host *, const char *function, fer_status, const bind_object *arguments, size_t count);
 void bind_refuse_count(bind_host *, const char *function, size_t given);
 void bind_refuse_text(bind_host *, const char *function, const char *argument);

@@ -401,20 +401,6 @@ bind_object host_new_text(bind_host *host, const char *text, size_t length)
     return host;
 }
 
-static int64_t integer_at(const bind_kind *kind, const void *from)
-{
-    switch (kind->size) {
-    case 1:
-        return kind->is_signed ? *(const int8_t *)from : *(const uint8_t *)from;
-    case 2:
-        return kind->is_signed ? *(const int16_t *)from : *(const uint16_t *)from;
-    case 4:
-        return kind->is_signed ? *(const int32_t *)from : (int64_t) * (const uint32_t *)from;
-    default:
-        return *(const int64_t *)from;
-    }
-}
-
 /* The words of a value; gives what comes behind them. */
 static int64_t *write_words(const bind_kind *kind, const char *from, int64_t *to)
 {
@@ -431,7 +417,7 @@ static int64_t *write_words(const bind_kind *kind, const char *from, int64_t *to
         *to = *(const uint32_t *)(const void *)from;
         return to + 1;
     case BIND_INTEGER:
-        *to = integer_at(kind, from);
+        *to = bind_integer(kind, from);
         return to + 1;
     default:
         break;
