@@ -18,7 +18,8 @@ endfunction()
 if(PROJECT_IS_TOP_LEVEL)
     install(CODE "
         set(build \"${PROJECT_BINARY_DIR}\")
-        include(\"${CMAKE_CURRENT_LIST_DIR}/note_empty_folders.cmake\")")
+        include(\"${CMAKE_CURRENT_LIST_DIR}/note_empty_folders.cmake\")"
+        ALL_COMPONENTS)
     add_custom_target(uninstall
         COMMAND ${CMAKE_COMMAND} -D build=${PROJECT_BINARY_DIR} -P ${CMAKE_CURRENT_LIST_DIR}/uninstall.cmake VERBATIM)
 endif()

@@ -1,11 +1,17 @@
 # SPDX-License-Identifier: MIT
-# Removes what `cmake --install` put in place last, by its list install_manifest.txt, and the folders that it made.
+# Removes what `cmake --install` put in place last, by its lists install_manifest*.txt (all, and one for each component), and
+# the folders that it made.
 # Usage: cmake -D build=BUILD_FOLDER -P uninstall.cmake   (DESTDIR as it was when installing)
 cmake_minimum_required(VERSION 3.25)
-if(NOT EXISTS "${build}/install_manifest.txt")
+file(GLOB lists "${build}/install_manifest*.txt")
+if(NOT lists)
     message(FATAL_ERROR "Nothing to remove: there is no install_manifest.txt in ${build}")
 endif()
-file(STRINGS "${build}/install_manifest.txt" files)
+set(files)
+foreach(list IN LISTS lists)
+    file(STRINGS "${list}" of_list)
+    list(APPEND files ${of_list})
+endforeach()
 set(kept)
 if(EXISTS "${build}/install_empty_folders.txt")
     file(STRINGS "${build}/install_empty_folders.txt" kept)
@@ -35,6 +41,6 @@ foreach(folder IN LISTS folders)
         cmake_path(GET folder PARENT_PATH folder)
     endwhile()
 endforeach()
-file(REMOVE "${build}/install_manifest.txt" "${build}/install_empty_folders.txt")
+file(REMOVE ${lists} "${build}/install_empty_folders.txt")
 list(LENGTH files count)
 message(STATUS "Removed ${count} files")

@@ -46,6 +46,13 @@ def check_folder(prefix, old, build):
             sys.exit(f"{path} holds the path of the build or of the first installation")
 
 
+def check_places(build, prefix):
+    """`cmake --install` writes nothing outside the prefix that it is given."""
+    outside = [name for name in (build / "install_manifest.txt").read_text().split("\n") if not name.startswith(f"{prefix}/")]
+    if outside:
+        sys.exit(f"installed outside {prefix}: {outside}")
+
+
 def by_cmake(prefix, folder, c, cpp):
     run("cmake", "-S", HERE / "outside", "-B", folder, f"-DCMAKE_PREFIX_PATH={prefix}", f"-DCMAKE_C_COMPILER={c}",
         f"-DCMAKE_CXX_COMPILER={cpp}", f"-DCMAKE_C_FLAGS={' '.join(STRICT)}", f"-DCMAKE_CXX_FLAGS={' '.join(STRICT)}")
@@ -71,6 +78,7 @@ def main():
     with tempfile.TemporaryDirectory() as name:
         work = pathlib.Path(name)
         run("cmake", "--install", build, "--prefix", work / "first")
+        check_places(build, work / "first")
         (work / "first").rename(work / "moved")
         check_folder(work / "moved", work / "first", build)
         for c, cpp in [("gcc", "g++"), ("clang", "clang++")]:

@@ -16,3 +16,10 @@ postgresql_headers() {
     fi
     echo "$headers"
 }
+
+# build_databases: the SQL functions, in build/release.
+build_databases() {
+    built_with=$(postgresql_headers) || return 1
+    cmake --preset databases -DPG_CONFIG=/usr/lib/postgresql/15/bin/pg_config -DFERRULE_POSTGRESQL_INCLUDE_DIR="$built_with" &&
+        cmake --build --preset databases
+}

@@ -8,9 +8,7 @@ cd "$(dirname "$0")/../.."
 . tests/sql/headers.sh
 install_packages $packages_build $packages_databases python3-numpy valgrind
 
-headers=$(postgresql_headers)
-cmake --preset databases -DPG_CONFIG=/usr/lib/postgresql/15/bin/pg_config -DFERRULE_POSTGRESQL_INCLUDE_DIR="$headers"
-cmake --build --preset databases
+build_databases
 ctest --preset databases
 if [ "${1-}" = --record ]; then
     FERRULE_PYTHON_PATH=build/release/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 tests/sql/check_sql.py record build/release

@@ -2,7 +2,7 @@
 """A PostgreSQL server of its own for a test: nothing of the system's is changed, nothing of it stays.
 
 The server's programs are copied into a temporary folder, with links to the rest of the installation, and the extension is
-installed there by `cmake --install` (DESTDIR): PostgreSQL looks for its own files from where its program is. Root cannot
+put beside them: PostgreSQL looks for its own files from where its program is. Root cannot
 run it, so as root it runs as the user postgres. It listens on a socket in that folder and on no port.
 """
 import os
@@ -57,8 +57,8 @@ class Server:
             subprocess.run(["cp", "-rs", folder, self.under(folder)], check=True)
             for ours in [*self.under(folder).glob("ferrule*"), *self.under(folder).glob("extension/ferrule*")]:
                 ours.unlink()  # of an installed version
-        subprocess.run(["cmake", "--install", build, "--component", "postgresql"], check=True, stdout=subprocess.DEVNULL,
-                       env={**os.environ, "DESTDIR": str(self.folder)})
+        for ours in pathlib.Path(build, "postgresql").glob("ferrule*"):
+            shutil.copy(ours, self.under(config("pkglibdir") if ours.suffix == ".so" else config("sharedir") / "extension"))
 
     def start(self, build, options):
         self.copy_installation(build)
