@@ -64,6 +64,7 @@ cp docs/examples/* tests/install/outside/outside.c tests/bare/try_packages.sh "$
 
 # What somebody installed here before, from source, is out of the way, and counts neither as added nor as taken.
 (cd "$made" && for package in $packages; do dpkg-deb --fsys-tarfile "$package" | tar -t; done) | grep -v '/$' | (cd "$system" && xargs rm -f)
+find "$system/usr/local" -iname '*ferrule*' -prune -exec rm -rf {} +
 changes "$work/layer" "$below" >"$work/before.txt"
 ours() {
     changes "$work/layer" "$below" | grep -vxFf "$work/before.txt" || :
