@@ -117,6 +117,9 @@ def test_bytes_that_are_no_text_and_a_plain_terminal():
 def test_help_names_every_task():
     result = run("--help")
     assert result.returncode == 0 and all(word in result.stdout for word in ("plan", "judge", "units", "about"))
+    for task in ("plan", "judge", "units", "about"):
+        more = run(task, "--help")
+        assert more.returncode == 0 and "%%" not in result.stdout + more.stdout
 
 
 def test_who_reads_may_go():

@@ -51,7 +51,7 @@ def common_parser() -> Parser:
 
 def make_parser() -> Parser:
     parser = Parser(prog="python -m ferrule", description="Engineering mathematics of crimping hose couplings. Quantities are "
-                    "written with their unit: \"12.7 mm\", 12.7mm, \"1/2 in\", \"20 %%\".")
+                    "written with their unit: \"12.7 mm\", 12.7mm, \"1/2 in\", \"20 %\".")
     rooms = parser.add_subparsers(dest="task", required=True, metavar="plan, judge, units or about")
     add_plan(rooms)
     add_judge(rooms)
