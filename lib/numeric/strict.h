@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* What the arithmetic has to be, in every source that reckons, before its first function. Without NaN every check of an argument would be gone, and reassociated sums have no last
- * digits: a build with -ffast-math, -Ofast or one of their parts is refused. */
+/* What the arithmetic has to be, in every source that reckons, before its first function. Without NaN every check of an
+ * argument would be gone, and reassociated sums have no last digits: a build with -ffast-math, -Ofast or one of their parts
+ * is refused. */
 #ifndef FER_NUMERIC_STRICT_H
 #define FER_NUMERIC_STRICT_H
 
@@ -24,6 +25,12 @@
 #pragma STDC FP_CONTRACT OFF
 #elif defined(__GNUC__)
 #pragma GCC optimize("fp-contract=off")
+#endif
+
+/* On cores like the Cortex-M0, gcc 12 with -Os gives a function its stack by pushing registers of its arguments, spoils them
+ * by that, and tells callers in the same file that they are as before: add_tally in chance.c then read from nowhere. */
+#if defined(__GNUC__) && !defined(__clang__) && defined(__thumb__) && !defined(__thumb2__)
+#pragma GCC optimize("no-ipa-ra")
 #endif
 
 #endif
