@@ -108,9 +108,9 @@ def test_repr_dict_pickle_hash(joint, setup):
         joint < joint
 
 
-def test_a_figure_that_could_not_be_reckoned_is_nan_everywhere(setup):
+def test_a_figure_that_could_not_be_reckoned_is_nan_everywhere(joint, setup):
     """A look has no deviation, and no status says so: it is NaN itself, in repr, text and table; JSON has no NaN."""
-    _, diagnosis = ferrule.diagnose_look(setup.joint, setup, "21.76 mm", [{"kind": "too loose"}], [])
+    _, diagnosis = ferrule.diagnose_look(joint, setup, "21.76 mm", [{"kind": "too loose"}], [])
     assert math.isnan(diagnosis.deviation.mm) and str(diagnosis.deviation) == "nan mm"
     assert eval(repr(diagnosis), vars(ferrule)) == diagnosis
     bare = ferrule.Guard(factor=math.nan)  # a number without a unit
