@@ -663,9 +663,9 @@ PyObject *bind_raise_status(const char *function, fer_status status, PyObject *a
 {
     PyObject *word = give_word(&bind_kinds[BIND_fer_status], (int)status);
     PyObject *python = word ? PyImport_ImportModule("ferrule._errors") : NULL;
-    PyObject *error = python ? PyObject_CallMethod(python, "make_error", "sOO", function, word,
-                                                   about ? about : Py_None)
-                             : NULL;
+    PyObject *error =
+        python ? PyObject_CallMethod(python, "make_error", "sOO", function, word, about ? about : Py_None)
+               : NULL;
     Py_XDECREF(python);
     if (error)
         PyErr_SetObject((PyObject *)Py_TYPE(error), error);
@@ -692,7 +692,8 @@ void bind_raise(const char *function, fer_status status, PyObject *args, PyObjec
 
 static PyObject *make_enum(const bind_kind *kind)
 {
-    PyObject *python = PyImport_ImportModule("ferrule._words"), *module = PyImport_ImportModule("ferrule._ferrule");
+    PyObject *python = PyImport_ImportModule("ferrule._words"),
+             *module = PyImport_ImportModule("ferrule._ferrule");
     PyObject *words = PyList_New(0), *readers = PyDict_New(), *class = NULL;
     int failed = !python || !module || !words || !readers;
     for (const bind_word *word = kind->words; !failed && word->name; word++) {
