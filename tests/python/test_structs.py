@@ -2,6 +2,7 @@
 """Structs: made, read, compared, written; and what the headers say about optional members, sets and words."""
 import copy
 import json
+import math
 import pickle
 
 import pytest
@@ -105,6 +106,18 @@ def test_repr_dict_pickle_hash(joint, setup):
     assert hash(joint) != hash(joint.replace(stem="14 mm"))
     with pytest.raises(TypeError):
         joint < joint
+
+
+def test_a_figure_that_could_not_be_reckoned_is_nan_everywhere(joint, setup):
+    """A look has no deviation, and no status says so: it is NaN itself, in repr, text and table; JSON has no NaN."""
+    _, diagnosis = ferrule.diagnose_look(joint, setup, "21.76 mm", [{"kind": "too loose"}], [])
+    assert math.isnan(diagnosis.deviation.mm) and str(diagnosis.deviation) == "nan mm"
+    assert eval(repr(diagnosis), vars(ferrule)) == diagnosis
+    bare = ferrule.Guard(factor=math.nan)  # a number without a unit
+    assert math.isnan(bare.factor) and repr(bare) == 'Guard(factor=float("nan"))' and repr(bare) != repr(ferrule.Guard())
+    assert eval(repr(bare), vars(ferrule)) == bare and repr(bare.replace(factor=-math.inf)) == 'Guard(factor=float("-inf"))'
+    assert ">nan mm<" in diagnosis._repr_html_() and ">nan<" in bare._repr_html_()
+    assert diagnosis.to_dict()["deviation"] is None and bare.to_dict()["factor"] is None
 
 
 def test_replace(joint):

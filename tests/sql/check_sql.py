@@ -272,6 +272,7 @@ def check_rows(db, functions):
 
 MIXED = '[16, {"size_inch": 1}, "19 mm"]'
 WORKED = "12.7, 19.9, 12.95, 2.4"
+TRIALS = '[{"setting_mm": 1.51, "diameter_mm": 23.61}]'
 ORDER = ('{"joint": {"hose": {"inside_mm": 12.7, "outside_inch": 0.78346456692913}, "stem": {"outside": "12.95 mm"}, '
          '"ferrule": {"wall_mm": 2.4, "outside_mm": 25.6, "length_mm": null}}, "published_mm": null}')
 
@@ -292,6 +293,10 @@ def check_shapes(db, functions):
         (f"fer_choose_die_die_size_mm({j(text(MIXED))}, 26)", 25.4),
         (f"fer_choose_die_found({j(text('[]'))}, 26)", False),
         ("fer_judge_decision(23.5, 0.02, 23.15, 23.87)", "ACCEPT"),
+        # 0.10 mm too large at 1.51: 1.41; the limits may be left out
+        (f"fer_correct_dial_setting_mm({j(text(TRIALS))}, 23.51)", 1.41),
+        (f"fer_correct_dial_setting_mm({j(text(TRIALS))}, 23.51, 0, 0, 0, 0, 0, 0, 23, 24)", 1.41),
+        (f"fer_correct_dial_status({j(text(TRIALS))}, 23.51, 0, 0, 0, 0, 0, 0, 24, 23)", "LIMIT_WRONG_ORDER"),
         ("fer_status_sentence('die above diameter')", "die size is above the crimp diameter"),
         (f"fer_crimp_diameter_mm({WORKED}, NULL)", None), ("fer_mm(NULL)", None),
         (f"fer_draw_joint_status({WORKED}, {j(text('{}'))}, 23.51, 0)", "OK"),
