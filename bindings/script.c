@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SHOWN_BYTES = 80 };
+enum { SHOWN_BYTES = 80, SHOWN_STRUCT = 200 };
 
 /* The way to the value that is being taken: function, argument, member or place in a list. */
 typedef struct way {
@@ -676,16 +676,22 @@ static const void *find_struct(const bind_kind **kind, const char *from, const c
     return NULL;
 }
 
+/* A struct of an argument, read once more; 0: the argument is none. */
+static int take_again(const way *call, const bind_parameter *p, bind_object object, bind_any *value)
+{
+    bind_failure unused;
+    start(&unused, FER_OK, NULL);
+    const way again = {call->host, &unused, NULL, p->name, 0};
+    return p->kind && !p->is_list && p->kind->members && take(p->kind, object, value, &again) >= 0;
+}
+
 /* The struct that the first word of the status names. */
 static int say_struct_at_fault(const way *call, const bind_parameter *p, bind_object object,
                                const char *class)
 {
     bind_any value;
-    bind_failure unused;
-    start(&unused, FER_OK, NULL);
-    const way again = {call->host, &unused, NULL, p->name, 0};
     const bind_kind *kind = p->kind;
-    if (!kind || p->is_list || !kind->members || take(kind, object, &value, &again) < 0)
+    if (!take_again(call, p, object, &value))
         return 0;
     const void *found = find_struct(&kind, (const char *)&value, class);
     if (!found)
@@ -694,6 +700,24 @@ static int say_struct_at_fault(const way *call, const bind_parameter *p, bind_ob
     say_value(call->failure, kind, found);
     say(call->failure, ")");
     return 1;
+}
+
+/* An argument; of a list, and of a struct with much in it, only what it is. */
+static void say_argument(const way *call, const bind_parameter *p, bind_object object)
+{
+    bind_any value;
+    const size_t used = strlen(call->failure->message);
+    if (p->is_list) {
+        say(call->failure, "a list");
+    } else if (take_again(call, p, object, &value)) {
+        say_value(call->failure, p->kind, &value);
+        if (strlen(call->failure->message) - used > SHOWN_STRUCT) {
+            call->failure->message[used] = 0;
+            say(call->failure, "a %s", p->kind->name);
+        }
+    } else {
+        say_object(call, object);
+    }
 }
 
 /* What a status is about: the struct that its first word names, the arguments named so, or all arguments. */
@@ -712,12 +736,7 @@ static void say_offender(const way *call, const bind_function *function, const b
         if (named && !begins(p->name, class, 0))
             continue;
         say(call->failure, "%s%s: ", comma, p->name);
-        if (p->is_list)
-            say(call->failure, "a list");
-        else if (p->kind && p->kind->members)
-            say(call->failure, "a %s", p->kind->name);
-        else
-            say_object(call, arguments[i]);
+        say_argument(call, p, arguments[i]);
         comma = ", ";
     }
     say(call->failure, comma[0] == ',' ? ")" : "");
