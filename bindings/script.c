@@ -720,7 +720,15 @@ static void say_argument(const way *call, const bind_parameter *p, bind_object o
     }
 }
 
-/* What a status is about: the struct that its first word names, the arguments named so, or all arguments. */
+/* A struct in which nothing is given, such as an argument that was left out. */
+static int is_left_out(const way *call, const bind_parameter *p, bind_object object)
+{
+    static const bind_any zero;
+    bind_any value;
+    return take_again(call, p, object, &value) && memcmp(&value, &zero, p->kind->size) == 0;
+}
+
+/* What a status is about: the struct that its first word names, the arguments named so, or all that were given. */
 static void say_offender(const way *call, const bind_function *function, const bind_object *arguments,
                          size_t count, const char *class)
 {
@@ -733,7 +741,7 @@ static void say_offender(const way *call, const bind_function *function, const b
         named |= begins(function->arguments[i].name, class, 0);
     for (size_t i = 0; i < count && function->arguments[i].name; i++) {
         const bind_parameter *p = &function->arguments[i];
-        if (named && !begins(p->name, class, 0))
+        if (named ? !begins(p->name, class, 0) : is_left_out(call, p, arguments[i]))
             continue;
         say(call->failure, "%s%s: ", comma, p->name);
         say_argument(call, p, arguments[i]);
