@@ -725,6 +725,8 @@ static int is_left_out(const way *call, const bind_parameter *p, bind_object obj
 {
     static const bind_any zero;
     bind_any value;
+    if (p->optional && host_is_nothing(call->host, object))
+        return 1;
     return take_again(call, p, object, &value) && memcmp(&value, &zero, p->kind->size) == 0;
 }
 

@@ -200,7 +200,7 @@ def accuracy_table():
         measured = list(csv.DictReader(file))
     body, known = [], ""
     for row in measured:
-        name = row["function"] + "()" if row["function"] != known else ""
+        name = re.sub(r"^fer_\w+$", r"\g<0>()", row["function"]) if row["function"] != known else ""
         known = row["function"]
         body.append([name, row["result"], row["largest"] + " " + row["measure"], row["bound"], row["samples"]])
     dates = sorted({row["date"] for row in measured})
