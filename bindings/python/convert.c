@@ -79,6 +79,23 @@ static PyObject *words_of(const bind_kind *kind)
     return text;
 }
 
+/* "a Hose(inside, outside, ...)": with the members that it needs. */
+static PyObject *struct_of(const bind_kind *kind)
+{
+    PyObject *text = PyUnicode_FromFormat("a %s(", kind->name);
+    const char *comma = "";
+    int more = 0;
+    for (const bind_member *m = kind->members; m && m->name; m++) {
+        more |= m->optional;
+        if (m->optional)
+            continue;
+        PyUnicode_AppendAndDel(&text, PyUnicode_FromFormat("%s%s", comma, m->name));
+        comma = ", ";
+    }
+    PyUnicode_AppendAndDel(&text, PyUnicode_FromFormat("%s%s)", more ? comma : "", more ? "..." : ""));
+    return text;
+}
+
 static PyObject *wanted(const bind_kind *kind)
 {
     switch (kind->form) {
@@ -96,7 +113,7 @@ static PyObject *wanted(const bind_kind *kind)
     case BIND_NUMBER:
         return PyUnicode_FromString("a number");
     default:
-        return PyUnicode_FromFormat("a %s", kind->name);
+        return struct_of(kind);
     }
 }
 

@@ -31,7 +31,7 @@ def test_made_by_place_name_tuple_dict_and_first_member():
     (lambda: Hose(1, 2), 'Hose: inside needs a unit: write "1 mm" or ferrule.mm(1), not 1'),
     (lambda: Joint(Hose("1 mm", "2 mm"), {"outside": 3}, "1 mm"),
      'Joint: stem.outside needs a unit: write "3 mm" or ferrule.mm(3), not 3'),
-    (lambda: Joint("1 mm", "2 mm", "3 mm"), "Joint: hose has to be a Hose, not '1 mm'"),
+    (lambda: Joint("1 mm", "2 mm", "3 mm"), "Joint: hose has to be a Hose(inside, outside, ...), not '1 mm'"),
     (lambda: Joint({"inside": "1 mm"}, "2 mm", "3 mm"), "Joint: hose: a Hose needs outside"),
     (lambda: Joint({5: "1 mm"}, "2 mm", "3 mm"), "Joint: hose: Hose has no member 5; its members are inside, outside, reinforcement"),
     (lambda: Model(basis=1), 'Model: basis has to be one of "WALL", "FITTED_WALL", "AREA", "SOFT_WALL", not 1'),

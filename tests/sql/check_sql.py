@@ -380,6 +380,10 @@ BAD = {
              ["fer_find_coverage_gaps_rows", "least"]),
     "unit function": ("fer_mm('5/8 bar')", "TEXT_UNIT_OTHER_KIND", "22P02", ["fer_mm", "'5/8 bar'"]),
     "decimals": ("fer_mm_text(1, 99)", "TEXT_DECIMALS_OUT_OF_RANGE", "22P02", ["fer_mm_text", "99"]),
+    "limits": ("fer_judge_decision(23.5, 0.01, 23.87, 23.15)", "LIMIT_WRONG_ORDER", "22023",
+               ["(limits: {least: 23.87 mm, most: 23.15 mm})"]),
+    "left out": ("fer_judge_decision(23.5, -1, 23.15, 23.87)", "UNCERTAINTY_OUT_OF_RANGE", "22003",
+                 ["standard_uncertainty: '-1 mm', limits: {least: 23.15 mm, most: 23.87 mm})"]),
     "too far": ("fer_mm_of_foot(1e308)", "TEXT_VALUE_NOT_FINITE", "22P02", ["fer_mm_of_foot", "1e+308"]),
 }
 BAD_SQLITE = {
@@ -389,6 +393,7 @@ BAD_SQLITE = {
     "number for text": (DIAMETER.format("20"), "", "", ["compression", "20 %"]),
     "bytes": (NUMBERS.format("x'00ff', 19.9, 12.95, 2.4"), "", "", ["hose_inside_mm", "bytes"]),
     "zero byte": (DIAMETER.format("'20 %' || char(0)"), "TEXT_UNIT_UNKNOWN", "", ["compression", "'20 %?'"]),
+    "JSON without its end": ("fer_choose_die('[\"16 mm\"', '23.5 mm')", "", "", ["dies is not JSON", "byte 8"]),
     "zero byte in JSON": ("fer_choose_die('[' || char(0) || ']', '23.5 mm')", "", "", ["dies is not JSON"]),
     "bad UTF-8": (DIAMETER.format("CAST(x'3230ff' AS TEXT)"), "TEXT_UNIT_UNKNOWN", "", ["compression"]),
     "rows without argument": ("* FROM fer_find_coverage_gaps_rows('[16]', 60)", "", "", ["fer_find_coverage_gaps_rows", "over_most_mm"]),
