@@ -465,16 +465,29 @@ static void make_list(fuzz_stream *stream, fuzz_frame *frame, const fuzz_paramet
     frame->at[p->place + 1] = &frame->counts[p->place];
 }
 
+/* Of many rows a few that stand alone: at the ends of blocks, or anywhere. */
+static void change_some_rows(fuzz_stream *stream, const fuzz_column *column, size_t rows, size_t width,
+                             unsigned char *first)
+{
+    for (int times = rows > 100 ? fuzz_byte(stream) % 4 : 0; times > 0; times--) {
+        const size_t way = fuzz_byte(stream),
+                     row = way < 128 ? way / 2 * 128 + (way % 2 ? 127 : 0) : way * way * 31;
+        unsigned char number[sizeof(double)];
+        fuzz_fill(stream, column->kind, column->limits, 0, number);
+        memcpy(first + row % rows * width, number, sizeof number);
+    }
+}
+
 static void make_column(fuzz_stream *stream, fuzz_frame *frame, const fuzz_column *column, void *to)
 {
     static const ptrdiff_t steps[] = {0, 0, 8, 16, 9, 11, 8, 40};
-    const uint8_t way = fuzz_byte(stream) % 16;
-    const int is_same = way == 15;
+    const uint8_t choice = fuzz_byte(stream), way = choice % 16;
+    const int is_same = way == 15, is_absent = way == 14 || (column->may_be_zero && choice >= 96);
     const ptrdiff_t step = steps[way % 8];
     const size_t width = step ? (size_t)step : column->kind->size, rows = is_same ? 1 : frame->rows;
     const size_t size = rows > 0 ? (rows - 1) * width + column->kind->size : 0, shift = way % 8 == 6 ? 3 : 0;
     fer_length_column made = {NULL, step, is_same};
-    if (way != 14) {
+    if (!is_absent) {
         unsigned char *const first = (unsigned char *)take_input(frame, size + shift) + shift;
         unsigned char number[sizeof(double)];
         size_t filled = 0;
@@ -487,6 +500,7 @@ static void make_column(fuzz_stream *stream, fuzz_frame *frame, const fuzz_colum
             }
             memcpy(first + i * width, number, sizeof number);
         }
+        change_some_rows(stream, column, rows, width, first);
         made.first = (const fer_length *)(const void *)first;
         if (way >= 8 && step && rows > 0) { /* from the last row to the first */
             made.first = (const fer_length *)(const void *)(first + (rows - 1) * width);

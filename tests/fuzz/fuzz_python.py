@@ -17,11 +17,11 @@ import sys
 
 
 class LinkedIn:
-    """Finds the module that is part of the program."""
+    """Finds the modules that are part of the program."""
 
     @staticmethod
     def find_spec(name, path=None, target=None):
-        found = name == "ferrule._ferrule" and name in sys.builtin_module_names
+        found = name in ("ferrule._ferrule", "ferrule._ufuncs") and name in sys.builtin_module_names
         return importlib.machinery.ModuleSpec(name, importlib.machinery.BuiltinImporter, origin="built-in") if found else None
 
 
