@@ -12,8 +12,9 @@ import sys
 import numpy as np
 
 import fuzz_python as plain
+import inputs
 from described import ENUMS, FUNCTIONS, STRUCTS, UNITS
-from fuzz_python import EXPECTED, Input, ferrule
+from fuzz_python import EXPECTED, ferrule
 from ferrule import _ufuncs, bulk
 
 BARE = {"joint", "model", "range", "spread"}
@@ -102,7 +103,7 @@ def some_values(source, leaf, shape):
     count = int(np.prod(shape))
     if leaf.is_float:
         dtype = source.choose(FLOATS)
-        made = [float(min(plain.number(source, leaf.limits), 2 ** 1000)) for _ in range(count)]
+        made = [float(min(inputs.number(source, leaf.limits), 2 ** 1000)) for _ in range(count)]
     else:
         dtype = source.choose(WHOLES)
         usual = range(len(ENUMS[leaf.kind])) if leaf.kind in ENUMS else (0, 1) if leaf.kind == "bool" else (int(leaf.limits[0]), 1, 3)
@@ -263,7 +264,7 @@ def some_out(source, function, shape, arrays):
         if way == 0:
             outs.append(None)
         elif way < 3 and fitting:
-            outs.append(source.choose(fitting) if way == 1 else source.choose(fitting)[::-1])
+            outs.append(source.choose(fitting) if way == 1 or not shape else source.choose(fitting)[::-1])
         else:
             types = ["i8", "i8", "i4", ">i8"] if whole else ["f8", "f8", ">f8", "f4"]
             made = lay_out(source.choose([0, 1, 2, 3, 4, 5, 6, 9]), np.full(shape, 77, source.choose(types)))
@@ -354,7 +355,7 @@ def call_with_junk(source, function, given, options):
 
 
 def play(data):
-    call(Input(data))
+    call(inputs.Input(data))
 
 
 def main():
