@@ -114,7 +114,7 @@ class Postgresql:
         psycopg2.extras.register_default_json(self.db, loads=lambda words: words)
         self.ask("CREATE EXTENSION ferrule")
         columns = [f"{short}{i} {type_}" for type_, short in TYPES.items() for i in range(EACH)]
-        self.ask(f"CREATE TABLE wide ({', '.join(columns)})")
+        self.ask(f"CREATE TABLE wide (place serial, {', '.join(columns)})")
         for name, given in (("taken()", "bigint"), ("reached()", "bigint"), ("places()", "bigint"), ("features()", "bigint"),
                             ("watch(text, text, bigint, bigint)", "void")):
             self.ask(f"CREATE FUNCTION fuzz_{name} RETURNS {given} AS '$libdir/fuzz_server', 'fuzz_{name.partition('(')[0]}' LANGUAGE C")
@@ -344,7 +344,7 @@ class Call:
         words = [v.words for i, v in enumerate(self.rows[0]) if i not in self.left_out]
         if f.shape == "AGGREGATE":
             if from_rows:
-                return f"SELECT {f.name}({', '.join(given)}) FROM wide", []
+                return f"SELECT {f.name}({', '.join(given)}) FROM (SELECT * FROM wide ORDER BY place) AS wide", []
             rows = ", ".join("(" + ", ".join(self.expressions()) + ")" for _ in self.rows)
             columns = [f"c{i}" for i in range(len(given))]
             return f"SELECT {f.name}({', '.join(columns)}) FROM (VALUES {rows}) AS v({', '.join(columns)})", [v.words for v in self.values()]
