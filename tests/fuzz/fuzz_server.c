@@ -18,6 +18,10 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
+#if PG_VERSION_NUM >= 160000
+#error "from PostgreSQL 16 on, what stands before a piece of memory is something else"
+#endif
+
 PG_MODULE_MAGIC;
 
 void _PG_init(void);
