@@ -112,6 +112,7 @@ packages_fuzz='
     libclang-rt-14-dev
     llvm-14
     libpython3-dev
+    python3-numpy
     libsqlite3-dev
     libjson-c-dev
 '
