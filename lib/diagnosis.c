@@ -240,7 +240,7 @@ static double another_piece_bits(const weighing *w, const double probabilities[F
     for (int cause = 0; cause < FER_CAUSE_COUNT; cause++) {
         const hypothesis *h = &w->of[cause];
         const double own = h->spread * h->spread, both = own + w->variance;
-        f.probability[cause] = w->crimp_variance > 0.0 ? probabilities[cause] : 0.0;
+        f.probability[cause] = probabilities[cause];
         f.mean[cause] = (h->predicted * w->variance + w->seen * own) / both;
         f.deviation[cause] = sqrt(own * w->variance / both + w->crimp_variance);
     }

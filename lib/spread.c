@@ -472,7 +472,8 @@ static fer_limit_margin margin_at(const fer_joint *joint, const fer_spread *spre
     margin.diameter = diameter.high;
     margin.rest = diameter.low;
     margin.deviation = sqrt(variance(standard, slope));
-    margin.mixture = mixture_of(spread, standard, slope); /* gcc -ftrivial-auto-var-init spoils it in a list */
+    margin.mixture =
+        mixture_of(spread, standard, slope); /* gcc -ftrivial-auto-var-init spoils it in a list */
     return margin;
 }
 

@@ -41,8 +41,9 @@ import record  # noqa: E402
 HERE = pathlib.Path(__file__).parent
 UNSEEN = "no test sees it yet"
 FLAGS = ["-std=c11", "-O1", "-w", "-fPIC", "-ffp-contract=off", "-DFER_BUILDING", "-fvisibility=default"]
-# what was never written is then nothing sensible: seen by results where valgrind would take a minute
-SANITIZE = ["-fsanitize=address,undefined", "-fno-sanitize-recover=all", "-ftrivial-auto-var-init=pattern"]
+SANITIZE = ["-fsanitize=address,undefined", "-fno-sanitize-recover=all"]
+# what lib/ never writes is then nothing sensible: seen by results where valgrind would take a minute
+FILLED = ["-ftrivial-auto-var-init=pattern"]
 SLOW = ("text", "chance")  # run for their own files only
 SLOW_IN_VALGRIND = (*SLOW, "bulk", "lobe")
 OWN = {"numeric/decimal.c": "text", "numeric/decimal.h": "text", "numeric/whole.h": "text", "numeric/random.c": "chance",
@@ -169,9 +170,9 @@ def with_parts(path):
 class Bench:
     """Objects and test programs in a folder of their own."""
 
-    def __init__(self, folder, more=()):
+    def __init__(self, folder, more=(), of_library=()):
         self.folder = folder
-        self.flags = [*FLAGS, *more]
+        self.flags, self.of_library = [*FLAGS, *more], of_library
         shutil.copytree(ROOT / "lib", folder / "lib")
         shutil.copytree(ROOT / "include", folder / "include")
         self.sources = sorted(str(path.relative_to(folder / "lib")) for path in (folder / "lib").rglob("*.c"))
@@ -204,7 +205,7 @@ class Bench:
                 for part in re.findall(rf"{self.folder}/lib/\S+", found)}
 
     def compile(self, library, source, out):
-        return self.run(["gcc", *self.flags, "-I", self.folder / "include", "-I", library, "-c", library / source, "-o",
+        return self.run(["gcc", *self.flags, *self.of_library, "-I", self.folder / "include", "-I", library, "-c", library / source, "-o",
                          out / (source.replace("/", "_") + ".o")], 60) == 0
 
     def link(self, out, fallback, changed):
@@ -344,18 +345,18 @@ def main():
     with tempfile.TemporaryDirectory() as place:
         benches, lock = {}, threading.Lock()
 
-        def bench(kind, more=()):
+        def bench(kind, *more):
             """Made when it is first needed."""
             with lock:
                 if kind not in benches:
                     (pathlib.Path(place) / kind).mkdir()
-                    benches[kind] = Bench(pathlib.Path(place) / kind, more)
+                    benches[kind] = Bench(pathlib.Path(place) / kind, *more)
                 return benches[kind]
 
         def judge(mutant):
             """The quickest first."""
             room = bench("plain").verdict(mutant)
-            room = bench("strict", SANITIZE).verdict(mutant, few=True) if room is None else room
+            room = bench("strict", SANITIZE, FILLED).verdict(mutant, few=True) if room is None else room
             return bench("plain").verdict(mutant, memory=True) if room is None else room
         with concurrent.futures.ThreadPoolExecutor(arguments.jobs) as pool:
             for mutant, room in zip(chosen, pool.map(judge, chosen)):

@@ -3,6 +3,8 @@
  * every model, every way in which rows can lie in memory. What the singular functions give is checked in their rooms. */
 #include "check.h"
 
+#include "plain_rows.h"
+
 #include <stdlib.h>
 
 /* More than 16384, from where on wide vectors are used. */
@@ -814,6 +816,83 @@ static void rows_without_a_place_fail(void **test_state)
     assert_int_equal(statuses[0], FER_ARGUMENT_MISSING);
 }
 
+/* A kernel gives NaN where it is not sure, and the function on one row then takes a second look, which costs the time that
+ * the kernel was to save. It has to be sure of ordinary joints: a stem wider than the hose inside or not, a ferrule
+ * outside diameter or none, compressions from 15 to 21 %. */
+static void ordinary_rows_need_no_second_look(void **state)
+{
+    (void)state;
+    static double column[FER_BLOCK_INPUTS][FER_BLOCK_ROWS], found[FER_BLOCK_ROWS];
+    const double *const input[FER_BLOCK_INPUTS] = {column[0], column[1], column[2],
+                                                   column[3], column[4], column[5]};
+    for (int question = FER_PLAIN_DIAMETER; question <= FER_PLAIN_COMPRESSION; question++) {
+        const fer_model model = {FER_BASIS_WALL,
+                                 question == FER_FREE_DIAMETER ? FER_FLOW_FREE : FER_FLOW_NONE};
+        fer_block_kernel *const kernel = fer_pick_kernel((fer_plain_question)question, 32768);
+        double expected[FER_BLOCK_ROWS];
+        for (int i = 0; i < FER_BLOCK_ROWS; i++) {
+            fer_joint joint = worked_joint();
+            fer_length diameter;
+            fer_ratio compression = {0.15 + 0.0005 * i};
+            joint.stem.outside.mm = i % 2 == 0 ? 12.95 : 12.6;
+            joint.ferrule.outside.mm = i % 4 < 2 || question == FER_FREE_DIAMETER ? 25.6 : 0.0;
+            CHECK_OK(fer_crimp_diameter(&joint, compression, model, &diameter));
+            CHECK_OK(fer_compression(&joint, diameter, model, &compression));
+            column[0][i] = joint.hose.inside.mm;
+            column[1][i] = joint.hose.outside.mm;
+            column[2][i] = joint.stem.outside.mm;
+            column[3][i] = joint.ferrule.wall.mm;
+            column[4][i] = joint.ferrule.outside.mm;
+            column[5][i] = question == FER_PLAIN_COMPRESSION ? diameter.mm : 0.15 + 0.0005 * i;
+            expected[i] = question == FER_PLAIN_COMPRESSION ? compression.fraction : diameter.mm;
+        }
+        if (kernel) {
+            assert_int_equal(kernel(input, found), 0);
+            assert_memory_equal(found, expected, sizeof found);
+            column[3][77] = 0.0; /* a wall that none can have */
+            assert_int_not_equal(kernel(input, found), 0);
+            CHECK_NAN(found[77]);
+        }
+    }
+}
+
+/* Enough rows for every kernel, with something that no kernel knows: a column of reinforcements, bores or lengths of which
+ * the first is 0 and some are none, or another basis. And what every call needs is missed by all of them. */
+static void many_rows_that_are_not_plain_have_the_bits_of_one_row(void **test_state)
+{
+    static one_row rows[row_count];
+    static fer_length diameters[row_count];
+    static fer_ratio ratios[row_count];
+    static fer_row_status statuses[row_count];
+    const double some[] = {0.0, 1.0, NAN, -1.0, 13.0};
+    (void)test_state;
+    for (int kind = 0; kind < 5; kind++) {
+        fill(rows, row_count, 77, 1);
+        for (size_t i = 0; i < row_count && kind < 3; i++) {
+            double *const place[] = {&rows[i].joint.hose.reinforcement.mm, &rows[i].joint.stem.bore.mm,
+                                     &rows[i].joint.ferrule.length.mm};
+            *place[kind] = some[i % 5];
+        }
+        const fer_joint_columns joints = kind < 3 ? joints_of(rows) : plain_joints_of(rows);
+        for (int flow = FER_FLOW_NONE; flow <= FER_FLOW_FREE; flow++) {
+            const fer_model model = {kind == 3 ? FER_BASIS_FITTED_WALL : FER_BASIS_WALL, (fer_flow)flow};
+            size_t failed = fer_crimp_diameters(row_count, &joints, ratios_at(&rows->compression), model,
+                                                diameters, statuses);
+            assert_int_equal(failed, check_diameters(rows, row_count, model, diameters, statuses));
+            failed =
+                fer_compressions(row_count, &joints, lengths_at(&rows->diameter), model, ratios, statuses);
+            assert_int_equal(failed, check_compressions(rows, row_count, model, ratios, statuses));
+            failed = fer_crimp_diameters(row_count, NULL, ratios_at(&rows->compression), model, diameters,
+                                         statuses);
+            assert_int_equal(failed, row_count);
+            assert_int_equal(statuses[row_count - 1], FER_ARGUMENT_MISSING);
+            failed = fer_compressions(row_count, &joints, lengths_at(&rows->diameter), model, NULL, statuses);
+            assert_int_equal(failed, row_count);
+            assert_int_equal(statuses[row_count - 1], FER_ARGUMENT_MISSING);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -837,6 +916,8 @@ int main(void)
         cmocka_unit_test(rows_side_by_side_at_an_odd_address),
         cmocka_unit_test(a_bad_die_is_the_status_of_every_row),
         cmocka_unit_test(rows_without_a_place_fail),
+        cmocka_unit_test(ordinary_rows_need_no_second_look),
+        cmocka_unit_test(many_rows_that_are_not_plain_have_the_bits_of_one_row),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -359,6 +359,15 @@ static void bad_input_of_risks_has_its_status(void **state)
     CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
                  FER_PROCESS_SPREAD_MISSING);
     process.spread.mm = 0.1;
+    process.mean.mm = NAN;
+    CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
+                 FER_PROCESS_MEAN_OUT_OF_RANGE);
+    CHECK_NAN(risks.accepted.fraction);
+    process.mean.mm = 23.5;
+    process.spread.mm = INFINITY;
+    CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
+                 FER_PROCESS_SPREAD_OUT_OF_RANGE);
+    process.spread.mm = 0.1;
     guard.degrees_of_freedom = 4.0;
     CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
                  FER_PROCESS_WITH_DEGREES);
