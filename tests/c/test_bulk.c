@@ -3,8 +3,6 @@
  * every model, every way in which rows can lie in memory. What the singular functions give is checked in their rooms. */
 #include "check.h"
 
-#include "plain_rows.h"
-
 #include <stdlib.h>
 
 /* More than 16384, from where on wide vectors are used. */
@@ -816,46 +814,6 @@ static void rows_without_a_place_fail(void **test_state)
     assert_int_equal(statuses[0], FER_ARGUMENT_MISSING);
 }
 
-/* A kernel gives NaN where it is not sure, and the function on one row then takes a second look, which costs the time that
- * the kernel was to save. It has to be sure of ordinary joints: a stem wider than the hose inside or not, a ferrule
- * outside diameter or none, compressions from 15 to 21 %. */
-static void ordinary_rows_need_no_second_look(void **state)
-{
-    (void)state;
-    static double column[FER_BLOCK_INPUTS][FER_BLOCK_ROWS], found[FER_BLOCK_ROWS];
-    const double *const input[FER_BLOCK_INPUTS] = {column[0], column[1], column[2],
-                                                   column[3], column[4], column[5]};
-    for (int question = FER_PLAIN_DIAMETER; question <= FER_PLAIN_COMPRESSION; question++) {
-        const fer_model model = {FER_BASIS_WALL,
-                                 question == FER_FREE_DIAMETER ? FER_FLOW_FREE : FER_FLOW_NONE};
-        fer_block_kernel *const kernel = fer_pick_kernel((fer_plain_question)question, 32768);
-        double expected[FER_BLOCK_ROWS];
-        for (int i = 0; i < FER_BLOCK_ROWS; i++) {
-            fer_joint joint = worked_joint();
-            fer_length diameter;
-            fer_ratio compression = {0.15 + 0.0005 * i};
-            joint.stem.outside.mm = i % 2 == 0 ? 12.95 : 12.6;
-            joint.ferrule.outside.mm = i % 4 < 2 || question == FER_FREE_DIAMETER ? 25.6 : 0.0;
-            CHECK_OK(fer_crimp_diameter(&joint, compression, model, &diameter));
-            CHECK_OK(fer_compression(&joint, diameter, model, &compression));
-            column[0][i] = joint.hose.inside.mm;
-            column[1][i] = joint.hose.outside.mm;
-            column[2][i] = joint.stem.outside.mm;
-            column[3][i] = joint.ferrule.wall.mm;
-            column[4][i] = joint.ferrule.outside.mm;
-            column[5][i] = question == FER_PLAIN_COMPRESSION ? diameter.mm : 0.15 + 0.0005 * i;
-            expected[i] = question == FER_PLAIN_COMPRESSION ? compression.fraction : diameter.mm;
-        }
-        if (kernel) {
-            assert_int_equal(kernel(input, found), 0);
-            assert_memory_equal(found, expected, sizeof found);
-            column[3][77] = 0.0; /* a wall that none can have */
-            assert_int_not_equal(kernel(input, found), 0);
-            CHECK_NAN(found[77]);
-        }
-    }
-}
-
 /* Enough rows for every kernel, with something that no kernel knows: a column of reinforcements, bores or lengths of which
  * the first is 0 and some are none, or another basis. And what every call needs is missed by all of them. */
 static void many_rows_that_are_not_plain_have_the_bits_of_one_row(void **test_state)
@@ -916,7 +874,6 @@ int main(void)
         cmocka_unit_test(rows_side_by_side_at_an_odd_address),
         cmocka_unit_test(a_bad_die_is_the_status_of_every_row),
         cmocka_unit_test(rows_without_a_place_fail),
-        cmocka_unit_test(ordinary_rows_need_no_second_look),
         cmocka_unit_test(many_rows_that_are_not_plain_have_the_bits_of_one_row),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
