@@ -184,7 +184,7 @@ static void apply(const form *f, double deviate[FER_INPUTS][FER_ROW], double val
     }
     for (size_t i = 0; i < FER_INPUTS; i++) {
         const double factor = f->factor[i];
-        if (factor != 0.0) { /* otherwise there may be no deviate */
+        if (factor != 0.0) {
             for (size_t k = 0; k < FER_ROW; k++) {
                 value[k] += factor * deviate[i][k];
             }

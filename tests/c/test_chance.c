@@ -889,6 +889,11 @@ static void tallies_that_no_simulation_made(void **state)
         CHECK_NAN(simulation.mean.fraction);
         assert_int_equal(simulation.trials, 0);
     }
+    fer_tally far = good; /* a mean of 1e18 times a scale of 1e295; the quantiles are finite */
+    far.scale.fraction = 1e295;
+    far.mean.sum.whole = INT64_C(1000000000000000000);
+    CHECK_STATUS(fer_summarise_tally(&far, 2, &simulation), FER_TALLY_IMPOSSIBLE);
+    CHECK_NAN(simulation.mean.fraction);
     good.centre.fraction = INFINITY;
     CHECK_STATUS(fer_find_tally_quantile(&good, fer_percent(50), &quantile), FER_TALLY_IMPOSSIBLE);
     CHECK_NAN(quantile.fraction);
