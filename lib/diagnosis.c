@@ -269,8 +269,7 @@ static void choose_check(const weighing *w, fer_cause first, fer_cause second, f
     for (int i = 1; i <= FER_CHECK_COUNT; i++) {
         const fer_check check = (fer_check)(i % FER_CHECK_COUNT);
         const double bits = check_bits(w, check, pair);
-        if (bits < diagnosis->bits - 1e-12 ||
-            (check == FER_CHECK_MEASURE_ANOTHER && bits <= diagnosis->bits)) {
+        if (bits < diagnosis->bits - 1e-12) {
             continue;
         }
         const double bits_all = check_bits(w, check, all);

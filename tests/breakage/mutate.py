@@ -180,13 +180,12 @@ class Bench:
         for source in self.sources:
             assert self.compile(folder / "lib", source, folder), source
         assert self.link(folder, folder, [])
-        self.tests = []
+        self.tests, self.test_parts = [], {}
         tables = [str(table) for table in sorted((ROOT / "tests/vectors").glob("*.csv"))]
         for path in sorted((ROOT / "tests/c").glob("test_*.c")):
             room = path.stem[len("test_"):]
-            made = self.run(["gcc", *self.flags, "-I", folder / "include", "-I", folder / "lib", *with_parts(path), "-o", folder / path.stem,
-                             "-L", folder, "-lferrule", "-lcmocka", "-lm", "-lpthread"], 300)
-            assert made == 0, path
+            assert self.compile_test(folder / "lib", path, folder), path
+            self.test_parts[room] = self.depends(path)
             self.tests.append((room, [str(folder / path.stem), *(tables if room == "vectors" else [])]))
             assert self.passes(folder, room, 300), f"test_{room} fails without a change"
 
@@ -208,17 +207,28 @@ class Bench:
         return self.run(["gcc", *self.flags, *self.of_library, "-I", self.folder / "include", "-I", library, "-c", library / source, "-o",
                          out / (source.replace("/", "_") + ".o")], 60) == 0
 
+    def compile_test(self, library, path, out):
+        """path: the test's source, in the tree."""
+        return self.run(["gcc", *self.flags, "-I", self.folder / "include", "-I", library, *with_parts(path), "-o", out / path.stem,
+                         "-L", self.folder, "-lferrule", "-lcmocka", "-lm", "-lpthread"], 300) == 0
+
     def link(self, out, fallback, changed):
         objects = [(out if source in changed else fallback) / (source.replace("/", "_") + ".o") for source in self.sources]
         return self.run(["gcc", "-shared", *self.flags, "-o", out / "libferrule.so", *objects, "-lm"], 60) == 0
 
+    def command(self, out, room):
+        """A test that was compiled anew for a mutant goes before."""
+        program, *tables = next(command for name, command in self.tests if name == room)
+        anew = out / pathlib.Path(program).name
+        return [str(anew) if anew.exists() else program, *tables]
+
     def passes(self, out, room, seconds):
-        command = next(command for name, command in self.tests if name == room)
+        command = self.command(out, room)
         return self.run(command, seconds, env={"LD_LIBRARY_PATH": str(out), "ASAN_OPTIONS": "detect_leaks=0"}) == 0
 
     def is_clean(self, out, room):
         """Whether valgrind sees no use of what was never written; True also where it takes too long."""
-        command = next(command for name, command in self.tests if name == room)
+        command = self.command(out, room)
         valgrind = ["valgrind", "-q", "--error-exitcode=99", "--trace-children=no", *command]
         return self.run(valgrind, 120, env={"LD_LIBRARY_PATH": str(out), "PATH": "/usr/bin:/bin"}) != 99
 
@@ -241,6 +251,9 @@ class Bench:
             path.write_text("\n".join(lines) + "\n", encoding="utf-8")
             changed = [source for source in self.sources if name in self.parts[source]]
             if not all(self.compile(out / "lib", source, out) for source in changed) or not self.link(out, self.folder, changed):
+                return ""
+            inside = [room for room, parts in self.test_parts.items() if name in parts]  # a private header
+            if not all(self.compile_test(out / "lib", ROOT / f"tests/c/test_{room}.c", out) for room in inside):
                 return ""
             if memory:
                 own = self.order(name, True)[:1]
