@@ -691,7 +691,8 @@ static fer_status summarise(const fer_tally *tally, int digits, fer_simulation *
     simulation->least_error.fraction = scale * low.error;
     simulation->most_error.fraction = scale * high.error;
     simulation->tolerance.fraction = tolerance_of(uncertainty, digits);
-    simulation->settled = blocks > 1.0 && 2.0 * scale * largest < simulation->tolerance.fraction;
+    /* the errors of a single block are NaN */
+    simulation->settled = 2.0 * scale * largest < simulation->tolerance.fraction;
     simulation->trials = tally->count.trials;
     return FER_OK;
 }
