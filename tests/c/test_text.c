@@ -867,6 +867,17 @@ static void where_doubles_cannot_do_it_whole_numbers_do(void **state)
     assert_string_not_equal(text, "205 lbf");
     CHECK_OK(fer_parse_force(text, length, &force, &stop));
     CHECK_NEAR(force.newton, near.newton, 0.0);
+    /* a product of powers of five that no double has; counters and denominators of 24 digits */
+    const char small[] = "0.000003 psi", over[] = "100000000000000000000001/8 mm",
+               under[] = "1/100000000000000000000001 mm";
+    fer_pressure pressure;
+    fer_length found;
+    CHECK_OK(fer_parse_pressure(small, sizeof small - 1, &pressure, &stop));
+    CHECK_NEAR(pressure.mpa, 2.0684271879505082e-08, 0.0);
+    CHECK_OK(fer_parse_length(over, sizeof over - 1, &found, &stop));
+    CHECK_NEAR(found.mm, 1.2500000000000001e+22, 0.0);
+    CHECK_OK(fer_parse_length(under, sizeof under - 1, &found, &stop));
+    CHECK_NEAR(found.mm, 1e-23, 0.0);
 }
 
 int main(void)
