@@ -3,6 +3,7 @@
  * every model, every way in which rows can lie in memory. What the singular functions give is checked in their rooms. */
 #include "check.h"
 
+#include <float.h>
 #include <stdlib.h>
 
 /* More than 16384, from where on wide vectors are used. */
@@ -871,6 +872,15 @@ static void a_ferrule_that_rounding_closes_on_the_stem_is_none(void **test_state
     assert_int_equal(
         fer_compressions(row_count, &joints, fer_same_length(&diameter), plain, ratios, statuses), row_count);
     assert_int_equal(statuses[row_count - 1], FER_FERRULE_BORE_NOT_ABOVE_STEM);
+    static fer_length diameters[row_count];
+    const fer_ratio nearly_all = {1.0 - DBL_EPSILON / 2.0}; /* the gap that is left is lost in 17.5 mm */
+    for (int flow = FER_FLOW_NONE; flow <= FER_FLOW_FREE; flow++) {
+        const fer_model model = {FER_BASIS_WALL, (fer_flow)flow};
+        assert_int_equal(
+            fer_crimp_diameters(row_count, &joints, fer_same_ratio(&nearly_all), model, diameters, statuses),
+            row_count);
+        assert_int_equal(statuses[row_count - 1], FER_FERRULE_BORE_NOT_ABOVE_STEM);
+    }
 }
 
 int main(void)
