@@ -13,6 +13,8 @@ There are rules and no list of special cases:
   one with the two members value and status may hold no value; every other one is a plain struct
 - a member is optional where its comment says what 0 means ("0: not measured") and every member after it is optional;
   an int is a bool where its comment begins with "1:"
+- an argument that is a struct by value may be left out where all members of the struct may be, or where the function's comment
+  says of the argument what all zero means ("all zero: none")
 - a struct that holds a pointer belongs to C alone, and so does every function that takes or gives one: other languages
   have arrays of their own
 - a function that takes trials may run long: the language may do other things meanwhile
@@ -304,6 +306,7 @@ class Call:
     def __init__(self, api, f):
         self.arguments, self.results = [], []  # (name, C type, is a list, is optional)
         self.lists = []  # the parameters of each list, as SWIG is to apply a typemap to them
+        self.lacking = []  # (C type, name) of what may be left out in this function, and not in every other
         parameters, i = f.parameters, 0
         while i < len(parameters):
             name, type_ = parameters[i]
@@ -311,8 +314,13 @@ class Call:
             following = [p[1] for p in parameters[i + 1:i + 3]]
             names = [name] + [p[0] for p in parameters[i + 1:i + 3]]
             if not type_.endswith("*"):
-                optional = base in api.structs and api.structs[base].all_optional()
+                by_comment = base in api.structs and "all zero: " in f.notes.get(name, "")
+                optional = base in api.structs and (api.structs[base].all_optional() or by_comment)
+                if not optional and any(a[3] for a in self.arguments):
+                    sys.exit(f"describe.py: {name} of {f.c_name} stands behind what may be left out")
                 self.arguments.append((name, base, False, optional))
+                if by_comment and not api.structs[base].all_optional():
+                    self.lacking.append((base, name))
             elif type_.startswith("const"):
                 is_list = following[:1] == ["size_t"] and re.fullmatch(r"(\w+_)?count|length", names[1]) is not None
                 self.arguments.append((name, base, is_list, False))
@@ -408,8 +416,10 @@ def api_i(api):
     out = ["/* Written by describe.py. */"]
     for kind in api.kinds + INTEGERS + ["double"]:
         out.append(f"FER_KIND({kind})")
-        if kind in api.structs and api.structs[kind].all_optional():
-            out.append(f"FER_OPTIONAL({kind})")
+        if kind in api.structs and api.structs[kind].form == "STRUCT":
+            out.append(f"FER_MAY_LACK({kind})")
+            if api.structs[kind].all_optional():
+                out.append(f"%apply {kind} MAY_LACK {{ {kind} }};")
     out.append("FER_STATUSES_ARE_EXCEPTIONS")
     out += [f"%ignore {name};" for name in api.left_to_c]
     out += sorted({line for f in api.functions for line in Call(api, f).lists})
@@ -417,8 +427,20 @@ def api_i(api):
     out += [f"FER_OLD_CALL({f.c_name}, {quoted(f'{f.name} is deprecated {outdated(f)}')})" for f in api.functions if outdated(f)]
     out += [f'%feature("docstring") {f.c_name} {quoted(function_text(api, f))};' for f in api.functions]
     out += [f"%ignore {f.c_name};" for f in api.bulk]
+    out += [line for f in api.functions for line in declared(api, f)]
     out += [f"%include <{h}>" for h in api.headers]
     return "\n".join(out) + "\n"
+
+
+def declared(api, f):
+    """A function of which an argument may be left out that other functions need: SWIG sees it before the headers, and there no more."""
+    lacking = Call(api, f).lacking
+    if not lacking:
+        return []
+    names = [f"{base} {name}" for base, name in lacking]
+    parameters = ", ".join(f"{type_}{name}" if type_.endswith("*") else f"{type_} {name}" for name, type_ in f.parameters)
+    return [f"%apply {base} MAY_LACK {{ {base} {name} }};" for base, name in lacking] + [
+        f"{f.type} {f.c_name}({parameters});"] + [f"%clear {name};" for name in names]
 
 
 def functions_table(api):

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SHOWN_BYTES = 80 };
+enum { SHOWN_BYTES = 80, SHOWN_STRUCT = 200 };
 
 /* The way to the value that is being taken: function, argument, member or place in a list. */
 typedef struct way {
@@ -676,16 +676,22 @@ static const void *find_struct(const bind_kind **kind, const char *from, const c
     return NULL;
 }
 
+/* A struct of an argument, read once more; 0: the argument is none. */
+static int take_again(const way *call, const bind_parameter *p, bind_object object, bind_any *value)
+{
+    bind_failure unused;
+    start(&unused, FER_OK, NULL);
+    const way again = {call->host, &unused, NULL, p->name, 0};
+    return p->kind && !p->is_list && p->kind->members && take(p->kind, object, value, &again) >= 0;
+}
+
 /* The struct that the first word of the status names. */
 static int say_struct_at_fault(const way *call, const bind_parameter *p, bind_object object,
                                const char *class)
 {
     bind_any value;
-    bind_failure unused;
-    start(&unused, FER_OK, NULL);
-    const way again = {call->host, &unused, NULL, p->name, 0};
     const bind_kind *kind = p->kind;
-    if (!kind || p->is_list || !kind->members || take(kind, object, &value, &again) < 0)
+    if (!take_again(call, p, object, &value))
         return 0;
     const void *found = find_struct(&kind, (const char *)&value, class);
     if (!found)
@@ -696,7 +702,35 @@ static int say_struct_at_fault(const way *call, const bind_parameter *p, bind_ob
     return 1;
 }
 
-/* What a status is about: the struct that its first word names, the arguments named so, or all arguments. */
+/* An argument; of a list, and of a struct with much in it, only what it is. */
+static void say_argument(const way *call, const bind_parameter *p, bind_object object)
+{
+    bind_any value;
+    const size_t used = strlen(call->failure->message);
+    if (p->is_list) {
+        say(call->failure, "a list");
+    } else if (take_again(call, p, object, &value)) {
+        say_value(call->failure, p->kind, &value);
+        if (strlen(call->failure->message) - used > SHOWN_STRUCT) {
+            call->failure->message[used] = 0;
+            say(call->failure, "a %s", p->kind->name);
+        }
+    } else {
+        say_object(call, object);
+    }
+}
+
+/* A struct in which nothing is given, such as an argument that was left out. */
+static int is_left_out(const way *call, const bind_parameter *p, bind_object object)
+{
+    static const bind_any zero;
+    bind_any value;
+    if (p->optional && host_is_nothing(call->host, object))
+        return 1;
+    return take_again(call, p, object, &value) && memcmp(&value, &zero, p->kind->size) == 0;
+}
+
+/* What a status is about: the struct that its first word names, the arguments named so, or all that were given. */
 static void say_offender(const way *call, const bind_function *function, const bind_object *arguments,
                          size_t count, const char *class)
 {
@@ -709,15 +743,10 @@ static void say_offender(const way *call, const bind_function *function, const b
         named |= begins(function->arguments[i].name, class, 0);
     for (size_t i = 0; i < count && function->arguments[i].name; i++) {
         const bind_parameter *p = &function->arguments[i];
-        if (named && !begins(p->name, class, 0))
+        if (named ? !begins(p->name, class, 0) : is_left_out(call, p, arguments[i]))
             continue;
         say(call->failure, "%s%s: ", comma, p->name);
-        if (p->is_list)
-            say(call->failure, "a list");
-        else if (p->kind && p->kind->members)
-            say(call->failure, "a %s", p->kind->name);
-        else
-            say_object(call, arguments[i]);
+        say_argument(call, p, arguments[i]);
         comma = ", ";
     }
     say(call->failure, comma[0] == ',' ? ")" : "");

@@ -35,10 +35,10 @@
 %typemap(freearg, noblock=1) (T *ROOM, size_t CAPACITY, size_t *FOUND) { FER_FREE($1); }
 %enddef
 
-/* A struct of which every member may be left out may be left out itself. */
-%define FER_OPTIONAL(T)
-%typemap(default, noblock=1) T { memset(&$1, 0, sizeof(T)); }
-%typemap(in, noblock=1) T { if (!FER_IS_LEFT_OUT($input)) FER_TAKE(T, $input, &$1, "$symname", "$1_name"); }
+/* A struct that may be left out: %apply T MAY_LACK { T NAME }; */
+%define FER_MAY_LACK(T)
+%typemap(default, noblock=1) T MAY_LACK { memset(&$1, 0, sizeof(T)); }
+%typemap(in, noblock=1) T MAY_LACK { if (!FER_IS_LEFT_OUT($input)) FER_TAKE(T, $input, &$1, "$symname", "$1_name"); }
 %enddef
 
 %typemap(in, noblock=1) const char * { FER_TAKE_TEXT($input, $1, NULL, "$symname", "$1_name"); }

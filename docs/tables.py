@@ -5,8 +5,9 @@ Usage: tables.py C_COMPILER OUTPUT_FOLDER
 
 accuracy.inc  the table of tests/accuracy
 languages.inc the table of tests/languages
-units.inc, functions.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
-rooms.md      rooms.md.in with the list of rooms (Doxygen takes subpages from a page itself only)
+units.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
+rooms.md, functions.md   the same with .in, with the rooms, the functions (Doxygen takes subpages and headings from a page
+              itself only, not from what it includes)
 examples      the examples without the line of their licence
 members.dox   a comment for each member that a macro makes: enumerators of the lists, units, their functions
 """
@@ -126,14 +127,33 @@ def room_list(rooms):
     return "".join(f"- \\subpage {room_page(room)} — {room_purpose(room)} ({room}.h)\n" for room in rooms)
 
 
-def function_tables(rooms):
+def text_functions(kinds):
+    """Functions of room text that a macro makes, a pair a kind of quantity."""
+    for kind, _, words in kinds:
+        yield f"fer_parse_{kind}", f"Read {article(words)} {words} from text"
+        yield f"fer_format_{kind}", f"Write {article(words)} {words} as text"
+
+
+def article(words):
+    return "an" if words[0] in "aeiou" else "a"
+
+
+def function_tables(rooms, kinds):
     parts = []
     for room in rooms:
-        functions = comments(f"{room}.h")
+        functions = comments(f"{room}.h") + (list(text_functions(kinds)) if room == "text" else [])
         if functions:
             parts.append(f"## {room}.h {{#functions_{room}}}\n\n" +
                          table(["function", "what it gives"], [[f"{name}()", words] for name, words in functions]))
     return "\n".join(parts)
+
+
+def filled(page, **parts):
+    """A page with what is made for it in its places."""
+    text = (ROOT / "docs" / f"{page}.md.in").read_text(encoding="utf-8")
+    for place, made in parts.items():
+        text = text.replace(f"@{place}@", made)
+    return text
 
 
 def without_licence(text):
@@ -147,24 +167,22 @@ def member_comments(listed, units, kinds):
     for kind, field, name, _, _, _, symbols in units:
         first = re.split(r"[ \0]", symbols)[0].replace("%", "\\%")
         words = KIND_WORDS.get(kind, kind)
-        article = "an" if words[0] in "aeiou" else "a"
         parts.append(f"/** @var FER_UNIT_{name}\n * {words} in {first} */\n")
-        parts.append(f"/** @fn fer_{kind} fer_{name}(double number)\n * {capital(article)} {words} from its number in "
+        parts.append(f"/** @fn fer_{kind} fer_{name}(double number)\n * {capital(article(words))} {words} from its number in "
                      f"{first}.\n * @param[in] number  in {first}; NaN and infinity go through\n"
                      f" * @return the {words} */\n")
-        parts.append(f"/** @fn double fer_to_{name}(fer_{kind} quantity)\n * Number of {article} {words} in {first}.\n"
+        parts.append(f"/** @fn double fer_to_{name}(fer_{kind} quantity)\n * Number of {article(words)} {words} in {first}.\n"
                      f" * @param[in] quantity  the {words}\n * @return the number in {first} */\n")
     for kind, _, words in kinds:
-        article = "an" if words[0] in "aeiou" else "a"
         parts.append(f"""/** @fn fer_status fer_parse_{kind}(const char *text, size_t length, fer_{kind} *quantity, size_t *stop)
- * Read {article} {words} from text: number and unit; the grammar stands with the group.
+ * Read {article(words)} {words} from text: number and unit; the grammar stands with the group.
  * @param[in] text  not one byte beyond length is read; need not end in a zero byte
  * @param[in] length  bytes of text
  * @param[out] quantity  the nearest double; NaN on failure
  * @param[out] stop  byte at which reading ended
  * @return #FER_OK or one of FER_TEXT_… */
 /** @fn fer_status fer_format_{kind}(fer_{kind} quantity, fer_unit unit, int decimals, char *text, size_t capacity, size_t *length)
- * Write {article} {words} as number, blank and unit.
+ * Write {article(words)} {words} as number, blank and unit.
  * @param[in] quantity  any finite value
  * @param[in] unit  one of the kind's own units
  * @param[in] decimals  0 to 30, or #FER_SHORTEST
@@ -182,7 +200,7 @@ def accuracy_table():
         measured = list(csv.DictReader(file))
     body, known = [], ""
     for row in measured:
-        name = row["function"] + "()" if row["function"] != known else ""
+        name = re.sub(r"^fer_\w+$", r"\g<0>()", row["function"]) if row["function"] != known else ""
         known = row["function"]
         body.append([name, row["result"], row["largest"] + " " + row["measure"], row["bound"], row["samples"]])
     dates = sorted({row["date"] for row in measured})
@@ -204,8 +222,9 @@ def main():
     units = rows(compiler, "quantity.h", "FER_UNIT_LIST")
     kinds = rows(compiler, "text.h", "FER_KIND_LIST")
     rooms = room_order()
-    written = {"accuracy.inc": accuracy_table(), "languages.inc": language_table(), "units.inc": unit_table(units), "functions.inc": function_tables(rooms),
-               "rooms.md": (ROOT / "docs" / "rooms.md.in").read_text(encoding="utf-8").replace("@ROOMS@", room_list(rooms)),
+    written = {"accuracy.inc": accuracy_table(), "languages.inc": language_table(), "units.inc": unit_table(units),
+               "functions.md": filled("functions", FUNCTIONS=function_tables(rooms, kinds)),
+               "rooms.md": filled("rooms", ROOMS=room_list(rooms)),
                "members.dox": member_comments(listed, units, kinds)}
     for _, prefix, macro in found:
         written[macro[len("FER_"):-len("_LIST")].lower() + ".inc"] = list_table(prefix, listed[prefix])

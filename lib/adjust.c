@@ -326,9 +326,7 @@ static fer_status check_calibration(const fer_calibration *c, fer_ratio coverage
     FER_REQUIRE(c->count > 2 && c->set_squares.mm2 > 0.0 && c->scatter.mm >= 0.0, FER_CALIBRATION_INCOMPLETE);
     FER_REQUIRE(fer_is_finite(c->set_squares.mm2) && fer_is_finite(c->scatter.mm),
                 FER_CALIBRATION_INCOMPLETE);
-    FER_REQUIRE(fer_is_finite(c->slope.fraction) && fer_is_finite(c->set_mean.mm) &&
-                    fer_is_finite(c->measured_mean.mm),
-                FER_CALIBRATION_INCOMPLETE);
+    FER_REQUIRE(fer_is_finite(c->slope.fraction), FER_CALIBRATION_INCOMPLETE);
     FER_REQUIRE(coverage.fraction > 0.0 && coverage.fraction < 1.0, FER_COVERAGE_OUT_OF_RANGE);
     return FER_OK;
 }

@@ -240,8 +240,8 @@ static size_t run_blocks(size_t rows, fer_plain_question question, row_function 
 /* Whether the rows can go by blocks, where the flow can. */
 static int is_simple(const work *all)
 {
-    return all->has_joints && all->results && all->model.basis == FER_BASIS_WALL &&
-           is_zero(all->joint[layer]) && is_zero(all->joint[stem_bore]) && is_zero(all->joint[length]);
+    return all->results && all->model.basis == FER_BASIS_WALL && is_zero(all->joint[layer]) &&
+           is_zero(all->joint[stem_bore]) && is_zero(all->joint[length]);
 }
 
 /* ---- compression, window --------------------------------------------------------------------------------- */

@@ -177,14 +177,14 @@ static form form_of(const drawing *d, double constant, const double slope[FER_IN
     return f;
 }
 
-static void apply(const form *f, const drawing *d, double deviate[FER_INPUTS][FER_ROW], double value[FER_ROW])
+static void apply(const form *f, double deviate[FER_INPUTS][FER_ROW], double value[FER_ROW])
 {
     for (size_t k = 0; k < FER_ROW; k++) {
         value[k] = f->factor[FER_INPUTS];
     }
     for (size_t i = 0; i < FER_INPUTS; i++) {
         const double factor = f->factor[i];
-        if (d->used[i] && factor != 0.0) {
+        if (factor != 0.0) {
             for (size_t k = 0; k < FER_ROW; k++) {
                 value[k] += factor * deviate[i][k];
             }
@@ -280,8 +280,8 @@ static void compressions_of_row(const question *q, uint64_t first, double compre
         }
         return;
     }
-    apply(&q->gap, &q->draws, deviate, compression);
-    apply(&q->wall, &q->draws, deviate, wall);
+    apply(&q->gap, deviate, compression);
+    apply(&q->wall, deviate, wall);
     for (size_t k = 0; k < FER_ROW; k++) {
         const double share = (wall[k] - compression[k]) / wall[k];
         compression[k] = wall[k] > 0.0 ? share : NAN;
@@ -691,7 +691,8 @@ static fer_status summarise(const fer_tally *tally, int digits, fer_simulation *
     simulation->least_error.fraction = scale * low.error;
     simulation->most_error.fraction = scale * high.error;
     simulation->tolerance.fraction = tolerance_of(uncertainty, digits);
-    simulation->settled = blocks > 1.0 && 2.0 * scale * largest < simulation->tolerance.fraction;
+    /* the errors of a single block are NaN */
+    simulation->settled = 2.0 * scale * largest < simulation->tolerance.fraction;
     simulation->trials = tally->count.trials;
     return FER_OK;
 }

@@ -148,7 +148,7 @@ static fer_status find_bands(const question *q, bands *b)
 {
     const double guard = q->without ? 0.0 : q->factor * q->u;
     const double tail = q->degrees > 0.0 ? INFINITY : 1.7; /* Student's far tail always counts */
-    if (guard > 0.0 && q->side == FER_SIDE_BOTH && !(q->most - q->least >= (2.0 * q->factor + tail) * q->u)) {
+    if (guard > 0.0 && !(q->most - q->least >= (2.0 * q->factor + tail) * q->u)) {
         return bands_by_probability(q, b);
     }
     b->accept_least = q->least + guard;

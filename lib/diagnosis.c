@@ -240,7 +240,7 @@ static double another_piece_bits(const weighing *w, const double probabilities[F
     for (int cause = 0; cause < FER_CAUSE_COUNT; cause++) {
         const hypothesis *h = &w->of[cause];
         const double own = h->spread * h->spread, both = own + w->variance;
-        f.probability[cause] = w->crimp_variance > 0.0 ? probabilities[cause] : 0.0;
+        f.probability[cause] = probabilities[cause];
         f.mean[cause] = (h->predicted * w->variance + w->seen * own) / both;
         f.deviation[cause] = sqrt(own * w->variance / both + w->crimp_variance);
     }
@@ -269,8 +269,7 @@ static void choose_check(const weighing *w, fer_cause first, fer_cause second, f
     for (int i = 1; i <= FER_CHECK_COUNT; i++) {
         const fer_check check = (fer_check)(i % FER_CHECK_COUNT);
         const double bits = check_bits(w, check, pair);
-        if (bits < diagnosis->bits - 1e-12 ||
-            (check == FER_CHECK_MEASURE_ANOTHER && bits <= diagnosis->bits)) {
+        if (bits < diagnosis->bits - 1e-12) {
             continue;
         }
         const double bits_all = check_bits(w, check, all);

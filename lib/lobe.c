@@ -83,17 +83,23 @@ static fer_pair find_edge_angle(const stopped_die *die, const segment_radii *rad
     return fer_pair_quick_sum(atan2(across.high, along.high), turned / (radii->edge.high * radii->edge.high));
 }
 
+/* What moving out adds to the square of the chords diameter: gap (2d + (D - d) cos alpha) / alpha. */
+static fer_pair find_moved_square(const stopped_die *die, fer_pair gap, fer_pair sine_square)
+{
+    const fer_pair less = fer_pair_scale(fer_pair_multiply(die->offset, sine_square), 2.0);
+    const fer_pair along = fer_pair_subtract(fer_pair_add(die->offset, fer_pair_of(4.0 * die->arc)), less);
+    return fer_pair_divide(fer_pair_multiply(gap, along), die->exact_half_angle);
+}
+
 static void find_equivalent_diameters(const stopped_die *die, fer_pair gap, fer_pair edge_angle,
-                                      fer_shape *shape)
+                                      fer_pair sine_square, fer_shape *shape)
 {
     const double size = 2.0 * die->arc;
     const fer_pair round = fer_pair_multiply(fer_pair_of(size), die->exact_half_angle);
     const fer_pair under_arcs = fer_pair_multiply(fer_pair_of(size), fer_pair_add(round, gap));
-    const double sine_twice = sin(2.0 * die->half_angle);
-    const double offset = 2.0 * die->moved,
-                 chords = 2.0 * size * gap.high + 0.5 * offset * offset * sine_twice;
+    const fer_pair moved = find_moved_square(die, gap, sine_square);
     shape->arcs_diameter.mm = sqrt(fer_pair_ratio(under_arcs, edge_angle));
-    shape->chords_diameter.mm = sqrt(size * size + chords / die->half_angle);
+    shape->chords_diameter.mm = sqrt(fer_pair_value(fer_pair_add(fer_pair_product(size, size), moved)));
     shape->tape_diameter.mm = size + fer_pair_value(fer_pair_divide(gap, die->exact_half_angle));
 }
 
@@ -120,7 +126,7 @@ static fer_status find_shape(fer_length diameter, fer_length die_size, int segme
     shape->gap.mm = fer_pair_value(gap);
     shape->edge_angle.rad = fer_pair_value(edge_angle);
     shape->edge_radius.mm = fer_pair_value(radii.edge);
-    find_equivalent_diameters(&die, gap, edge_angle, shape);
+    find_equivalent_diameters(&die, gap, edge_angle, radii.sine_square, shape);
     find_jaws_range(&die, segments, shape);
     return FER_OK;
 }

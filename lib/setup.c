@@ -212,7 +212,6 @@ static fer_status find_force(const fer_order *order, const fer_setup *setup, con
     fer_die_force force;
     total->newton = NAN;
     FER_TRY(setup->springback.status);
-    FER_REQUIRE(order->joint.ferrule.length.mm > 0.0, FER_FERRULE_LENGTH_MISSING);
     const fer_length length = {order->joint.ferrule.length.mm * forming->stretch.fraction};
     FER_TRY(fer_find_die_force(forming->pressure, setup->closing.value, length, setup->segments, &force));
     *total = force.total;

@@ -468,8 +468,12 @@ static fer_limit_margin margin_at(const fer_joint *joint, const fer_spread *spre
     const fer_pair metal = fer_pair_sum(2.0 * joint->ferrule.wall.mm, joint->stem.outside.mm);
     const fer_pair gap = fer_pair_multiply(walls, fer_pair_sum(1.0, -limit));
     const fer_pair diameter = fer_pair_add(metal, gap);
-    const fer_limit_margin margin = {diameter.high, diameter.low, sqrt(variance(standard, slope)),
-                                     mixture_of(spread, standard, slope)};
+    fer_limit_margin margin;
+    margin.diameter = diameter.high;
+    margin.rest = diameter.low;
+    margin.deviation = sqrt(variance(standard, slope));
+    margin.mixture =
+        mixture_of(spread, standard, slope); /* gcc -ftrivial-auto-var-init spoils it in a list */
     return margin;
 }
 

@@ -45,6 +45,10 @@ grep -q "^Package: libferrule$abi\$" "$source/debian/control" || {
     echo "The soname is libferrule.so.$abi: debian/control and the files of the library package must be named after it." >&2
     exit 1
 }
+grep -q "^Package: libferrule$(number MAJOR).$(number MINOR)-cil\$" "$source/debian/control" || {
+    echo "The assembly is Ferrule $(number MAJOR).$(number MINOR): debian/control and the files of its package must be named after it." >&2
+    exit 1
+}
 cat >"$source/debian/changelog" <<END
 ferrule ($version-1) unstable; urgency=medium
 

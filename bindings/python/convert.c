@@ -2,9 +2,8 @@
 /* Python object to C value and back. */
 #include "convert.h"
 
-static PyObject *enums[BIND_COUNT]; /* classes */
+static PyObject *enums[BIND_COUNT]; /* classes, once they were asked for */
 static PyObject *names[BIND_COUNT]; /* tuples of members' names */
-static PyObject *make_error;        /* function of _errors.py */
 
 PyObject *bind_names(const bind_kind *kind)
 {
@@ -80,6 +79,23 @@ static PyObject *words_of(const bind_kind *kind)
     return text;
 }
 
+/* "a Hose(inside, outside, ...)": with the members that it needs. */
+static PyObject *struct_of(const bind_kind *kind)
+{
+    PyObject *text = PyUnicode_FromFormat("a %s(", kind->name);
+    const char *comma = "";
+    int more = 0;
+    for (const bind_member *m = kind->members; m && m->name; m++) {
+        more |= m->optional;
+        if (m->optional)
+            continue;
+        PyUnicode_AppendAndDel(&text, PyUnicode_FromFormat("%s%s", comma, m->name));
+        comma = ", ";
+    }
+    PyUnicode_AppendAndDel(&text, PyUnicode_FromFormat("%s%s)", more ? comma : "", more ? "..." : ""));
+    return text;
+}
+
 static PyObject *wanted(const bind_kind *kind)
 {
     switch (kind->form) {
@@ -97,7 +113,7 @@ static PyObject *wanted(const bind_kind *kind)
     case BIND_NUMBER:
         return PyUnicode_FromString("a number");
     default:
-        return PyUnicode_FromFormat("a %s", kind->name);
+        return struct_of(kind);
     }
 }
 
@@ -527,9 +543,12 @@ static PyObject *give_integer(const bind_kind *kind, const void *from)
     }
 }
 
+static PyObject *enum_class(const bind_kind *kind);
+
 static PyObject *give_word(const bind_kind *kind, int number)
 {
-    return PyObject_CallFunction(enums[kind - bind_kinds], "i", number);
+    PyObject *class = enum_class(kind);
+    return class ? PyObject_CallFunction(class, "i", number) : NULL;
 }
 
 static PyObject *give_set(const bind_kind *kind, uint32_t bits)
@@ -655,13 +674,16 @@ PyObject *bind_plain(const bind_kind *kind, const void *from)
     return plain;
 }
 
-/* ---- words and exceptions, made by _errors.py -------------------------------------------------------------- */
+/* ---- words and exceptions, made by _words.py and _errors.py ------------------------------------------------- */
 
 PyObject *bind_raise_status(const char *function, fer_status status, PyObject *about)
 {
     PyObject *word = give_word(&bind_kinds[BIND_fer_status], (int)status);
+    PyObject *python = word ? PyImport_ImportModule("ferrule._errors") : NULL;
     PyObject *error =
-        word ? PyObject_CallFunction(make_error, "sOO", function, word, about ? about : Py_None) : NULL;
+        python ? PyObject_CallMethod(python, "make_error", "sOO", function, word, about ? about : Py_None)
+               : NULL;
+    Py_XDECREF(python);
     if (error)
         PyErr_SetObject((PyObject *)Py_TYPE(error), error);
     Py_XDECREF(word);
@@ -685,10 +707,12 @@ void bind_raise(const char *function, fer_status status, PyObject *args, PyObjec
         bind_raise_status(function, status, arguments);
 }
 
-static int make_enum(const bind_kind *kind, PyObject *maker, PyObject *module)
+static PyObject *make_enum(const bind_kind *kind)
 {
+    PyObject *python = PyImport_ImportModule("ferrule._words"),
+             *module = PyImport_ImportModule("ferrule._ferrule");
     PyObject *words = PyList_New(0), *readers = PyDict_New(), *class = NULL;
-    int failed = !words || !readers;
+    int failed = !python || !module || !words || !readers;
     for (const bind_word *word = kind->words; !failed && word->name; word++) {
         PyObject *row = Py_BuildValue("(sis)", word->name, word->number, word->text);
         failed = !row || PyList_Append(words, row) < 0;
@@ -700,11 +724,51 @@ static int make_enum(const bind_kind *kind, PyObject *maker, PyObject *module)
         Py_XDECREF(function);
     }
     if (!failed)
-        enums[kind - bind_kinds] = class =
-            PyObject_CallFunction(maker, "ssOO", kind->name, kind->text, words, readers);
+        class = PyObject_CallMethod(python, "make_enum", "ssOO", kind->name, kind->text, words, readers);
+    Py_XDECREF(python);
+    Py_XDECREF(module);
     Py_XDECREF(words);
     Py_XDECREF(readers);
-    return class ? PyModule_AddObjectRef(module, kind->name, class) : -1;
+    return class;
+}
+
+/* Borrowed. While one is made another thread may make it too: the first one stays. */
+static PyObject *enum_class(const bind_kind *kind)
+{
+    PyObject **place = &enums[kind - bind_kinds], *made = *place ? NULL : make_enum(kind);
+    if (!*place)
+        *place = made;
+    else
+        Py_XDECREF(made);
+    return *place;
+}
+
+/* For the package: the class of a name, None where no enum is called so. */
+static PyObject *enum_of(PyObject *module, PyObject *name)
+{
+    (void)module;
+    for (const bind_kind *kind = bind_kinds; kind < bind_kinds + BIND_COUNT; kind++)
+        if (kind->form == BIND_ENUM && PyUnicode_CompareWithASCIIString(name, kind->name) == 0)
+            return Py_XNewRef(enum_class(kind));
+    Py_RETURN_NONE;
+}
+
+static PyMethodDef enum_method = {"_make_enum", enum_of, METH_O, NULL};
+
+static int name_enums(PyObject *module)
+{
+    PyObject *all = PyList_New(0), *function = PyCFunction_New(&enum_method, NULL);
+    int failed = !all || !function;
+    for (const bind_kind *kind = bind_kinds; !failed && kind < bind_kinds + BIND_COUNT; kind++) {
+        PyObject *name = kind->form == BIND_ENUM ? PyUnicode_FromString(kind->name) : NULL;
+        failed = kind->form == BIND_ENUM && (!name || PyList_Append(all, name) < 0);
+        Py_XDECREF(name);
+    }
+    failed = failed || PyModule_AddObjectRef(module, "_ENUMS", all) < 0 ||
+             PyModule_AddObjectRef(module, "_make_enum", function) < 0;
+    Py_XDECREF(all);
+    Py_XDECREF(function);
+    return failed ? -1 : 0;
 }
 
 static PyObject *member_names(const bind_kind *kind)
@@ -725,19 +789,8 @@ static PyObject *member_names(const bind_kind *kind)
 
 int bind_start_conversions(PyObject *module)
 {
-    PyObject *python = PyImport_ImportModule("ferrule._errors"), *done = NULL;
-    PyObject *maker = python ? PyObject_GetAttrString(python, "make_enum") : NULL;
-    int failed = !maker || !(make_error = PyObject_GetAttrString(python, "make_error"));
-    for (const bind_kind *kind = bind_kinds; !failed && kind < bind_kinds + BIND_COUNT; kind++) {
-        if (kind->form == BIND_ENUM)
-            failed = make_enum(kind, maker, module) < 0;
-        else if (kind->members)
-            failed = !(names[kind - bind_kinds] = member_names(kind));
-    }
-    if (!failed)
-        done = PyObject_CallMethod(python, "make_errors", "O", module);
-    Py_XDECREF(python);
-    Py_XDECREF(maker);
-    Py_XDECREF(done);
-    return done ? 0 : -1;
+    int failed = name_enums(module) < 0;
+    for (const bind_kind *kind = bind_kinds; !failed && kind < bind_kinds + BIND_COUNT; kind++)
+        failed = kind->members && !(names[kind - bind_kinds] = member_names(kind));
+    return failed ? -1 : 0;
 }

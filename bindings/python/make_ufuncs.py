@@ -92,8 +92,8 @@ class Ufunc:
                "    (void)unused;"]
         if self.list:
             out += [f"    const npy_intp count = sizes[1], *const inner = steps + {n + len(self.outputs)};",
-                    f"    {self.list[1]} *const {self.list[0]} = count > 0 ? PyMem_RawCalloc((size_t)count, "
-                    f"sizeof({self.list[1]})) : NULL;"]
+                    f"    {self.list[1]} *const {self.list[0]} = PyMem_RawCalloc((size_t)(count > 0 ? count : 1), "
+                    f"sizeof({self.list[1]}));"]
         out.append("    for (npy_intp i = 0; i < sizes[0]; i++) {")
         parameters, after_list = [], False
         for name, type_ in self.f.parameters:

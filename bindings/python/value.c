@@ -98,6 +98,12 @@ static Py_hash_t hash_value(PyObject *self)
 
 /* ---- text ------------------------------------------------------------------------------------------------- */
 
+/* As float() reads it. */
+static const char *not_finite(double number)
+{
+    return number != number ? "nan" : number > 0 ? "inf" : "-inf";
+}
+
 PyObject *bind_quantity_text(const bind_kind *kind, double base, int unit, int decimals)
 {
     char text[FER_TEXT_CAPACITY];
@@ -106,11 +112,7 @@ PyObject *bind_quantity_text(const bind_kind *kind, double base, int unit, int d
     const fer_unit in = unit < 0 ? bind_shown_unit(kind) : (fer_unit)unit;
     const fer_status status = texts->format(base, in, decimals, text, sizeof text, &length);
     if (status == FER_TEXT_VALUE_NOT_FINITE)
-        return PyUnicode_FromFormat("%s %s",
-                                    base != base ? "nan"
-                                    : base > 0   ? "inf"
-                                                 : "-inf",
-                                    fer_unit_symbol(in));
+        return PyUnicode_FromFormat("%s %s", not_finite(base), fer_unit_symbol(in));
     if (status != FER_OK)
         return bind_raise_status("format", status, NULL);
     return PyUnicode_FromStringAndSize(text, (Py_ssize_t)length);
@@ -121,10 +123,7 @@ static PyObject *quantity_argument(const bind_kind *kind, double base)
 {
     if (base - base != 0.0)
         return PyUnicode_FromFormat("%s(%s=float(\"%s\"))", kind->name,
-                                    bind_units[bind_texts[kind - bind_kinds].base].name,
-                                    base != base ? "nan"
-                                    : base > 0   ? "inf"
-                                                 : "-inf");
+                                    bind_units[bind_texts[kind - bind_kinds].base].name, not_finite(base));
     PyObject *text = bind_quantity_text(kind, base, -1, FER_SHORTEST);
     PyObject *quoted = text ? PyUnicode_FromFormat("\"%U\"", text) : NULL;
     Py_XDECREF(text);
@@ -137,6 +136,9 @@ static PyObject *member_text(const bind_kind *kind, const char *from)
 {
     if (kind->form == BIND_QUANTITY)
         return quantity_argument(kind, *(const double *)(const void *)from);
+    const double number = kind->form == BIND_NUMBER ? *(const double *)(const void *)from : 0.0;
+    if (number - number != 0.0)
+        return PyUnicode_FromFormat("float(\"%s\")", not_finite(number));
     if (kind->members)
         return struct_text(kind, from);
     PyObject *plain = bind_plain(kind, from);

@@ -226,10 +226,11 @@ static void give_items_units(const bind_kind *kind, sql_json *items)
 }
 
 /* All of the text has to be JSON; a number at its end is known to be complete only by a zero byte after it. */
-static sql_json *parse_json(json_tokener *tokener, const sql_value *value)
+static sql_json *parse_json(json_tokener *tokener, const sql_value *value, size_t *stop)
 {
     json_tokener_set_flags(tokener, JSON_TOKENER_STRICT | JSON_TOKENER_VALIDATE_UTF8);
     sql_json *read = json_tokener_parse_ex(tokener, value->text, (int)value->length);
+    *stop = json_tokener_get_parse_end(tokener);
     if (json_tokener_get_error(tokener) == json_tokener_continue)
         read = json_tokener_parse_ex(tokener, "", 1);
     return read;
@@ -250,13 +251,13 @@ static int read_json(bind_host *host, const sql_parameter *p, const sql_value *v
         host_out_of_memory(host);
         return -1;
     }
-    *read = parse_json(tokener, value);
+    size_t stop;
+    *read = parse_json(tokener, value, &stop);
     const enum json_tokener_error error = json_tokener_get_error(tokener);
     const int failed = error != json_tokener_success || memchr(value->text, 0, value->length);
     if (failed)
         fail(host->answer, FER_OK, "%s: %s is not JSON: %s (byte %zu)", host->function->name, p->name,
-             error == json_tokener_success ? "zero byte" : json_tokener_error_desc(error),
-             json_tokener_get_parse_end(tokener));
+             error == json_tokener_success ? "zero byte" : json_tokener_error_desc(error), stop);
     json_tokener_free(tokener);
     return failed ? -1 : 0;
 }

@@ -132,9 +132,9 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  less than fer_least_reduction(): the wall has hardly begun to yield throughout
  * @retval FER_DIAMETER_REDUCED_TOO_FAR  reduced by more than 30 %
  * @retval FER_DIAMETER_YIELDS_ON_RELEASE  the bore would yield the other way when the dies open
- * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Finite elements (tests/finite_element), no hardening: pressure 0.05 % held, 0.1 % free, wall and length
- *         0.05 %, springback 0.15 % up to a yield of 1/500 of the elastic modulus, 0.3 % up to 1/200. With hardening:
- *         pressure and springback 0.5 %, wall and length 0.1 %
+ * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Finite elements (tests/finite_element), no
+ *         hardening: pressure 0.05 % held, 0.1 % free, wall and length 0.05 %, springback 0.15 % up to a yield of 1/500
+ *         of the elastic modulus, 0.3 % up to 1/200. With hardening: pressure and springback 0.5 %, wall and length 0.1 %
  * @source Hill, The Mathematical Theory of Plasticity, ch. V (from memory); springback: Lamé
  */
 FER_API fer_status fer_form_ferrule(const fer_ferrule *ferrule, fer_length diameter,

@@ -63,7 +63,7 @@ typedef struct fer_reading_summary {
     fer_found_length section_range;  /**< greatest less least mean of a section */
     int outlier_found;    /**< 1: the reading that is farthest from the mean is an outlier; it counts all
                                           the same */
-    size_t outlier_index; /**< place of that reading in the list */
+    size_t outlier_index; /**< place of that reading in the list; of two equally far, of the first */
 } fer_reading_summary;
 
 /** What the readings of one section say. */

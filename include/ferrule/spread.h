@@ -194,8 +194,8 @@ FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spre
  * is the distribution of the sum of independent normal, rectangular and triangular numbers.
  *
  * @param[in] joint  a possible joint, see fer_check_joint()
- * @param[in] spread  uncertainties; correlations between normal ones; at least one amount above 0; that of the hose wall at most an
- *            eighth of the wall, which keeps the error of the formula below 1e-15
+ * @param[in] spread  uncertainties; correlations between normal ones; at least one amount above 0; that of the hose
+ *            wall at most an eighth of the wall, which keeps the error of the formula below 1e-15
  * @param[in] range  least and most compression allowed, in order
  * @param[in] diameter  mean crimp diameter; 0.001 mm to 1,000,000 mm
  * @param[out] yield  shares inside, below and above; they sum to 1; NaN on failure

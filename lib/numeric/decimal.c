@@ -148,8 +148,8 @@ static int quick_quotient(double top, double bottom, const fer_factor *factor, d
     const double zero = factor->zero * bottom, shifted = top - zero;
     const double above = shifted * factor->numerator, below = bottom * factor->denominator;
     *value = above / below + 0.0; /* no negative zero */
-    return BELOW_2_53(top) && BELOW_2_53(zero) && BELOW_2_53(shifted) && BELOW_2_53(above) &&
-           BELOW_2_53(below) && !has_pi(factor);
+    /* no numerator is below 1, so what is shifted is no larger than what is above */
+    return BELOW_2_53(top) && BELOW_2_53(zero) && BELOW_2_53(above) && BELOW_2_53(below) && !has_pi(factor);
 }
 
 static const double powers_of_ten[] = {1e0, 1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,

@@ -3,7 +3,8 @@
 """Largest error of every numeric public function against mpmath at 200 bits.
 
 Usage: measure.py                 short form: few samples, fails above a bound
-       measure.py --full SAMPLES  all samples, writes table.csv beside this file (see docs/accuracy.md)
+       measure.py --full SAMPLES [NAME...]  all samples, writes table.csv beside this file (see docs/accuracy.md); with
+                                  names only the rows of these functions, the others stay
        measure.py --record        tests/proof/records/accuracy.json out of table.csv, without measuring
        measure.py NAME...         functions whose name contains one of these, short form, with the place of the largest error
 
@@ -116,20 +117,29 @@ def write_record():
                                 "the model itself at 0.05 % to 0.5 %."]))
 
 
+def write_table(rows):
+    """These rows, and those of cases that were not measured now, in the order of the functions."""
+    measured = {(row["function"], row["measure"], row["bound"]) for row in rows}
+    with TABLE.open(encoding="utf-8") as file:
+        kept = [row for row in csv.DictReader(file) if (row["function"], row["measure"], row["bound"]) not in measured]
+    order = {function: place for place, (function, *_) in reversed(list(enumerate(cases.CASES)))}
+    with TABLE.open("w", newline="", encoding="utf-8") as file:
+        writer = csv.DictWriter(file, COLUMNS, lineterminator="\n")
+        writer.writeheader()
+        writer.writerows(sorted((row for row in kept + rows if row["function"] in order), key=lambda row: order[row["function"]]))
+
+
 def main():
     arguments = sys.argv[1:]
     if arguments == ["--record"]:
         write_record()
         return
     full = bool(arguments) and arguments[0] == "--full"
-    rows, failed = run(arguments if not full else [], int(arguments[1]) if full else SHORT)
+    rows, failed = run(arguments[2:] if full else arguments, int(arguments[1]) if full else SHORT)
     for row in rows if full or arguments else failed:
         print(show(row))
     if full:
-        with TABLE.open("w", newline="") as file:
-            writer = csv.DictWriter(file, COLUMNS, lineterminator="\n")
-            writer.writeheader()
-            writer.writerows(rows)
+        write_table(rows)
         print(f"mpmath {mpmath.__version__}, Python {platform.python_version()}, {platform.machine()}")
     if failed:
         sys.exit("above the bound:\n" + "\n".join(show(row) for row in failed))

@@ -44,7 +44,7 @@ if [ "$bare" ]; then
     (cd "$made" && cp $packages "$below/packages")
     inside "$below" apt-get update -qq
     needed=$(inside "$below" sh -c 'cd /packages && apt-get install -s ./*.deb' | awk '/^Inst/ {print $2}' | grep -vxF "$names")
-    inside "$below" apt-get install -y -qq --no-install-recommends gcc libc6-dev pkg-config lua5.4 sqlite3 default-jdk-headless $needed >"$work/apt.txt" 2>&1 || {
+    inside "$below" apt-get install -y -qq --no-install-recommends gcc libc6-dev pkg-config lua5.4 sqlite3 default-jdk-headless mono-mcs $needed >"$work/apt.txt" 2>&1 || {
         tail -n 30 "$work/apt.txt"
         exit 1
     }

@@ -54,7 +54,7 @@ def packages(folder, *said):
         said="Built twice in two folders, with the same bytes; lintian's errors and warnings: "
              f"{sum(bool(line) for line in complaints)}. Installed on a minimal Debian 12 with what they need, and used there without "
              "the source: a C program by pkg-config, shared and static, and each of these languages and databases. " + " ".join(said),
-        left="There is no package for C#; its files come by cmake --install.",
+        left="",
         in_tests="built without the debugging symbols, looked at, installed and used in a layer over the machine's own system",
         tools=[record.tool("dpkg-buildpackage"), record.tool("lintian"), f"debhelper {output('dpkg-query', '-W', '-f=${Version}', 'debhelper')}"],
         columns=["package", "kB", "depends on", "holds"], rows=rows)

@@ -6,7 +6,7 @@
 set -eu
 cd "$1"
 shift
-[ $# != 0 ] || set -- c python bulk lua tcl perl ruby java sqlite postgresql manual
+[ $# != 0 ] || set -- c python bulk lua tcl perl ruby java csharp sqlite postgresql manual
 
 same() {
     [ "$1" = "$2" ] || {
@@ -56,9 +56,11 @@ try_java() {
 }
 
 try_csharp() {
-    folder=/usr/local/lib/cli/ferrule
-    mcs -out:embed.exe -r:"$folder/Ferrule.dll" embed.cs
-    same "$(MONO_PATH=$folder LD_LIBRARY_PATH=$folder mono embed.exe 2>&1)" "$(cat embed_cs.txt)"
+    mcs -pkg:ferrule-cil -out:embed.exe embed.cs
+    # Of a package the assembly is in Mono's cache.
+    [ ! -d /usr/local/lib/cli/ferrule ] || export MONO_PATH=/usr/local/lib/cli/ferrule
+    same "$(mono embed.exe 2>&1)" "$(cat embed_cs.txt)"
+    unset MONO_PATH
 }
 
 question="SELECT round(CAST(fer_crimp_diameter_mm(12.7, 19.9, 12.95, 2.4, 0.2) AS numeric), 6) = 23.51"

@@ -87,7 +87,7 @@ CHANGES = [
     ("lobe", "whole angle instead of half", "fer_pair_scale(die->exact_half_angle, 0.5)",
      "fer_pair_scale(die->exact_half_angle, 1.0)"),
     ("lobe", "tape: factor", "size + fer_pair_value(fer_pair_divide(gap,", "size + 0.5 * fer_pair_value(fer_pair_divide(gap,"),
-    ("lobe", "chords: sine of the half angle", "sin(2.0 * die->half_angle)", "sin(die->half_angle)"),
+    ("lobe", "chords: the die size once", "fer_pair_of(4.0 * die->arc)", "fer_pair_of(2.0 * die->arc)"),
     ("lobe", "arcs: sign", "fer_pair_add(round, gap)", "fer_pair_subtract(round, gap)"),
     ("lobe", "jaws, even: half the offset", "shape->jaws_least.mm = size + offset * cosine;",
      "shape->jaws_least.mm = size + 0.5 * offset * cosine;"),

@@ -185,6 +185,7 @@ static void bad_trials_have_their_status(void **state)
     CHECK_BAD(limits.most.mm = -1.0, FER_LIMIT_OUT_OF_RANGE);
     CHECK_BAD(limits.least.mm = -1.0, FER_LIMIT_OUT_OF_RANGE);
     CHECK_BAD(limits.most.mm = 23.4, FER_LIMIT_WRONG_ORDER);
+    CHECK_BAD(limits.most.mm = 0.0, FER_LIMIT_WRONG_ORDER);
     CHECK_BAD(known.crimp_spread.mm = -0.1, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
     CHECK_BAD(known.setting_spread.mm = NAN, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
     CHECK_BAD(known.crimp_spread.mm = 0.0, FER_ADJUSTING_SPREAD_MISSING);
@@ -562,6 +563,28 @@ static void a_line_without_finite_limits_is_none(void **state)
     }
     line.measured_mean.mm = 0.0;
     CHECK_OK(fer_predict_diameter(&line, fer_mm(0.0), fer_percent(50), &prediction));
+    /* by exact fractions: the deviation by the slope is just above the greatest double, and both limits are just below
+     * it, since the square of the slope is rounded up */
+    line.scatter.mm = 0.0;
+    line.slope.fraction = 0x1.414c3423c5fd7p-516;
+    line.measured_mean.mm = -0x1.414c3423c5fd8p+508;
+    CHECK_STATUS(fer_find_set(&line, fer_mm(1.0), fer_percent(50), &prediction), FER_CALIBRATION_INCOMPLETE);
+    CHECK_NAN(prediction.value.mm);
+    CHECK_NAN(prediction.least.mm);
+}
+
+/* A spread by the other squared does not fit a double: then the trials tell nothing of the setting, or everything. */
+static void an_outlook_of_very_unequal_spreads(void **state)
+{
+    (void)state;
+    const fer_adjusting crimps_exact = {{1.2345e-155}, {3.7}, {0}, {0}},
+                        setting_exact = {{1000.0}, {1e-155}, {0}, {0}};
+    fer_outlook outlook;
+    CHECK_OK(fer_expected_deviation(&stepless, 0, crimps_exact, &outlook));
+    CHECK_NEAR(outlook.setting.mm, 3.7, 1e-15);
+    CHECK_OK(fer_expected_deviation(&stepless, 5, setting_exact, &outlook));
+    CHECK_NEAR(outlook.setting.mm, 1e-155, 1e-165);
+    CHECK_NEAR(outlook.diameter.mm, 1000.0, 1e-12);
 }
 
 int main(void)
@@ -591,6 +614,7 @@ int main(void)
         cmocka_unit_test(ten_years_are_looked_ahead_to_their_last_day),
         cmocka_unit_test(what_is_known_well_stays_known),
         cmocka_unit_test(a_line_without_finite_limits_is_none),
+        cmocka_unit_test(an_outlook_of_very_unequal_spreads),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

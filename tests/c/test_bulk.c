@@ -814,6 +814,43 @@ static void rows_without_a_place_fail(void **test_state)
     assert_int_equal(statuses[0], FER_ARGUMENT_MISSING);
 }
 
+/* Enough rows for every kernel, with something that no kernel knows: a column of reinforcements, bores or lengths of which
+ * the first is 0 and some are none, or another basis. And what every call needs is missed by all of them. */
+static void many_rows_that_are_not_plain_have_the_bits_of_one_row(void **test_state)
+{
+    static one_row rows[row_count];
+    static fer_length diameters[row_count];
+    static fer_ratio ratios[row_count];
+    static fer_row_status statuses[row_count];
+    const double some[] = {0.0, 1.0, NAN, -1.0, 13.0};
+    (void)test_state;
+    for (int kind = 0; kind < 5; kind++) {
+        fill(rows, row_count, 77, 1);
+        for (size_t i = 0; i < row_count && kind < 3; i++) {
+            double *const place[] = {&rows[i].joint.hose.reinforcement.mm, &rows[i].joint.stem.bore.mm,
+                                     &rows[i].joint.ferrule.length.mm};
+            *place[kind] = some[i % 5];
+        }
+        const fer_joint_columns joints = kind < 3 ? joints_of(rows) : plain_joints_of(rows);
+        for (int flow = FER_FLOW_NONE; flow <= FER_FLOW_FREE; flow++) {
+            const fer_model model = {kind == 3 ? FER_BASIS_FITTED_WALL : FER_BASIS_WALL, (fer_flow)flow};
+            size_t failed = fer_crimp_diameters(row_count, &joints, ratios_at(&rows->compression), model,
+                                                diameters, statuses);
+            assert_int_equal(failed, check_diameters(rows, row_count, model, diameters, statuses));
+            failed =
+                fer_compressions(row_count, &joints, lengths_at(&rows->diameter), model, ratios, statuses);
+            assert_int_equal(failed, check_compressions(rows, row_count, model, ratios, statuses));
+            failed = fer_crimp_diameters(row_count, NULL, ratios_at(&rows->compression), model, diameters,
+                                         statuses);
+            assert_int_equal(failed, row_count);
+            assert_int_equal(statuses[row_count - 1], FER_ARGUMENT_MISSING);
+            failed = fer_compressions(row_count, &joints, lengths_at(&rows->diameter), model, NULL, statuses);
+            assert_int_equal(failed, row_count);
+            assert_int_equal(statuses[row_count - 1], FER_ARGUMENT_MISSING);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -837,6 +874,7 @@ int main(void)
         cmocka_unit_test(rows_side_by_side_at_an_odd_address),
         cmocka_unit_test(a_bad_die_is_the_status_of_every_row),
         cmocka_unit_test(rows_without_a_place_fail),
+        cmocka_unit_test(many_rows_that_are_not_plain_have_the_bits_of_one_row),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

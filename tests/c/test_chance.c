@@ -889,9 +889,52 @@ static void tallies_that_no_simulation_made(void **state)
         CHECK_NAN(simulation.mean.fraction);
         assert_int_equal(simulation.trials, 0);
     }
+    fer_tally far = good; /* a mean of 1e18 times a scale of 1e295; the quantiles are finite */
+    far.scale.fraction = 1e295;
+    far.mean.sum.whole = INT64_C(1000000000000000000);
+    CHECK_STATUS(fer_summarise_tally(&far, 2, &simulation), FER_TALLY_IMPOSSIBLE);
+    CHECK_NAN(simulation.mean.fraction);
     good.centre.fraction = INFINITY;
     CHECK_STATUS(fer_find_tally_quantile(&good, fer_percent(50), &quantile), FER_TALLY_IMPOSSIBLE);
     CHECK_NAN(quantile.fraction);
+}
+
+/* 2^60 joints in the lowest class and some in others: their sum as a double leaves the others out, so that the search
+ * for the highest quantile passes them all. It ends in the middle of the last class, half a 1024th of 16 units below 8. */
+static void a_tally_that_runs_over_a_doubles_digits_stays_in_its_classes(void **state)
+{
+    (void)state;
+    fer_tally tally = {0};
+    fer_simulation simulation;
+    tally.count.blocks = 1;
+    tally.centre.fraction = 0.2;
+    tally.scale.fraction = 0.01;
+    tally.coverage.fraction = 1.0;
+    tally.deviation.squares.whole = 1;
+    tally.classes[0] = UINT64_C(1) << 60;
+    for (int i = 1; i < FER_TALLY_CLASSES - 1; i++) {
+        tally.classes[i] = 100;
+    }
+    CHECK_OK(fer_summarise_tally(&tally, 2, &simulation));
+    CHECK_NEAR(simulation.interval.least.fraction, 0.2 - 0.01 * 8.0, 1e-15);
+    CHECK_NEAR(simulation.interval.most.fraction, 0.2 + 0.01 * (8.0 - 0.5 * 16.0 / FER_TALLY_CLASSES), 1e-15);
+}
+
+/* Correlation 1: both hose diameters are off by the same number of their own standard uncertainties, 0.08 and 0.10 mm. */
+static void fully_correlated_inputs_move_together(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = worked_spread();
+    spread.correlations.hose_inside_hose_outside = fer_fraction(1.0);
+    for (uint64_t i = 0; i < 100; i++) {
+        fer_joint drawn;
+        fer_length diameter;
+        CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(23.51), i, blocks(0, 0), &drawn, &diameter));
+        const double inside = (drawn.hose.inside.mm - 12.7) / spread.hose_inside.amount.mm;
+        const double outside = (drawn.hose.outside.mm - 19.9) / spread.hose_outside.amount.mm;
+        CHECK_NEAR(outside, inside, 1e-12);
+    }
 }
 
 int main(void)
@@ -922,6 +965,8 @@ int main(void)
         cmocka_unit_test(small_joints_and_no_number_of_blocks),
         cmocka_unit_test(counts_that_nobody_counted),
         cmocka_unit_test(tallies_that_no_simulation_made),
+        cmocka_unit_test(a_tally_that_runs_over_a_doubles_digits_stays_in_its_classes),
+        cmocka_unit_test(fully_correlated_inputs_move_together),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -68,6 +68,16 @@ static void without_uncertainty_or_guard_the_limits_decide(void **state)
     assert_int_equal(edge.decision, FER_DECISION_ACCEPT);
     CHECK_NEAR(edge.conforming.fraction, 0.5, 1e-15);
     assert_int_equal(verdict_of(24.000001, 0.1, 23.0, 24.0, none).decision, FER_DECISION_REJECT);
+    /* however wide the uncertainty, and whatever is known of it where there is none */
+    const fer_guard by_few = {0, 0, FER_SIDE_BOTH, 4.0};
+    const fer_verdict limits_alone[] = {verdict_of(23.1, 5.0, 23.0, 24.0, none),
+                                        verdict_of(23.1, 0.0, 23.0, 24.0, by_few)};
+    for (int i = 0; i < 2; i++) {
+        assert_int_equal(limits_alone[i].decision, FER_DECISION_ACCEPT);
+        assert_int_equal(limits_alone[i].by_probability, 0);
+        CHECK_NEAR(limits_alone[i].accept.least.mm, 23.0, 0.0);
+        CHECK_NEAR(limits_alone[i].reject.most.mm, 24.0, 0.0);
+    }
 }
 
 /* Tolerance 4 u: by the guard band alone a piece at its edge would conform with 0.9411 only (normal distribution,
@@ -358,6 +368,15 @@ static void bad_input_of_risks_has_its_status(void **state)
     process.mean.mm = 0.0;
     CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
                  FER_PROCESS_SPREAD_MISSING);
+    process.spread.mm = 0.1;
+    process.mean.mm = NAN;
+    CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
+                 FER_PROCESS_MEAN_OUT_OF_RANGE);
+    CHECK_NAN(risks.accepted.fraction);
+    process.mean.mm = 23.5;
+    process.spread.mm = INFINITY;
+    CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
+                 FER_PROCESS_SPREAD_OUT_OF_RANGE);
     process.spread.mm = 0.1;
     guard.degrees_of_freedom = 4.0;
     CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),

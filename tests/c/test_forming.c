@@ -456,6 +456,10 @@ static void bad_tubes_are_refused(void **state)
     CHECK_NAN(change.hoop_outside.mpa);
     CHECK_STATUS(fer_load_tube(fer_mm(NAN), out, p, p, &steel, free_ends, &change),
                  FER_TUBE_INSIDE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_load_tube(fer_mm(-1.0), out, p, p, &steel, free_ends, &change),
+                 FER_TUBE_INSIDE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_load_tube(fer_mm(0.0001), out, p, p, &steel, free_ends, &change),
+                 FER_TUBE_INSIDE_OUT_OF_RANGE);
     CHECK_STATUS(fer_load_tube(in, fer_mm(0.0), p, p, &steel, free_ends, &change),
                  FER_TUBE_OUTSIDE_OUT_OF_RANGE);
     CHECK_STATUS(fer_load_tube(in, out, bad, p, &steel, free_ends, &change), FER_TUBE_PRESSURE_OUT_OF_RANGE);

@@ -231,6 +231,7 @@ static void every_function_checks_the_die(void **state)
     CHECK_STATUS(fer_jaws_reading(fer_mm(21.99), fer_mm(22.0), 8, fer_deg(0), &result),
                  FER_DIE_ABOVE_DIAMETER);
     CHECK_STATUS(fer_gap_offset(fer_mm(3.0), 8, fer_fraction(100.1), &result), FER_GAP_SHARE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_gap_offset(fer_mm(3.0), 8, fer_fraction(-0.1), &result), FER_GAP_SHARE_OUT_OF_RANGE);
     /* two walls are 4.8 mm: no bore; on the stem */
     CHECK_STATUS(fer_find_equivalent_crimp(&joint, fer_mm(4.5), fer_mm(4.5), 8, plain, &equivalent),
                  FER_DIAMETER_WITHOUT_BORE);

@@ -584,6 +584,27 @@ static void the_fit_of_all_sections(void **state)
     assert_int_equal(fit.degrees_of_freedom, 44);
 }
 
+/* Twenty readings of 20 mm and two half a millimetre off, exact in binary: deviates of 0.5/sqrt(0.5/21) = 3.24, above the
+ * 2.76 that Grubbs' table has for 22 readings at 5 %, two-sided. */
+static void of_two_equally_far_the_first_is_named(void **state)
+{
+    (void)state;
+    double data[22];
+    fer_reading readings[22];
+    size_t indices[10], found;
+    for (int i = 0; i < 22; i++) {
+        data[i] = i == 3 ? 19.5 : i == 17 ? 20.5 : 20.0;
+    }
+    const fer_reading_summary summary = summary_of(data, 22);
+    assert_true(summary.outlier_found);
+    assert_int_equal(summary.outlier_index, 3);
+    fill(readings, data, 22);
+    CHECK_OK(fer_find_outliers(readings, 22, &plain_gauge, no_marks, indices, 10, &found));
+    assert_int_equal(found, 2);
+    assert_int_equal(indices[0], 3);
+    assert_int_equal(indices[1], 17);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -612,6 +633,7 @@ int main(void)
         cmocka_unit_test(an_angle_just_below_zero_is_zero),
         cmocka_unit_test(the_first_of_four_readings_may_be_the_outlier),
         cmocka_unit_test(the_fit_of_all_sections),
+        cmocka_unit_test(of_two_equally_far_the_first_is_named),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -264,6 +264,11 @@ static void impossible_correlations_have_their_status(void **state)
     spread.correlations.hose_inside_stem_outside = fer_fraction(1.0);
     spread.correlations.hose_outside_stem_outside = fer_fraction(0.0);
     check_bad_spread(spread, FER_SPREAD_CORRELATION_IMPOSSIBLE);
+    /* the second is the first, and the third is correlated with each of them otherwise */
+    spread.correlations.hose_inside_stem_outside = fer_fraction(0.5);
+    spread.correlations.hose_outside_stem_outside = fer_fraction(0.4);
+    check_bad_spread(spread, FER_SPREAD_CORRELATION_IMPOSSIBLE);
+    spread.correlations.hose_inside_stem_outside = fer_fraction(1.0);
     spread.correlations.hose_outside_stem_outside = fer_fraction(1.0);
     fer_yield yield;
     const fer_joint joint = worked_joint();
@@ -732,6 +737,38 @@ static void the_largest_degrees_are_infinitely_many(void **state)
                1e-14); /* NIST/SEMATECH e-Handbook, 1.3.6.7.1: 1.96 */
 }
 
+/* Only an input that scatters can be correlated with another: what is exact may be called rectangular all the same. */
+static void an_exact_input_may_have_any_distribution_and_correlation(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = worked_spread();
+    fer_yield without, with;
+    spread.hose_inside = rectangular(0.0);
+    spread.stem_outside = rectangular(0.02);
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &without));
+    spread.correlations.hose_inside_hose_outside = fer_fraction(0.5);
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &with));
+    CHECK_NEAR(with.inside.fraction, without.inside.fraction, 1e-12);
+    spread.hose_inside = rectangular(0.08);
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &with), FER_SPREAD_NOT_NORMAL);
+}
+
+/* The plain formula has no ferrule outside diameter: it is not moved, and so may be 0, "not measured". */
+static void a_ferrule_that_was_not_measured_may_be_uncertain(void **state)
+{
+    (void)state;
+    fer_joint joint = worked_joint();
+    fer_spread spread = worked_spread();
+    fer_second_order with, without;
+    joint.ferrule.outside = fer_mm(0.0);
+    CHECK_OK(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), plain, &without));
+    spread.ferrule_outside = normal(0.1);
+    CHECK_OK(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), plain, &with));
+    CHECK_NEAR(with.second_order.fraction, without.second_order.fraction, 0.0);
+    CHECK_NEAR(with.first_order.fraction, without.first_order.fraction, 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -766,6 +803,8 @@ int main(void)
         cmocka_unit_test(limits_beyond_reach_count_as_none),
         cmocka_unit_test(a_share_is_a_share),
         cmocka_unit_test(the_largest_degrees_are_infinitely_many),
+        cmocka_unit_test(an_exact_input_may_have_any_distribution_and_correlation),
+        cmocka_unit_test(a_ferrule_that_was_not_measured_may_be_uncertain),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -847,6 +847,39 @@ static void fractions_have_as_many_digits_as_a_number(void **state)
     check_refused(kind_length, text, FER_TEXT_NUMBER_TOO_LONG, 401);
 }
 
+/* Expected values by Python's exact fractions. (33 270000000000001 + 200000000000000) has no double, though 32 times the
+ * denominator less it has one; and 205 lbf is 911.8854311284025 N, while its two products in doubles have the quotient
+ * 911.8854311284024, which so must not be written as 205 lbf. */
+static void where_doubles_cannot_do_it_whole_numbers_do(void **state)
+{
+    (void)state;
+    const char fraction[] = "33 200000000000000/270000000000001 degF";
+    fer_temperature temperature;
+    fer_force force;
+    size_t stop, length;
+    char text[64];
+    CHECK_OK(fer_parse_temperature(fraction, sizeof fraction - 1, &temperature, &stop));
+    CHECK_NEAR(temperature.celsius, 0.96707818930041, 0.0);
+    const fer_force near = {0x1.c7f155cea5acap+9}, exact = {911.8854311284025};
+    CHECK_OK(fer_format_force(exact, FER_UNIT_lbf, FER_SHORTEST, text, sizeof text, &length));
+    assert_string_equal(text, "205 lbf");
+    CHECK_OK(fer_format_force(near, FER_UNIT_lbf, FER_SHORTEST, text, sizeof text, &length));
+    assert_string_not_equal(text, "205 lbf");
+    CHECK_OK(fer_parse_force(text, length, &force, &stop));
+    CHECK_NEAR(force.newton, near.newton, 0.0);
+    /* a product of powers of five that no double has; counters and denominators of 24 digits */
+    const char small[] = "0.000003 psi", over[] = "100000000000000000000001/8 mm",
+               under[] = "1/100000000000000000000001 mm";
+    fer_pressure pressure;
+    fer_length found;
+    CHECK_OK(fer_parse_pressure(small, sizeof small - 1, &pressure, &stop));
+    CHECK_NEAR(pressure.mpa, 2.0684271879505082e-08, 0.0);
+    CHECK_OK(fer_parse_length(over, sizeof over - 1, &found, &stop));
+    CHECK_NEAR(found.mm, 1.2500000000000001e+22, 0.0);
+    CHECK_OK(fer_parse_length(under, sizeof under - 1, &found, &stop));
+    CHECK_NEAR(found.mm, 1e-23, 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -880,6 +913,7 @@ int main(void)
         cmocka_unit_test(the_locale_does_not_matter),
         cmocka_unit_test(large_whole_numbers_are_exact),
         cmocka_unit_test(fractions_have_as_many_digits_as_a_number),
+        cmocka_unit_test(where_doubles_cannot_do_it_whole_numbers_do),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

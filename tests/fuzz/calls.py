@@ -173,11 +173,11 @@ class Caller:
         for name, s in self.api.c_structs.items():
             rows = []
             if name in self.elements:
-                rows.append(f'{{0, {self.kind(self.elements[name])}, "", {{0, 0, 0}}}}')
+                rows.append(f'{{0, {self.kind(self.elements[name])}, "", {{0, 0, 0}}, 0}}')
             else:
                 for m in s.members:
                     rows.append(f'{{offsetof({name}, {m.c_name}), {self.kind(self.elements[m.type])}, "{m.c_name}", '
-                                f"{limits(name, m.c_name, self.elements[m.type], m.text)}}}")
+                                f"{limits(name, m.c_name, self.elements[m.type], m.text)}, {int('0: ' in m.text)}}}")
             yield f"static const fuzz_column {name}_columns[] = {{{', '.join(rows)}, {{0}}}};"
 
     def write(self):

@@ -409,6 +409,27 @@ static size_t some_count(fuzz_stream *stream)
     return way < 250 ? fuzz_byte(stream) : 996 + (size_t)way - 250;
 }
 
+/* Rows: few, or about the size of a block and about the number from which on other instructions are taken. What goes row by row
+ * in any case gets fewer, to save time. */
+static size_t some_rows(fuzz_stream *stream, const fuzz_call *call)
+{
+    static const size_t edges[] = {128, 256, 512, 1024, 16384, 16384, 32768, 49152};
+    const int by_blocks =
+        strcmp(call->name, "crimp_diameters") == 0 || strcmp(call->name, "compressions") == 0;
+    const size_t few = some_count(stream);
+    if (few < 996) {
+        return few % 67;
+    }
+    const size_t edge = edges[fuzz_byte(stream) % 8], past = fuzz_byte(stream);
+    return (edge > 1024 && !by_blocks ? 1024 : edge) + (past < 128 ? past % 3 : past % 64) - 1;
+}
+
+/* Of many rows most have been there before, not in any order that could hide that two were mixed up. */
+static size_t row_before(size_t row, size_t made)
+{
+    return (row * 2654435761U >> 7) % made;
+}
+
 /* The elements of a list; where the input has ended they are repeated. */
 static void fill_list(fuzz_stream *stream, const bind_kind *kind, fuzz_limits limits, size_t count,
                       unsigned char *to)
@@ -444,24 +465,42 @@ static void make_list(fuzz_stream *stream, fuzz_frame *frame, const fuzz_paramet
     frame->at[p->place + 1] = &frame->counts[p->place];
 }
 
+/* Of many rows a few that stand alone: at the ends of blocks, or anywhere. */
+static void change_some_rows(fuzz_stream *stream, const fuzz_column *column, size_t rows, size_t width,
+                             unsigned char *first)
+{
+    for (int times = rows > 100 ? fuzz_byte(stream) % 4 : 0; times > 0; times--) {
+        const size_t way = fuzz_byte(stream),
+                     row = way < 128 ? way / 2 * 128 + (way % 2 ? 127 : 0) : way * way * 31;
+        unsigned char number[sizeof(double)];
+        fuzz_fill(stream, column->kind, column->limits, 0, number);
+        memcpy(first + row % rows * width, number, sizeof number);
+    }
+}
+
 static void make_column(fuzz_stream *stream, fuzz_frame *frame, const fuzz_column *column, void *to)
 {
     static const ptrdiff_t steps[] = {0, 0, 8, 16, 9, 11, 8, 40};
-    const uint8_t way = fuzz_byte(stream) % 16;
-    const int is_same = way == 15;
+    const uint8_t choice = fuzz_byte(stream), way = choice % 16;
+    const int is_same = way == 15, is_absent = way == 14 || (column->may_be_zero && choice >= 96);
     const ptrdiff_t step = steps[way % 8];
     const size_t width = step ? (size_t)step : column->kind->size, rows = is_same ? 1 : frame->rows;
     const size_t size = rows > 0 ? (rows - 1) * width + column->kind->size : 0, shift = way % 8 == 6 ? 3 : 0;
     fer_length_column made = {NULL, step, is_same};
-    if (way != 14) {
+    if (!is_absent) {
         unsigned char *const first = (unsigned char *)take_input(frame, size + shift) + shift;
-        unsigned char last[sizeof(double)];
+        unsigned char number[sizeof(double)];
+        size_t filled = 0;
         for (size_t i = 0; i < rows; i++) {
-            if (i < 2 || stream->at < stream->size) {
-                fuzz_fill(stream, column->kind, column->limits, 0, last);
+            if (i < 2 || (i < 67 && stream->at < stream->size)) {
+                fuzz_fill(stream, column->kind, column->limits, 0, number);
+                filled++;
+            } else {
+                memcpy(number, first + row_before(i, filled) * width, sizeof number);
             }
-            memcpy(first + i * width, last, sizeof last);
+            memcpy(first + i * width, number, sizeof number);
         }
+        change_some_rows(stream, column, rows, width, first);
         made.first = (const fer_length *)(const void *)first;
         if (way >= 8 && step && rows > 0) { /* from the last row to the first */
             made.first = (const fer_length *)(const void *)(first + (rows - 1) * width);
@@ -506,7 +545,7 @@ static void make_argument(fuzz_stream *stream, fuzz_frame *frame, const fuzz_par
         make_list(stream, frame, p);
         break;
     case FUZZ_ROWS:
-        frame->rows = some_count(stream) % 67;
+        frame->rows = some_rows(stream, frame->call);
         frame->at[p->place] = &frame->rows;
         break;
     case FUZZ_COLUMNS:

@@ -33,6 +33,7 @@ typedef struct fuzz_column {
     const bind_kind *kind; /* of a row; NULL: end */
     const char *name;
     fuzz_limits limits;
+    int may_be_zero; /* 0 has a meaning */
 } fuzz_column;
 
 typedef struct fuzz_parameter {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The Python package under the fuzzer: CPython with the module linked in, so that sanitizers and coverage see it. What is
- * called and checked stands in fuzz_python.py; its first argument on failure is what it printed. */
+/* The Python package under the fuzzer: CPython with the modules linked in, so that sanitizers and coverage see them. What is
+ * called and checked stands in FUZZ_MODULE: fuzz_python.py, or fuzz_numpy.py for the functions over arrays. */
 #include "mutate.h"
 
 #define PY_SSIZE_T_CLEAN
@@ -10,6 +10,9 @@
 #include <stdlib.h>
 
 PyObject *PyInit__ferrule(void);
+#ifdef FUZZ_UFUNCS
+PyObject *PyInit__ufuncs(void);
+#endif
 int LLVMFuzzerInitialize(int *count, char ***arguments);
 
 static PyObject *play;
@@ -33,6 +36,9 @@ static void start(void)
     before.utf8_mode = 1;
     check(!PyStatus_Exception(Py_PreInitialize(&before)));
     PyImport_AppendInittab("ferrule._ferrule", PyInit__ferrule);
+#ifdef FUZZ_UFUNCS
+    PyImport_AppendInittab("ferrule._ufuncs", PyInit__ufuncs);
+#endif
     PyConfig_InitIsolatedConfig(&config);
     config.write_bytecode = 0;
     const PyStatus status = Py_InitializeFromConfig(&config);
@@ -51,7 +57,7 @@ int LLVMFuzzerInitialize(int *count, char ***arguments)
         check(folder && path && PyList_Insert(path, 0, folder) == 0);
         Py_DECREF(folder);
     }
-    PyObject *const module = PyImport_ImportModule("fuzz_python");
+    PyObject *const module = PyImport_ImportModule(FUZZ_MODULE);
     check(module != NULL);
     play = PyObject_GetAttrString(module, "play");
     check(play != NULL);

@@ -12,21 +12,21 @@ import importlib.machinery
 import math
 import pathlib
 import pickle
-import struct
 import sys
 
 
 class LinkedIn:
-    """Finds the module that is part of the program."""
+    """Finds the modules that are part of the program."""
 
     @staticmethod
     def find_spec(name, path=None, target=None):
-        found = name == "ferrule._ferrule" and name in sys.builtin_module_names
+        found = name in ("ferrule._ferrule", "ferrule._ufuncs") and name in sys.builtin_module_names
         return importlib.machinery.ModuleSpec(name, importlib.machinery.BuiltinImporter, origin="built-in") if found else None
 
 
 sys.meta_path.insert(0, LinkedIn)
 import ferrule  # noqa: E402
+from inputs import NUMBERS, Input, number  # noqa: E402
 from described import ENUMS, FUNCTIONS, LIMITS, STRUCTS, UNITS  # noqa: E402
 
 
@@ -35,8 +35,6 @@ class Odd(Exception):
 
 
 EXPECTED = (TypeError, ValueError, ArithmeticError, AttributeError, RecursionError, Odd)
-NUMBERS = [math.nan, math.inf, -math.inf, -0.0, 5e-324, sys.float_info.max, 1e300, 1e-300, 1e6, 2 ** 63, -2 ** 63, 2 ** 64, 2 ** 31,
-           10 ** 400, -1, 3, 255, 0.5, True]
 TEXTS = ["", " ", "20", "mm", "1 mm", "20 %", "1 1/4 in", "-3/8\"", "1e400 mm", "9" * 390 + " mm", "1 mm\0", "\0", "\ud800", "1,5 mm",
          "wall", "plain", "x" * 3000, "\u2212" + "1 mm", "\u00b5m", "1\u202fmm", "nan mm", "inf mm", "0x1p3 mm"]
 
@@ -73,39 +71,6 @@ class Index:
 
 class Text(str):
     """A text of another class."""
-
-
-class Input:
-    """The bytes, one after the other; 0 where they have ended."""
-
-    def __init__(self, data):
-        self.data, self.at = data, 0
-
-    def byte(self):
-        self.at += 1
-        return self.data[self.at - 1] if self.at <= len(self.data) else 0
-
-    def take(self, count):
-        part = self.data[self.at:self.at + count]
-        self.at += count
-        return part + bytes(count - len(part))
-
-    def choose(self, items):
-        return items[self.byte() % len(items)]
-
-
-def number(source, limits):
-    usual, least, most = limits
-    way = source.byte() % 8
-    if way == 1:
-        return usual * (1 + (source.byte() - 128) / 256)
-    if way == 2:
-        return least + (most - least) * source.byte() / 255
-    if way == 3:
-        return struct.unpack("<d", source.take(8))[0]
-    if way == 4:
-        return source.choose(NUMBERS)
-    return usual
 
 
 def growing(items):

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Lists and columns: a call in bulk has in each row the bits of the call in the singular, and the order of a list does
- * not matter where the manual says so. */
+/* Lists and columns: a call in bulk has in each row the bits of the call in the singular, the same rows in parts give the
+ * same, results may take the place of inputs, and the order of a list does not matter where the manual says so. */
 #include "frame.h"
 
 #include <float.h>
@@ -150,6 +150,129 @@ static void form_ferrules_row(const fuzz_frame *frame, size_t row)
     compare(frame, "formings", row, status, &forming);
 }
 
+/* ---- the same rows once more ------------------------------------------------------------------------------ */
+
+/* A call in bulk with other rows or places than that of the frame, whose arguments it shares. */
+typedef struct {
+    void *at[FUZZ_PARAMETERS + 1];
+    size_t rows, failed, column_count;
+    fer_length_column *columns[FUZZ_PARAMETERS];
+} again;
+
+static size_t size_of_row(const fuzz_parameter *p)
+{
+    return p->role == FUZZ_ROW_RESULT ? p->kind->size : 0;
+}
+
+static void begin_again(const fuzz_frame *frame, again *other, size_t rows)
+{
+    memcpy(other->at, frame->at, sizeof other->at);
+    other->rows = rows;
+    other->column_count = 0;
+    for (const fuzz_parameter *p = frame->call->parameters; p->role; p++) {
+        if (p->role == FUZZ_ROWS) {
+            other->at[p->place] = &other->rows;
+        } else if (size_of_row(p) && frame->at[p->place]) {
+            other->at[p->place] = fuzz_take(rows * size_of_row(p));
+        } else if (p->role == FUZZ_COLUMNS || p->role == FUZZ_COLUMNS_POINTER) {
+            char *const copy = other->at[p->place] = fuzz_take(p->columns_size);
+            memcpy(copy, frame->at[p->place], p->columns_size);
+            for (const fuzz_column *column = p->columns; column->kind; column++) {
+                PROMISE(other->column_count < FUZZ_PARAMETERS);
+                other->columns[other->column_count++] = (fer_length_column *)(void *)(copy + column->offset);
+            }
+        }
+    }
+}
+
+static ptrdiff_t step_of(const fer_length_column *column)
+{
+    return column->same ? 0 : column->step ? column->step : (ptrdiff_t)sizeof(double);
+}
+
+/* Calls; what comes out are the rows of the frame from start on. */
+static void call_again(const fuzz_frame *frame, again *other, size_t start)
+{
+    int status = FER_OK;
+    frame->call->run(other->at, &status, &other->failed, &(const char *){NULL});
+    for (const fuzz_parameter *p = frame->call->parameters; p->role; p++) {
+        const char *const results = size_of_row(p) ? other->at[p->place] : NULL;
+        for (size_t i = 0; results && i < other->rows; i++) {
+            PROMISE(fuzz_is_equal(p->kind, results + i * p->kind->size,
+                                  (const char *)frame->at[p->place] + (start + i) * p->kind->size));
+        }
+    }
+}
+
+static void end_again(const fuzz_frame *frame, again *other)
+{
+    for (const fuzz_parameter *p = frame->call->parameters; p->role; p++) {
+        if (size_of_row(p)) {
+            fuzz_give_back(other->at[p->place], other->rows * size_of_row(p), frame->call->name);
+        } else if (p->role == FUZZ_COLUMNS || p->role == FUZZ_COLUMNS_POINTER) {
+            fuzz_give_back(other->at[p->place], p->columns_size, frame->call->name);
+        }
+    }
+}
+
+/* In parts, as threads may share them out; few rows take other instructions than many. */
+static void check_parts(const fuzz_frame *frame)
+{
+    const size_t most = frame->rows > 1000 ? 999 : frame->rows / 2 + 1;
+    size_t failed = 0;
+    for (size_t start = 0; start < frame->rows; start += most) {
+        again part;
+        begin_again(frame, &part, frame->rows - start < most ? frame->rows - start : most);
+        for (size_t i = 0; i < part.column_count; i++) {
+            fer_length_column *const column = part.columns[i];
+            if (column->first && start) {
+                const char *const first = (const char *)column->first;
+                column->first =
+                    (const fer_length *)(const void *)(first + (ptrdiff_t)start * step_of(column));
+            }
+        }
+        call_again(frame, &part, start);
+        failed += part.failed;
+        end_again(frame, &part);
+    }
+    PROMISE(failed == frame->failed);
+}
+
+/* A column whose rows are as far apart as the results, if there is one. */
+static fer_length_column *replaceable(const again *other, size_t size, size_t choice)
+{
+    for (size_t i = 0; i < other->column_count; i++) {
+        fer_length_column *const column = other->columns[(choice + i) % other->column_count];
+        if (column->first && step_of(column) == (ptrdiff_t)size) {
+            return column;
+        }
+    }
+    return NULL;
+}
+
+/* Results in the place of the inputs of their rows. */
+static void check_in_place(const fuzz_frame *frame)
+{
+    const fuzz_parameter *p = frame->call->parameters;
+    while (p->role != FUZZ_ROW_RESULT || p->may_be_null) {
+        p++;
+    }
+    again other;
+    begin_again(frame, &other, frame->rows);
+    fer_length_column *const column = replaceable(&other, size_of_row(p), frame->rows);
+    char *const place = other.at[p->place];
+    if (column && place) {
+        for (size_t i = 0; i < frame->rows; i++) {
+            memcpy(place + i * size_of_row(p), (const char *)column->first + i * size_of_row(p),
+                   sizeof(double));
+        }
+        column->first = (const fer_length *)(const void *)place;
+        call_again(frame, &other, 0);
+        PROMISE(other.failed == frame->failed);
+    }
+    end_again(frame, &other);
+}
+
 /* ---- order ------------------------------------------------------------------------------------------------ */
 
 static void *turned(const fuzz_frame *frame, const char *list, size_t size)
@@ -205,6 +328,12 @@ static void turn_summarise_readings(const fuzz_frame *frame)
     free(readings);
 }
 
+/* Of few rows each, of many some. */
+static size_t next_row(size_t rows, size_t row)
+{
+    return rows < 300 || row + 3 > rows ? 1 : 1 + (row * 31 + rows) % (rows / 32);
+}
+
 void fuzz_check_rows(const fuzz_frame *frame)
 {
     static const struct {
@@ -225,8 +354,12 @@ void fuzz_check_rows(const fuzz_frame *frame)
                   {"summarise_readings", NULL, turn_summarise_readings}};
     for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) {
         if (strcmp(checks[i].function, frame->call->name) == 0) {
-            for (size_t row = 0; checks[i].row && row < frame->rows; row++) {
+            for (size_t row = 0; checks[i].row && row < frame->rows; row += next_row(frame->rows, row)) {
                 checks[i].row(frame, row);
+            }
+            if (checks[i].row) {
+                check_parts(frame);
+                check_in_place(frame);
             }
             if (checks[i].turn) {
                 checks[i].turn(frame);

@@ -12,8 +12,9 @@ import sys
 sys.path.insert(0, os.environ["FERRULE_PYTHON_PATH"])
 import ferrule  # noqa: E402
 
-FUNCTIONS = {name.rstrip("_") for name, value in vars(ferrule).items() if type(value).__name__ == "builtin_function_or_method"}
-KINDS = {name for name, value in vars(ferrule).items() if isinstance(value, type) and not issubclass(value, ferrule.Error)}
+PUBLIC = {name: getattr(ferrule, name) for name in dir(ferrule)}
+FUNCTIONS = {name.rstrip("_") for name, value in PUBLIC.items() if type(value).__name__ == "builtin_function_or_method"}
+KINDS = {name for name, value in PUBLIC.items() if isinstance(value, type) and not issubclass(value, ferrule.Error)}
 
 # Every method and class that the types name is there, and every function is named. Without the library rbs only the text is looked at.
 RUBY = """

@@ -196,7 +196,8 @@ def help_of_kind(kind, said):
 
 def check_help(language, command):
     functions = ask(command, "functions").split()
-    kinds = {name: kind for name, kind in vars(ferrule).items() if isinstance(kind, type) and not issubclass(kind, ferrule.Error)}
+    public = {name: getattr(ferrule, name) for name in dir(ferrule)}
+    kinds = {name: kind for name, kind in public.items() if isinstance(kind, type) and not issubclass(kind, ferrule.Error)}
     names = [*functions, *kinds, "STEM_BORE_MISSING", *UNKNOWN]
     said = ask(command, "help", text="".join(name + "\n" for name in names)).split("\n\f\n")
     texts = dict(zip(names, said, strict=False))

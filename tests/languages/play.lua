@@ -197,6 +197,10 @@ function commands.own()
   assert(setup.remarks[1] == "ADAPTER_GOES_IN" and ferrule.remark_sentence(setup.remarks[1]):find("adapter"))
   assert(ferrule.Hose {"12.7 mm", "19.9 mm"} == ferrule.Hose(joint.hose) and ferrule.Stem("13 mm").outside == mm(13))
   assert(tostring(ferrule.Hose(joint.hose)) == "Hose{inside: 12.7 mm, outside: 19.9 mm}")
+  local trials = {{"1.51 mm", "23.61 mm"}} -- 0.10 mm too large at 1.51: 1.41
+  local corrected = ferrule.correct_dial({}, trials, "23.51 mm")
+  assert(corrected.setting:format(".2f mm") == "1.41 mm" and corrected == ferrule.correct_dial({}, trials, "23.51 mm", {"0 mm", "0 mm"}))
+  assert(not pcall(ferrule.judge, "23.5 mm", "0.01 mm") and not pcall(ferrule.judge, "23.5 mm", "0.01 mm", nil))
   local suspects, diagnosis = ferrule.diagnose_diameter(setup, {}, {"22 mm"}, {{diameter = "23.6 mm"}}, {})
   assert(#suspects > 0 and ferrule.kind(diagnosis) == "Diagnosis")
   -- Known answer, test vectors of Salmon, Moraes, Dror, Shaw, SC11 (2011); whole numbers of 64 bits go by their bits.

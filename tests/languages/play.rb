@@ -190,6 +190,7 @@ def check_refusals
    -> { Ferrule.celsius(3) + Ferrule.celsius(4) }, -> { mm[3].bar }, -> { mm[3].format("bar") }, -> { mm[3].format(".2") },
    -> { mm["three"] }, -> { Ferrule::Length.new(3) }, -> { Ferrule::Hose.new }, -> { Math.sqrt(mm[4]) }, -> { mm[[]] },
    -> { mm[3].instance_variable_set(:@base, 4.0) }, -> { Ferrule.choose_die({}, "3 mm") },
+   -> { Ferrule.judge("23.5 mm", "0.01 mm") }, -> { Ferrule.judge("23.5 mm", "0.01 mm", nil) },
    -> { Ferrule.crimp_diameter(joint: JOINT) }, -> { Ferrule.crimp_diameter(compression: "20 %") },
    -> { Ferrule::Core.register("Length", String) },
    *pretenders.map { |other| -> { Ferrule::Length.new(other) } }].each_with_index do |wrong, i|
@@ -211,6 +212,9 @@ def check_structs
   check Ferrule.crimp_diameter(JOINT, compression: "20 %", model: "fitted wall") ==
         Ferrule.crimp_diameter(joint: JOINT, compression: "20 %", model: {basis: :fitted_wall})
   check Ferrule.check_press(graduation: "0.05 mm").nil? && Ferrule.crimp_diameter(JOINT, "20 %", nil).mm.round(2) == 23.51
+  trials = [{}, [["1.51 mm", "23.61 mm"]], "23.51 mm"] # 0.10 mm too large at 1.51: 1.41
+  check Ferrule.correct_dial(*trials).setting.format(".2f mm") == "1.41 mm"
+  check Ferrule.correct_dial(*trials) == Ferrule.correct_dial(*trials, {least: "0 mm", most: "0 mm"})
   suspects, diagnosis = Ferrule.diagnose_diameter(setup, {}, ["22 mm"], [{diameter: "23.6 mm"}], [])
   check suspects.any? && diagnosis.is_a?(Ferrule::Diagnosis)
   check_whole_numbers

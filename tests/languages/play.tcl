@@ -219,6 +219,11 @@ proc own {} {
     equal [ferrule::make Model "fitted wall"] [ferrule::make Model {basis FITTED_WALL}]
     lassign [ferrule::diagnose_diameter $setup {} {{22 mm}} {{diameter {23.6 mm}}} {}] suspects diagnosis
     equal [expr {[llength $suspects] > 0 && [dict size $diagnosis] > 2}] 1
+    set trials {{setting {1.51 mm} diameter {23.61 mm}}} ;# 0.10 mm too large at 1.51: 1.41
+    set corrected [ferrule::correct_dial {} $trials "23.51 mm"]
+    equal [ferrule::text [dict get $corrected setting] ".2f mm"] "1.41 mm"
+    equal $corrected [ferrule::correct_dial {} $trials "23.51 mm" {least {0 mm} most {0 mm}}]
+    equal [catch {ferrule::judge "23.5 mm" "0.01 mm"}] 1
     # Known answer, test vectors of Salmon, Moraes, Dror, Shaw, SC11 (2011).
     set words [ferrule::find_random_words {word {4294967295 4294967295 4294967295 4294967295}} [expr {2**64 - 1}]]
     equal [dict get $words word] [list [expr 0x408f276d] [expr 0x41c83b0e] [expr 0xa20bc7c6] [expr 0x6d5451fd]]

@@ -4,7 +4,7 @@
 Usage: check_manual.py MANUAL_FOLDER [BROWSER]
 
 Every page with formulas shows them, without an error of the formula renderer; no page needs the network; no page is
-wider than a phone's screen; every link inside the manual leads somewhere.
+wider than a phone's screen; every link inside the manual leads somewhere; every function stands in a table.
 """
 import html
 import html.parser
@@ -16,6 +16,7 @@ import sys
 import tempfile
 
 PHONE = 390
+EXPORTED = pathlib.Path(__file__).resolve().parents[2] / "lib" / "exported_symbols.txt"
 
 # Loads every page into a frame as wide as a phone's screen, one after the other, and writes down what is there.
 PROBE = """<!DOCTYPE html><meta charset="utf-8"><body><script>
@@ -80,6 +81,14 @@ def links(folder):
                 yield f"{name}: loads {target}"
 
 
+def listed(folder):
+    """Functions that the library exports and that are missing in the table of them."""
+    shown = set(re.findall(r"\bfer_\w+", (folder / "functions.html").read_text(encoding="utf-8")))
+    for name in EXPORTED.read_text(encoding="utf-8").split():
+        if name not in shown:
+            yield f"functions.html: {name} is missing"
+
+
 def seen(browser, folder, names):
     """What the browser finds on each page."""
     probe = folder / "probe.html"
@@ -113,7 +122,7 @@ def shown(folder, browser):
 
 def main():
     folder, browser = pathlib.Path(sys.argv[1]).resolve(), (sys.argv[2:] or ["chromium"])[0]
-    troubles = [*links(folder), *shown(folder, browser)]
+    troubles = [*links(folder), *listed(folder), *shown(folder, browser)]
     print("\n".join(troubles) or "The manual is whole.")
     sys.exit(1 if troubles else 0)
 

@@ -13,6 +13,9 @@ sys.path.insert(0, PACKAGE_PATH)
 
 import ferrule  # noqa: E402
 
+# Everything of the package: words and errors are in its namespace once they were asked for.
+PUBLIC = {name: getattr(ferrule, name) for name in dir(ferrule)}
+
 # A busy machine is no error, and a run on CI draws the same examples each time.
 settings.register_profile("ferrule", deadline=None, suppress_health_check=[HealthCheck.too_slow],
                           derandomize="CI" in os.environ)

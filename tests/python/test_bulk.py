@@ -271,10 +271,44 @@ def test_errors():
     assert np.isnan(bulk.crimp_diameter(**columns, errors="mark")).sum() == 2
     with pytest.raises(ValueError, match="'raise' or 'mark'"):
         bulk.crimp_diameter(**columns, errors="ignore")
-    with pytest.raises(KeyError):
-        bulk.crimp_diameter(**columns, basis="volume")
+    for words in ("volume", ["wall", "volume"]):
+        with pytest.raises(TypeError, match="basis has to be one of \"WALL\", .*not '(?i:volume)'"):
+            bulk.crimp_diameter(**columns, basis=words)
     with np.errstate(all="raise"):
         bulk.crimp_diameter(**columns, errors="mark", flow="free")
+
+
+def test_status_of_rows_that_are_left_out():
+    """An array for the statuses may hold anything before; only the rows of where are looked at."""
+    columns = {k: v[:10] for k, v in plain().items()}
+    where, status = np.arange(10) % 2 == 0, np.full(10, 99, np.uint16)
+    found, given = bulk.crimp_diameter(**columns, where=where, status=status)
+    assert given is status and status.tolist() == [0, 99] * 5 and np.isnan(found).tolist() == [False, True] * 5
+    columns["stem_outside_mm"][4] = np.nan
+    with pytest.raises(ferrule.StemError) as caught:
+        bulk.crimp_diameter(**columns, where=where, status=status)
+    assert caught.value.row == (4,)
+
+
+def test_unsigned_whole_numbers():
+    segments = np.array([8, 0, 2 ** 64 - 1], np.uint64)
+    height, status = bulk.lobe_height(diameter_mm=24.0, die_size_mm=22.0, segments=segments, errors="mark", status=True)
+    assert height[0] == ferrule.lobe_height("24 mm", "22 mm", 8).mm
+    assert status.tolist() == [0] + [ferrule.Status.SEGMENTS_OUT_OF_RANGE] * 2
+
+
+def test_numbers_too_large_in_their_unit_are_told_by_the_status():
+    with np.errstate(all="raise"):
+        found, status = bulk.dial_setting(die_size_inch=[0.8, 1e308], target_inch=1.0, errors="mark", status=True)
+    assert status[0] == 0 != status[1] and np.isnan(found.exact_mm[1])
+
+
+def test_a_list_of_nothing_is_the_same_as_in_the_singular():
+    with pytest.raises(ferrule.Error) as single:
+        ferrule.fit_lobes([], ferrule.Gauge())
+    with pytest.raises(ferrule.Error) as rows:
+        bulk.fit_lobes(reading_diameter_mm=[])
+    assert rows.value.code == single.value.code
 
 
 def test_choice_out_of_a_rack():

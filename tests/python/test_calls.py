@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: MIT
 """Functions: arguments, results, lists, exceptions. What they reckon is tested elsewhere."""
+import inspect
 import pickle
 from decimal import Decimal
 
@@ -18,6 +19,26 @@ def test_text_quantities_and_keywords_are_the_same(joint):
                  ferrule.crimp_diameter(joint.to_dict(), "20 %", {}), ferrule.crimp_diameter(joint, "20 %", {"flow": "none"})):
         assert same == expected
     assert ferrule.crimp_diameter(joint, "20 %", Model(flow="free")) > expected
+
+
+def test_a_struct_may_be_left_out_where_its_comment_says_so():
+    """Limits are needed to judge; without them the dial is corrected, and no probability reckoned."""
+    given = (ferrule.Press(), [ferrule.Trial("1.51 mm", "23.61 mm")], "23.51 mm")
+    known = ferrule.Adjusting(crimp_spread="0.05 mm")
+    for rule in (None, known):
+        plain = ferrule.correct_dial(*given, adjusting=rule)
+        assert plain.setting.mm == pytest.approx(1.41)  # 0.10 mm too large at 1.51
+        assert plain.probability_now.status is Status.TOLERANCE_MISSING
+        for none in (None, ("0 mm", "0 mm"), LengthRange("0 mm", "0 mm")):
+            assert ferrule.correct_dial(*given, none, rule) == plain
+    assert ferrule.correct_dial(*given, ("23 mm", "24 mm"), known).probability_now.value > percent(99)
+    assert inspect.signature(ferrule.correct_dial).parameters["limits"].default is None
+    assert inspect.signature(ferrule.judge).parameters["limits"].default is inspect.Parameter.empty
+    for judge, about in ((ferrule.judge, "23.5 mm"), (ferrule.find_risks, {})):
+        with pytest.raises(TypeError, match="missing required argument 'limits'"):
+            judge(about, "0.01 mm")
+        with pytest.raises(TypeError, match="limits has to be a LengthRange, not None"):
+            judge(about, "0.01 mm", None)
 
 
 def test_results(joint):

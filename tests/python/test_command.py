@@ -47,6 +47,8 @@ def test_plan_as_json():
 def test_plan_in_inches_published_and_without_a_die():
     said = lines(run("plan", *JOINT, "--dies", "22 mm", "--published", "0.925 in", "--tolerance", "0.004 in", "--in", "inch"))
     assert said["target"] == "0.9250 in, published" and said["accept"] == "0.9210 in to 0.9290 in"
+    result = run("plan", *JOINT[:-2])  # without the ferrule's outside no growth can be reckoned: said once
+    assert result.stdout.count("not reckoned: ferrule outside") == 1
     result = run("plan", *JOINT)
     assert result.returncode == 1 and lines(result)["die"] == "none; one of 16.51 mm to 23.51 mm would do"  # 23.51 - 7
 
@@ -56,10 +58,12 @@ def test_judge():
     result = run("judge", "23.50 mm", "23.52 mm", "23.51 mm", "--limits", "23.15 mm", "23.87 mm")
     assert result.returncode == 0 and lines(result)["verdict"] == "accept"
     assert lines(result)["mean"] == "23.51 mm of 3 readings, 23.50 mm to 23.52 mm"
+    assert lines(result)["uncertainty"] == "0.01 mm (standard), the gauge taken for exact"
     result = run("judge", "24.50 mm", "--limits", "23.15 mm", "23.87 mm", "--gauge", "0.01 mm", "--json")
     data = json.loads(result.stdout)
     assert result.returncode == 1 and data["verdict"]["decision"] == "REJECT" and data["readings"]["count"] == 1
     result = run("judge", "23.86 mm", "--limits", "23.15 mm", "23.87 mm", "--gauge", "0.02 mm")
+    assert lines(result)["mean"].startswith("23.86 mm of 1 reading,") and lines(result)["uncertainty"] == "0.02 mm (standard)"
     assert result.returncode == 1 and lines(result)["verdict"].startswith("undecided")
     assert ferrule.Caution.SCRAP_NOT_REPAIR.text in result.stdout
 

@@ -13,10 +13,10 @@ import sys
 import pytest
 
 import ferrule
-from conftest import PACKAGE_PATH
+from conftest import PACKAGE_PATH, PUBLIC
 
-FUNCTIONS = [value for value in vars(ferrule).values() if inspect.isbuiltin(value)]
-VALUES = [value for value in vars(ferrule).values() if isinstance(value, type) and
+FUNCTIONS = [value for value in PUBLIC.values() if inspect.isbuiltin(value)]
+VALUES = [value for value in PUBLIC.values() if isinstance(value, type) and
           not issubclass(value, (Exception, int))]
 EXPECTED = (TypeError, ValueError, OverflowError, AttributeError)
 
@@ -198,7 +198,7 @@ def test_nothing_leaks(joint, setup):
     for _ in range(1000):
         work(joint, setup)
     blocks, memory = state()
-    things = [value for value in vars(ferrule).values() if inspect.isbuiltin(value) or isinstance(value, type)]
+    things = [value for value in PUBLIC.values() if inspect.isbuiltin(value) or isinstance(value, type)]
     things += [*ferrule.Status, *ferrule.Remark, *ferrule.Basis]
     counted = [sys.getrefcount(thing) for thing in things]
     grown_blocks, grown_memory = [], []

@@ -2,6 +2,7 @@
 """Structs: made, read, compared, written; and what the headers say about optional members, sets and words."""
 import copy
 import json
+import math
 import pickle
 
 import pytest
@@ -30,7 +31,7 @@ def test_made_by_place_name_tuple_dict_and_first_member():
     (lambda: Hose(1, 2), 'Hose: inside needs a unit: write "1 mm" or ferrule.mm(1), not 1'),
     (lambda: Joint(Hose("1 mm", "2 mm"), {"outside": 3}, "1 mm"),
      'Joint: stem.outside needs a unit: write "3 mm" or ferrule.mm(3), not 3'),
-    (lambda: Joint("1 mm", "2 mm", "3 mm"), "Joint: hose has to be a Hose, not '1 mm'"),
+    (lambda: Joint("1 mm", "2 mm", "3 mm"), "Joint: hose has to be a Hose(inside, outside, ...), not '1 mm'"),
     (lambda: Joint({"inside": "1 mm"}, "2 mm", "3 mm"), "Joint: hose: a Hose needs outside"),
     (lambda: Joint({5: "1 mm"}, "2 mm", "3 mm"), "Joint: hose: Hose has no member 5; its members are inside, outside, reinforcement"),
     (lambda: Model(basis=1), 'Model: basis has to be one of "WALL", "FITTED_WALL", "AREA", "SOFT_WALL", not 1'),
@@ -105,6 +106,18 @@ def test_repr_dict_pickle_hash(joint, setup):
     assert hash(joint) != hash(joint.replace(stem="14 mm"))
     with pytest.raises(TypeError):
         joint < joint
+
+
+def test_a_figure_that_could_not_be_reckoned_is_nan_everywhere(joint, setup):
+    """A look has no deviation, and no status says so: it is NaN itself, in repr, text and table; JSON has no NaN."""
+    _, diagnosis = ferrule.diagnose_look(joint, setup, "21.76 mm", [{"kind": "too loose"}], [])
+    assert math.isnan(diagnosis.deviation.mm) and str(diagnosis.deviation) == "nan mm"
+    assert eval(repr(diagnosis), vars(ferrule)) == diagnosis
+    bare = ferrule.Guard(factor=math.nan)  # a number without a unit
+    assert math.isnan(bare.factor) and repr(bare) == 'Guard(factor=float("nan"))' and repr(bare) != repr(ferrule.Guard())
+    assert eval(repr(bare), vars(ferrule)) == bare and repr(bare.replace(factor=-math.inf)) == 'Guard(factor=float("-inf"))'
+    assert ">nan mm<" in diagnosis._repr_html_() and ">nan<" in bare._repr_html_()
+    assert diagnosis.to_dict()["deviation"] is None and bare.to_dict()["factor"] is None
 
 
 def test_replace(joint):

@@ -30,10 +30,11 @@ LIMIT = 1200  # seconds for a command
 # Everything in a wheel besides its description, and what it is.
 CONTENTS = {
     "__init__.py": "the package", "__init__.pyi": "its stub, written from the headers", "__main__.py": "python -m ferrule",
-    "_columns.py": "columns of arrays, pandas, pint, dask", "_errors.py": "exceptions and words", "_html.py": "tables for notebooks",
+    "_columns.py": "columns of arrays, pandas, pint, dask", "_errors.py": "exceptions", "_html.py": "tables for notebooks",
     "_pint.py": "quantities of pint", "_table.py": "names and units of columns, written from the headers",
-    "_ufuncs.pyi": "stub of the module below", "bulk.py": "functions over arrays", "bulk.pyi": "their stub, written from the headers",
-    "drawing.py": "drawings to scale as SVG", "plot.py": "pictures with matplotlib", "py.typed": "says that types are there",
+    "_ufuncs.pyi": "stub of the module below", "_words.py": "classes of words", "bulk.py": "functions over arrays",
+    "bulk.pyi": "their stub, written from the headers", "drawing.py": "drawings to scale as SVG",
+    "plot.py": "pictures with matplotlib", "py.typed": "says that types are there",
     "_ferrule.SUFFIX": "C: the library, its functions and values", "_ufuncs.SUFFIX": "C: the library, its NumPy functions",
 }
 ROWS = '''

@@ -5,7 +5,7 @@ Usage: build_twice.py [--full] [--record]
 
 The second build has another folder of another length, another umask, language, time zone, order of files, number of jobs, and
 sources that were written at another time. Compared are names, permissions and bytes of everything that `cmake --install` writes.
-short   the library: shared, static, headers, CMake package, pkg-config file
+short   the library: shared, static, headers, CMake package, pkg-config file; and the SQL functions for SQLite and PostgreSQL
 --full  also the library with debug information, and the packages of Python, Lua, Tcl, Perl, Ruby, Java and C#
 --record writes the proof, tests/proof/records/reproducible.json
 After that, a build with one other digit in a source is to be found different.
@@ -21,6 +21,8 @@ import tempfile
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests" / "proof"))
 LIBRARY = ["-DFERRULE_PYTHON=OFF", "-DFERRULE_TESTS=OFF", "-DFERRULE_EXAMPLES=OFF"]
+DATABASES = ["-DFERRULE_SQLITE=ON", "-DFERRULE_POSTGRESQL=ON", "-DPG_CONFIG=/usr/lib/postgresql/15/bin/pg_config"]
+SQL = ("/mod_ferrule.so", "/15/lib/ferrule.so", "/ferrule.control")
 LANGUAGES = ["-DFERRULE_PYTHON=ON", "-DFERRULE_TESTS=OFF", "-DFERRULE_EXAMPLES=OFF", "-DFERRULE_LUA=ON", "-DFERRULE_TCL=ON",
              "-DFERRULE_PERL=ON", "-DFERRULE_RUBY=ON", "-DFERRULE_JAVA=ON", "-DFERRULE_CSHARP=ON"]
 FIRST = {"folder": "a", "umask": 0o022, "jobs": "2", "written": 1_000_000_000,
@@ -44,6 +46,13 @@ def copy_sources(folder, written):
         os.utime(target, (written, written))
 
 
+def with_databases():
+    """The options for the SQL functions; where the headers of PostgreSQL's server are, tests/sql knows."""
+    found = subprocess.run(["sh", "-c", ". tests/sql/headers.sh; postgresql_headers"], cwd=ROOT, check=True, text=True,
+                           stdout=subprocess.PIPE).stdout.strip()
+    return [*LIBRARY, *DATABASES, f"-DFERRULE_POSTGRESQL_INCLUDE_DIR={found}"]
+
+
 def build(base, how, options, edit=None):
     """The installed files of one build."""
     old = os.umask(how["umask"])
@@ -56,10 +65,12 @@ def build(base, how, options, edit=None):
             assert before in text, before
             (source / path).write_text(text.replace(before, after, 1), encoding="utf-8")
         environment = {**os.environ, **how["environment"], "DESTDIR": str(base / (how["folder"] + " installed"))}
-        for command in (["cmake", "-S", source, "-B", source / "build", "-DCMAKE_INSTALL_PREFIX=/usr", *options],
-                        ["cmake", "--build", source / "build", "-j", how["jobs"], "--target", "all",
-                         *(["languages"] if "-DFERRULE_LUA=ON" in options else [])],
-                        ["cmake", "--install", source / "build"]):
+        commands = (["cmake", "-S", source, "-B", source / "build", "-DCMAKE_INSTALL_PREFIX=/usr", *options],
+                    ["cmake", "--build", source / "build", "-j", how["jobs"], "--target", "all",
+                     *(["languages"] if "-DFERRULE_LUA=ON" in options else [])],
+                    ["cmake", "--install", source / "build"],
+                    *([["cmake", "--install", source / "build", "--component", "postgresql"]] if DATABASES[1] in options else []))
+        for command in commands:
             done = subprocess.run(list(map(str, command)), env=environment, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
             if done.returncode:
                 sys.exit(f"{' '.join(map(str, command))}\n{done.stdout[-4000:]}")
@@ -91,8 +102,9 @@ def compare(title, options):
     wrong = differences(one, other)
     print(f"{title}: {len(one)} files, {sum(len(f) > 2 and f[2] for f in one.values()):,} bytes, {len(wrong)} differ")
     print("".join(f"    {line}\n" for line in wrong), end="")
-    if not any(file.endswith(".so.0.1") or ".so" in file for file in one):
-        sys.exit("there is no library among what was installed")
+    missing = [end for end in ("/libferrule.so", *(SQL if DATABASES[1] in options else ())) if not any(f.endswith(end) for f in one)]
+    if missing:
+        sys.exit(f"not among what was installed: {missing}")
     return one, wrong
 
 
@@ -100,7 +112,7 @@ def try_difference(one):
     """A comparison that cannot fail would be worth nothing."""
     with tempfile.TemporaryDirectory() as name:
         other = build(pathlib.Path(name), SECOND, LIBRARY, ("lib/numeric/pi.h", "3.14159265358979", "3.14159265358978"))
-        names = [line.split(":")[0] for line in differences(one, other)]
+        names = [line.split(":")[0] for line in differences({name: file for name, file in one.items() if name in other}, other)]
     if not any("libferrule.so" in n for n in names) or not any("libferrule.a" in n for n in names):
         sys.exit(f"one digit in a source was changed, and the libraries are said to be the same: {names}")
     print(f"one digit changed in a source: {len(names)} files differ, as they should")
@@ -116,7 +128,7 @@ def write_record(results):
              "umask, language, time zone, user's name, number of jobs, and time at which the sources were written. Names, permissions and "
              "bytes of all installed files were compared. A build in which one digit of a source was changed was found different.",
         commands=["/usr/bin/python3 tests/reproducible/build_twice.py --full --record"],
-        in_tests="the library without the packages of the languages",
+        in_tests="the library and the SQL functions, without the packages of the languages",
         tools=[*(record.tool(name) for name in ("gcc", "cmake", "ld", "doxygen", "javac", "mcs")), record.tool("swig", "-version")],
         columns=["what", "files", "bytes", "files that differ"], rows=rows,
         left="".join(f"{line}. " for line in bad) +
@@ -125,7 +137,7 @@ def write_record(results):
 
 def main():
     full, records = "--full" in sys.argv, "--record" in sys.argv
-    parts = [("library", LIBRARY)]
+    parts = [("library and SQL functions for SQLite and PostgreSQL", with_databases())]
     if full:
         parts += [("library with debug information", [*LIBRARY, "-DCMAKE_BUILD_TYPE=RelWithDebInfo"]),
                   ("library and packages of Python, Lua, Tcl, Perl, Ruby, Java, C#", LANGUAGES)]

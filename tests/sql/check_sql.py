@@ -272,6 +272,7 @@ def check_rows(db, functions):
 
 MIXED = '[16, {"size_inch": 1}, "19 mm"]'
 WORKED = "12.7, 19.9, 12.95, 2.4"
+TRIALS = '[{"setting_mm": 1.51, "diameter_mm": 23.61}]'
 ORDER = ('{"joint": {"hose": {"inside_mm": 12.7, "outside_inch": 0.78346456692913}, "stem": {"outside": "12.95 mm"}, '
          '"ferrule": {"wall_mm": 2.4, "outside_mm": 25.6, "length_mm": null}}, "published_mm": null}')
 
@@ -292,6 +293,10 @@ def check_shapes(db, functions):
         (f"fer_choose_die_die_size_mm({j(text(MIXED))}, 26)", 25.4),
         (f"fer_choose_die_found({j(text('[]'))}, 26)", False),
         ("fer_judge_decision(23.5, 0.02, 23.15, 23.87)", "ACCEPT"),
+        # 0.10 mm too large at 1.51: 1.41; the limits may be left out
+        (f"fer_correct_dial_setting_mm({j(text(TRIALS))}, 23.51)", 1.41),
+        (f"fer_correct_dial_setting_mm({j(text(TRIALS))}, 23.51, 0, 0, 0, 0, 0, 0, 23, 24)", 1.41),
+        (f"fer_correct_dial_status({j(text(TRIALS))}, 23.51, 0, 0, 0, 0, 0, 0, 24, 23)", "LIMIT_WRONG_ORDER"),
         ("fer_status_sentence('die above diameter')", "die size is above the crimp diameter"),
         (f"fer_crimp_diameter_mm({WORKED}, NULL)", None), ("fer_mm(NULL)", None),
         (f"fer_draw_joint_status({WORKED}, {j(text('{}'))}, 23.51, 0)", "OK"),
@@ -375,6 +380,10 @@ BAD = {
              ["fer_find_coverage_gaps_rows", "least"]),
     "unit function": ("fer_mm('5/8 bar')", "TEXT_UNIT_OTHER_KIND", "22P02", ["fer_mm", "'5/8 bar'"]),
     "decimals": ("fer_mm_text(1, 99)", "TEXT_DECIMALS_OUT_OF_RANGE", "22P02", ["fer_mm_text", "99"]),
+    "limits": ("fer_judge_decision(23.5, 0.01, 23.87, 23.15)", "LIMIT_WRONG_ORDER", "22023",
+               ["(limits: {least: 23.87 mm, most: 23.15 mm})"]),
+    "left out": ("fer_judge_decision(23.5, -1, 23.15, 23.87)", "UNCERTAINTY_OUT_OF_RANGE", "22003",
+                 ["standard_uncertainty: '-1 mm', limits: {least: 23.15 mm, most: 23.87 mm})"]),
     "too far": ("fer_mm_of_foot(1e308)", "TEXT_VALUE_NOT_FINITE", "22P02", ["fer_mm_of_foot", "1e+308"]),
 }
 BAD_SQLITE = {
@@ -384,6 +393,7 @@ BAD_SQLITE = {
     "number for text": (DIAMETER.format("20"), "", "", ["compression", "20 %"]),
     "bytes": (NUMBERS.format("x'00ff', 19.9, 12.95, 2.4"), "", "", ["hose_inside_mm", "bytes"]),
     "zero byte": (DIAMETER.format("'20 %' || char(0)"), "TEXT_UNIT_UNKNOWN", "", ["compression", "'20 %?'"]),
+    "JSON without its end": ("fer_choose_die('[\"16 mm\"', '23.5 mm')", "", "", ["dies is not JSON", "byte 8"]),
     "zero byte in JSON": ("fer_choose_die('[' || char(0) || ']', '23.5 mm')", "", "", ["dies is not JSON"]),
     "bad UTF-8": (DIAMETER.format("CAST(x'3230ff' AS TEXT)"), "TEXT_UNIT_UNKNOWN", "", ["compression"]),
     "rows without argument": ("* FROM fer_find_coverage_gaps_rows('[16]', 60)", "", "", ["fer_find_coverage_gaps_rows", "over_most_mm"]),

@@ -12,8 +12,22 @@ __version__ = f"{_ferrule.VERSION_MAJOR}.{_ferrule.VERSION_MINOR}.{_ferrule.VERS
 
 
 def __getattr__(name):
-    """ferrule.bulk without an import of its own, and without NumPy for those who do not use it."""
+    """What takes longer than all the rest is made when it is asked for: words, errors, and ferrule.bulk, which needs NumPy."""
     if name == "bulk":
         import importlib
         return importlib.import_module(".bulk", __name__)
-    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    if name == "__all__":
+        return [known for known in __dir__() if not known.startswith("_")]
+    value = _ferrule._make_enum(name)
+    if value is None and name.endswith("Error"):
+        from . import _errors
+        value = _errors.classes.get(name)
+    if value is None:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    globals()[name] = value
+    return value
+
+
+def __dir__():
+    from . import _errors
+    return sorted({*globals(), *_ferrule._ENUMS, *_errors.classes})

@@ -125,6 +125,8 @@ def plan_text(setup: Any, show: collections.abc.Callable[[Any], str]) -> list[st
         ("", setup.held, lambda c: f"{c:.1f %} if it is held")]
     for name, found, words in figures:
         rows.append((name, words(found.value) if found else f"not reckoned: {found.status.sentence}"))
+        if len(rows) > 1 and rows[-1] == ("", rows[-2][1]):  # why there is no figure need not be said twice
+            rows.pop()
     rows += die_rows(setup, show)
     return (["Set-up"] + table(rows) + ["", "To check"] + marks([r.sentence for r in setup.remarks])
             + ["", "Cautions"] + marks([c.text for c in setup.cautions]))
@@ -153,8 +155,9 @@ def run_judge(given: argparse.Namespace) -> tuple[int, dict[str, Any], list[str]
     verdict = ferrule.judge(summary.mean, summary.standard_uncertainty, ferrule.LengthRange(*given.limits))
     show, word = shower(given.unit), verdict.decision.name.lower()
     rows = [("verdict", {"accept": "accept", "reject": "reject"}.get(word, "undecided: the measurement cannot tell")),
-            ("mean", f"{show(verdict.value)} of {summary.count} readings, {show(summary.least)} to {show(summary.most)}"),
-            ("uncertainty", f"{show(verdict.standard_uncertainty)} (standard)"),
+            ("mean", f"{show(verdict.value)} of {summary.count} reading{'s' * (summary.count != 1)}, "
+                     f"{show(summary.least)} to {show(summary.most)}"),
+            ("uncertainty", f"{show(verdict.standard_uncertainty)} (standard){', the gauge taken for exact' if given.gauge is None else ''}"),
             ("accepted", f"{show(verdict.accept.least)} to {show(verdict.accept.most)}"),
             ("conforms", f"with a probability of {verdict.conforming:.2f %}")]
     caution = ferrule.Caution.MAKERS_DATA_FIRST if word == "accept" else ferrule.Caution.SCRAP_NOT_REPAIR

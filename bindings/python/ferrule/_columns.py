@@ -38,14 +38,19 @@ class _Column:
             return array
         _, times, by, zero = _UNITS[unit]
         # In the order of the library's own makers of quantities, so that the bits are theirs.
-        return (array.astype(float) - zero) * times / by
+        with np.errstate(all="ignore"):  # a number that is too large is told by the status of its row
+            return (array.astype(float) - zero) * times / by
 
     def number_of_words(self, value):
         enum = getattr(ferrule, self.enum)
         number = lambda word: int(enum[word.upper()] if isinstance(word, str) else enum(word))
-        if isinstance(value, (str, enum)):
-            return np.int64(number(value))
-        return np.array([number(word) for word in value], dtype=np.int64)
+        try:
+            if isinstance(value, (str, enum)):
+                return np.int64(number(value))
+            return np.array([number(word) for word in value], dtype=np.int64)
+        except KeyError as error:
+            words = ", ".join(f'"{word.name}"' for word in enum)
+            raise TypeError(f"{self.name} has to be one of {words}, not {error.args[0]!r}") from None
 
 
 def _unit_of(name, quantity):
@@ -155,10 +160,15 @@ class _Function:
         return f"; the unit belongs to the name: {', '.join(units)}" if units else ""
 
     def arrays(self, given):
-        arrays = {c.name: c.take(*given[c.name]) if c.name in given else self.nothing[c.name] for c in self.inputs}
+        arrays = {c.name: self.fitting(c, c.take(*given[c.name])) if c.name in given else self.nothing[c.name] for c in self.inputs}
         if self.lists:
             arrays.update(zip(self.lists, np.broadcast_arrays(*(np.atleast_1d(arrays[name]) for name in self.lists))))
         return list(arrays.values())
+
+    def fitting(self, column, array):
+        """NumPy takes no unsigned numbers of 64 bits for signed ones: those above are as large as any that is refused."""
+        is_unsigned = array.dtype.kind == "u" and array.dtype.itemsize == 8 and self.nothing[column.name].dtype.kind == "i"
+        return np.minimum(array, np.uint64(2 ** 63 - 1)).astype(np.int64) if is_unsigned else array
 
     def compute(self, given, out, where, errors, status):
         arrays = self.arrays(given)
@@ -172,7 +182,8 @@ class _Function:
             outs, statuses = self.with_blank(arrays, outs, statuses, where)
         *results, statuses = self.ufunc(*arrays, out=(*outs, statuses), **options)
         if errors == "raise" and np.any(statuses):
-            self.raise_first(arrays, np.asarray(statuses))
+            # An array for the status keeps what stood in it before, where nothing was computed.
+            self.raise_first(arrays, np.where(where, statuses, 0))
         result = self.bundle(*results) if self.bundle else results[0]
         return (result, statuses) if status is not False else result
 
@@ -189,7 +200,9 @@ class _Function:
         return self.ufunc.types[0].partition("->")[2][self.results.index(column)] == "l"
 
     def raise_first(self, arrays, statuses):
-        """The exception of the first row that failed."""
+        """The exception of the first row that failed, if there is one."""
+        if not np.any(statuses):
+            return
         row = tuple(int(i) for i in np.argwhere(statuses)[0])
         failed = int(np.count_nonzero(statuses))
         about = f"row {row[0] if len(row) == 1 else row}" if row else ""

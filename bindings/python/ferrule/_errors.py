@@ -1,46 +1,35 @@
 # SPDX-License-Identifier: MIT
-"""Words and exceptions: what needs no speed. The C part of the package calls these functions."""
-import enum
-
-classes = {}  # first word of a status: exception
+"""Exceptions. The C part of the package calls make_error() where a call fails."""
+from . import Status
 
 
 class Error(ValueError):
     """A status that is not OK: code, name, function."""
 
-    code: int = 0
+    code: int = Status.OK
     name = "OK"
     function = ""
 
 
-def make_enum(name, text, words, readers):
-    """words: (name, number, comment); readers: what each word can say of itself, and the function that says it."""
-    cls = enum.IntEnum(name, [word[:2] for word in words], module="ferrule")
-    cls.__doc__ = text
-    for word, _, comment in words:
-        if comment:
-            cls[word].__doc__ = comment
-    for reader, function in readers.items():
-        setattr(cls, reader, property(function))
-    return cls
+def make_classes():
+    """By their names: HoseError for all statuses that begin with HOSE; its docstring is their list."""
+    made = {"Error": Error}
+    for status in list(Status)[1:]:
+        name = class_name(status)
+        if name not in made:
+            made[name] = type(name, (Error,), {"__module__": "ferrule", "__doc__": "Statuses:"})
+        made[name].__doc__ += f"\n{status.name}: {status.sentence}"
+    return made
 
 
-def make_errors(module):
-    """HoseError for all statuses that begin with HOSE; its docstring is their list."""
-    module.Error, Error.__module__, Error.code = Error, "ferrule", module.Status.OK
-    for status in list(module.Status)[1:]:
-        word = status.name.split("_")[0]
-        if word not in classes:
-            classes[word] = type(f"{word.capitalize()}Error", (Error,), {"__module__": "ferrule", "__doc__": "Statuses:"})
-            setattr(module, classes[word].__name__, classes[word])
-        classes[word].__doc__ += f"\n{status.name}: {status.sentence}"
+def class_name(status):
+    return status.name.split("_")[0].capitalize() + "Error"
 
 
 def make_error(function, status, about):
     """The exception for a status, about a text or the arguments of a call."""
-    word = status.name.split("_")[0]
-    detail = about if about is None or isinstance(about, str) else offender(word.lower(), about)
-    error = classes[word](f"{function}: {status.sentence}" + (f" ({detail})" if detail else ""))
+    detail = about if about is None or isinstance(about, str) else offender(status.name.split("_")[0].lower(), about)
+    error = classes[class_name(status)](f"{function}: {status.sentence}" + (f" ({detail})" if detail else ""))
     error.code, error.name, error.function = status, status.name, function.split(":")[0]
     return error
 
@@ -72,3 +61,7 @@ def shown(value):
     except Exception:
         text = ""
     return text if 0 < len(text) <= 200 else type(value).__name__
+
+
+Error.__module__ = "ferrule"
+classes = make_classes()
