@@ -105,10 +105,10 @@ static fer_tube tube_of(double inside, double outside, const fer_material *mater
 
 /* Points of Gauss and Legendre's rule, by the share of the section that lies outside of them: metal stays at its share. */
 enum { point_count = 5 };
-static const double point_place[point_count] = {0.046910077030668004, 0.23076534494715845, 0.5, 0.76923465505284155,
-                                                0.953089922969332};
-static const double point_weight[point_count] = {0.11846344252809454, 0.23931433524968323, 0.28444444444444444,
-                                                 0.23931433524968323, 0.11846344252809454};
+static const double point_place[point_count] = {0.046910077030668004, 0.23076534494715845, 0.5,
+                                                0.76923465505284155, 0.953089922969332};
+static const double point_weight[point_count] = {
+    0.11846344252809454, 0.23931433524968323, 0.28444444444444444, 0.23931433524968323, 0.11846344252809454};
 
 /* A section of the tube that flows. m is 0 where the ends are held and grows with the share of axial strain. */
 typedef struct {

@@ -69,7 +69,7 @@ FER_KERNEL int diameters(const double *const input[FER_BLOCK_INPUTS], double *FE
     return any_nan(result);
 }
 
-/* With free flow the ferrule outside diameter is needed; a row that is wrong goes on as NaN. */
+/* With free flow the ferrule outside diameter is needed: a strain from 0 is NaN. A row that is wrong goes on as NaN. */
 FER_KERNEL int free_diameters(const double *const input[FER_BLOCK_INPUTS], double *FER_ALONE result)
 {
     const double *inside = input[0], *outside = input[1], *stem = input[2], *wall = input[3],
@@ -78,7 +78,7 @@ FER_KERNEL int free_diameters(const double *const input[FER_BLOCK_INPUTS], doubl
     for (size_t i = 0; i < FER_BLOCK_ROWS; i++) {
         const fer_plain_crimp crimp =
             fer_plain_forward(inside[i], outside[i], stem[i], wall[i], compression[i]);
-        const int right = is_possible(inside[i], outside[i], stem[i], wall[i]) & (ferrule[i] > 0.0) &
+        const int right = is_possible(inside[i], outside[i], stem[i], wall[i]) &
                           fits_ferrule(ferrule[i], stem[i], wall[i], crimp.diameter) & (crimp.left > 0.0) &
                           fer_plain_touches(crimp, inside[i], outside[i], stem[i]);
         diameter[i] = right ? crimp.diameter : NAN;

@@ -166,7 +166,8 @@ static double critical_deviate(double m)
 /* A reading's deviation counts as an outlier's where it is more than the gauge's step and than the critical value. */
 static int is_outlying(const view *v, double away, double deviation, size_t m)
 {
-    return m > 2 && away > v->gauge.resolution.mm && away > critical_deviate((double)m) * deviation;
+    /* the critical value of two readings or fewer is NaN */
+    return away > v->gauge.resolution.mm && away > critical_deviate((double)m) * deviation;
 }
 
 static size_t farthest_from(const view *v, fer_pair mean)

@@ -113,7 +113,7 @@ static void find_uncertainty(const fer_order *order, fer_setup *setup)
     setup->uncertainty.status = fer_uncertainty_budget(&order->joint, &order->spread, setup->target,
                                                        usual_coverage, order->model, &budget);
     setup->uncertainty.value = budget.standard_uncertainty;
-    if (setup->uncertainty.status == FER_OK && budget.standard_uncertainty.fraction == 0.0) {
+    if (budget.standard_uncertainty.fraction == 0.0) {
         setup->uncertainty.status = FER_SPREAD_EMPTY;
         setup->uncertainty.value.fraction = NAN;
     }
@@ -263,6 +263,8 @@ static void find_bore(const fer_order *order, fer_setup *setup)
 
 /* ---- remarks ------------------------------------------------------------------------------------------ */
 
+/* A figure that could not be found is NaN, and no comparison with it makes a remark. */
+
 static void remark_if(fer_setup *setup, int applies, fer_remark remark)
 {
     if (applies) {
@@ -272,7 +274,7 @@ static void remark_if(fer_setup *setup, int applies, fer_remark remark)
 
 static int is_outside(fer_length value, const fer_found_range *range)
 {
-    return range->status == FER_OK && (value.mm < range->value.least.mm || value.mm > range->value.most.mm);
+    return value.mm < range->value.least.mm || value.mm > range->value.most.mm;
 }
 
 /* The hose on the stem does not go into the ferrule. */
@@ -291,12 +293,9 @@ static void remark_on_joint(const fer_order *order, fer_setup *setup)
               FER_REMARK_PUBLISHED_OUTSIDE_WINDOW);
     remark_if(setup, is_too_narrow(&order->joint), FER_REMARK_FERRULE_TOO_NARROW);
     remark_if(setup, setup->plain.status != FER_OK, FER_REMARK_TARGET_NOT_TOUCHING);
-    remark_if(setup,
-              plain && setup->free.status == FER_OK &&
-                  setup->free.value.fraction > setup->range.most.fraction,
+    remark_if(setup, plain && setup->free.value.fraction > setup->range.most.fraction,
               FER_REMARK_WALL_GROWTH_LEAVES_RANGE);
-    remark_if(setup, setup->yield.status == FER_OK && setup->yield.value.inside.fraction < yield_wanted,
-              FER_REMARK_UNCERTAIN);
+    remark_if(setup, setup->yield.value.inside.fraction < yield_wanted, FER_REMARK_UNCERTAIN);
     remark_if(setup, order->joint.ferrule.outside.mm == 0.0, FER_REMARK_FERRULE_OUTSIDE_NOT_KNOWN);
     remark_if(setup, setup->limits.status == FER_TOLERANCE_MISSING, FER_REMARK_NO_TOLERANCE);
 }
@@ -312,12 +311,11 @@ static void remark_on_die(const fer_order *order, fer_setup *setup)
     remark_if(setup, choice->adapter_change && choice->die.adapter > 0, FER_REMARK_ADAPTER_GOES_IN);
     remark_if(setup, choice->adapter_change && choice->die.adapter == 0, FER_REMARK_ADAPTER_COMES_OUT);
     remark_if(setup, setup->dial.status != FER_OK, FER_REMARK_DIAL_OUT_OF_RANGE);
-    remark_if(setup, setup->dial.status == FER_OK && is_outside(setup->dial.value.expected, &setup->limits),
+    remark_if(setup, is_outside(setup->dial.value.expected, &setup->limits),
               FER_REMARK_REMAINDER_ABOVE_TOLERANCE);
     remark_if(setup, tolerance > 0.0 && 2.0 * setup->shape.value.lobe_height.mm > tolerance,
               FER_REMARK_LOBE_ABOVE_TOLERANCE);
-    remark_if(setup, setup->clearance.status == FER_OK && setup->clearance.value.mm < 0.0,
-              FER_REMARK_DOES_NOT_PASS);
+    remark_if(setup, setup->clearance.value.mm < 0.0, FER_REMARK_DOES_NOT_PASS);
     remark_if(setup, setup->clearance.status != FER_OK, FER_REMARK_OPENING_NOT_KNOWN);
     remark_if(setup, order->joint.ferrule.length.mm > 0.0 && choice->die.length.mm == 0.0,
               FER_REMARK_DIE_LENGTH_NOT_KNOWN);
@@ -332,14 +330,10 @@ static int stem_yields(const fer_order *order)
 
 static void remark_on_metal(const fer_order *order, fer_setup *setup)
 {
-    remark_if(setup, setup->capacity_use.status == FER_OK && setup->capacity_use.value.fraction > 1.0,
-              FER_REMARK_FORCE_ABOVE_CAPACITY);
-    remark_if(setup,
-              setup->die.found && setup->closing.status == FER_OK &&
-                  setup->closing.value.mm < setup->die.die.size.mm,
+    remark_if(setup, setup->capacity_use.value.fraction > 1.0, FER_REMARK_FORCE_ABOVE_CAPACITY);
+    remark_if(setup, setup->die.found && setup->closing.value.mm < setup->die.die.size.mm,
               FER_REMARK_CLOSES_BELOW_DIE);
-    remark_if(setup, setup->bore_margin.status == FER_OK && setup->bore_margin.value.mm < 0.0,
-              FER_REMARK_BORE_BELOW_LIMIT);
+    remark_if(setup, setup->bore_margin.value.mm < 0.0, FER_REMARK_BORE_BELOW_LIMIT);
     remark_if(setup, stem_yields(order), FER_REMARK_STEM_YIELDS);
     remark_if(setup, setup->springback.status == FER_OK && order->load.hose_pressure.mpa == 0.0,
               FER_REMARK_HOSE_PRESSURE_NOT_KNOWN);

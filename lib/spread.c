@@ -168,7 +168,7 @@ static double effective_degrees(const fer_uncertainty list[input_count],
 {
     double sum = 0.0;
     for (size_t i = 0; i < input_count; i++) {
-        if (list[i].degrees_of_freedom > 0.0 && uncertainty > 0.0) {
+        if (list[i].degrees_of_freedom > 0.0) { /* NaN, and so 0 in the end, where nothing is uncertain */
             const double share = contribution[i] / uncertainty;
             sum += share * share * share * share / list[i].degrees_of_freedom;
         }

@@ -256,8 +256,9 @@ static int read_json(bind_host *host, const sql_parameter *p, const sql_value *v
     const enum json_tokener_error error = json_tokener_get_error(tokener);
     const int failed = error != json_tokener_success || memchr(value->text, 0, value->length);
     if (failed)
-        fail(host->answer, FER_OK, "%s: %s is not JSON: %s (byte %zu)", host->function->name, p->name,
-             error == json_tokener_success ? "zero byte" : json_tokener_error_desc(error), stop);
+        fail(host->answer, FER_OK, "%s: %s is not JSON: %s (byte %zu)%s", host->function->name, p->name,
+             error == json_tokener_success ? "zero byte" : json_tokener_error_desc(error), stop,
+             p->reads == SQL_READS_JSON ? "" : "; a list is written [..., ...]");
     json_tokener_free(tokener);
     return failed ? -1 : 0;
 }

@@ -159,8 +159,8 @@ enum { POWER_MOST = 15 };
 static int quick_value(const fer_written *written, const fer_factor *factor, double *value)
 {
     const int exponent = written->exponent, fraction = written->denominator.digits > 0;
-    if (written->whole.digits > POWER_MOST || written->numerator.digits > POWER_MOST ||
-        written->denominator.digits > POWER_MOST || exponent > POWER_MOST || exponent < -POWER_MOST) {
+    /* with more digits than a value holds it is not below 2^53, and then top or bottom is not */
+    if (exponent > POWER_MOST || exponent < -POWER_MOST) {
         return 0;
     }
     double top = (double)written->whole.value, bottom = 1.0;

@@ -2,7 +2,8 @@
 # SPDX-License-Identifier: MIT
 """Changes lib/ at one place at a time, by rule, and looks whether a C test fails.
 
-    mutate.py [--count N] [--seed TEXT] [--least PERCENT] [--conditions] [--again] [--jobs N] [--write] [--record] [FILE...]
+    mutate.py [--count N] [--seed TEXT] [--least PERCENT] [--conditions] [--again] [--add] [--jobs N] [--write]
+              [--record] [FILE...]
 
 FILE such as forming.c or numeric/pair.h; none: all.
 
@@ -13,6 +14,7 @@ when the tests of its room, the shared tables or one of the other quick C tests 
 address or the undefined-behaviour sanitizer speaks.
 
 --again: only what survived the last time, after tests were added; the figures count the others as they were found then.
+--add: what these files give is added to what the table says of the others, so that a long run may be made in shares.
 --conditions: every part of every && and ||, once always so and once never so, and nothing else (N of them where --count is
 given): each of them is seen to decide by itself. --write: writes mutants.csv (conditions.csv) beside this file, a line a survivor. --record: the figures,
 to tests/proof/records.
@@ -334,6 +336,7 @@ def main():
     parser.add_argument("--least", type=float, default=95.0)
     parser.add_argument("--conditions", action="store_true")
     parser.add_argument("--again", action="store_true")
+    parser.add_argument("--add", action="store_true")
     parser.add_argument("--jobs", type=int, default=2)
     parser.add_argument("--write", action="store_true")
     parser.add_argument("--record", action="store_true")
@@ -355,6 +358,7 @@ def main():
     if arguments.again:  # what means the same needs no second try
         survivors = [(mutant, why) for mutant in chosen if (why := reasons.get((mutant[0], mutant[3].strip(), mutant[2])))]
         chosen = [mutant for mutant in chosen if (mutant[0], mutant[3].strip(), mutant[2]) not in reasons]
+    tried = before.get("tried", len(chosen))
     with tempfile.TemporaryDirectory() as place:
         benches, lock = {}, threading.Lock()
 
@@ -380,8 +384,12 @@ def main():
                     survivors.append((mutant, reason))
                     print(f"survived  {name}:{number}: {rule}: {new.strip() or 'nothing'}"
                           + (f"  [{reason}]" if reason else ""), flush=True)
+    if arguments.add:
+        others, before = survivors_of(table)
+        survivors = [(mutant, reasons.get((mutant[0], mutant[3].strip(), mutant[2]))) for mutant in others if mutant[0] not in files] + survivors
+        tried, total = tried + before["tried"], total + before["total"]
     same = sum(reason is not None for _, reason in survivors)
-    figures = {"tried": before.get("tried", len(chosen)), "total": total, "broken": before["broken"] + broken,
+    figures = {"tried": tried, "total": total, "broken": before["broken"] + broken,
                "killed": before["killed"] + killed, "same": same, "unseen": len(survivors) - same,
                "seed": arguments.seed, "date": datetime.date.today().isoformat()}
     print(sentence(figures))

@@ -3,6 +3,7 @@
  * every model, every way in which rows can lie in memory. What the singular functions give is checked in their rooms. */
 #include "check.h"
 
+#include <float.h>
 #include <stdlib.h>
 
 /* More than 16384, from where on wide vectors are used. */
@@ -851,6 +852,37 @@ static void many_rows_that_are_not_plain_have_the_bits_of_one_row(void **test_st
     }
 }
 
+/* 17.5 - 4.8 is 12.7 in doubles, and a little more in exact numbers: the joint is refused, whatever its diameter says. */
+static void a_ferrule_that_rounding_closes_on_the_stem_is_none(void **test_state)
+{
+    static fer_ratio ratios[row_count];
+    static fer_row_status statuses[row_count];
+    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
+    fer_joint joint = worked_joint();
+    const fer_length diameter = {17.5};
+    (void)test_state;
+    joint.stem.outside = fer_mm(12.7);
+    joint.ferrule.outside = diameter;
+    fer_joint_columns joints = {0};
+    joints.hose_inside = fer_same_length(&joint.hose.inside);
+    joints.hose_outside = fer_same_length(&joint.hose.outside);
+    joints.stem_outside = fer_same_length(&joint.stem.outside);
+    joints.ferrule_wall = fer_same_length(&joint.ferrule.wall);
+    joints.ferrule_outside = fer_same_length(&joint.ferrule.outside);
+    assert_int_equal(
+        fer_compressions(row_count, &joints, fer_same_length(&diameter), plain, ratios, statuses), row_count);
+    assert_int_equal(statuses[row_count - 1], FER_FERRULE_BORE_NOT_ABOVE_STEM);
+    static fer_length diameters[row_count];
+    const fer_ratio nearly_all = {1.0 - DBL_EPSILON / 2.0}; /* the gap that is left is lost in 17.5 mm */
+    for (int flow = FER_FLOW_NONE; flow <= FER_FLOW_FREE; flow++) {
+        const fer_model model = {FER_BASIS_WALL, (fer_flow)flow};
+        assert_int_equal(
+            fer_crimp_diameters(row_count, &joints, fer_same_ratio(&nearly_all), model, diameters, statuses),
+            row_count);
+        assert_int_equal(statuses[row_count - 1], FER_FERRULE_BORE_NOT_ABOVE_STEM);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -875,6 +907,7 @@ int main(void)
         cmocka_unit_test(a_bad_die_is_the_status_of_every_row),
         cmocka_unit_test(rows_without_a_place_fail),
         cmocka_unit_test(many_rows_that_are_not_plain_have_the_bits_of_one_row),
+        cmocka_unit_test(a_ferrule_that_rounding_closes_on_the_stem_is_none),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -39,7 +39,8 @@ static void the_reach_belongs_to_the_die(void **state)
     CHECK_NEAR(choice.nearest_distance.mm, 0.5, 1e-14);
     CHECK_NEAR(choice.buy.least.mm, 18.5, 0.0);
     CHECK_NEAR(choice.buy.most.mm, 25.5, 0.0);
-    CHECK_OK(fer_choose_die(rack, 2, fer_mm(16.0), nothing_else, &choice)); /* dies of 18 and 17 mm are above */
+    /* dies of 18 and 17 mm are above */
+    CHECK_OK(fer_choose_die(rack, 2, fer_mm(16.0), nothing_else, &choice));
     assert_int_equal(choice.nearest_index, 1);
     const fer_die above[] = {die_of(17, 5, 0, 0), die_of(18, 5, 0, 0), die_of(17, 5, 0, 0)};
     CHECK_OK(fer_choose_die(above, 3, fer_mm(16.0), nothing_else, &choice));

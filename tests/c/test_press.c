@@ -137,6 +137,9 @@ static void a_bad_press_has_its_status(void **state)
         capacity.capacity = fer_newton(not_numbers[i]);
         check_bad_press(capacity, FER_PRESS_CAPACITY_OUT_OF_RANGE);
     }
+    fer_press below = {0};
+    below.capacity = fer_newton(-1.0);
+    check_bad_press(below, FER_PRESS_CAPACITY_OUT_OF_RANGE);
     const int bad_segments[] = {-1, 1, 2, 65};
     for (int i = 0; i < 4; i++) {
         fer_press press = {0};

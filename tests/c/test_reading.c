@@ -223,6 +223,8 @@ static void readings_over_gaps_are_left_out(void **state)
     CHECK_OK(fer_summarise_readings(readings, 4, &plain_gauge, marks, &summary));
     assert_int_equal(summary.over_gaps, 1);
     marks.segments = 7; /* odd: a gap faces the middle of a segment, either jaw over a gap counts */
+    readings[0].angle.rad = 0.1;
+    CHECK_STATUS(fer_summarise_readings(readings, 1, &plain_gauge, marks, &summary), FER_READING_NONE_LEFT);
     readings[0].angle.rad = 0.1 + PI / 7.0;
     CHECK_OK(fer_summarise_readings(readings, 1, &plain_gauge, no_marks, &summary));
     CHECK_STATUS(fer_summarise_readings(readings, 1, &plain_gauge, marks, &summary), FER_READING_NONE_LEFT);
@@ -605,6 +607,15 @@ static void of_two_equally_far_the_first_is_named(void **state)
     assert_int_equal(indices[1], 17);
 }
 
+static void a_missing_reading_is_not_the_farthest(void **state)
+{
+    (void)state;
+    const double data[] = {23.5, 23.5, 0.0, 23.5, 23.5, 23.6, 23.5, 23.5, 0.0};
+    const fer_reading_summary summary = summary_of(data, 9);
+    assert_int_equal(summary.missing, 2);
+    assert_int_equal(summary.outlier_index, 5);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -634,6 +645,7 @@ int main(void)
         cmocka_unit_test(the_first_of_four_readings_may_be_the_outlier),
         cmocka_unit_test(the_fit_of_all_sections),
         cmocka_unit_test(of_two_equally_far_the_first_is_named),
+        cmocka_unit_test(a_missing_reading_is_not_the_farthest),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

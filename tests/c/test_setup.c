@@ -175,6 +175,7 @@ static void adapters_go_in_and_come_out(void **state)
     fer_setup setup = plan(&order, &press);
     CHECK_NEAR(setup.die.die.size.mm, 16.0, 0.0);
     assert_true(has(&setup, FER_REMARK_ADAPTER_GOES_IN));
+    assert_false(has(&setup, FER_REMARK_ADAPTER_COMES_OUT));
     order.adapter_mounted = 1;
     setup = plan(&order, &press);
     assert_false(has(&setup, FER_REMARK_ADAPTER_GOES_IN));
@@ -416,6 +417,16 @@ static void bad_input_has_its_status(void **state)
     order.range.least = fer_percent(25);
     order.range.most = fer_percent(15);
     check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    order.range.most = fer_fraction(0.0); /* given all the same */
+    check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    order.aim = fer_fraction(0.2);
+    order.range.least.fraction = -INFINITY;
+    order.range.most = fer_fraction(0.3);
+    check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
+    order.range.least = fer_fraction(0.1);
+    order.range.most.fraction = INFINITY;
+    check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
+    order.aim = fer_fraction(0.0);
     order.range.most = fer_percent(NAN);
     check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
     order = good;
@@ -631,6 +642,31 @@ static void a_lobe_of_just_the_tolerance_is_not_remarked(void **state)
     assert_true(has(&setup, FER_REMARK_LOBE_ABOVE_TOLERANCE));
 }
 
+/* Remarks that compare with something that is not given, or that the model accounts for. */
+static void what_is_not_known_is_not_remarked(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    const fer_die unknown_length = {{22.0}, {0}, 0, {0}};
+    fer_setup setup;
+    order.joint.ferrule.outside = order.joint.ferrule.length = order.tolerance = fer_mm(0.0);
+    CHECK_OK(fer_plan_setup(&order, &press, &unknown_length, 1, &setup));
+    assert_false(has(&setup, FER_REMARK_FERRULE_TOO_NARROW));
+    assert_false(has(&setup, FER_REMARK_DIE_LENGTH_NOT_KNOWN));
+    assert_false(has(&setup, FER_REMARK_LOBE_ABOVE_TOLERANCE));
+    /* 23.2 mm is 24.3 % by the plain formula, which has another 3 % of wall growth to come; one with flow has not */
+    order = worked_order();
+    order.published = fer_mm(23.2);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
+    order.model.flow = FER_FLOW_FREE;
+    setup = plan(&order, &press);
+    assert_true(setup.free.value.fraction > 0.25);
+    assert_false(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
+    assert_true(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -660,6 +696,7 @@ int main(void)
         cmocka_unit_test(the_aim_may_be_an_end_of_the_range),
         cmocka_unit_test(a_tiny_joint_is_a_joint),
         cmocka_unit_test(a_lobe_of_just_the_tolerance_is_not_remarked),
+        cmocka_unit_test(what_is_not_known_is_not_remarked),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

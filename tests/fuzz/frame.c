@@ -409,19 +409,23 @@ static size_t some_count(fuzz_stream *stream)
     return way < 250 ? fuzz_byte(stream) : 996 + (size_t)way - 250;
 }
 
+int fuzz_goes_by_blocks(const fuzz_call *call)
+{
+    return strcmp(call->name, "crimp_diameters") == 0 || strcmp(call->name, "compressions") == 0;
+}
+
 /* Rows: few, or about the size of a block and about the number from which on other instructions are taken. What goes row by row
  * in any case gets fewer, to save time. */
 static size_t some_rows(fuzz_stream *stream, const fuzz_call *call)
 {
     static const size_t edges[] = {128, 256, 512, 1024, 16384, 16384, 32768, 49152};
-    const int by_blocks =
-        strcmp(call->name, "crimp_diameters") == 0 || strcmp(call->name, "compressions") == 0;
     const size_t few = some_count(stream);
     if (few < 996) {
         return few % 67;
     }
     const size_t edge = edges[fuzz_byte(stream) % 8], past = fuzz_byte(stream);
-    return (edge > 1024 && !by_blocks ? 1024 : edge) + (past < 128 ? past % 3 : past % 64) - 1;
+    return (edge > 1024 && !fuzz_goes_by_blocks(call) ? 1024 : edge) + (past < 128 ? past % 3 : past % 64) -
+           1;
 }
 
 /* Of many rows most have been there before, not in any order that could hide that two were mixed up. */

@@ -113,6 +113,7 @@ void fuzz_fill(fuzz_stream *stream, const bind_kind *kind, fuzz_limits limits, i
 const fuzz_call *fuzz_choose(unsigned key);
 const fuzz_call *fuzz_find(const char *name);
 size_t fuzz_place(const fuzz_call *call, const char *parameter);
+int fuzz_goes_by_blocks(const fuzz_call *call); /* many rows at a time, where they are simple */
 
 /* Makes arguments, calls twice, and ends the program where a promise is broken. */
 void fuzz_check_call(fuzz_stream *stream, const fuzz_call *call);

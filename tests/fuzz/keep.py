@@ -1,9 +1,9 @@
 # SPDX-License-Identifier: MIT
 """After a long run of tests/fuzz/run.sh: keep the shortest inputs that reach the same, and write the record.
 
-Usage: keep.py FOUND_FOLDER [LOG_FOLDER]   or   keep.py --unpack FOLDER
-FOUND_FOLDER/TARGET holds what a run found (build/fuzz/found), LOG_FOLDER/TARGET.*txt what it printed (build/fuzz); with it the
-record is written. The committed inputs, tests/fuzz/corpus/TARGET.txt, have one input in base64 a line, the short ones first,
+Usage: keep.py [FOUND_FOLDER [LOG_FOLDER]]   or   keep.py --unpack FOLDER
+FOUND_FOLDER/TARGET holds what a run found, LOG_FOLDER/TARGET.*txt what it printed: where nothing is given build/fuzz/found and
+build/fuzz. Without the second the record is not written. The committed inputs, tests/fuzz/corpus/TARGET.txt, have one input in base64 a line, the short ones first,
 and together stay below LARGEST bytes; TARGET_faults.txt holds those that found a fault, put there by hand.
 """
 import base64
@@ -129,17 +129,18 @@ def record(kept, logs):
 
 
 def main():
-    if sys.argv[1] == "--unpack":
-        unpack(pathlib.Path(sys.argv[2]))
+    given = [pathlib.Path(word) for word in sys.argv[1:]] or [ROOT / "build" / "fuzz" / "found", ROOT / "build" / "fuzz"]
+    if sys.argv[1:2] == ["--unpack"]:
+        unpack(given[1])
         return
-    found = pathlib.Path(sys.argv[1])
+    found = given[0]
     kept = {}
     for target in TARGETS:
         if (found / target).is_dir():
             kept[target] = keep(target, found / target)
             print(f"{target}: {kept[target][0]} inputs, {kept[target][1]} bytes", flush=True)
-    if len(sys.argv) > 2:
-        record(kept, pathlib.Path(sys.argv[2]))
+    if len(given) > 1:
+        record(kept, given[1])
 
 
 if __name__ == "__main__":

@@ -273,6 +273,99 @@ static void check_in_place(const fuzz_frame *frame)
     end_again(frame, &other);
 }
 
+/* ---- one row among others ---------------------------------------------------------------------------------- */
+
+/* The results of a call in bulk and of what status its rows are. */
+typedef struct {
+    const fuzz_parameter *result;
+    const uint16_t *statuses;
+} outcome;
+
+static outcome outcome_of(const fuzz_frame *frame)
+{
+    outcome found = {NULL, NULL};
+    for (const fuzz_parameter *p = frame->call->parameters; p->role; p++) {
+        if (p->role == FUZZ_ROW_RESULT && p->may_be_null) {
+            found.statuses = frame->at[p->place];
+        } else if (p->role == FUZZ_ROW_RESULT) {
+            found.result = p;
+        }
+    }
+    return found;
+}
+
+/* A row that is right (or wrong); the number of rows: there is none. */
+static size_t find_row(const fuzz_frame *frame, const uint16_t *statuses, int wrong)
+{
+    size_t row = 0;
+    while (row < frame->rows && (statuses[row] != FER_OK) != wrong) {
+        row++;
+    }
+    return row;
+}
+
+/* Columns of `rows` rows that are all as one of the frame, but for the one at `place`. */
+static void fill_columns(const again *other, size_t usual, size_t lone, size_t place)
+{
+    for (size_t i = 0; i < other->column_count; i++) {
+        fer_length_column *const column = other->columns[i];
+        if (column->first && !column->same) {
+            double *const numbers = fuzz_take(other->rows * sizeof(double));
+            for (size_t row = 0; row < other->rows; row++) {
+                numbers[row] = in_row(column, row == place ? lone : usual);
+            }
+            column->first = (const fer_length *)(const void *)numbers;
+            column->step = 0;
+        }
+    }
+}
+
+static void drop_columns(const fuzz_frame *frame, const again *other)
+{
+    for (size_t i = 0; i < other->column_count; i++) {
+        if (other->columns[i]->first && !other->columns[i]->same) {
+            fuzz_give_back((void *)(uintptr_t)other->columns[i]->first, other->rows * sizeof(double),
+                           frame->call->name);
+        }
+    }
+}
+
+static void check_lone_row_at(const fuzz_frame *frame, size_t rows, size_t usual, size_t lone, size_t place)
+{
+    const outcome were = outcome_of(frame);
+    const size_t size = were.result->kind->size;
+    again other;
+    begin_again(frame, &other, rows);
+    fill_columns(&other, usual, lone, place);
+    int status = FER_OK;
+    frame->call->run(other.at, &status, &other.failed, &(const char *){NULL});
+    const char *const before = frame->at[were.result->place], *const results = other.at[were.result->place];
+    for (size_t row = 0; row < rows; row++) {
+        PROMISE(fuzz_is_equal(were.result->kind, results + row * size,
+                              before + (row == place ? lone : usual) * size));
+    }
+    PROMISE(other.failed ==
+            (were.statuses[usual] != FER_OK ? rows - 1 : 0) + (were.statuses[lone] != FER_OK ? 1 : 0));
+    drop_columns(frame, &other);
+    end_again(frame, &other);
+}
+
+/* One wrong row among right ones, or the other way round, at the ends of blocks and elsewhere. */
+static void check_lone_row(const fuzz_frame *frame)
+{
+    const outcome were = outcome_of(frame);
+    const size_t rows = (frame->rows > 2000 ? 16384 : 128) + 172,
+                 places[] = {0, 127, 128, 255, 256, rows - 1};
+    const size_t right = were.statuses ? find_row(frame, were.statuses, 0) : frame->rows,
+                 wrong = were.statuses ? find_row(frame, were.statuses, 1) : frame->rows;
+    if (right < frame->rows && wrong < frame->rows) {
+        for (size_t i = 0; i < sizeof places / sizeof *places; i++) {
+            check_lone_row_at(frame, rows, right, wrong, places[i]);
+        }
+        check_lone_row_at(frame, rows, wrong, right, places[frame->rows % 6]);
+    }
+}
+
 /* ---- order ------------------------------------------------------------------------------------------------ */
 
 static void *turned(const fuzz_frame *frame, const char *list, size_t size)
@@ -360,6 +453,9 @@ void fuzz_check_rows(const fuzz_frame *frame)
             if (checks[i].row) {
                 check_parts(frame);
                 check_in_place(frame);
+            }
+            if (fuzz_goes_by_blocks(frame->call)) {
+                check_lone_row(frame);
             }
             if (checks[i].turn) {
                 checks[i].turn(frame);

@@ -248,7 +248,8 @@ def test_units():
     ({"nonsense": 1}, "no column is called 'nonsense'"), ({}, "missing hose_inside_mm"),
     ({"hose_inside_mm": 12.7, "hose_inside_inch": 0.5}, "given twice"),
     ({"hose_inside_mm": [12.7 + 0j]}, "complex"), ({"hose_inside_mm": [object()]}, "object"),
-    ({"hose_inside_mm": [True]}, "bool"), ({"hose_inside_mm": None}, "object"), ({"hose_inside_mm": ["12.7"]}, "numbers are needed"),
+    ({"hose_inside_mm": [True]}, "bool"), ({"hose_inside_mm": None}, "object"),
+    ({"hose_inside_mm": ["12.7"]}, "numbers are needed, not text such as '12.7'"),
     ({"hose_inside_mm": np.ma.masked_array([12.7], [True])}, "masked"),
     ({"hose_inside_mm": np.zeros(3, "f8,f8")}, "numbers are needed"), ({"hose_inside_mm": 12.7, "hose_bore": 1}, "no column")])
 def test_what_is_refused(given, message):

@@ -393,7 +393,7 @@ BAD_SQLITE = {
     "number for text": (DIAMETER.format("20"), "", "", ["compression", "20 %"]),
     "bytes": (NUMBERS.format("x'00ff', 19.9, 12.95, 2.4"), "", "", ["hose_inside_mm", "bytes"]),
     "zero byte": (DIAMETER.format("'20 %' || char(0)"), "TEXT_UNIT_UNKNOWN", "", ["compression", "'20 %?'"]),
-    "JSON without its end": ("fer_choose_die('[\"16 mm\"', '23.5 mm')", "", "", ["dies is not JSON", "byte 8"]),
+    "JSON without its end": ("fer_choose_die('[\"16 mm\"', '23.5 mm')", "", "", ["dies is not JSON", "byte 8", "[..., ...]"]),
     "zero byte in JSON": ("fer_choose_die('[' || char(0) || ']', '23.5 mm')", "", "", ["dies is not JSON"]),
     "bad UTF-8": (DIAMETER.format("CAST(x'3230ff' AS TEXT)"), "TEXT_UNIT_UNKNOWN", "", ["compression"]),
     "rows without argument": ("* FROM fer_find_coverage_gaps_rows('[16]', 60)", "", "", ["fer_find_coverage_gaps_rows", "over_most_mm"]),

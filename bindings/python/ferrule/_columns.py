@@ -31,7 +31,8 @@ class _Column:
             raise TypeError(f"{self.name}: a masked array; give the rows that count, or fill it with NaN")
         array = np.asanyarray(value)
         if array.dtype.kind not in "fiu":
-            raise TypeError(f"{self.name}: numbers are needed, not {array.dtype}")
+            seen = f"text such as {str(array.flat[0])!r}" if array.dtype.kind == "U" and array.size else array.dtype
+            raise TypeError(f"{self.name}: numbers are needed, not {seen}")
         if array.dtype.itemsize > 8:
             array = array.astype(float)
         if self.quantity is None or unit == self.unit:
