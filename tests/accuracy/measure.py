@@ -107,7 +107,7 @@ def write_record():
                       "in a text, over its whole domain: random, at its ends, nearly degenerate. The table of each function's largest "
                       "error, and where it is, is on the page of measured accuracy, and the accuracy lines of the functions are made "
                       "from it.",
-                 commands=["/usr/bin/python3 tests/accuracy/measure.py --full 3000", "/usr/bin/python3 tests/accuracy/measure.py --record"],
+                 commands=["/usr/bin/python3 tests/accuracy/measure.py --full 20000", "/usr/bin/python3 tests/accuracy/measure.py --record"],
                  in_tests="60 samples of each function (3 of the slowest) against the same bounds; no header may promise more than was "
                           "measured, and no function be without a judge (tests/accuracy/check_lines.py).",
                  tools=[f"mpmath {mpmath.__version__}", f"Python {platform.python_version()}", record.tool("gcc")],
