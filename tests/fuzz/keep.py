@@ -4,7 +4,8 @@
 Usage: keep.py [FOUND_FOLDER [LOG_FOLDER]]   or   keep.py --unpack FOLDER
 FOUND_FOLDER/TARGET holds what a run found, LOG_FOLDER/TARGET.*txt what it printed: where nothing is given build/fuzz/found and
 build/fuzz. Without the second the record is not written. The committed inputs, tests/fuzz/corpus/TARGET.txt, have one input in base64 a line, the short ones first,
-and together stay below LARGEST bytes; TARGET_faults.txt holds those that found a fault, put there by hand.
+and together stay below LARGEST bytes; TARGET_faults.txt holds those that found a fault, one that was planted too, put
+there by hand.
 """
 import base64
 import hashlib
