@@ -295,7 +295,7 @@ def share_of(figures):
 
 def survivors_of(table):
     """What survived when the table was written, where it stands now; and the figures of that run. A line that is gone is
-    left out: it can no longer be changed."""
+    left out, there too: it can no longer be changed."""
     with (HERE / table).open(encoding="utf-8") as file:
         rows = list(csv.reader(file))
     figures, found = json.loads(rows[-1][0]), []
@@ -304,6 +304,8 @@ def survivors_of(table):
         places = [i for i, line in enumerate(lines, 1) if line.strip() == old]
         if not places:
             print(f"gone      {name}:{number}: {old}")
+            figures["tried"] -= 1
+            figures["total"] -= 1
             continue
         at = min(places, key=lambda i: abs(i - int(number)))
         indent = lines[at - 1][:len(lines[at - 1]) - len(lines[at - 1].lstrip())]

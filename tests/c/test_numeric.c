@@ -259,6 +259,16 @@ static void a_far_tail_keeps_its_digits(void **state)
     CHECK_NEAR(fer_normal_cdf(-36.4) / 2.1284975164260574148e-290, 1.0, 1e-14);
 }
 
+static void a_beta_function_has_parameters_above_zero(void **state)
+{
+    (void)state;
+    const double bad[] = {0.0, -0.5, -1.5, NAN};
+    for (int i = 0; i < 4; i++) {
+        CHECK_NAN(fer_incomplete_beta(bad[i], 1.0, 0.5));
+        CHECK_NAN(fer_incomplete_beta(1.0, bad[i], 0.5));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -275,6 +285,7 @@ int main(void)
         cmocka_unit_test(sines_and_quotients_keep_their_digits),
         cmocka_unit_test(a_root_is_looked_for_between_the_ends_only),
         cmocka_unit_test(a_far_tail_keeps_its_digits),
+        cmocka_unit_test(a_beta_function_has_parameters_above_zero),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
