@@ -269,6 +269,16 @@ static void a_beta_function_has_parameters_above_zero(void **state)
     }
 }
 
+static void nothing_shifted_is_nothing(void **state)
+{
+    (void)state;
+    fer_whole zero, shifted;
+    fer_whole_set(&zero, 0);
+    fer_whole_set(&shifted, 0);
+    fer_whole_shift_left(&shifted, 65);
+    assert_int_equal(fer_whole_compare(&shifted, &zero), 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -286,6 +296,7 @@ int main(void)
         cmocka_unit_test(a_root_is_looked_for_between_the_ends_only),
         cmocka_unit_test(a_far_tail_keeps_its_digits),
         cmocka_unit_test(a_beta_function_has_parameters_above_zero),
+        cmocka_unit_test(nothing_shifted_is_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
