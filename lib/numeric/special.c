@@ -169,7 +169,7 @@ static double student_tail(double t, double v)
 
 double fer_student_cdf(double t, double v)
 {
-    if (!(v > 0.0) || t != t) {
+    if (!(v > 0.0)) {
         return NAN;
     }
     if (v > 1e15) {

@@ -223,6 +223,62 @@ static void sines_and_quotients_keep_their_digits(void **state)
     CHECK_NEAR(fer_pair_times(more, 1e307), 1e307, 2e291);
 }
 
+/* The arc tangent of x - 1: Newton's step from afar leaves any ends. Counts its calls, and those beyond -10 and 12. */
+typedef struct {
+    int calls, beyond;
+} asked;
+
+static double arc(double x, const void *context, double *slope)
+{
+    asked *const count = *(asked *const *)context;
+    count->calls++;
+    count->beyond += !(x >= -10.0 && x <= 12.0);
+    *slope = 1.0 / (1.0 + (x - 1.0) * (x - 1.0));
+    return atan(x - 1.0);
+}
+
+static void a_root_is_looked_for_between_the_ends_only(void **state)
+{
+    (void)state;
+    const double starts[] = {-9.0, 11.0, -20.0, 20.0, 1.25, 1.0};
+    for (int i = 0; i < 6; i++) {
+        asked count = {0, 0};
+        asked *const place = &count;
+        CHECK_NEAR(fer_rising_root(arc, &place, -10.0, 12.0, starts[i]), 1.0, 4.0 * DBL_EPSILON);
+        assert_int_equal(count.beyond, 0);
+        /* near the root the steps are Newton's: his error is cubed where the curve has no bend; at it there is none */
+        assert_true(i != 4 || count.calls <= 6);
+        assert_true(i != 5 || count.calls == 1);
+    }
+}
+
+/* mpmath at 40 digits. Divided by the square root of 2 in doubles, -36.4 gives a tail that is off by 1.8e-13 of it. */
+static void a_far_tail_keeps_its_digits(void **state)
+{
+    (void)state;
+    CHECK_NEAR(fer_normal_cdf(-36.4) / 2.1284975164260574148e-290, 1.0, 1e-14);
+}
+
+static void a_beta_function_has_parameters_above_zero(void **state)
+{
+    (void)state;
+    const double bad[] = {0.0, -0.5, -1.5, NAN};
+    for (int i = 0; i < 4; i++) {
+        CHECK_NAN(fer_incomplete_beta(bad[i], 1.0, 0.5));
+        CHECK_NAN(fer_incomplete_beta(1.0, bad[i], 0.5));
+    }
+}
+
+static void nothing_shifted_is_nothing(void **state)
+{
+    (void)state;
+    fer_whole zero, shifted;
+    fer_whole_set(&zero, 0);
+    fer_whole_set(&shifted, 0);
+    fer_whole_shift_left(&shifted, 65);
+    assert_int_equal(fer_whole_compare(&shifted, &zero), 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -237,6 +293,10 @@ int main(void)
         cmocka_unit_test(rows_are_counted_alike),
         cmocka_unit_test(sobols_points_are_those_of_scipy),
         cmocka_unit_test(sines_and_quotients_keep_their_digits),
+        cmocka_unit_test(a_root_is_looked_for_between_the_ends_only),
+        cmocka_unit_test(a_far_tail_keeps_its_digits),
+        cmocka_unit_test(a_beta_function_has_parameters_above_zero),
+        cmocka_unit_test(nothing_shifted_is_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -624,6 +624,12 @@ static void an_input_that_does_not_count_changes_no_yield(void **state)
     spread.ferrule_outside = rectangular(0.5);
     CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &after));
     CHECK_NEAR(after.inside.fraction, before.inside.fraction, 0.0);
+    spread.ferrule_outside = rectangular(0.0);
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(24.6), &before));
+    spread.ferrule_outside = rectangular(0.5);
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(24.6), &after));
+    assert_true(before.above.fraction > 0.0 && before.above.fraction < 1e-12); /* all digits of a far tail */
+    CHECK_NEAR(after.above.fraction, before.above.fraction, 0.0);
 }
 
 /* The only uncertain input known exactly: what was inside by chance is outside for good. */
@@ -750,6 +756,8 @@ static void an_exact_input_may_have_any_distribution_and_correlation(void **stat
     spread.correlations.hose_inside_hose_outside = fer_fraction(0.5);
     CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &with));
     CHECK_NEAR(with.inside.fraction, without.inside.fraction, 1e-12);
+    spread.hose_inside = normal(0.08); /* as may two that are normal, whatever the third is */
+    CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &with));
     spread.hose_inside = rectangular(0.08);
     CHECK_STATUS(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &with), FER_SPREAD_NOT_NORMAL);
 }
@@ -767,6 +775,54 @@ static void a_ferrule_that_was_not_measured_may_be_uncertain(void **state)
     CHECK_OK(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), plain, &with));
     CHECK_NEAR(with.second_order.fraction, without.second_order.fraction, 0.0);
     CHECK_NEAR(with.first_order.fraction, without.first_order.fraction, 0.0);
+}
+
+/* Compression 1: the gap is 0 whatever the hose wall is. With the hose alone uncertain nothing is, there. */
+static void at_a_limit_of_100_percent_the_hose_does_not_count(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    fer_yield yield;
+    spread.hose_outside = normal(0.1);
+    const fer_ratio_range above = {{1.0}, {1.1}}, below = {{0.9}, {1.0}};
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, above, fer_mm(17.6), &yield), FER_SPREAD_EMPTY);
+    CHECK_STATUS(fer_crimp_yield(&joint, &spread, below, fer_mm(18.0), &yield), FER_SPREAD_EMPTY);
+    spread.hose_outside = rectangular(0.1);
+    spread.stem_outside = normal(0.02);
+    fer_length target;
+    CHECK_STATUS(fer_best_target(&joint, &spread, above, &target, &yield), FER_SPREAD_NOT_NORMAL);
+    CHECK_STATUS(fer_best_target(&joint, &spread, below, &target, &yield), FER_SPREAD_NOT_NORMAL);
+}
+
+/* The crimp touches below sqrt(19.9^2 + 12.95^2 - 12.7^2) + 4.8 = 24.8605 mm. Two steps of a 512th of the hose wall each way,
+ * 0.014 mm, on the hose inside change that by 0.009 mm; on the crimp diameter, which is exact, they would lose touch. */
+static void what_is_exact_is_not_moved(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    fer_second_order order;
+    spread.hose_inside = normal(0.001);
+    CHECK_OK(fer_second_order_uncertainty(&joint, &spread, fer_mm(24.849), plain, &order));
+    spread.diameter = normal(0.001);
+    CHECK_STATUS(fer_second_order_uncertainty(&joint, &spread, fer_mm(24.849), plain, &order),
+                 FER_SPREAD_LEAVES_DOMAIN);
+}
+
+static void the_ferrule_outside_is_no_measurement_to_improve(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = worked_spread();
+    fer_improvement list[6];
+    size_t found;
+    spread.ferrule_outside = normal(0.1);
+    CHECK_OK(fer_rank_measurements(&joint, &spread, usual, fer_mm(23.51), list, 6, &found));
+    assert_int_equal(found, 5);
+    for (size_t i = 0; i < found; i++) {
+        assert_true(list[i].measurement != FER_MEASUREMENT_FERRULE_OUTSIDE);
+    }
 }
 
 int main(void)
@@ -805,6 +861,9 @@ int main(void)
         cmocka_unit_test(the_largest_degrees_are_infinitely_many),
         cmocka_unit_test(an_exact_input_may_have_any_distribution_and_correlation),
         cmocka_unit_test(a_ferrule_that_was_not_measured_may_be_uncertain),
+        cmocka_unit_test(at_a_limit_of_100_percent_the_hose_does_not_count),
+        cmocka_unit_test(what_is_exact_is_not_moved),
+        cmocka_unit_test(the_ferrule_outside_is_no_measurement_to_improve),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

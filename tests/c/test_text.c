@@ -878,6 +878,11 @@ static void where_doubles_cannot_do_it_whole_numbers_do(void **state)
     CHECK_NEAR(found.mm, 1.2500000000000001e+22, 0.0);
     CHECK_OK(fer_parse_length(under, sizeof under - 1, &found, &stop));
     CHECK_NEAR(found.mm, 1e-23, 0.0);
+    /* the least normal double is a power of two, but the doubles below it are as far apart as those above */
+    const fer_pressure least = {DBL_MIN};
+    char tiny[400];
+    CHECK_OK(fer_format_pressure(least, FER_UNIT_psi, FER_SHORTEST, tiny, sizeof tiny, &length));
+    assert_string_equal(tiny + strspn(tiny, "0."), "3227196787205121 psi");
 }
 
 int main(void)
