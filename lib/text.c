@@ -159,7 +159,7 @@ static size_t mixed_fraction(const reader *r)
     const size_t blanks = skip_blanks(r, r->at);
     const size_t start = blanks > r->at ? blanks : byte_at(r, r->at) == '-' ? r->at + 1 : 0;
     size_t at = start;
-    while (start > 0 && is_digit(byte_at(r, at))) {
+    while (is_digit(byte_at(r, at))) { /* from 0 where nothing is between: 0 then, whatever it finds */
         at++;
     }
     return at > start && is_bar(r, at) ? start : 0;
