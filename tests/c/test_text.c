@@ -885,6 +885,19 @@ static void where_doubles_cannot_do_it_whole_numbers_do(void **state)
     assert_string_equal(tiny + strspn(tiny, "0."), "3227196787205121 psi");
 }
 
+/* A bar without a number before it begins no fraction: 1 with nothing over 2 is not 1. */
+static void a_fraction_has_a_counter(void **state)
+{
+    (void)state;
+    const char *const bad[] = {"1 /2 mm", "1-/2 mm"};
+    for (int i = 0; i < 2; i++) {
+        fer_length length;
+        size_t stop;
+        CHECK_STATUS(fer_parse_length(bad[i], strlen(bad[i]), &length, &stop), FER_TEXT_UNIT_UNKNOWN);
+        CHECK_NAN(length.mm);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -919,6 +932,7 @@ int main(void)
         cmocka_unit_test(large_whole_numbers_are_exact),
         cmocka_unit_test(fractions_have_as_many_digits_as_a_number),
         cmocka_unit_test(where_doubles_cannot_do_it_whole_numbers_do),
+        cmocka_unit_test(a_fraction_has_a_counter),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
