@@ -5,10 +5,6 @@ or many. Every row has the bits and the status of the call in the singular, inpu
 The rows of a call are some different ones, repeated: each of these is called in the singular once. What the columns of a
 function are comes from described.py, by the rules of bindings/python/make_ufuncs.py.
 """
-import base64
-import pathlib
-import sys
-
 import numpy as np
 
 import fuzz_python as plain
@@ -358,18 +354,5 @@ def play(data):
     call(inputs.Input(data))
 
 
-def main():
-    """Plays the inputs of lists, one in base64 a line."""
-    lines = [line for path in sys.argv[1:] for line in pathlib.Path(path).read_text().splitlines()]
-    for line in lines:
-        try:
-            play(base64.b64decode(line))
-        except BaseException:
-            print(f"broken by {line}")
-            raise
-    print(f"{len(lines)} inputs")
-    sys.exit(not lines)
-
-
 if __name__ == "__main__":
-    main()
+    inputs.play_lists(play)

@@ -4,13 +4,11 @@
 The arguments of each function and the members of each struct come from described.py, which calls.py writes out of the
 headers. Only the usual exceptions may come; a result is of its kind, is what its repr() says, and keeps no argument.
 """
-import base64
 import copy
 import decimal
 import fractions
 import importlib.machinery
 import math
-import pathlib
 import pickle
 import sys
 
@@ -26,7 +24,7 @@ class LinkedIn:
 
 sys.meta_path.insert(0, LinkedIn)
 import ferrule  # noqa: E402
-from inputs import NUMBERS, Input, number  # noqa: E402
+from inputs import NUMBERS, Input, number, play_lists  # noqa: E402
 from described import ENUMS, FUNCTIONS, LIMITS, STRUCTS, UNITS  # noqa: E402
 
 
@@ -291,18 +289,5 @@ NAMES = [name for name in FUNCTIONS if not any(kind in ("Trials", "Look", "Piece
                                                FUNCTIONS[name])]
 
 
-def main():
-    """Plays the inputs of lists, one in base64 a line."""
-    lines = [line for path in sys.argv[1:] for line in pathlib.Path(path).read_text().splitlines()]
-    for line in lines:
-        try:
-            play(base64.b64decode(line))
-        except BaseException:
-            print(f"broken by {line}")
-            raise
-    print(f"{len(lines)} inputs")
-    sys.exit(not lines)
-
-
 if __name__ == "__main__":
-    main()
+    play_lists(play)

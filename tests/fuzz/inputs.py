@@ -1,6 +1,8 @@
 # SPDX-License-Identifier: MIT
-"""Choices and numbers out of bytes, for the fuzzers in Python."""
+"""Choices and numbers out of bytes, for the fuzzers in Python, and playing what they kept."""
+import base64
 import math
+import pathlib
 import struct
 import sys
 
@@ -39,3 +41,16 @@ def number(source, limits):
     if way == 4:
         return source.choose(NUMBERS)
     return usual
+
+
+def play_lists(play):
+    """Plays the inputs of the lists that the command line names, one in base64 a line."""
+    lines = [line for path in sys.argv[1:] for line in pathlib.Path(path).read_text().splitlines()]
+    for line in lines:
+        try:
+            play(base64.b64decode(line))
+        except BaseException:
+            print(f"broken by {line}")
+            raise
+    print(f"{len(lines)} inputs")
+    sys.exit(not lines)
