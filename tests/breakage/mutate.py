@@ -330,7 +330,9 @@ def write_record(figures, conditions):
                  tools=[record.tool("gcc"), record.tool("valgrind")],
                  columns=["changes", "tried", "of", "do not compile", "killed", "mean the same", "not seen", "killed of those that count"],
                  rows=[old[each] for each in kinds if each in old],
-                 left="; ".join(f"{row[0]}: {row[6]} not seen by a test" for row in old.values() if row[6] != "0"))
+                 left="; ".join([*(f"{row[0]}: {row[6]} not seen by a test" for row in old.values() if row[6] != "0"),
+                                 *(["the last run tried only what had survived, or some files: the others count as they were found before, "
+                                    "on sources that have changed a little since"] if figures["in_shares"] else [])]))
 
 
 def main():
@@ -395,7 +397,7 @@ def main():
     same = sum(reason is not None for _, reason in survivors)
     figures = {"tried": tried, "total": total, "broken": before["broken"] + broken,
                "killed": before["killed"] + killed, "same": same, "unseen": len(survivors) - same,
-               "seed": arguments.seed, "date": datetime.date.today().isoformat()}
+               "in_shares": arguments.again or arguments.add, "seed": arguments.seed, "date": datetime.date.today().isoformat()}
     print(sentence(figures))
     if arguments.write:
         write(survivors, figures, table)
