@@ -115,6 +115,31 @@ static void a_tolerance_that_accepts_nothing_has_its_status(void **state)
     assert_int_equal(v.decision, FER_DECISION_ACCEPT);
 }
 
+/* Without uncertainty a value on its limit lies inside, as with the limits of any drawing (common practice, no source). */
+static void a_value_on_its_limit_lies_inside(void **state)
+{
+    (void)state;
+    const fer_guard none = {0, 1, FER_SIDE_BOTH, 0};
+    for (int most = 0; most < 2; most++) {
+        const fer_verdict v = verdict_of(most ? 24.0 : 23.0, 0.0, 23.0, 24.0, none);
+        CHECK_NEAR(v.conforming.fraction, 1.0, 0.0);
+        assert_int_equal(v.decision, FER_DECISION_ACCEPT);
+    }
+}
+
+/* Student's t: 5 % beyond 2.132 for 4 degrees of freedom (any printed table), at either limit. */
+static void both_tails_are_those_of_student(void **state)
+{
+    (void)state;
+    const fer_guard few = {0, 0, FER_SIDE_BOTH, 4.0};
+    const double u = 0.02, inside = 2.132 * u;
+    const fer_verdict high = verdict_of(24.0 - inside, u, 23.0, 24.0, few);
+    const fer_verdict low = verdict_of(23.0 + inside, u, 23.0, 24.0, few);
+    CHECK_NEAR(high.above.fraction, 0.05, 2e-5);
+    CHECK_NEAR(low.below.fraction, 0.05, 2e-5);
+    CHECK_NEAR(high.conforming.fraction, low.conforming.fraction, 1e-13);
+}
+
 /* Student's t, 95 % one-sided: 2.132 for 4 degrees of freedom (any printed table). */
 static void degrees_of_freedom_widen_the_guard(void **state)
 {
@@ -537,6 +562,8 @@ int main(void)
         cmocka_unit_test(a_narrow_tolerance_is_judged_by_both_tails),
         cmocka_unit_test(a_tolerance_that_accepts_nothing_has_its_status),
         cmocka_unit_test(degrees_of_freedom_widen_the_guard),
+        cmocka_unit_test(a_value_on_its_limit_lies_inside),
+        cmocka_unit_test(both_tails_are_those_of_student),
         cmocka_unit_test(a_known_process_draws_the_value),
         cmocka_unit_test(risks_by_sheppards_formula),
         cmocka_unit_test(risks_by_scipy),

@@ -340,6 +340,33 @@ static void published_and_measured_are_combined(void **state)
                1e-12);
 }
 
+/* Finite elements put the range that jaws show at 60 to 85 % of what the arcs say: the middle of it is predicted. */
+static void measured_over_gaps_by_hand(void **state)
+{
+    (void)state;
+    trial t = planned();
+    diagnose_one(&t, 23.4, usual);
+    const fer_shape *shape = &t.setup.shape.value;
+    CHECK_NEAR(suspect(&t, FER_CAUSE_OVER_GAPS)->predicted.mm,
+               -0.5 * (0.60 + 0.85) * (shape->jaws_most.mm - shape->jaws_least.mm), 1e-12);
+}
+
+/* Published 23.7, measured 23.51 for 20 %: two sources that agree, now with a given uncertainty. */
+static void a_given_uncertainty_of_the_compression_counts(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_joint joint = worked_joint();
+    const fer_look look = {FER_LOOK_GOOD, {0}, {0}};
+    fer_looking known = {0};
+    const double measured = (7.2 - 23.7 + 4.8 + 12.95) / 7.2, a = 0.025 * 0.025, b = 0.03 * 0.03;
+    known.uncertainty.fraction = 0.03;
+    CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.7), &look, 1, NULL, 0, known, t.suspects,
+                               FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+    CHECK_NEAR(suspect(&t, FER_CAUSE_HEALTHY)->compression.fraction, (0.2 * b + measured * a) / (a + b),
+               1e-12);
+}
+
 /* Normal prior and normal likelihood: the integral over the compression in closed form. */
 static void looks_are_integrated(void **state)
 {
@@ -1040,6 +1067,8 @@ int main(void)
         cmocka_unit_test(a_look_names_the_measurement),
         cmocka_unit_test(a_published_figure_outside_the_window),
         cmocka_unit_test(published_and_measured_are_combined),
+        cmocka_unit_test(measured_over_gaps_by_hand),
+        cmocka_unit_test(a_given_uncertainty_of_the_compression_counts),
         cmocka_unit_test(looks_are_integrated),
         cmocka_unit_test(bad_input_has_its_status),
         cmocka_unit_test(priors_may_leave_nothing),

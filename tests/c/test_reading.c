@@ -351,6 +351,20 @@ static void the_fit_finds_the_harmonics(void **state)
     CHECK_NEAR(fit.lobe.mm, 0.10, 1e-13);
 }
 
+/* Angles over an eighth of a radian hardly tell ovality from mean: the digits that the header promises are there. */
+static void hardly_told_apart(void **state)
+{
+    (void)state;
+    fer_reading readings[20];
+    fer_lobe_fit fit;
+    const fer_marks eight = {{0}, 0, {0}, 8};
+    shape_readings(readings, 20, 8, 0.11, 0.007);
+    CHECK_OK(fer_fit_lobes(readings, 20, &plain_gauge, eight, &fit));
+    CHECK_NEAR(fit.mean.mm, 23.5, 1e-9);
+    CHECK_NEAR(fit.ovality.mm, 0.04, 1e-9);
+    CHECK_NEAR(fit.lobe.mm, 0.10, 1e-9);
+}
+
 /* What flat jaws read comes from room lobe: the fit's harmonic against the series of a cosine with kinks. */
 static void the_fit_of_what_jaws_read(void **state)
 {
@@ -633,6 +647,7 @@ int main(void)
         cmocka_unit_test(grubbs_critical_value_for_ten),
         cmocka_unit_test(a_single_step_of_the_gauge_is_no_outlier),
         cmocka_unit_test(the_fit_finds_the_harmonics),
+        cmocka_unit_test(hardly_told_apart),
         cmocka_unit_test(the_fit_of_what_jaws_read),
         cmocka_unit_test(a_known_gap_fixes_the_phase),
         cmocka_unit_test(angles_that_cannot_tell_have_their_status),
