@@ -80,6 +80,26 @@ static void at_its_own_diameter_the_ferrule_is_as_it_was(void **state)
     }
 }
 
+/* The compression knows no unit: a joint of a thirty-second of the size has the same. A power of two keeps the digits. */
+static void a_small_joint_is_like_a_large_one(void **state)
+{
+    (void)state;
+    const fer_model free_flow = {FER_BASIS_WALL, FER_FLOW_FREE};
+    const fer_joint large = worked_joint();
+    fer_joint small = large;
+    fer_ratio of_large, of_small;
+    const double part = 1.0 / 32.0;
+    small.hose.inside.mm *= part;
+    small.hose.outside.mm *= part;
+    small.stem.outside.mm *= part;
+    small.ferrule.wall.mm *= part;
+    small.ferrule.outside.mm *= part;
+    assert_true(small.ferrule.outside.mm < 1.0);
+    CHECK_OK(fer_compression(&large, fer_mm(23.51), free_flow, &of_large));
+    CHECK_OK(fer_compression(&small, fer_mm(23.51 * part), free_flow, &of_small));
+    CHECK_NEAR(of_small.fraction, of_large.fraction, 1e-15);
+}
+
 static void held_keeps_the_cross_section_and_free_about_keeps_the_volume(void **state)
 {
     (void)state;
@@ -418,6 +438,7 @@ int main(void)
         cmocka_unit_test(a_growing_wall_compresses_more),
         cmocka_unit_test(at_its_own_diameter_the_ferrule_is_as_it_was),
         cmocka_unit_test(held_keeps_the_cross_section_and_free_about_keeps_the_volume),
+        cmocka_unit_test(a_small_joint_is_like_a_large_one),
         cmocka_unit_test(touch_is_where_the_bore_meets_the_hose),
         cmocka_unit_test(a_thin_stem_leaves_the_hose_as_it_is),
         cmocka_unit_test(slopes_are_those_of_finite_differences),

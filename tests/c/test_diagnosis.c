@@ -367,6 +367,54 @@ static void a_given_uncertainty_of_the_compression_counts(void **state)
                1e-12);
 }
 
+static void look_knowing(trial *t, fer_looking known)
+{
+    const fer_joint joint = worked_joint();
+    const fer_look look = {FER_LOOK_GOOD, {0}, {0}};
+    t->setup.source = FER_TARGET_COMPUTED;
+    CHECK_OK(fer_diagnose_look(&joint, &t->setup, fer_mm(23.51), &look, 1, NULL, 0, known, t->suspects,
+                               FER_CAUSE_COUNT, &t->found, &t->diagnosis));
+}
+
+/* What is known of cover, ridges and another hose takes the place of what is usual. */
+static void what_is_known_takes_the_place_of_the_usual(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_looking known = {.cover = fer_mm(0.8), .ridge = fer_mm(0.25)};
+    look_knowing(&t, known);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_HOSE_OVER_COVER)->compression.fraction, (1.44 - 1.6) / 5.6, 1e-12);
+    CHECK_NEAR(suspect(&t, FER_CAUSE_STEM_BETWEEN_RIDGES)->compression.fraction, 1.94 / 7.2, 1e-12);
+    double probability[3];
+    const double other[] = {0.0, 1.2, 0.1};
+    for (int i = 0; i < 3; i++) {
+        const fer_looking hose = {.other_hose = fer_mm(other[i])};
+        look_knowing(&t, hose);
+        probability[i] = suspect(&t, FER_CAUSE_OTHER_HOSE)->probability.fraction;
+    }
+    CHECK_NEAR(probability[1], probability[0], 0.0);    /* 1.2 mm is usual */
+    assert_true(probability[2] > 1.1 * probability[0]); /* a hose hardly different would look good, too */
+}
+
+/* 0.05 mm on a dial in inches is 1.27 mm. */
+static void an_inch_dial_by_hand(void **state)
+{
+    (void)state;
+    trial t = {0};
+    fer_order order = {0};
+    const fer_die die = {{23.45}, {0}, 0, {0}};
+    const fer_piece piece = {{24.6}, {0.01}};
+    order.joint = worked_joint();
+    order.published = fer_mm(23.5);
+    order.tolerance = fer_mm(0.1);
+    t.press.graduation = fer_mm(0.05);
+    CHECK_OK(fer_plan_setup(&order, &t.press, &die, 1, &t.setup));
+    CHECK_NEAR(t.setup.dial.value.setting.mm, 0.05, 1e-12);
+    CHECK_OK(fer_diagnose_diameter(&t.setup, &t.press, &die, 1, &piece, 1, NULL, 0, usual, t.suspects,
+                                   FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+    CHECK_NEAR(suspect(&t, FER_CAUSE_INCH_FOR_MM)->predicted.mm, 0.05 * 25.4 - 0.05, 1e-12);
+}
+
 /* Normal prior and normal likelihood: the integral over the compression in closed form. */
 static void looks_are_integrated(void **state)
 {
@@ -1067,6 +1115,8 @@ int main(void)
         cmocka_unit_test(a_look_names_the_measurement),
         cmocka_unit_test(a_published_figure_outside_the_window),
         cmocka_unit_test(published_and_measured_are_combined),
+        cmocka_unit_test(what_is_known_takes_the_place_of_the_usual),
+        cmocka_unit_test(an_inch_dial_by_hand),
         cmocka_unit_test(measured_over_gaps_by_hand),
         cmocka_unit_test(a_given_uncertainty_of_the_compression_counts),
         cmocka_unit_test(looks_are_integrated),
