@@ -324,6 +324,18 @@ static void each_bad_material_has_its_status(void **state)
     material = steel;
     material.hardening.mpa = 1500.5;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_HARDENING_OUT_OF_RANGE);
+    material.hardening.mpa = 5.0 * steel.yield.mpa; /* the most that there may be */
+    CHECK_OK(fer_check_material(&material));
+    material = steel;
+    material.elastic_modulus.mpa = 1e3; /* and both ends of the modulus */
+    material.yield.mpa = 1.0;
+    CHECK_OK(fer_check_material(&material));
+    material.elastic_modulus.mpa = 1e6;
+    CHECK_OK(fer_check_material(&material));
+    material.yield.mpa = 0.005 * material.elastic_modulus.mpa; /* and of the yield */
+    CHECK_OK(fer_check_material(&material));
+    material.yield.mpa = 1e-3;
+    CHECK_OK(fer_check_material(&material));
     material = steel;
     material.elastic_modulus.mpa = 999.0;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
