@@ -26,7 +26,8 @@ def bare(rows, count):
              "it; then the commands of the README were run as they stand there. They install what they need themselves.",
         tools=[record.tool("debootstrap"), "Debian " + pathlib.Path("/etc/debian_version").read_text().strip()],
         columns=["command", "exit status", "seconds, with fetching the packages", "last line"], rows=rows,
-        left="failed: " + ", ".join(failed) if failed else "")
+        left=" ".join([*(["Failed: " + ", ".join(failed) + "."] if failed else []),
+                       "No layers can be mounted in such a system: there the tests that install packages say that they were left out."]))
 
 
 def contents(package):

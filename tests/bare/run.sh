@@ -29,7 +29,8 @@ system=$(mktemp -d "$PWD/build/bare/system.XXXXXX")
 trap 'umount -R -l "$system/proc" "$system/dev" 2>/dev/null || :; rm -rf --one-file-system "$system"' EXIT
 bare_system "$system"
 enter "$system"
-echo "$(inside "$system" dpkg-query -W -f='.' | wc -c) packages on the bare system"
+count=$(inside "$system" dpkg-query -W -f='.' | wc -c)
+echo "$count packages on the bare system"
 mkdir -p "$system/home/user"
 git clone -q . "$system/home/user/ferrule"
 
@@ -42,8 +43,9 @@ for command in "$@"; do
     cat build/bare/output.txt
     echo "exit status $code after $seconds s: $command"
     [ "$code" = 0 ] || failed=1
-    printf '%s\t%s\t%s\t%s\n' "$command" "$code" "$seconds" "$(tail -n 1 build/bare/output.txt)" >>"$system/rows"
+    # A record names no folder of one machine.
+    last=$(tail -n 1 build/bare/output.txt | sed 's,file:///home/user/ferrule/,,')
+    printf '%s\t%s\t%s\t%s\n' "$command" "$code" "$seconds" "$last" >>"$system/rows"
 done
-inside "$system" dpkg-query -W -f='.' | wc -c >"$system/count"
-[ ! "$record" ] || /usr/bin/python3 tests/bare/record.py bare "$system/rows" "$(cat "$system/count")"
+[ ! "$record" ] || /usr/bin/python3 tests/bare/record.py bare "$system/rows" "$count"
 exit "$failed"
