@@ -185,6 +185,8 @@ static void one_reading_has_no_scatter(void **state)
     assert_int_equal(summary.ovality_section, -1);
     CHECK_NEAR(summary.standard_uncertainty.mm, sqrt(1e-4 + 0.012 * 0.012 / 12.0), 1e-16);
     assert_true(summary.degrees_of_freedom == 0.0);
+    CHECK_STATUS(fer_summarise_readings(&reading, 0, &gauge, no_marks, &summary), FER_ARGUMENT_COUNT_ZERO);
+    assert_int_equal(summary.ovality_section, -1);
 }
 
 /* Equal readings: the gauge's step keeps the uncertainty up. */

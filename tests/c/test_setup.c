@@ -404,6 +404,8 @@ static void bad_input_has_its_status(void **state)
     fer_order order = good;
     order.joint.hose.inside = fer_mm(21.0);
     check_failure(&order, &press, FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE);
+    order.published = fer_mm(23.5); /* a published figure makes no joint of it */
+    check_failure(&order, &press, FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE);
     order = good;
     order.published = fer_mm(NAN);
     check_failure(&order, &press, FER_PUBLISHED_DIAMETER_OUT_OF_RANGE);

@@ -470,6 +470,32 @@ static void where_there_is_no_second_order_there_is_a_status(void **state)
                  FER_ARGUMENT_MISSING);
 }
 
+/* At the limit that is nearer the variance is left^2 (0.08^2 + 0.10^2) + 0.02^2 + 4 0.03^2 + 0.05^2, where `left` is what the
+ * limit leaves of the wall: 85 % towards loose crimps, 75 % towards tight ones. */
+static void shares_belong_to_the_nearer_limit(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = worked_spread();
+    const double diameter[] = {23.7, 23.3}, left[] = {0.85, 0.75};
+    for (int i = 0; i < 2; i++) {
+        fer_improvement list[5];
+        size_t found;
+        const double square = left[i] * left[i], rest = 0.02 * 0.02 + 4.0 * 0.03 * 0.03 + 0.05 * 0.05;
+        const double variance = square * (0.08 * 0.08 + 0.10 * 0.10) + rest;
+        CHECK_OK(fer_rank_measurements(&joint, &spread, usual, fer_mm(diameter[i]), list, 5, &found));
+        for (size_t k = 0; k < found; k++) {
+            const fer_measurement m = list[k].measurement;
+            const double own = m == FER_MEASUREMENT_HOSE_INSIDE    ? square * 0.08 * 0.08
+                               : m == FER_MEASUREMENT_HOSE_OUTSIDE ? square * 0.10 * 0.10
+                               : m == FER_MEASUREMENT_STEM_OUTSIDE ? 0.02 * 0.02
+                               : m == FER_MEASUREMENT_FERRULE_WALL ? 4.0 * 0.03 * 0.03
+                                                                   : 0.05 * 0.05;
+            CHECK_NEAR(list[k].share.fraction, own / variance, 1e-13);
+        }
+    }
+}
+
 /* Each gain is the difference of two yields, and the list falls. */
 static void the_measurement_worth_improving_comes_first(void **state)
 {
@@ -847,6 +873,7 @@ int main(void)
         cmocka_unit_test(the_second_order_of_a_quotient),
         cmocka_unit_test(where_there_is_no_second_order_there_is_a_status),
         cmocka_unit_test(the_measurement_worth_improving_comes_first),
+        cmocka_unit_test(shares_belong_to_the_nearer_limit),
         cmocka_unit_test(nothing_uncertain_has_no_degrees),
         cmocka_unit_test(whole_degrees_stay_whole),
         cmocka_unit_test(the_second_order_follows_the_distribution),
