@@ -303,12 +303,18 @@ static void a_look_names_the_measurement(void **state)
     assert_true(t.diagnosis.next == FER_CHECK_MEASURE_HOSE || t.diagnosis.next == FER_CHECK_MEASURE_FERRULE);
 }
 
-static void look_published(trial *t, double diameter, fer_look_kind kind)
+/* One look at the worked joint. */
+static void look_once(trial *t, double diameter, fer_look_kind kind, fer_looking known)
 {
     const fer_joint joint = worked_joint();
     const fer_look look = {kind, {0}, {0}};
-    CHECK_OK(fer_diagnose_look(&joint, &t->setup, fer_mm(diameter), &look, 1, NULL, 0, usual_looking,
-                               t->suspects, FER_CAUSE_COUNT, &t->found, &t->diagnosis));
+    CHECK_OK(fer_diagnose_look(&joint, &t->setup, fer_mm(diameter), &look, 1, NULL, 0, known, t->suspects,
+                               FER_CAUSE_COUNT, &t->found, &t->diagnosis));
+}
+
+static void look_published(trial *t, double diameter, fer_look_kind kind)
+{
+    look_once(t, diameter, kind, usual_looking);
 }
 
 /* Published figure far outside the window. The crimp looks as the measurements say: the figure is for another coupling.
@@ -356,24 +362,18 @@ static void a_given_uncertainty_of_the_compression_counts(void **state)
 {
     (void)state;
     trial t = planned();
-    const fer_joint joint = worked_joint();
-    const fer_look look = {FER_LOOK_GOOD, {0}, {0}};
     fer_looking known = {0};
     const double measured = (7.2 - 23.7 + 4.8 + 12.95) / 7.2, a = 0.025 * 0.025, b = 0.03 * 0.03;
     known.uncertainty.fraction = 0.03;
-    CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.7), &look, 1, NULL, 0, known, t.suspects,
-                               FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+    look_once(&t, 23.7, FER_LOOK_GOOD, known);
     CHECK_NEAR(suspect(&t, FER_CAUSE_HEALTHY)->compression.fraction, (0.2 * b + measured * a) / (a + b),
                1e-12);
 }
 
 static void look_knowing(trial *t, fer_looking known)
 {
-    const fer_joint joint = worked_joint();
-    const fer_look look = {FER_LOOK_GOOD, {0}, {0}};
     t->setup.source = FER_TARGET_COMPUTED;
-    CHECK_OK(fer_diagnose_look(&joint, &t->setup, fer_mm(23.51), &look, 1, NULL, 0, known, t->suspects,
-                               FER_CAUSE_COUNT, &t->found, &t->diagnosis));
+    look_once(t, 23.51, FER_LOOK_GOOD, known);
 }
 
 /* What is known of cover, ridges and another hose takes the place of what is usual. */
