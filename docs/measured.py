@@ -2,14 +2,14 @@
 # SPDX-License-Identifier: MIT
 """Puts what was measured into the accuracy lines of a header: a filter for Doxygen, `measured.py HEADER`.
 
-The figures are those of tests/accuracy/table.csv. Lines stay where they are.
+The figures are those of tests/agree/accuracy/table.csv. Lines stay where they are.
 """
 import csv
 import pathlib
 import re
 import sys
 
-TABLE = pathlib.Path(__file__).parents[1] / "tests/accuracy/table.csv"
+TABLE = pathlib.Path(__file__).parents[1] / "tests/agree/accuracy/table.csv"
 WORDS = {"ulp": "units in the last place", "relative": "relative"}
 
 

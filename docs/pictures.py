@@ -15,7 +15,7 @@ import ferrule as f  # noqa: E402
 
 WORKED = f.Joint(hose=f.Hose(inside="12.7 mm", outside="19.9 mm"), stem=f.Stem(outside="12.95 mm"),
                  ferrule=f.Ferrule(wall="2.4 mm", outside="25.6 mm"))
-SIMULATION = pathlib.Path(__file__).resolve().parents[1] / "tests" / "simulation"
+SIMULATION = pathlib.Path(__file__).resolve().parents[1] / "tests/agree/simulation"
 # Told apart by dash and place as well as by colour.
 LINES = [("plain formula", f.Flow.NONE, "-", "#1d2733"), ("ferrule lengthens freely", f.Flow.FREE, "--", "#0b5c8a"),
          ("ferrule held", f.Flow.HELD, ":", "#b3541e")]

@@ -3,8 +3,8 @@
 
 Usage: tables.py C_COMPILER OUTPUT_FOLDER
 
-accuracy.inc  the table of tests/accuracy
-languages.inc the table of tests/languages
+accuracy.inc  the table of tests/agree/accuracy
+languages.inc the table of tests/agree/languages
 units.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
 rooms.md, functions.md   the same with .in, with the rooms, the functions (Doxygen takes subpages and headings from a page
               itself only, not from what it includes)
@@ -21,7 +21,7 @@ import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
 HEADERS = ROOT / "include" / "ferrule"
-EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests" / "install" / "outside").iterdir()]
+EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests/guard/install/outside").iterdir()]
 KIND_WORDS = {"per_length": "number per length"}
 
 
@@ -196,7 +196,7 @@ def member_comments(listed, units, kinds):
 
 def accuracy_table():
     """Largest errors as they were measured, and when."""
-    with (ROOT / "tests" / "accuracy" / "table.csv").open(encoding="utf-8") as file:
+    with (ROOT / "tests/agree/accuracy/table.csv").open(encoding="utf-8") as file:
         measured = list(csv.DictReader(file))
     body, known = [], ""
     for row in measured:
@@ -209,7 +209,7 @@ def accuracy_table():
 
 def language_table():
     """What measure.py found of each language."""
-    found = [json.loads(path.read_text(encoding="utf-8")) for path in sorted((ROOT / "tests" / "languages").glob("measured_*.json"))]
+    found = [json.loads(path.read_text(encoding="utf-8")) for path in sorted((ROOT / "tests/agree/languages").glob("measured_*.json"))]
     body = [[f"\\ref {f['page'].removesuffix('.md')} \"{f['language'].replace('#', chr(92) + '#')}\" {f['version']}", f["vectors"],
              f["calls_per_second"], f["failing_calls"], f["bare_system"].replace("--", "\\--")] for f in found]
     return table(["language", "vectors passed", "calls a second", "failing calls, memory", "package on a bare system"], body)

@@ -63,7 +63,7 @@ packages_test='
     fonts-dejavu-core
 '
 
-# Other machines, for the short form of tests/platforms: musl's C library, 32-bit programs (gcc-multilib would do, but
+# Other machines, for the short form of tests/guard/platforms: musl's C library, 32-bit programs (gcc-multilib would do, but
 # Debian's cross compilers cannot stand beside it).
 packages_platforms='
     musl-tools
@@ -99,7 +99,7 @@ packages_debian='
     lintian
 '
 
-# The SQL functions in PostgreSQL: a server, and what Python asks it with. tests/sql/run.sh says where its headers come from.
+# The SQL functions in PostgreSQL: a server, and what Python asks it with. tests/agree/sql/run.sh says where its headers come from.
 packages_databases='
     postgresql-15
     python3-psycopg2

@@ -73,7 +73,7 @@ check_code() {
 }
 
 manual() {
-    cmake --workflow --preset manual && /usr/bin/python3 tests/manual/check_manual.py build/release/manual
+    cmake --workflow --preset manual && /usr/bin/python3 tests/agree/manual/check_manual.py build/release/manual
 }
 
 # Words and signs that may not stand in what is published.
@@ -85,26 +85,26 @@ rm -f "$log/left_out.txt"
 step packages install_packages $packages_build $packages_test $packages_languages $packages_platforms $packages_databases $packages_debian
 step release cmake --workflow --preset release
 step languages cmake --workflow --preset languages
-step databases sh tests/sql/run.sh
+step databases sh tests/agree/sql/run.sh
 step sanitize sanitize
 step clang clang_release
-step coverage /usr/bin/python3 tests/coverage/measure.py
-step checks /usr/bin/python3 tests/checks/run.py --short
+step coverage /usr/bin/python3 tests/guard/coverage/measure.py
+step checks /usr/bin/python3 tests/guard/checks/run.py --short
 step format format
 step tidy tidy
 step cppcheck check_code
-step platforms sh tests/platforms/run.sh --ci
-step abi /usr/bin/python3 tests/abi/check.py
-step licences /usr/bin/python3 cmake/sbom.py --check
-step reproducible /usr/bin/python3 tests/reproducible/build_twice.py
-step local sh tests/bare/local.sh
-step debian sh tests/bare/packages.sh
-step wheel /usr/bin/python3 tests/python/wheel.py
+step platforms sh tests/guard/platforms/run.sh --ci
+step abi /usr/bin/python3 tests/guard/abi/check.py
+step licences /usr/bin/python3 bindings/packaging/sbom.py --check
+step reproducible /usr/bin/python3 tests/release/reproducible/build_twice.py
+step local sh tests/release/bare/local.sh
+step debian sh tests/release/bare/packages.sh
+step wheel /usr/bin/python3 tests/agree/python/wheel.py
 step unfinished unfinished
 step manual manual
-step fuzz sh tests/fuzz/run.sh 30
-step breakage /usr/bin/python3 tests/breakage/break_formulas.py die press window
-step mutation /usr/bin/python3 tests/breakage/mutate.py --count 12 --least 75 press.c joint.c compression.c window.c
+step fuzz sh tests/guard/fuzz/run.sh 30
+step breakage /usr/bin/python3 tests/guard/breakage/break_formulas.py die press window
+step mutation /usr/bin/python3 tests/guard/breakage/mutate.py --count 12 --least 75 press.c joint.c compression.c window.c
 
 printf '\n%s' "$summary"
 [ ! -f "$log/left_out.txt" ] || cat "$log/left_out.txt"

@@ -159,7 +159,7 @@ FER_API fer_status fer_correct_dial(const fer_press *press, const fer_trial *tri
  * @retval FER_ADJUSTING_SPREAD_MISSING  no crimp_spread
  * @retval FER_ADJUSTING_SPREAD_OUT_OF_RANGE  and the other statuses of fer_correct_dial() on what is known before
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
- * @accuracy 2 units in the last place; against simulation in tests/simulation
+ * @accuracy 2 units in the last place; against simulation in tests/agree/simulation
  * @source as fer_correct_dial()
  */
 FER_API fer_status fer_expected_deviation(const fer_press *press, int trials, fer_adjusting adjusting,

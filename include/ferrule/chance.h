@@ -165,7 +165,7 @@ FER_API fer_status fer_draw_joint(const fer_joint *joint, const fer_spread *spre
  * @retval FER_SPREAD_EMPTY  every uncertainty is 0
  * @retval FER_TRIALS_SEQUENCE_UNKNOWN  and the other statuses of fer_draw_joint()
  * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
- * @accuracy within its standard error of fer_crimp_yield() at 10^8 trials (tests/simulation)
+ * @accuracy within its standard error of fer_crimp_yield() at 10^8 trials (tests/agree/simulation)
  * @source JCGM 101:2008
  */
 FER_API fer_status fer_simulate_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,

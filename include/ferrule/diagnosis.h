@@ -192,7 +192,7 @@ extern "C" {
  * @retval FER_DIAGNOSIS_NOTHING_FITS  no cause that has a weight explains what was measured; only without "none of these"
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
- * @accuracy Bayes' rule 1e-12 absolute; calibrated in simulation: tests/simulation/diagnosis.txt
+ * @accuracy Bayes' rule 1e-12 absolute; calibrated in simulation: tests/agree/simulation/diagnosis.txt
  * @source Bayes' rule; what the causes predict: common practice, no source; hull of a lobed piece: room `lobe`
  */
 FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press *press, const fer_die *dies,
@@ -242,7 +242,7 @@ FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press
  * @retval FER_DIAGNOSIS_NOTHING_FITS  no cause that has a weight explains what was seen; only without "none of these",
  *         or where looks contradict each other
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
- * @accuracy Bayes' rule and integrals 1e-10 absolute; calibrated in simulation: tests/simulation/diagnosis.txt
+ * @accuracy Bayes' rule and integrals 1e-10 absolute; calibrated in simulation: tests/agree/simulation/diagnosis.txt
  * @source Bayes' rule; what the causes predict: common practice, from memory; nominal sizes: ranges of EN ISO 1307
  */
 FER_API fer_status fer_diagnose_look(const fer_joint *joint, const fer_setup *setup, fer_length diameter,

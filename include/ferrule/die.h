@@ -112,7 +112,7 @@ FER_API fer_status fer_find_coverage_gaps(const fer_die *dies, size_t count, fer
  * @retval FER_TARGET_OUT_OF_RANGE  a target is not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_TARGET_WITHOUT_DIE  no offer reaches a target
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
- * @accuracy exact; against brute force in tests/python
+ * @accuracy exact; against brute force in tests/agree/python
  * @source greedy stabbing of intervals; derivation: manual, page Dies
  */
 FER_API fer_status fer_choose_purchases(const fer_die *dies, size_t count, const fer_length *targets,

@@ -132,7 +132,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  less than fer_least_reduction(): the wall has hardly begun to yield throughout
  * @retval FER_DIAMETER_REDUCED_TOO_FAR  reduced by more than 30 %
  * @retval FER_DIAMETER_YIELDS_ON_RELEASE  the bore would yield the other way when the dies open
- * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Finite elements (tests/finite_element), no
+ * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Finite elements (tests/agree/finite_element), no
  *         hardening: pressure 0.05 % held, 0.1 % free, wall and length 0.05 %, springback 0.15 % up to a yield of 1/500
  *         of the elastic modulus, 0.3 % up to 1/200. With hardening: pressure and springback 0.5 %, wall and length 0.1 %
  * @source Hill, The Mathematical Theory of Plasticity, ch. V (from memory); springback: Lamé
@@ -173,7 +173,7 @@ FER_API fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length c
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_FERRULE_WALL_OUT_OF_RANGE  and the other statuses of fer_form_ferrule() that concern the ferrule
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
- * @accuracy 2 units in the last place; the factor was found by finite elements, see tests/finite_element
+ * @accuracy 2 units in the last place; the factor was found by finite elements, see tests/agree/finite_element
  * @source first-yield theory of a thick tube (Hill, ch. V, from memory)
  */
 FER_API fer_status fer_least_reduction(const fer_ferrule *ferrule, const fer_material *material,

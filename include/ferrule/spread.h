@@ -209,7 +209,7 @@ FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spre
  * @retval FER_SPREAD_TOO_WIDE  uncertainty of the hose wall above an eighth of the wall
  * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
- * @accuracy normal 1e-13 absolute; with other distributions 1e-11 absolute (tests/python against mpmath)
+ * @accuracy normal 1e-13 absolute; with other distributions 1e-11 absolute (tests/agree/python against mpmath)
  * @source derivation: manual, page Spread; distribution of a linear form
  */
 FER_API fer_status fer_crimp_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,

@@ -61,8 +61,8 @@ extern "C" {
  *    and of these the nearest. What rounds to zero is written without a sign.
  *  - text: written with a closing zero byte; an empty text on failure (where capacity is at least 1)
  *  - length: bytes written without the closing zero; 0 on failure
- * @accuracy correctly rounded both ways for every finite double (tests/c/test_text.c,
- *   tests/python/test_text_exact.py); degrees have the first 75 digits right
+ * @accuracy correctly rounded both ways for every finite double (tests/unit/test_text.c,
+ *   tests/agree/text/test_text_exact.py); degrees have the first 75 digits right
  * @source IEEE 754-2019, clause 5.12 (correct rounding of conversions); grammar: common practice, no source
  * @{ */
 FER_KIND_LIST(FER_DECLARE_TEXT)

@@ -58,7 +58,7 @@ FER_API fer_status fer_crimp_window(const fer_joint *joint, fer_ratio_range rang
  * @retval FER_TARGET_DOES_NOT_EXIST  the argument of the root is negative
  * @retval FER_SPREAD_NOT_NORMAL  an uncertainty that is not 0 is rectangular or triangular
  * @retval FER_SPREAD_EMPTY  and the other statuses of fer_crimp_yield()
- * @accuracy 1e-12 relative; against numerical maximising in tests/python
+ * @accuracy 1e-12 relative; against numerical maximising in tests/agree/python
  * @source derivation: manual, page Window
  */
 FER_API fer_status fer_best_target(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
@@ -83,7 +83,7 @@ FER_API fer_status fer_best_target(const fer_joint *joint, const fer_spread *spr
  * @retval FER_TARGET_DOES_NOT_EXIST  the argument of the root is negative
  * @retval FER_SPREAD_NOT_NORMAL  an uncertainty that is not 0 is rectangular or triangular
  * @retval FER_SPREAD_EMPTY  and the other statuses of fer_crimp_yield()
- * @accuracy 1e-12 relative; against numerical minimising in tests/python
+ * @accuracy 1e-12 relative; against numerical minimising in tests/agree/python
  * @source derivation: manual, page Window
  */
 FER_API fer_status fer_cheapest_target(const fer_joint *joint, const fer_spread *spread,

@@ -33,7 +33,7 @@ void fer_random_row(uint64_t seed, uint64_t first, unsigned count, uint64_t unif
 /* The same from Sobol's sequence: the points of a block are all 2^14 first points, moved by a random amount of the
  * block's own (digital shift), so that each block is an estimate without bias and blocks are independent. Direction
  * numbers: Joe and Kuo, SIAM J. Sci. Comput. 30 (2008) 2635-2654, new-joe-kuo-6 (from memory; against SciPy in
- * tests/python). */
+ * tests/agree/python). */
 void fer_even_row(uint64_t seed, uint64_t first, unsigned count, uint64_t uniform[FER_UNIFORMS][FER_ROW]);
 
 /* Standard normal deviates by inverse distribution; error below 1.3e-10. */

@@ -25,7 +25,7 @@ ROOT = HERE.parents[1]
 IS_REPOSITORY = not (HERE / "csource").is_dir()
 GENERATED = ["ferrule_wrap.c", "kinds_list.h", "kinds_table.c", "loops.c"]
 # Tests of the installed package, and what they read.
-TESTS = ["tests/python", "tests/vectors", "docs/examples", "examples/trial_crimps", "examples/depot", "LICENSE", "README.md"]
+TESTS = ["tests/agree/python", "tests/agree/vectors", "docs/examples", "examples/trial_crimps", "examples/depot", "LICENSE", "README.md"]
 
 
 def get_requires_for_build_sdist(config_settings=None):

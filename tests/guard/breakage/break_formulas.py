@@ -1,0 +1,268 @@
+# SPDX-License-Identifier: MIT
+"""Breaks each formula of the library once and looks whether a test fails.
+
+    python3 tests/guard/breakage/break_formulas.py [ROOM...]
+    python3 tests/guard/breakage/break_formulas.py --list      only looks whether each text still stands in its file once
+
+Copies the sources into a folder of its own, applies one change at a time (a sign, a factor, two inputs swapped, a
+check dropped), builds the C tests and runs those of the room and the shared tables. Prints a line for each change and
+exits with 1 if one of them passed unnoticed. The tree itself is never touched.
+"""
+import pathlib
+import shutil
+import subprocess
+import sys
+import tempfile
+
+ROOT = pathlib.Path(__file__).resolve().parents[3]
+
+# room, what is broken, text that stands exactly once in lib/ROOM.c (or in the file named), what it becomes
+CHANGES = [
+    ("joint", "fitted outside: stem not added", "fer_pair_product(stem, stem)", "fer_pair_product(stem, 0.0)",
+     "numeric/fitted.h"),
+    ("joint", "hose inside above outside goes through", "FER_REQUIRE(wall > 0.0,", "FER_REQUIRE(wall > -1e9,"),
+    ("joint", "stem bore not compared with the stem", "stem->bore.mm < stem->outside.mm", "stem->bore.mm < 1e9"),
+    ("compression", "plain: one wall instead of two", "crimp.bore + 2.0 * wall", "crimp.bore + 1.0 * wall",
+     "plain.h"),
+    ("compression", "plain: 1 + c", "crimp.left = 1.0 - compression", "crimp.left = 1.0 + compression", "plain.h"),
+    ("compression", "plain: inside and outside swapped", "crimp.gap = (outside - inside)",
+     "crimp.gap = (inside - outside)", "plain.h"),
+    ("compression", "held: 4 becomes 2", "4.0);", "2.0);"),
+    ("compression", "free: (1 - 2l)/(2 - l) becomes (1 - l)/(2 - l)",
+     "share = (1.0 - 2.0 * lambda) / rest;\n    const double strain", "share = (1.0 - lambda) / rest;\n    const double strain"),
+    ("compression", "free: strain with the wrong sign", "log1p((flow->mean_less - flow->direction * thicker) / mean)",
+     "log1p((flow->mean_less + flow->direction * thicker) / mean)"),
+    ("compression", "free: length by (1 - l)", "exp(point.strain * (1.0 + point.thinness)",
+     "exp(point.strain * (1.0 - point.thinness)"),
+    ("compression", "fitted wall: free wall instead", "basis == FER_BASIS_FITTED_WALL && joint->stem.outside.mm > joint->hose.inside.mm) {\n        return fer_pair_subtract",
+     "0 && joint->stem.outside.mm > joint->hose.inside.mm) {\n        return fer_pair_subtract"),
+    ("compression", "soft wall: reinforcement on one side only", "fer_pair_of(2.0 * joint->hose.reinforcement.mm)",
+     "fer_pair_of(1.0 * joint->hose.reinforcement.mm)"),
+    ("compression", "area: stem not taken off", "fer_pair_multiply(gap, fer_pair_add(bore, stem))",
+     "fer_pair_multiply(bore, bore)"),
+    ("compression", "slope against the hose inside: sign", "1.0 / soft, -left, left,", "1.0 / soft, left, left,"),
+    ("compression", "slope of the held bore against the wall", "-2.0 * (outside - 2.0 * wall) / bore",
+     "-2.0 * (outside - wall) / bore"),
+    ("compression", "slope of the free bore against the diameter", "1.0 + 2.0 * by_diameter / by_wall_after",
+     "1.0 - 2.0 * by_diameter / by_wall_after"),
+    ("compression", "not touching goes through", "FER_REQUIRE(touches(joint, *bore), FER_DIAMETER_WITHOUT_TOUCH);", ""),
+    ("compression", "above the ferrule goes through",
+     "FER_REQUIRE(ferrule->outside.mm == 0.0 || diameter <= ferrule->outside.mm, FER_DIAMETER_ABOVE_FERRULE);", ""),
+    ("forming", "force twice as large", "fer_pair_multiply(face, fer_pi_pair())", "fer_pair_multiply(fer_pair_add(face, face), fer_pi_pair())"),
+    ("forming", "resultant over the whole angle of a segment", "fer_sine_pair(half_angle)", "fer_sine_pair(fer_pair_scale(half_angle, 2.0))"),
+    ("forming", "springback inwards", "tube.outer_pressure = -state->tube.outer_pressure;",
+     "tube.outer_pressure = state->tube.outer_pressure;"),
+    ("forming", "hose not added to the pressure of the dies", "state->tube.outer_pressure = s->hose + state->yield",
+     "state->tube.outer_pressure = state->yield"),
+    ("forming", "lengthening: root of 3 left out", "flow / (flow + root_three)", "flow / (flow + 1.0)"),
+    ("forming", "restraint counted the other way", "return (1.0 - section->restraint) * m", "return section->restraint * m"),
+    ("forming", "elastic volume: sign of Poisson's ratio", "(1.0 - 2.0 * tube->poisson) * (plane + axial)",
+     "(1.0 + 2.0 * tube->poisson) * (plane + axial)"),
+    ("forming", "hardening softens", "yield = s->yield + s->hardening * mean;", "yield = s->yield - s->hardening * mean;"),
+    ("forming", "axial stress left out of the flow", "const double less = m * m * part", "const double less = m * part"),
+    ("forming", "hose at half its pressure on the way", "return s->hose * expm1(", "return 0.5 * s->hose * expm1("),
+    ("forming", "least reduction on the radius", "fer_pair_of(0.5 * least_reduction)", "fer_pair_of(1.0 * least_reduction)"),
+    ("forming", "yield on release goes through",
+     "FER_REQUIRE(release_is_elastic(&state, &release), FER_DIAMETER_YIELDS_ON_RELEASE);", ""),
+    ("forming", "closing diameter above the crimp diameter", "closing.mm = crimp_diameter.mm - forming.springback.mm;",
+     "closing.mm = crimp_diameter.mm + forming.springback.mm;"),
+    ("forming", "elastic tube: sign of Poisson's ratio", "(1.0 - tube->poisson) * fer_tube_mean_stress(tube)",
+     "(1.0 + tube->poisson) * fer_tube_mean_stress(tube)", "numeric/tube.h"),
+    ("forming", "elastic tube: free stretch half as large", "return -2.0 * tube->poisson", "return -1.0 * tube->poisson",
+     "numeric/tube.h"),
+    ("forming", "stem: first yield twice as high", "0.5 * material->yield.mpa * wall", "1.0 * material->yield.mpa * wall"),
+    ("forming", "stem: Poisson's ratio in the yield", "sqrt(1.0 - poisson + poisson * poisson)",
+     "sqrt(1.0 + poisson + poisson * poisson)"),
+    ("forming", "stem: ends of a partly plastic stem", "4.0 * (1.0 - poisson * poisson) * shear", "4.0 * shear"),
+    ("forming", "stem: pressure of the plastic zone", "return 2.0 * log(radius / stem->inside)",
+     "return log(radius / stem->inside)"),
+    ("forming", "stem: nothing springs back", "change->residual_reduction.mm = reduction - elastic;",
+     "change->residual_reduction.mm = reduction;"),
+    ("forming", "stem: elastic bore grows", "elastic = {{-2.0 * fer_tube_displacement(&tube, tube.inside)}",
+     "elastic = {{2.0 * fer_tube_displacement(&tube, tube.inside)}"),
+    ("forming", "bore margin: reduction added", "(stem->bore.mm - gauge.mm) - reduction.mm",
+     "(stem->bore.mm - gauge.mm) + reduction.mm"),
+    ("lobe", "lobe height twice as high", "fer_pair_multiply(die->offset, fer_pair_of(2.0 * die->arc))",
+     "fer_pair_multiply(die->offset, fer_pair_of(4.0 * die->arc))"),
+    ("lobe", "whole angle instead of half", "fer_pair_scale(die->exact_half_angle, 0.5)",
+     "fer_pair_scale(die->exact_half_angle, 1.0)"),
+    ("lobe", "tape: factor", "size + fer_pair_value(fer_pair_divide(gap,", "size + 0.5 * fer_pair_value(fer_pair_divide(gap,"),
+    ("lobe", "chords: the die size once", "fer_pair_of(4.0 * die->arc)", "fer_pair_of(2.0 * die->arc)"),
+    ("lobe", "arcs: sign", "fer_pair_add(round, gap)", "fer_pair_subtract(round, gap)"),
+    ("lobe", "jaws, even: half the offset", "shape->jaws_least.mm = size + offset * cosine;",
+     "shape->jaws_least.mm = size + 0.5 * offset * cosine;"),
+    ("lobe", "jaws, odd: a middle faces a middle", "segments % 2 == 0 ? first : die.half_angle - first", "first"),
+    ("lobe", "beyond the edge goes through", "FER_REQUIRE(fabs(angle) <= edge, FER_ANGLE_OUT_OF_RANGE);", ""),
+    ("spread", "budget: no correlation", "standard->value[j] * standard->correlation[i][j]",
+     "standard->value[j] * (i == j)"),
+    ("spread", "rectangular: root of 6", "RECTANGULAR ? 3.0 : 6.0", "RECTANGULAR ? 6.0 : 3.0"),
+    ("spread", "Welch-Satterthwaite: square instead of fourth power", "share * share * share * share /", "share * share /"),
+    ("spread", "coverage one-sided", "const double tail = 0.5 * (1.0 - coverage)", "const double tail = (1.0 - coverage)"),
+    ("spread", "worst case: stem the other way", "moved.stem.outside.mm += tight", "moved.stem.outside.mm -= tight"),
+    ("spread", "yield: wall counted once", "-2.0, 0.0, 1.0};\n    const fer_pair walls", "-1.0, 0.0, 1.0};\n    const fer_pair walls"),
+    ("spread", "yield: limits swapped", "share_below(least, diameter - least->diameter",
+     "share_below(least, least->diameter - diameter"),
+    ("window", "window: ends swapped", "window->least = least;\n    window->most = most;",
+     "window->least = most;\n    window->most = least;"),
+    ("window", "best target: sign under the root", "+ (ratio - 1.0) * variance * log_ratio",
+     "- (ratio - 1.0) * variance * log_ratio"),
+    ("window", "costs swapped", "log(cost_too_tight) - log(cost_too_loose)", "log(cost_too_loose) - log(cost_too_tight)"),
+    ("die", "exactly size + reach is not taken", "target <= reach_end(die);", "target < reach_end(die);"),
+    ("die", "smallest instead of largest", "return die->size.mm > best->size.mm;", "return die->size.mm < best->size.mm;"),
+    ("die", "purchase by size instead of size + reach", "reach_end(&offers[i]) > reach_end(best)",
+     "offers[i].size.mm > best->size.mm"),
+    ("die", "what to buy: end and start swapped", "choice->buy.most.mm = target;", "choice->buy.most.mm = least;"),
+    ("die", "a short die is taken", "die->length.mm >= ferrule_length.mm", "1"),
+    ("press", "correction subtracted", "fer_pair_of(press->correction.mm)", "fer_pair_of(-press->correction.mm)"),
+    ("press", "halves go down", "0.5 + 1e-9", "0.5 - 1e-9", "dial_step.h"),
+    ("press", "remainder with the wrong sign", "fer_pair_subtract(fer_pair_of(setting), exact)",
+     "fer_pair_subtract(exact, fer_pair_of(setting))"),
+    ("press", "clearance: widest added", "fer_pair_of(-widest.mm)", "fer_pair_of(widest.mm)"),
+    ("setup", "published diameter not used", "*target = order->published;",
+     "target->mm = 1.001 * order->published.mm;"),
+    ("setup", "limits: tolerance on one side only", "setup->target.mm - order->tolerance.mm", "setup->target.mm"),
+    ("setup", "held and free swapped", "free = {FER_BASIS_WALL, FER_FLOW_FREE}", "free = {FER_BASIS_WALL, FER_FLOW_HELD}"),
+    ("setup", "a remark left out", "remark_if(setup, !choice->found, FER_REMARK_NO_DIE);", ""),
+    ("status", "a name without its first letter", "place->name : \"UNKNOWN\"", "place->name + 1 : \"UNKNOWN\""),
+    ("reading", "correction taken off instead of added",
+     "return v->readings[i].diameter.mm + v->gauge.correction.mm",
+     "return v->readings[i].diameter.mm - v->gauge.correction.mm"),
+    ("reading", "resolution: half-width squared by 3 with the whole step",
+     "step * step / 12.0;\n    const double variance",
+     "step * step / 3.0;\n    const double variance"),
+    ("reading", "taper the other way round", "last - first,", "first - last,"),
+    ("reading", "outliers: one-sided level", "(2.0 * m), m - 2.0)", "(1.0 * m), m - 2.0)"),
+    ("reading", "outliers: those that hide behind others", "outliers = named + 1;", "outliers++;"),
+    ("reading", "over the lobes: the whole range",
+     "fit->mean.mm + fit->lobe.mm / 2.0",
+     "fit->mean.mm + fit->lobe.mm"),
+    ("reading", "odd numbers of segments as even ones",
+     "v->segments % 2 == 0 ? v->pitch / 2.0 : v->pitch / 4.0",
+     "v->pitch / 2.0"),
+    ("reading", "gaps: the other jaw does not count", "is_jaw_over_gap(v, reading->angle.rad + pi)", "0"),
+    ("reading", "an angle that is not marked goes through",
+     "FER_REQUIRE(reading->angle_known || reading->angle.rad == 0.0, FER_READING_ANGLE_NOT_MARKED);",
+     ""),
+    ("reading", "degrees of freedom: share not squared", "(n - 1.0) * share * share", "(n - 1.0) * share"),
+    ("reading", "scatter by n", "(double)(squares->count - 1)", "(double)(squares->count)", "numeric/moments.c"),
+    ("conformity", "guard band outside the limit",
+     "b->accept_most = q->most - guard",
+     "b->accept_most = q->most + guard"),
+    ("conformity", "rejected at the limit", "b->reject_least = q->least - guard", "b->reject_least = q->least"),
+    ("conformity", "narrow tolerance: 0.7 for 1.7", ": 1.7;", ": 0.7;"),
+    ("conformity", "drawn away from the process", "process->mean.mm - q->value", "q->value - process->mean.mm"),
+    ("conformity", "uncertainty not narrowed by the process", "q->u *= process->spread.mm / both;", ""),
+    ("conformity", "user's risk on one side only",
+     "accepted_between(&p, -INFINITY, q->least) + accepted_between(&p, q->most, INFINITY)",
+     "accepted_between(&p, -INFINITY, q->least)"),
+    ("conformity", "deviation with the wrong sign",
+     "summary.mean.mm - setup->target.mm",
+     "setup->target.mm - summary.mean.mm"),
+    ("conformity", "segments not those of the set-up",
+     "marks.segments == 0 ? setup->segments",
+     "marks.segments == 0 ? 7"),
+    ("conformity", "a weight of the quadrature",
+     "0.149595988816576732081",
+     "0.149595988816576732081 + 1e-9",
+     "numeric/quadrature.c"),
+    ("adjust", "moves added instead of taken off",
+     "- gain * (trials[i].setting.mm",
+     "+ gain * (trials[i].setting.mm"),
+    ("adjust", "what is known before is left out", "(double)count + k->ratio", "(double)count"),
+    ("adjust", "gain the wrong way", "first - e.error / k->gain", "first - e.error * k->gain"),
+    ("adjust", "next crimp: variance less the estimate's", "sqrt(1.0 + share)", "sqrt(1.0 - share)"),
+    ("adjust", "rounding: q/6", "fer_pair_of(12.0)", "fer_pair_of(6.0)"),
+    ("adjust", "Fieller: sign", "slope * slope - half * half", "slope * slope + half * half"),
+    ("adjust", "weights by u instead of its square", "1.0 / (u * u)", "1.0 / u"),
+    ("adjust", "Student's t with n - 1", "(double)count - 2.0);", "(double)count - 1.0);"),
+    ("adjust", "scatter of a line by n - 1", "line->count - 2", "line->count - 1", "numeric/line.c"),
+    ("diagnosis", "the gauge does not count",
+     "1.0 / weights + setting * setting + gauge * gauge",
+     "1.0 / weights + setting * setting + 0.0 * gauge"),
+    ("diagnosis", "correction the wrong way", "setting - correction)", "setting + correction)"),
+    ("diagnosis", "inch of 2.54", "setting / 25.4)", "setting / 2.54)"),
+    ("diagnosis", "adapter left in: sign", "1.0, -adapter", "1.0, adapter"),
+    ("diagnosis", "readings above the uncrimped ferrule", "fmin(deviation, room)", "deviation"),
+    ("diagnosis", "dial beyond its greatest setting", "(most == 0.0 || setting <= most)", "1"),
+    ("diagnosis", "shares of a cause not shared", "h->prior * h->fit / h->share", "h->prior * h->fit"),
+    ("diagnosis", "cover added instead of taken off", "outside - 2.0 * c->cover", "outside + 2.0 * c->cover"),
+    ("diagnosis", "too tight is too loose", "(x - c->most) / u), loose", "(c->most - x) / u), loose"),
+    ("diagnosis", "published and measured weighed the wrong way",
+     "(middle * b + measured * a) / (a + b)",
+     "(middle * a + measured * b) / (a + b)"),
+    ("diagnosis", "the wrong check",
+     "{FER_CHECK_READ_DIAL, FER_CAUSE_DIAL_ONE_STEP},",
+     "{FER_CHECK_READ_DIE, FER_CAUSE_DIAL_ONE_STEP},"),
+    ("diagnosis", "compressions integrated to one sigma",
+     "const double reach = 8.0 * c->spread;",
+     "const double reach = 1.0 * c->spread;"),
+]
+
+
+def file_of(room, where):
+    return where[0] if where else f"{room}.c"
+
+
+def check_list():
+    """A change whose text is gone would break nothing: it has to be brought up to date together with the code."""
+    stale = 0
+    for room, what, old, _, *where in CHANGES:
+        times = (ROOT / "lib" / file_of(room, where)).read_text(encoding="utf-8").count(old)
+        if times != 1:
+            stale += 1
+            print(f"stands {times} times in {file_of(room, where)}, not once: {room}: {what}")
+    return 1 if stale else 0
+
+
+def build(folder, rooms):
+    tests = [f"test_{room}" for room in rooms]
+    made = subprocess.run(["cmake", "--build", folder / "build", "-j", "2", "--target", *tests], capture_output=True,
+                          text=True)
+    return made.returncode == 0, made.stdout + made.stderr
+
+
+def fails(folder, room):
+    tests = f"^c_({room}|vectors)$"
+    ran = subprocess.run(["ctest", "--test-dir", folder / "build", "-R", tests], capture_output=True, text=True)
+    assert "No tests were found" not in ran.stdout
+    return ran.returncode != 0
+
+
+def prepare(folder):
+    shutil.copytree(ROOT, folder, dirs_exist_ok=True, ignore=shutil.ignore_patterns("build", ".git", "node_modules"))
+    options = ["-DFERRULE_PYTHON=OFF", "-DFERRULE_EXAMPLES=OFF", "-DFERRULE_MANUAL=OFF", "-DCMAKE_C_FLAGS=-w -Wno-error"]
+    subprocess.run(["cmake", "-S", folder, "-B", folder / "build", *options], check=True, capture_output=True)
+    good, log = build(folder, {change[0] for change in CHANGES} | {"vectors"})
+    assert good, log
+
+
+def try_change(folder, room, old, new, name):
+    path = folder / "lib" / name
+    text = path.read_text(encoding="utf-8")
+    if text.count(old) != 1:
+        return f"stands {text.count(old)} times in {name}, not once"
+    path.write_text(text.replace(old, new), encoding="utf-8")
+    good, _ = build(folder, (room, "vectors"))
+    verdict = None if good and fails(folder, room) else "unnoticed" if good else "does not compile"
+    path.write_text(text, encoding="utf-8")
+    return verdict
+
+
+def main(rooms):
+    trouble = tried = 0
+    with tempfile.TemporaryDirectory() as name:
+        folder = pathlib.Path(name)
+        prepare(folder)
+        for room, what, old, new, *where in CHANGES:
+            if rooms and room not in rooms:
+                continue
+            verdict = try_change(folder, room, old, new, file_of(room, where))
+            tried += 1
+            trouble += verdict is not None
+            print(f"{'noticed' if verdict is None else verdict:12} {room}: {what}", flush=True)
+    print(f"{tried} formulas broken, {tried - trouble} noticed")
+    return 1 if trouble or not tried else 0
+
+
+if __name__ == "__main__":
+    sys.exit(check_list() if sys.argv[1:] == ["--list"] else main(sys.argv[1:]))

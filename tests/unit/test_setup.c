@@ -1,0 +1,704 @@
+/* SPDX-License-Identifier: MIT */
+/* The whole job in one call; the expected figures are those of the worked joint (tests/agree/vectors/worked.csv). */
+#include "check.h"
+
+static const fer_die rack[] = {
+    {{16.0}, {0}, 1, {0}}, {{19.0}, {0}, 0, {30}}, {{22.0}, {0}, 0, {30}}, {{25.0}, {0}, 0, {30}}};
+
+static fer_order worked_order(void)
+{
+    fer_order order = {0};
+    order.joint = worked_joint();
+    order.joint.ferrule.length = fer_mm(28.0);
+    order.tolerance = fer_mm(0.15);
+    return order;
+}
+
+static fer_press worked_press(void)
+{
+    fer_press press = {0};
+    press.graduation = fer_mm(0.05);
+    press.opening = fer_mm(20.0);
+    return press;
+}
+
+static fer_setup plan(const fer_order *order, const fer_press *press)
+{
+    fer_setup setup;
+    CHECK_OK(fer_plan_setup(order, press, rack, 4, &setup));
+    return setup;
+}
+
+static int has(const fer_setup *setup, fer_remark remark)
+{
+    return (int)(setup->remarks.bits >> remark & 1u);
+}
+
+static void a_plain_order_has_every_figure(void **state)
+{
+    (void)state;
+    const fer_order order = worked_order();
+    const fer_press press = worked_press();
+    const fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.target.mm, 23.51, 1e-14);
+    assert_int_equal(setup.source, FER_TARGET_COMPUTED);
+    CHECK_NEAR(setup.range.least.fraction, 0.15, 0.0);
+    CHECK_NEAR(setup.range.most.fraction, 0.25, 0.0);
+    CHECK_NEAR(setup.window.value.least.mm, 23.15, 1e-14);
+    CHECK_NEAR(setup.window.value.most.mm, 23.87, 1e-14);
+    CHECK_NEAR(setup.limits.value.least.mm, 23.36, 1e-14);
+    CHECK_NEAR(setup.limits.value.most.mm, 23.66, 1e-14);
+    CHECK_NEAR(setup.plain.value.fraction, 0.20, 1e-15);
+    CHECK_NEAR(setup.free.value.fraction, 0.22807, 5e-6);
+    CHECK_NEAR(setup.held.value.fraction, 0.27557, 5e-6);
+    CHECK_NEAR(setup.die.die.size.mm, 22.0, 0.0);
+    CHECK_NEAR(setup.die.offset.mm, 1.51, 1e-14);
+    CHECK_NEAR(setup.dial.value.setting.mm, 1.5, 1e-14);
+    CHECK_NEAR(setup.dial.value.remainder.mm, -0.01, 1e-14);
+    CHECK_NEAR(setup.shape.value.lobe_height.mm, 0.05390, 5e-6);
+    CHECK_NEAR(setup.shape.value.gap.mm, 0.57785, 5e-6);
+    CHECK_NEAR(setup.clearance.value.mm, 22.0 + 20.0 - 25.6, 1e-14);
+    assert_int_equal(setup.segments, 8);
+    assert_int_equal(setup.remarks.bits, 0);
+    assert_int_equal(setup.cautions.bits,
+                     1u << FER_CAUTION_MAKERS_DATA_FIRST | 1u << FER_CAUTION_APPROVED_PARTS_ONLY |
+                         1u << FER_CAUTION_CLOSING_DIES | 1u << FER_CAUTION_LAW_AND_LICENCE);
+}
+
+static void what_is_not_known_says_why(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = {0};
+    order.joint.ferrule.outside = fer_mm(0.0);
+    const fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.free.status, FER_FERRULE_OUTSIDE_MISSING);
+    CHECK_NAN(setup.free.value.fraction);
+    assert_int_equal(setup.held.status, FER_FERRULE_OUTSIDE_MISSING);
+    assert_int_equal(setup.uncertainty.status, FER_SPREAD_EMPTY);
+    CHECK_NAN(setup.uncertainty.value.fraction);
+    assert_int_equal(setup.yield.status, FER_SPREAD_EMPTY);
+    CHECK_NAN(setup.yield.value.inside.fraction);
+    assert_int_equal(setup.best_target.status, FER_SPREAD_EMPTY);
+    assert_int_equal(setup.clearance.status, FER_PRESS_OPENING_MISSING);
+    assert_true(has(&setup, FER_REMARK_FERRULE_OUTSIDE_NOT_KNOWN));
+    assert_true(has(&setup, FER_REMARK_OPENING_NOT_KNOWN));
+}
+
+static void a_coupling_of_unknown_size_may_not_pass(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.joint.ferrule.outside = fer_mm(0.0);
+    fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.clearance.status, FER_WIDEST_DIAMETER_MISSING);
+    CHECK_NAN(setup.clearance.value.mm);
+    assert_true(has(&setup, FER_REMARK_OPENING_NOT_KNOWN));
+    order.widest = fer_mm(27.0);
+    setup = plan(&order, &press);
+    assert_int_equal(setup.clearance.status, FER_OK);
+    assert_false(has(&setup, FER_REMARK_OPENING_NOT_KNOWN));
+}
+
+static void the_published_diameter_comes_first(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.published = fer_mm(23.6);
+    fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.target.mm, 23.6, 0.0);
+    assert_int_equal(setup.source, FER_TARGET_PUBLISHED);
+    assert_false(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
+    CHECK_NEAR(setup.limits.value.most.mm, 23.75, 1e-14);
+    order.published = fer_mm(23.9); /* window: 23.15 to 23.87 */
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
+    CHECK_NEAR(setup.target.mm, 23.9, 0.0);
+    order.published = fer_mm(23.1);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
+    order.published = fer_mm(25.0);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_TARGET_NOT_TOUCHING));
+    assert_int_equal(setup.plain.status, FER_DIAMETER_WITHOUT_TOUCH);
+}
+
+static void limits_need_a_tolerance_where_the_diameter_is_published(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.tolerance = fer_mm(0.0);
+    fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.limits.value.least.mm, setup.window.value.least.mm, 0.0);
+    assert_int_equal(setup.limits.status, FER_OK);
+    order.published = fer_mm(23.6);
+    setup = plan(&order, &press);
+    assert_int_equal(setup.limits.status, FER_TOLERANCE_MISSING);
+    CHECK_NAN(setup.limits.value.least.mm);
+    CHECK_NAN(setup.limits.value.most.mm);
+    assert_true(has(&setup, FER_REMARK_NO_TOLERANCE));
+}
+
+static void without_a_die_it_says_what_to_buy(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.joint.hose.inside = fer_mm(25.4);
+    order.joint.hose.outside = fer_mm(35.0);
+    order.joint.stem.outside = fer_mm(25.6);
+    order.joint.ferrule.outside = fer_mm(42.0);
+    const fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.target.mm, 25.6 + 4.8 + 0.8 * 9.6, 1e-13); /* plain formula by hand: 38.08 */
+    assert_int_equal(setup.die.found, 0);
+    assert_true(has(&setup, FER_REMARK_NO_DIE));
+    CHECK_NEAR(setup.die.buy.least.mm, 31.08, 1e-13);
+    CHECK_NEAR(setup.die.buy.most.mm, 38.08, 1e-13);
+    assert_int_equal(setup.dial.status, FER_DIE_NONE_NEAR_ENOUGH);
+    assert_int_equal(setup.shape.status, FER_DIE_NONE_NEAR_ENOUGH);
+    assert_int_equal(setup.clearance.status, FER_DIE_NONE_NEAR_ENOUGH);
+    CHECK_NAN(setup.dial.value.setting.mm);
+    CHECK_NAN(setup.shape.value.gap.mm);
+    CHECK_NAN(setup.clearance.value.mm);
+}
+
+static void adapters_go_in_and_come_out(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.published = fer_mm(18.5);
+    order.joint.ferrule.length = fer_mm(0.0);
+    fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.die.die.size.mm, 16.0, 0.0);
+    assert_true(has(&setup, FER_REMARK_ADAPTER_GOES_IN));
+    assert_false(has(&setup, FER_REMARK_ADAPTER_COMES_OUT));
+    order.adapter_mounted = 1;
+    setup = plan(&order, &press);
+    assert_false(has(&setup, FER_REMARK_ADAPTER_GOES_IN));
+    order.published = fer_mm(23.5);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_ADAPTER_COMES_OUT));
+    assert_false(has(&setup, FER_REMARK_ADAPTER_GOES_IN));
+}
+
+static void remarks_say_what_to_check(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    fer_press press = worked_press();
+    order.joint.ferrule.outside = fer_mm(24.8); /* bore 20.0, hose on the stem 20.058 */
+    fer_setup setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_FERRULE_TOO_NARROW));
+    order = worked_order();
+    order.widest = fer_mm(42.1);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_DOES_NOT_PASS));
+    order.widest = fer_mm(41.5); /* half a millimetre is enough */
+    setup = plan(&order, &press);
+    assert_false(has(&setup, FER_REMARK_DOES_NOT_PASS));
+    order = worked_order();
+    press.graduation = fer_mm(0.5);
+    order.published = fer_mm(23.24);
+    order.tolerance = fer_mm(0.2);
+    setup = plan(&order, &press); /* 1.24 is dialled as 1.0: 0.24 too small */
+    assert_true(has(&setup, FER_REMARK_REMAINDER_ABOVE_TOLERANCE));
+    press = worked_press();
+    press.dial_most = fer_mm(1.0);
+    order = worked_order();
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_DIAL_OUT_OF_RANGE));
+    assert_int_equal(setup.dial.status, FER_DIAL_SETTING_ABOVE_RANGE);
+    press = worked_press();
+    order.tolerance = fer_mm(0.1); /* lobe 0.0539 on the radius */
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_LOBE_ABOVE_TOLERANCE));
+    order.tolerance = fer_mm(0.15);
+    order.aim = fer_percent(24.0); /* free flow: above 25 % */
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
+    CHECK_NEAR(setup.target.mm, 12.95 + 4.8 + 7.2 * 0.76, 1e-13);
+}
+
+static void a_wide_spread_is_remarked(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    order.spread.hose_inside.amount = fer_mm(0.08);
+    order.spread.hose_outside.amount = fer_mm(0.10);
+    order.spread.stem_outside.amount = fer_mm(0.02);
+    order.spread.ferrule_wall.amount = fer_mm(0.03);
+    order.spread.diameter.amount = fer_mm(0.05);
+    fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.yield.value.inside.fraction, 0.99401852, 6e-9);
+    CHECK_NEAR(setup.best_target.value.mm, 23.49794, 5e-6);
+    CHECK_NEAR(setup.uncertainty.value.fraction, 0.018, 5e-4);
+    assert_false(has(&setup, FER_REMARK_UNCERTAIN));
+    order.spread.hose_outside.amount = fer_mm(0.3);
+    setup = plan(&order, &press);
+    assert_true(setup.yield.value.inside.fraction < 0.95);
+    assert_true(has(&setup, FER_REMARK_UNCERTAIN));
+    order.model.basis = FER_BASIS_AREA;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.yield.status, FER_MODEL_NOT_PLAIN);
+    CHECK_NAN(setup.yield.value.inside.fraction);
+    CHECK_NAN(setup.best_target.value.mm);
+}
+
+static void a_die_of_unknown_length_is_remarked(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    const fer_die unknown = {{22.0}, {0}, 0, {0}};
+    fer_setup setup;
+    CHECK_OK(fer_plan_setup(&order, &press, &unknown, 1, &setup));
+    assert_true(has(&setup, FER_REMARK_DIE_LENGTH_NOT_KNOWN));
+    order.joint.ferrule.length = fer_mm(31.0); /* longer than every die but the one of unknown length */
+    CHECK_OK(fer_plan_setup(&order, &press, rack + 1, 3, &setup));
+    assert_int_equal(setup.die.found, 0);
+}
+
+/* A failure leaves the set-up empty, whatever was in it. */
+/* The worked joint as the finite elements had it: held, yield 300 MPa, hose 30 MPa, closed to 23.51 mm. */
+static fer_order order_with_metal(void)
+{
+    const fer_material steel = {{206000.0}, {0.3}, {300.0}, {0.0}};
+    fer_order order = worked_order();
+    order.published = fer_mm(23.51 + 0.04388);
+    order.joint.stem.bore = fer_mm(9.0);
+    order.ferrule_metal = order.stem_metal = steel;
+    order.load.restraint.fraction = 1.0;
+    order.load.hose_pressure = fer_mpa(30.0);
+    order.least_bore = fer_mm(8.9);
+    return order;
+}
+
+static void the_metal_gives_springback_force_and_bore(void **state)
+{
+    (void)state;
+    const fer_order order = order_with_metal();
+    fer_press press = worked_press();
+    press.capacity = fer_kn(500.0);
+    const fer_setup setup = plan(&order, &press);
+    CHECK_OK(setup.springback.status);
+    CHECK_NEAR(setup.springback.value.mm, 0.04388, 0.0015 * 0.04388);
+    CHECK_NEAR(setup.closing.value.mm, 23.51, 1e-4);
+    const double force = 119.157 * 3.14159265358979324 * 23.51 * 28.0; /* pressure by finite elements */
+    CHECK_NEAR(setup.force.value.newton, force, 1e-3 * force);
+    CHECK_NEAR(setup.capacity_use.value.fraction, force / 500e3, 1e-3);
+    /* shape at the closing diameter: lobe of 23.51/22 */
+    CHECK_NEAR(setup.shape.value.lobe_height.mm, 0.05390, 1e-5);
+    /* the dial takes no springback: its correction would contain it */
+    CHECK_NEAR(setup.dial.value.exact.mm, 23.55388 - 22.0, 1e-12);
+    const double outside = 6.475 * 6.475, inside = 4.5 * 4.5; /* Lamé, held */
+    const double reduction = 0.91 * 4.0 * 30.0 * outside * 4.5 / (206000.0 * (outside - inside));
+    CHECK_NEAR(setup.bore_reduction.value.mm, reduction, 1e-12);
+    CHECK_NEAR(setup.bore_margin.value.mm, 9.0 - reduction - 8.9, 1e-12);
+    const double mean_diameter = setup.equivalent.value.fraction - setup.plain.value.fraction;
+    CHECK_NEAR(mean_diameter, 0.036 / 7.2, 2e-4); /* (23.51 - 23.474)/W */
+    assert_false(has(&setup, FER_REMARK_FORCE_ABOVE_CAPACITY));
+    assert_false(has(&setup, FER_REMARK_CLOSES_BELOW_DIE));
+    assert_false(has(&setup, FER_REMARK_BORE_BELOW_LIMIT));
+    assert_false(has(&setup, FER_REMARK_STEM_YIELDS));
+    assert_false(has(&setup, FER_REMARK_HOSE_PRESSURE_NOT_KNOWN));
+}
+
+/* Free ends, by finite elements: pressure 92.79 MPa, length by 1.06238, springback 0.04217 mm. */
+static void a_free_ferrule_is_longer_under_the_dies(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = order_with_metal();
+    order.load.restraint.fraction = 0.0;
+    order.published.mm = 0.0; /* the target is the computed 23.51 mm, the dies close a little below */
+    const fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.closing.value.mm, 23.51 - 0.04217, 3e-4);
+    const double force = 92.79 * 3.14159265358979324 * 23.51 * 28.0 * 1.06238;
+    CHECK_NEAR(setup.force.value.newton, force, 5e-3 * force);
+}
+
+static void without_the_metal_each_figure_says_what_is_missing(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.closing.status, FER_MATERIAL_MISSING);
+    assert_int_equal(setup.springback.status, FER_MATERIAL_MISSING);
+    assert_int_equal(setup.force.status, FER_MATERIAL_MISSING);
+    assert_int_equal(setup.capacity_use.status, FER_MATERIAL_MISSING);
+    assert_int_equal(setup.bore_reduction.status, FER_STEM_BORE_MISSING);
+    assert_int_equal(setup.bore_margin.status, FER_STEM_BORE_MISSING);
+    CHECK_NAN(setup.closing.value.mm);
+    CHECK_NAN(setup.springback.value.mm);
+    CHECK_NAN(setup.force.value.newton);
+    CHECK_NAN(setup.capacity_use.value.fraction);
+    CHECK_NAN(setup.bore_reduction.value.mm);
+    CHECK_NAN(setup.bore_margin.value.mm);
+    assert_false(has(&setup, FER_REMARK_HOSE_PRESSURE_NOT_KNOWN));
+
+    order = order_with_metal();
+    order.least_bore.mm = order.joint.ferrule.length.mm = 0.0;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.force.status, FER_FERRULE_LENGTH_MISSING);
+    CHECK_NAN(setup.force.value.newton);
+    assert_int_equal(setup.bore_margin.status, FER_BORE_LIMIT_MISSING);
+    CHECK_OK(setup.bore_reduction.status);
+
+    order = order_with_metal();
+    order.load.hose_pressure.mpa = 0.0;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.capacity_use.status, FER_PRESS_CAPACITY_MISSING);
+    assert_int_equal(setup.bore_reduction.status, FER_HOSE_PRESSURE_MISSING);
+    assert_true(has(&setup, FER_REMARK_HOSE_PRESSURE_NOT_KNOWN));
+
+    order = order_with_metal();
+    memset(&order.stem_metal, 0, sizeof order.stem_metal);
+    setup = plan(&order, &press);
+    assert_int_equal(setup.bore_reduction.status, FER_MATERIAL_MISSING);
+    order.joint.ferrule.wall.mm = 5.0; /* thicker than forming is reckoned for */
+    order.published.mm = 28.0;
+    order.joint.ferrule.outside.mm = 26.0;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.springback.status, FER_FERRULE_WALL_TOO_THICK);
+}
+
+static void remarks_on_the_metal(void **state)
+{
+    (void)state;
+    fer_order order = order_with_metal();
+    fer_press press = worked_press();
+    press.capacity = fer_kn(200.0);
+    order.least_bore = fer_mm(8.999);
+    fer_setup setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_FORCE_ABOVE_CAPACITY));
+    assert_true(has(&setup, FER_REMARK_BORE_BELOW_LIMIT));
+    order.published = fer_mm(22.02); /* springs back by more than that from the closed die of 22 mm */
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_CLOSES_BELOW_DIE));
+    CHECK_NEAR(setup.shape.value.lobe_height.mm, 0.0, 0.0);
+    order.stem_metal.yield = fer_mpa(90.0);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_STEM_YIELDS));
+}
+
+static void check_failure(const fer_order *order, const fer_press *press, fer_status expected)
+{
+    const fer_setup empty = {0};
+    fer_setup setup;
+    memset(&setup, 0x55, sizeof setup);
+    CHECK_STATUS(fer_plan_setup(order, press, rack, 4, &setup), expected);
+    assert_memory_equal(&setup, &empty, sizeof setup);
+}
+
+static void bad_input_has_its_status(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    const fer_order good = worked_order();
+    fer_order order = good;
+    order.joint.hose.inside = fer_mm(21.0);
+    check_failure(&order, &press, FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE);
+    order.published = fer_mm(23.5); /* a published figure makes no joint of it */
+    check_failure(&order, &press, FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE);
+    order = good;
+    order.published = fer_mm(NAN);
+    check_failure(&order, &press, FER_PUBLISHED_DIAMETER_OUT_OF_RANGE);
+    order = good;
+    order.tolerance = fer_mm(-0.1);
+    check_failure(&order, &press, FER_TOLERANCE_OUT_OF_RANGE);
+    order = good;
+    order.widest = fer_mm(-1.0);
+    check_failure(&order, &press, FER_WIDEST_DIAMETER_OUT_OF_RANGE);
+    order = good;
+    order.range.least = fer_percent(25);
+    order.range.most = fer_percent(15);
+    check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    order.range.most = fer_fraction(0.0); /* given all the same */
+    check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    order.aim = fer_fraction(0.2);
+    order.range.least.fraction = -INFINITY;
+    order.range.most = fer_fraction(0.3);
+    check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
+    order.range.least = fer_fraction(0.1);
+    order.range.most.fraction = INFINITY;
+    check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
+    order.aim = fer_fraction(0.0);
+    order.range.most = fer_percent(NAN);
+    check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
+    order = good;
+    order.aim = fer_percent(26);
+    check_failure(&order, &press, FER_COMPRESSION_AIM_OUTSIDE_RANGE);
+    order.aim = fer_percent(14);
+    check_failure(&order, &press, FER_COMPRESSION_AIM_OUTSIDE_RANGE);
+    order = good;
+    order.spread.diameter.amount = fer_mm(-1.0);
+    check_failure(&order, &press, FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+    order = good;
+    order.adapter_mounted = -1;
+    check_failure(&order, &press, FER_DIE_ADAPTER_OUT_OF_RANGE);
+    order = good;
+    order.model.flow = (fer_flow)9;
+    check_failure(&order, &press, FER_MODEL_FLOW_UNKNOWN);
+    order = good;
+    order.range.least = fer_percent(0.5);
+    order.range.most = fer_percent(25);
+    order.aim = fer_percent(1.0); /* the worked joint touches at 1.24 % */
+    check_failure(&order, &press, FER_COMPRESSION_WITHOUT_TOUCH);
+    fer_press bad_press = press;
+    bad_press.segments = 2;
+    check_failure(&good, &bad_press, FER_PRESS_SEGMENTS_OUT_OF_RANGE);
+    check_failure(NULL, &press, FER_ARGUMENT_MISSING);
+    check_failure(&good, NULL, FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_plan_setup(&good, &press, rack, 4, NULL), FER_ARGUMENT_MISSING);
+    fer_setup setup;
+    CHECK_STATUS(fer_plan_setup(&good, &press, NULL, 4, &setup), FER_ARGUMENT_MISSING);
+}
+
+static void a_bad_metal_has_its_status(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = order_with_metal();
+    order.ferrule_metal.yield.mpa = NAN;
+    check_failure(&order, &press, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.ferrule_metal.elastic_modulus.mpa = 0.0;
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.stem_metal.poisson.fraction = 0.5;
+    check_failure(&order, &press, FER_MATERIAL_POISSON_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.load.restraint.fraction = 1.5;
+    check_failure(&order, &press, FER_RESTRAINT_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.load.hose_pressure.mpa = NAN;
+    check_failure(&order, &press, FER_HOSE_PRESSURE_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.least_bore.mm = -1.0;
+    check_failure(&order, &press, FER_BORE_LIMIT_OUT_OF_RANGE);
+}
+
+static void every_remark_has_a_name_and_a_sentence(void **state)
+{
+    (void)state;
+    assert_true(FER_REMARK_COUNT <= 32);
+    for (int i = 0; i < FER_REMARK_COUNT; i++) {
+        assert_true(strlen(fer_remark_name((fer_remark)i)) > 3);
+        assert_true(strlen(fer_remark_sentence((fer_remark)i)) > 20);
+    }
+    assert_string_equal(fer_remark_name(FER_REMARK_NO_DIE), "NO_DIE");
+    assert_string_equal(fer_remark_name(FER_REMARK_COUNT), "UNKNOWN");
+    assert_string_equal(fer_remark_name((fer_remark)999), "UNKNOWN");
+    assert_string_equal(fer_remark_sentence(FER_REMARK_COUNT), "");
+    assert_string_equal(fer_remark_sentence((fer_remark)-1), "");
+}
+
+/* One figure of a metal is enough to have it checked as a metal. */
+static void any_figure_of_a_metal_counts(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.ferrule_metal.poisson.fraction = 0.3;
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    order = worked_order();
+    order.stem_metal.yield.mpa = 300.0;
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    order = worked_order();
+    order.stem_metal.hardening.mpa = 500.0;
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    order = worked_order();
+    order.stem_metal.elastic_modulus.mpa = 206000.0;
+    check_failure(&order, &press, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+}
+
+static void numbers_beyond_their_range_have_their_status(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = order_with_metal();
+    order.load.restraint.fraction = -0.1;
+    check_failure(&order, &press, FER_RESTRAINT_OUT_OF_RANGE);
+    order = order_with_metal();
+    order.load.hose_pressure.mpa = INFINITY;
+    check_failure(&order, &press, FER_HOSE_PRESSURE_OUT_OF_RANGE);
+    order.load.hose_pressure.mpa = -1.0;
+    check_failure(&order, &press, FER_HOSE_PRESSURE_OUT_OF_RANGE);
+    order = worked_order();
+    order.tolerance = fer_mm(1000000.1);
+    check_failure(&order, &press, FER_TOLERANCE_OUT_OF_RANGE);
+    order = worked_order();
+    order.range.least = fer_percent(NAN);
+    order.range.most = fer_percent(25);
+    check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
+    order.range.least = fer_percent(15);
+    order.aim = fer_percent(NAN);
+    check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
+}
+
+/* From 0 % on, which the worked joint cannot do without touching: no window, but a set-up for the middle. */
+static void a_range_from_zero_is_a_range(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.range.most = fer_percent(30);
+    const fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.target.mm, 12.95 + 4.8 + 7.2 * 0.85, 1e-13);
+    assert_int_equal(setup.window.status, FER_COMPRESSION_WITHOUT_TOUCH);
+    CHECK_NAN(setup.window.value.most.mm);
+}
+
+static void the_press_has_its_own_segments(void **state)
+{
+    (void)state;
+    const fer_order order = worked_order();
+    fer_press press = worked_press();
+    press.segments = 6;
+    const fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.segments, 6);
+    fer_length height;
+    CHECK_OK(fer_lobe_height(fer_mm(23.51), fer_mm(22.0), 6, &height));
+    CHECK_NEAR(setup.shape.value.lobe_height.mm, height.mm, 1e-15);
+}
+
+/* Yield and best target are those of the plain formula only; wall growth that the model reckons with is no surprise. */
+static void a_model_with_flow_is_not_plain(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.model.flow = FER_FLOW_HELD;
+    order.spread.diameter.amount = fer_mm(0.05);
+    const fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.yield.status, FER_MODEL_NOT_PLAIN);
+    assert_int_equal(setup.best_target.status, FER_MODEL_NOT_PLAIN);
+    assert_false(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
+}
+
+static void figures_that_cannot_be_say_why(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = order_with_metal();
+    order.published = fer_mm(23.51);
+    order.load.restraint.fraction = 0.0;
+    order.joint.ferrule.length = fer_mm(990000.0); /* above a million where it has become longer */
+    fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.force.status, FER_FERRULE_LENGTH_OUT_OF_RANGE);
+    CHECK_NAN(setup.force.value.newton);
+    order = order_with_metal();
+    order.load.hose_pressure = fer_mpa(400.0); /* beyond what a stem of 300 MPa bears */
+    setup = plan(&order, &press);
+    assert_int_equal(setup.bore_reduction.status, FER_STEM_YIELDS_THROUGH);
+    CHECK_NAN(setup.bore_reduction.value.mm);
+    assert_int_equal(setup.bore_margin.status, FER_STEM_YIELDS_THROUGH);
+}
+
+static void the_aim_may_be_an_end_of_the_range(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.aim = fer_percent(25);
+    CHECK_NEAR(plan(&order, &press).target.mm, 23.15, 1e-13);
+    order.aim = fer_percent(15);
+    CHECK_NEAR(plan(&order, &press).target.mm, 23.87, 1e-13);
+}
+
+/* A joint below 1 mm: its ferrule has a bore of 0.55 mm for a hose of 0.6 mm. */
+static void a_tiny_joint_is_a_joint(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    const fer_die die = {{0.5}, {0}, 0, {0}};
+    fer_order order = {0};
+    fer_setup setup;
+    order.joint.hose.inside = fer_mm(0.3);
+    order.joint.hose.outside = fer_mm(0.6);
+    order.joint.stem.outside = fer_mm(0.3);
+    order.joint.ferrule.wall = fer_mm(0.1);
+    order.joint.ferrule.outside = fer_mm(0.75);
+    order.widest = fer_mm(0.875);
+    CHECK_OK(fer_plan_setup(&order, &press, &die, 1, &setup));
+    assert_true(has(&setup, FER_REMARK_FERRULE_TOO_NARROW));
+    CHECK_NEAR(setup.clearance.value.mm, 0.5 + 20.0 - 0.875, 1e-14);
+}
+
+static void a_lobe_of_just_the_tolerance_is_not_remarked(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.tolerance.mm = 2.0 * plan(&order, &press).shape.value.lobe_height.mm;
+    fer_setup setup = plan(&order, &press);
+    assert_false(has(&setup, FER_REMARK_LOBE_ABOVE_TOLERANCE));
+    order.tolerance.mm *= 1.0 - 1e-12;
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_LOBE_ABOVE_TOLERANCE));
+}
+
+/* Remarks that compare with something that is not given, or that the model accounts for. */
+static void what_is_not_known_is_not_remarked(void **state)
+{
+    (void)state;
+    fer_order order = worked_order();
+    const fer_press press = worked_press();
+    const fer_die unknown_length = {{22.0}, {0}, 0, {0}};
+    fer_setup setup;
+    order.joint.ferrule.outside = order.joint.ferrule.length = order.tolerance = fer_mm(0.0);
+    CHECK_OK(fer_plan_setup(&order, &press, &unknown_length, 1, &setup));
+    assert_false(has(&setup, FER_REMARK_FERRULE_TOO_NARROW));
+    assert_false(has(&setup, FER_REMARK_DIE_LENGTH_NOT_KNOWN));
+    assert_false(has(&setup, FER_REMARK_LOBE_ABOVE_TOLERANCE));
+    /* 23.2 mm is 24.3 % by the plain formula, which has another 3 % of wall growth to come; one with flow has not */
+    order = worked_order();
+    order.published = fer_mm(23.2);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
+    order.model.flow = FER_FLOW_FREE;
+    setup = plan(&order, &press);
+    assert_true(setup.free.value.fraction > 0.25);
+    assert_false(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
+    assert_true(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_plain_order_has_every_figure),
+        cmocka_unit_test(what_is_not_known_says_why),
+        cmocka_unit_test(a_coupling_of_unknown_size_may_not_pass),
+        cmocka_unit_test(the_published_diameter_comes_first),
+        cmocka_unit_test(limits_need_a_tolerance_where_the_diameter_is_published),
+        cmocka_unit_test(without_a_die_it_says_what_to_buy),
+        cmocka_unit_test(adapters_go_in_and_come_out),
+        cmocka_unit_test(remarks_say_what_to_check),
+        cmocka_unit_test(a_wide_spread_is_remarked),
+        cmocka_unit_test(a_die_of_unknown_length_is_remarked),
+        cmocka_unit_test(bad_input_has_its_status),
+        cmocka_unit_test(the_metal_gives_springback_force_and_bore),
+        cmocka_unit_test(a_free_ferrule_is_longer_under_the_dies),
+        cmocka_unit_test(without_the_metal_each_figure_says_what_is_missing),
+        cmocka_unit_test(remarks_on_the_metal),
+        cmocka_unit_test(a_bad_metal_has_its_status),
+        cmocka_unit_test(every_remark_has_a_name_and_a_sentence),
+        cmocka_unit_test(any_figure_of_a_metal_counts),
+        cmocka_unit_test(numbers_beyond_their_range_have_their_status),
+        cmocka_unit_test(a_range_from_zero_is_a_range),
+        cmocka_unit_test(the_press_has_its_own_segments),
+        cmocka_unit_test(a_model_with_flow_is_not_plain),
+        cmocka_unit_test(figures_that_cannot_be_say_why),
+        cmocka_unit_test(the_aim_may_be_an_end_of_the_range),
+        cmocka_unit_test(a_tiny_joint_is_a_joint),
+        cmocka_unit_test(a_lobe_of_just_the_tolerance_is_not_remarked),
+        cmocka_unit_test(what_is_not_known_is_not_remarked),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
