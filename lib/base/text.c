@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#include "base/numeric/check.h"
+#include "base/value_private.h"
 #include "base/numeric/decimal.h"
 
 enum { TEXT_MOST = 1000, DECIMALS_MOST = 30, END = -1 };

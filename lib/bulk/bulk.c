@@ -3,8 +3,8 @@
 
 #include <ferrule/lobe.h>
 
-#include "crimp/check_die.h"
-#include "base/numeric/check.h"
+#include "crimp/die_private.h"
+#include "base/value_private.h"
 #include "bulk/plain_rows.h"
 
 #include <assert.h>

@@ -1,10 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 #include "bulk/plain_rows.h"
 
-#include "crimp/free_flow.h"
-#include "base/numeric/check.h"
+#include "crimp/compression_private.h"
+#include "base/value_private.h"
 #include "base/numeric/processor.h"
-#include "crimp/plain.h"
 
 #include <stddef.h>
 #include <stdint.h>

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/chance.h>
 
-#include "crimp/limit_margin.h"
-#include "base/numeric/check.h"
+#include "crimp/spread_private.h"
+#include "base/value_private.h"
 #include "chance/random.h"
-#include "crimp/order_target.h"
+#include "crimp/setup_private.h"
 
 #include <assert.h>
 #include <string.h>

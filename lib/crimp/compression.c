@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/compression.h>
 
-#include "crimp/free_flow.h"
-#include "base/numeric/check.h"
-#include "crimp/fitted.h"
+#include "crimp/compression_private.h"
+#include "base/value_private.h"
+#include "crimp/joint_private.h"
 #include "base/numeric/root.h"
-#include "crimp/plain.h"
 
 /* ---- what both directions check --------------------------------------------------------------------- */
 

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/die.h>
 
-#include "crimp/check_die.h"
-#include "base/numeric/check.h"
+#include "crimp/die_private.h"
+#include "base/value_private.h"
 
 fer_status fer_check_die(const fer_die *die)
 {

@@ -2,7 +2,7 @@
 #include <ferrule/forming.h>
 
 #include "base/numeric/angle.h"
-#include "base/numeric/check.h"
+#include "base/value_private.h"
 #include "base/numeric/root.h"
 #include "crimp/tube.h"
 #include "base/numeric/pi.h"
@@ -530,7 +530,7 @@ static fer_status find_die_force(fer_pressure pressure, fer_length diameter, fer
     FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
     FER_REQUIRE(length.mm != 0.0, FER_FERRULE_LENGTH_MISSING);
     FER_REQUIRE(fer_is_length(length), FER_FERRULE_LENGTH_OUT_OF_RANGE);
-    FER_REQUIRE(segments >= 3 && segments <= 64, FER_SEGMENTS_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_segments(segments), FER_SEGMENTS_OUT_OF_RANGE);
     const fer_pair face = fer_pair_product(diameter.mm, length.mm),
                    half_angle = fer_half_angle_pair(segments);
     const fer_pair across = fer_pair_multiply(face, fer_sine_pair(half_angle));

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/joint.h>
 
-#include "base/numeric/check.h"
-#include "crimp/fitted.h"
+#include "base/value_private.h"
+#include "crimp/joint_private.h"
 
 static fer_status check_hose(const fer_hose *hose)
 {

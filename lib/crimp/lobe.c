@@ -2,7 +2,7 @@
 #include <ferrule/lobe.h>
 
 #include "base/numeric/angle.h"
-#include "base/numeric/check.h"
+#include "base/value_private.h"
 #include "base/numeric/pair.h"
 #include "base/numeric/pi.h"
 
@@ -14,7 +14,7 @@ typedef struct {
 
 static fer_status check_segments(int segments)
 {
-    FER_REQUIRE(segments >= 3 && segments <= 64, FER_SEGMENTS_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_segments(segments), FER_SEGMENTS_OUT_OF_RANGE);
     return FER_OK;
 }
 

@@ -1,24 +1,26 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/press.h>
 
-#include "crimp/check_die.h"
-#include "crimp/dial_step.h"
-#include "base/numeric/check.h"
+#include "crimp/die_private.h"
+#include "base/value_private.h"
 #include "base/numeric/pair.h"
+
+static fer_dial_scale scale_of(const fer_press *press)
+{
+    const fer_dial_scale scale = {press->graduation, press->dial_most};
+    return scale;
+}
 
 fer_status fer_check_press(const fer_press *press)
 {
     FER_REQUIRE(press, FER_ARGUMENT_MISSING);
-    const double graduation = press->graduation.mm, capacity = press->capacity.newton;
-    FER_REQUIRE(graduation == 0.0 || (graduation >= 0.0001 && graduation <= 10.0),
-                FER_PRESS_GRADUATION_OUT_OF_RANGE);
+    const double capacity = press->capacity.newton;
+    FER_REQUIRE(fer_is_graduation_or_none(press->graduation), FER_PRESS_GRADUATION_OUT_OF_RANGE);
     FER_REQUIRE(fabs(press->correction.mm) <= 100.0, FER_PRESS_CORRECTION_OUT_OF_RANGE);
-    FER_REQUIRE(press->dial_most.mm >= 0.0 && press->dial_most.mm <= FER_LENGTH_MOST_MM,
-                FER_PRESS_DIAL_RANGE_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_dial_end_or_none(press->dial_most), FER_PRESS_DIAL_RANGE_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length_or_none(press->opening), FER_PRESS_OPENING_OUT_OF_RANGE);
     FER_REQUIRE(capacity >= 0.0 && fer_is_finite(capacity), FER_PRESS_CAPACITY_OUT_OF_RANGE);
-    FER_REQUIRE(press->segments == 0 || (press->segments >= 3 && press->segments <= 64),
-                FER_PRESS_SEGMENTS_OUT_OF_RANGE);
+    FER_REQUIRE(press->segments == 0 || fer_is_segments(press->segments), FER_PRESS_SEGMENTS_OUT_OF_RANGE);
     return FER_OK;
 }
 
@@ -37,7 +39,8 @@ static fer_status find_setting(const fer_press *press, const fer_die *die, fer_l
     const fer_pair exact =
         fer_pair_add(fer_pair_sum(target.mm, -die->size.mm), fer_pair_of(press->correction.mm));
     const double setting = fer_round_to_graduation(fer_pair_value(exact), press->graduation.mm);
-    FER_TRY(fer_check_setting(press, setting));
+    const fer_dial_scale scale = scale_of(press);
+    FER_TRY(fer_check_setting(&scale, setting));
     const fer_pair remainder = fer_pair_subtract(fer_pair_of(setting), exact);
     dial->exact.mm = fer_pair_value(exact);
     dial->setting.mm = setting;
@@ -59,7 +62,8 @@ static fer_status find_dialled_diameter(const fer_press *press, const fer_die *d
 {
     FER_TRY(check_press_and_die(press, die));
     FER_REQUIRE(setting >= 0.0 && setting <= FER_LENGTH_MOST_MM, FER_DIAL_SETTING_OUT_OF_RANGE);
-    FER_TRY(fer_check_setting(press, setting));
+    const fer_dial_scale scale = scale_of(press);
+    FER_TRY(fer_check_setting(&scale, setting));
     diameter->mm =
         fer_pair_value(fer_pair_add(fer_pair_sum(setting, -press->correction.mm), fer_pair_of(die->size.mm)));
     if (!fer_is_length(*diameter)) {

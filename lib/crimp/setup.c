@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/setup.h>
 
-#include "crimp/limit_margin.h"
-#include "base/numeric/check.h"
+#include "crimp/spread_private.h"
+#include "base/value_private.h"
 #include "base/words.h"
-#include "crimp/order_target.h"
+#include "crimp/setup_private.h"
 
 #include <string.h>
 

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/spread.h>
 
-#include "crimp/limit_margin.h"
-#include "base/numeric/check.h"
+#include "crimp/spread_private.h"
+#include "base/value_private.h"
 #include "base/numeric/pair.h"
 #include "base/numeric/special.h"
 

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/window.h>
 
-#include "crimp/limit_margin.h"
-#include "base/numeric/check.h"
+#include "crimp/spread_private.h"
+#include "base/value_private.h"
 
 static fer_status find_window(const fer_joint *joint, fer_ratio_range range, fer_model model,
                               fer_length_range *window)
@@ -120,7 +120,7 @@ static fer_status find_best_step(const fer_joint *joint, const fer_spread *sprea
     fer_limit_margin least, most;
     FER_TRY(fer_find_limit_margins(joint, spread, range, &least, &most));
     FER_REQUIRE(fabs(anchor.mm) <= FER_LENGTH_MOST_MM, FER_TARGET_OUT_OF_RANGE);
-    FER_REQUIRE(graduation.mm >= 0.0001 && graduation.mm <= 10.0, FER_PRESS_GRADUATION_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_graduation(graduation), FER_PRESS_GRADUATION_OUT_OF_RANGE);
     double step = floor((0.5 * (least.diameter + most.diameter) - anchor.mm) / graduation.mm + 0.5);
     step = climb(anchor.mm, graduation.mm, step, &least, &most);
     const fer_length found = {anchor.mm + step * graduation.mm};

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/diagnosis.h>
 
-#include "crimp/check_die.h"
-#include "base/numeric/check.h"
+#include "crimp/die_private.h"
+#include "base/value_private.h"
 #include "base/words.h"
 #include "base/numeric/quadrature.h"
 #include "base/numeric/special.h"

@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/adjust.h>
 
-#include "crimp/dial_step.h"
-#include "base/numeric/check.h"
+#include "base/value_private.h"
 #include "base/numeric/line.h"
 #include "base/numeric/moments.h"
 #include "base/numeric/pair.h"
@@ -35,6 +34,14 @@ static fer_status take_known(fer_adjusting adjusting, known *k)
     k->ratio = setting > 0.0 ? (crimp / setting) * (crimp / setting) : 0.0;
     k->gain = adjusting.gain.fraction == 0.0 ? 1.0 : adjusting.gain.fraction;
     k->asked = adjusting.asked.fraction == 0.0 ? asked_usual : adjusting.asked.fraction;
+    return FER_OK;
+}
+
+static fer_status check_scale(const fer_dial_scale *scale)
+{
+    FER_REQUIRE(scale, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(fer_is_graduation_or_none(scale->graduation), FER_PRESS_GRADUATION_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_dial_end_or_none(scale->maximum), FER_PRESS_DIAL_RANGE_OUT_OF_RANGE);
     return FER_OK;
 }
 
@@ -140,15 +147,15 @@ static void find_probabilities(const estimate *e, double stays, double target, f
     adjustment->probability_best = probability_inside(e, target, 0.0, limits);
 }
 
-static fer_status correct(const fer_press *press, const fer_trial *trials, size_t count, double target,
+static fer_status correct(const fer_dial_scale *scale, const fer_trial *trials, size_t count, double target,
                           fer_length_range limits, const known *k, fer_adjustment *adjustment)
 {
     const estimate e = estimate_error(trials, count, target, k);
     const double first = trials[0].setting.mm, last = trials[count - 1].setting.mm;
     const double exact = first - e.error / k->gain;
-    const double setting = fer_round_to_graduation(exact, press->graduation.mm);
+    const double setting = fer_round_to_graduation(exact, scale->graduation.mm);
     const fer_status spread_status = fer_is_finite(e.spread) ? FER_OK : FER_READING_TOO_FEW;
-    FER_TRY(fer_check_setting(press, setting));
+    FER_TRY(fer_check_setting(scale, setting));
     adjustment->exact.mm = exact;
     adjustment->setting.mm = setting;
     adjustment->move.mm = setting - last;
@@ -159,21 +166,21 @@ static fer_status correct(const fer_press *press, const fer_trial *trials, size_
     adjustment->uncertainty.status = adjustment->crimp_spread.status = spread_status;
     find_probabilities(&e, target + adjustment->deviation.mm, target, limits, adjustment);
     const int reached = adjustment->probability_now.value.fraction >= k->asked; /* NaN: not reached */
-    adjustment->leave = reached || fabs(adjustment->move.mm) <= 1e-9 * press->graduation.mm;
+    adjustment->leave = reached || fabs(adjustment->move.mm) <= 1e-9 * scale->graduation.mm;
     return FER_OK;
 }
 
-static fer_status correct_dial(const fer_press *press, const fer_trial *trials, size_t count,
+static fer_status correct_dial(const fer_dial_scale *scale, const fer_trial *trials, size_t count,
                                fer_length target, fer_length_range limits, fer_adjusting adjusting,
                                fer_adjustment *adjustment)
 {
     known k;
-    FER_TRY(fer_check_press(press));
+    FER_TRY(check_scale(scale));
     FER_TRY(check_trials(trials, count));
     FER_REQUIRE(fer_is_length(target), FER_TARGET_OUT_OF_RANGE);
     FER_TRY(check_limits(limits));
     FER_TRY(take_known(adjusting, &k));
-    return correct(press, trials, count, target.mm, limits, &k, adjustment);
+    return correct(scale, trials, count, target.mm, limits, &k, adjustment);
 }
 
 static fer_adjustment no_adjustment(fer_status why)
@@ -189,12 +196,13 @@ static fer_adjustment no_adjustment(fer_status why)
     return adjustment;
 }
 
-fer_status fer_correct_dial(const fer_press *press, const fer_trial *trials, size_t count, fer_length target,
-                            fer_length_range limits, fer_adjusting adjusting, fer_adjustment *adjustment)
+fer_status fer_correct_dial(const fer_dial_scale *scale, const fer_trial *trials, size_t count,
+                            fer_length target, fer_length_range limits, fer_adjusting adjusting,
+                            fer_adjustment *adjustment)
 {
     FER_REQUIRE(adjustment, FER_ARGUMENT_MISSING);
     *adjustment = no_adjustment(FER_OK);
-    const fer_status status = correct_dial(press, trials, count, target, limits, adjusting, adjustment);
+    const fer_status status = correct_dial(scale, trials, count, target, limits, adjusting, adjustment);
     if (status != FER_OK) {
         *adjustment = no_adjustment(status);
     }
@@ -215,17 +223,18 @@ static fer_pair variance_left(const known *k, double setting_spread, int trials)
     return fer_pair_divide(fer_pair_product(k->spread, k->spread), fer_pair_add(fer_pair_of(trials), ratio));
 }
 
-static fer_status expect(const fer_press *press, int trials, fer_adjusting adjusting, fer_outlook *outlook)
+static fer_status expect(const fer_dial_scale *scale, int trials, fer_adjusting adjusting,
+                         fer_outlook *outlook)
 {
     known k;
-    FER_TRY(fer_check_press(press));
+    FER_TRY(check_scale(scale));
     FER_TRY(take_known(adjusting, &k));
     FER_REQUIRE(k.spread > 0.0, FER_ADJUSTING_SPREAD_MISSING);
     FER_REQUIRE(trials >= (k.ratio > 0.0 ? 0 : 1) && trials <= trials_most, FER_TRIAL_COUNT_OUT_OF_RANGE);
     const fer_pair variance = fer_pair_product(k.spread, k.spread);
     fer_pair setting = variance_left(&k, adjusting.setting_spread.mm, trials);
     if (trials > 0) { /* before the first trial nothing was corrected */
-        const fer_pair step = fer_pair_product(press->graduation.mm, k.gain);
+        const fer_pair step = fer_pair_product(scale->graduation.mm, k.gain);
         setting = fer_pair_add(setting, fer_pair_divide(fer_pair_multiply(step, step), fer_pair_of(12.0)));
     }
     outlook->setting.mm = fer_pair_value(fer_pair_root(setting));
@@ -233,12 +242,12 @@ static fer_status expect(const fer_press *press, int trials, fer_adjusting adjus
     return FER_OK;
 }
 
-fer_status fer_expected_deviation(const fer_press *press, int trials, fer_adjusting adjusting,
+fer_status fer_expected_deviation(const fer_dial_scale *scale, int trials, fer_adjusting adjusting,
                                   fer_outlook *outlook)
 {
     FER_REQUIRE(outlook, FER_ARGUMENT_MISSING);
     outlook->setting.mm = outlook->diameter.mm = NAN;
-    return expect(press, trials, adjusting, outlook);
+    return expect(scale, trials, adjusting, outlook);
 }
 
 static fer_status check_points(const fer_calibration_point *points, size_t count, int *weighted)

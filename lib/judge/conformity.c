@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/conformity.h>
 
-#include "base/numeric/check.h"
+#include "base/value_private.h"
+#include "judge/conformity_private.h"
 #include "base/numeric/quadrature.h"
 #include "base/numeric/special.h"
 
@@ -202,7 +203,7 @@ static fer_verdict verdict_of(const question *q, const bands *b, fer_length_rang
     return v;
 }
 
-static fer_verdict no_verdict(void)
+fer_verdict fer_no_verdict(void)
 {
     const fer_ratio no_ratio = {NAN};
     const fer_length none = {NAN};
@@ -236,7 +237,7 @@ fer_status fer_judge(fer_length value, fer_length standard_uncertainty, fer_leng
                      fer_guard guard, fer_process process, fer_verdict *verdict)
 {
     FER_REQUIRE(verdict, FER_ARGUMENT_MISSING);
-    *verdict = no_verdict();
+    *verdict = fer_no_verdict();
     return judge(value, standard_uncertainty, limits, guard, &process, verdict);
 }
 
@@ -325,50 +326,4 @@ fer_status fer_find_risks(const fer_process *process, fer_length standard_uncert
     risks->conforming = risks->accepted = risks->rejected = risks->undecided = risks->user = risks->maker =
         none;
     return find_risks(process, standard_uncertainty, limits, guard, risks);
-}
-
-static fer_status inspect(const fer_setup *setup, const fer_reading *readings, size_t count,
-                          const fer_gauge *gauge, fer_marks marks, fer_guard guard,
-                          const fer_process *process, fer_inspection *inspection)
-{
-    FER_REQUIRE(setup, FER_ARGUMENT_MISSING);
-    FER_REQUIRE(strcmp(fer_status_name(setup->limits.status), "UNKNOWN") != 0, FER_SETUP_INCOMPLETE);
-    FER_TRY(setup->limits.status);
-    FER_REQUIRE(fer_is_length(setup->target), FER_SETUP_INCOMPLETE);
-    FER_REQUIRE(fer_is_length(setup->limits.value.least) && fer_is_length(setup->limits.value.most),
-                FER_SETUP_INCOMPLETE);
-    marks.segments = marks.segments == 0 ? setup->segments : marks.segments;
-    fer_reading_summary summary;
-    fer_verdict verdict;
-    FER_TRY(fer_summarise_readings(readings, count, gauge, marks, &summary));
-    FER_TRY(judge(summary.mean, summary.standard_uncertainty, setup->limits.value, guard, process, &verdict));
-    inspection->summary = summary;
-    inspection->verdict = verdict;
-    inspection->limits = setup->limits.value;
-    inspection->deviation.mm = summary.mean.mm - setup->target.mm;
-    inspection->cautions.bits = 1u << FER_CAUTION_LAW_AND_LICENCE;
-    if (verdict.decision != FER_DECISION_ACCEPT) {
-        inspection->cautions.bits |=
-            1u << FER_CAUTION_SCRAP_NOT_REPAIR | 1u << FER_CAUTION_APPROVED_PARTS_ONLY;
-    }
-    return FER_OK;
-}
-
-fer_status fer_inspect_crimp(const fer_setup *setup, const fer_reading *readings, size_t count,
-                             const fer_gauge *gauge, fer_marks marks, fer_guard guard, fer_process process,
-                             fer_inspection *inspection)
-{
-    const fer_length none = {NAN};
-    FER_REQUIRE(inspection, FER_ARGUMENT_MISSING);
-    const fer_reading_summary no_summary = {0};
-    fer_inspection failed = {no_summary, no_verdict(), {none, none}, none, {0}};
-    fer_summarise_readings(NULL, 0, NULL, marks, &failed.summary); /* what a summary is after a failure */
-    *inspection = failed;
-    const fer_status status = inspect(setup, readings, count, gauge, marks, guard, &process, inspection);
-    if (status != FER_OK) {
-        fer_reading_summary *summary = &inspection->summary;
-        summary->scatter.status = summary->ovality.status = status;
-        summary->taper.status = summary->section_range.status = status;
-    }
-    return status;
 }

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include <ferrule/reading.h>
 
-#include "base/numeric/check.h"
+#include "base/value_private.h"
+#include "judge/reading_private.h"
 #include "base/numeric/moments.h"
 #include "base/numeric/special.h"
 #include "base/numeric/pi.h"
@@ -44,7 +45,7 @@ static fer_status check_reading(const fer_reading *reading, const fer_gauge *gau
 static fer_status take_marks(const fer_marks *marks, view *v)
 {
     v->segments = marks->segments == 0 ? FER_SEGMENTS_USUAL : marks->segments;
-    FER_REQUIRE(v->segments >= 3 && v->segments <= 64, FER_SEGMENTS_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_segments(v->segments), FER_SEGMENTS_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_finite(marks->gap.rad), FER_MARKS_GAP_NOT_A_NUMBER);
     FER_REQUIRE(marks->gap_known || marks->gap.rad == 0.0, FER_MARKS_GAP_NOT_MARKED);
     v->gap_known = marks->gap_known;
@@ -248,8 +249,7 @@ static fer_status summarise(const view *v, fer_reading_summary *summary)
     return FER_OK;
 }
 
-/* What a summary is after a failure. */
-static fer_reading_summary no_summary(fer_status why)
+fer_reading_summary fer_no_summary(fer_status why)
 {
     const fer_length none = {NAN};
     const fer_found_length not_found = {{NAN}, why};
@@ -266,7 +266,7 @@ fer_status fer_summarise_readings(const fer_reading *readings, size_t count, con
     view v = {0};
     FER_REQUIRE(summary, FER_ARGUMENT_MISSING);
     const fer_status status = take_readings(readings, count, gauge, &marks, &v);
-    *summary = no_summary(status);
+    *summary = fer_no_summary(status);
     FER_TRY(status);
     return summarise(&v, summary);
 }

@@ -3,7 +3,7 @@
  * the library's own logarithm. lib/ is private, so the test looks inside. */
 #include "check.h"
 
-#include "crimp/free_flow.h"
+#include "crimp/compression_private.h"
 #include "bulk/plain_rows.h"
 
 #include <float.h>

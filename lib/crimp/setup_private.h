@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The target of an order, for the rooms that take an order. */
-#ifndef FER_ORDER_TARGET_H
-#define FER_ORDER_TARGET_H
+#ifndef FER_SETUP_PRIVATE_H
+#define FER_SETUP_PRIVATE_H
 
 #include <ferrule/setup.h>
 

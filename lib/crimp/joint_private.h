@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The hose once it is on the stem, with the digits that later differences need. */
-#ifndef FER_NUMERIC_FITTED_H
-#define FER_NUMERIC_FITTED_H
+#ifndef FER_JOINT_PRIVATE_H
+#define FER_JOINT_PRIVATE_H
 
 #include <ferrule/joint.h>
 

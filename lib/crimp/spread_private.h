@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What the rooms that reckon with uncertainties share. */
-#ifndef FER_LIMIT_MARGIN_H
-#define FER_LIMIT_MARGIN_H
+#ifndef FER_SPREAD_PRIVATE_H
+#define FER_SPREAD_PRIVATE_H
 
 #include "base/numeric/strict.h"
 

@@ -1,4 +1,76 @@
 /* SPDX-License-Identifier: MIT */
+/* What other modules need of compression.
+ *
+ * First the trade's plain formula on bare numbers in mm: what one row and a block of rows share, so that their bits are the
+ * same. Nothing here branches, so that a loop over it becomes vector instructions. */
+#ifndef FER_COMPRESSION_PRIVATE_H
+#define FER_COMPRESSION_PRIVATE_H
+
+#include <ferrule/compression.h>
+
+#include "base/numeric/pair.h"
+
+#include <math.h>
+
+/* ---- from compression to diameter: a sum of positive terms, in which doubles lose nothing ---------------- */
+
+typedef struct {
+    double left, gap, bore, diameter; /* 1 - c; two gaps for the hose; bore and outside of the ferrule */
+} fer_plain_crimp;
+
+static inline fer_plain_crimp fer_plain_forward(double inside, double outside, double stem, double wall,
+                                                double compression)
+{
+    fer_plain_crimp crimp;
+    crimp.left = 1.0 - compression;
+    crimp.gap = (outside - inside) * crimp.left;
+    crimp.bore = stem + crimp.gap;
+    crimp.diameter = crimp.bore + 2.0 * wall;
+    return crimp;
+}
+
+/* Whether the ferrule touches the hose; on a stem that widens the hose, by the squares. */
+static inline int fer_plain_touches(fer_plain_crimp crimp, double inside, double outside, double stem)
+{
+    const int widened = stem > inside;
+    const double reach = widened ? crimp.left * (crimp.gap + 2.0 * stem) : crimp.bore;
+    return reach < (widened ? outside + inside : outside);
+}
+
+/* ---- from diameter to compression: nearly equal differences, taken with all digits ------------------------ */
+
+static inline fer_pair fer_plain_bore(double diameter, double wall)
+{
+    return fer_pair_sum(diameter, -2.0 * wall);
+}
+
+/* Compression of a wall: what the two walls have lost, by what they were. */
+static inline double fer_plain_share(fer_pair walls, fer_pair gap)
+{
+    return fer_pair_ratio(fer_pair_subtract(walls, gap), walls);
+}
+
+/* On a stem that widens the hose: the squares of which the bore's has to be below the hose's, by doubles; they tell
+ * where the difference is above the rounding. */
+typedef struct {
+    double left, area;
+} fer_squares;
+
+static inline fer_squares fer_widened_squares(double bore, double inside, double outside, double stem)
+{
+    fer_squares squares;
+    squares.left = (bore - stem) * (bore + stem);
+    squares.area = (outside - inside) * (outside + inside);
+    return squares;
+}
+
+static inline int fer_squares_tell(fer_squares squares)
+{
+    return fabs(squares.left - squares.area) > 1e-13 * squares.area;
+}
+
+/* ---- a ferrule that lengthens freely ------------------------------------------------------------------------ */
+
 /* The wall of a ferrule that lengthens freely, on bare numbers in mm, without a branch: what one row and a block of rows
  * share, so that their bits are the same.
  *
@@ -10,12 +82,6 @@
  * Three steps come to the root; they are functions of their own, since a loop over each is quicker than one over all.
  * Where they do not reach it surely, at walls and reductions far beyond a crimp's, the result is NaN.
  */
-#ifndef FER_FREE_FLOW_H
-#define FER_FREE_FLOW_H
-
-#include "base/numeric/strict.h"
-
-#include <math.h>
 
 /* What of the equation needs no logarithm. */
 typedef struct {

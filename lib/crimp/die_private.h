@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The check of one die, for the rooms that take a die, and of a rack, for the room that takes many targets. */
-#ifndef FER_CHECK_DIE_H
-#define FER_CHECK_DIE_H
+#ifndef FER_DIE_PRIVATE_H
+#define FER_DIE_PRIVATE_H
 
 #include <ferrule/die.h>
 
