@@ -9,7 +9,7 @@
 #ifndef FERRULE_ADJUST_H
 #define FERRULE_ADJUST_H
 
-#include <ferrule/conformity.h>
+#include <ferrule/value.h>
 
 /** One trial crimp. */
 typedef struct fer_trial {
@@ -113,7 +113,7 @@ extern "C" {
  * The dial is left where the probability asked is reached, or where the best setting that it can show is where it
  * stands. All trials are of one press, die and kind of joint.
  *
- * @param[in] press  its graduation and greatest setting count, see fer_check_press()
+ * @param[in] scale  of the press's dial: graduation and greatest setting
  * @param[in] trials  in the order they were made
  * @param[in] count  number of trials
  * @param[in] target  crimp diameter; 0.001 mm to 1,000,000 mm
@@ -134,12 +134,13 @@ extern "C" {
  * @retval FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE  not below 1, or negative
  * @retval FER_DIAL_SETTING_BELOW_ZERO  the best setting is below zero
  * @retval FER_DIAL_SETTING_ABOVE_RANGE  the best setting is beyond the greatest of the dial
- * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
+ * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  given, and not 0.0001 mm to 10 mm
+ * @retval FER_PRESS_DIAL_RANGE_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
  * @accuracy 1e-12 relative; rounding of the setting as fer_dial_setting()
  * @source Grubbs, An optimum procedure for setting machines or adjusting processes, 1954 (from memory); with a prior:
  *         normal distributions (JCGM 106:2012, A.4.4)
  */
-FER_API fer_status fer_correct_dial(const fer_press *press, const fer_trial *trials, size_t count,
+FER_API fer_status fer_correct_dial(const fer_dial_scale *scale, const fer_trial *trials, size_t count,
                                     fer_length target, fer_length_range limits, fer_adjusting adjusting,
                                     fer_adjustment *adjustment);
 
@@ -149,7 +150,7 @@ FER_API fer_status fer_correct_dial(const fer_press *press, const fer_trial *tri
  * @formula setting \f$ \sigma/\sqrt{n + \sigma^2/\tau^2} \f$, with the rounding of the dial \f$ q^2/12 \f$ more on its
  * square; next crimp: \f$\sigma^2\f$ more.
  *
- * @param[in] press  its graduation counts, see fer_check_press()
+ * @param[in] scale  of the press's dial; its graduation counts
  * @param[in] trials  number of trials; at least 1, or at least 0 with setting_spread; at most 1,000,000
  * @param[in] adjusting  crimp_spread is needed
  * @param[out] outlook  NaN on failure
@@ -158,11 +159,12 @@ FER_API fer_status fer_correct_dial(const fer_press *press, const fer_trial *tri
  * @retval FER_TRIAL_COUNT_OUT_OF_RANGE  negative, above 1,000,000, or 0 where nothing is known before
  * @retval FER_ADJUSTING_SPREAD_MISSING  no crimp_spread
  * @retval FER_ADJUSTING_SPREAD_OUT_OF_RANGE  and the other statuses of fer_correct_dial() on what is known before
- * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
+ * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  given, and not 0.0001 mm to 10 mm
+ * @retval FER_PRESS_DIAL_RANGE_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
  * @accuracy 2 units in the last place; against simulation in tests/agree/simulation
  * @source as fer_correct_dial()
  */
-FER_API fer_status fer_expected_deviation(const fer_press *press, int trials, fer_adjusting adjusting,
+FER_API fer_status fer_expected_deviation(const fer_dial_scale *scale, int trials, fer_adjusting adjusting,
                                           fer_outlook *outlook);
 
 /**

@@ -38,18 +38,6 @@ typedef struct fer_model {
     fer_flow flow;   /**< what the ferrule metal does; 0: nothing */
 } fer_model;
 
-/** From the least to the most of a ratio. */
-typedef struct fer_ratio_range {
-    fer_ratio least; /**< lower end */
-    fer_ratio most;  /**< upper end */
-} fer_ratio_range;
-
-/** From the least to the most of a length. */
-typedef struct fer_length_range {
-    fer_length least; /**< lower end */
-    fer_length most;  /**< upper end */
-} fer_length_range;
-
 /** Partial derivatives of compression at one joint and crimp diameter. */
 typedef struct fer_compression_slopes {
     fer_per_length hose_inside;  /**< against hose inside diameter */

@@ -9,7 +9,7 @@
 #ifndef FERRULE_DIAGNOSIS_H
 #define FERRULE_DIAGNOSIS_H
 
-#include <ferrule/conformity.h>
+#include <ferrule/setup.h>
 
 /** @def FER_CAUSE_LIST
  * The one list of causes: X(name, number, sentence). Up to GAUGE_ZERO they concern a wrong diameter, after it a wrong

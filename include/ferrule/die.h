@@ -5,7 +5,7 @@
 #ifndef FERRULE_DIE_H
 #define FERRULE_DIE_H
 
-#include <ferrule/compression.h>
+#include <ferrule/value.h>
 
 /** Usual reach of a die in mm (common practice, no source). */
 #define FER_DIE_REACH_USUAL_MM 7.0

@@ -5,13 +5,7 @@
 #ifndef FERRULE_JOINT_H
 #define FERRULE_JOINT_H
 
-#include <ferrule/quantity.h>
-#include <ferrule/status.h>
-
-/** Smallest length that the library takes as a diameter or a thickness, in mm. */
-#define FER_LENGTH_LEAST_MM 0.001
-/** Largest length that the library takes, in mm. */
-#define FER_LENGTH_MOST_MM 1000000.0
+#include <ferrule/value.h>
 
 /** Hose end as it goes into the ferrule; skived hose is measured on the skived part. */
 typedef struct fer_hose {

@@ -12,9 +12,6 @@
 
 #include <ferrule/compression.h>
 
-/** Usual number of segments of a die set (common practice, no source). */
-#define FER_SEGMENTS_USUAL 8
-
 /** Shape that a die leaves, seen along the axis. */
 typedef struct fer_shape {
     fer_length lobe_height;     /**< middle of a segment less edge of a segment, on the radius */

@@ -10,7 +10,7 @@
 #ifndef FERRULE_READING_H
 #define FERRULE_READING_H
 
-#include <ferrule/setup.h>
+#include <ferrule/value.h>
 
 /** Number of sections that readings can be taken at: 0 to 15. */
 #define FER_SECTIONS_MOST 16

@@ -37,24 +37,6 @@ typedef enum fer_target_source {
     FER_TARGET_COMPUTED   /**< computed from the measurements */
 } fer_target_source;
 
-/** A ratio that may not be there. */
-typedef struct fer_found_ratio {
-    fer_ratio value;   /**< the ratio; NaN where status is not FER_OK */
-    fer_status status; /**< why it is not there; FER_OK: it is */
-} fer_found_ratio;
-
-/** A length that may not be there. */
-typedef struct fer_found_length {
-    fer_length value;  /**< the length; NaN where status is not FER_OK */
-    fer_status status; /**< why it is not there; FER_OK: it is */
-} fer_found_length;
-
-/** A range of lengths that may not be there. */
-typedef struct fer_found_range {
-    fer_length_range value; /**< the range; NaN where status is not FER_OK */
-    fer_status status;      /**< why it is not there; FER_OK: it is */
-} fer_found_range;
-
 /** A yield that may not be there. */
 typedef struct fer_found_yield {
     fer_yield value;   /**< the yield; NaN where status is not FER_OK */
@@ -66,12 +48,6 @@ typedef struct fer_found_dial {
     fer_dial value;    /**< the setting; NaN where status is not FER_OK */
     fer_status status; /**< why it is not there; FER_OK: it is */
 } fer_found_dial;
-
-/** A force that may not be there. */
-typedef struct fer_found_force {
-    fer_force value;   /**< the force; NaN where status is not FER_OK */
-    fer_status status; /**< why it is not there; FER_OK: it is */
-} fer_found_force;
 
 /** A shape that may not be there. */
 typedef struct fer_found_shape {

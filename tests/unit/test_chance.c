@@ -4,7 +4,7 @@
 #include "check.h"
 
 #include <float.h>
-#include "numeric/random.h"
+#include "chance/random.h"
 
 #include <pthread.h>
 

@@ -917,7 +917,7 @@ def correct_dial(rng):
     target = length(rng, 1, 1e4)
     sigma, tau, gain = 10 ** rng.uniform(-3, -1), 10 ** rng.uniform(-2, 0), rng.uniform(0.5, 2)
     trials = [(5 + rng.gauss(0, tau), target + rng.gauss(0, sigma)) for _ in range(rng.randint(1, 8))]
-    found = f.correct_dial(f.Press(), [f.Trial(mm(s), mm(d)) for s, d in trials], mm(target),
+    found = f.correct_dial(f.DialScale(), [f.Trial(mm(s), mm(d)) for s, d in trials], mm(target),
                            (mm(target - 3 * sigma), mm(target + 3 * sigma)),
                            f.Adjusting(mm(sigma), mm(tau), f.fraction(gain)))
     g, ratio, first = mpf(gain), (mpf(sigma) / mpf(tau)) ** 2, mpf(trials[0][0])
@@ -938,7 +938,7 @@ def correct_dial(rng):
 def expected_deviation(rng):
     sigma, tau, gain = 10 ** rng.uniform(-4, 2), 10 ** rng.uniform(-4, 2), rng.uniform(0.1, 10)
     step, n = rng.choice([0.0, 0.1]), rng.choice([0, 1, 1000000, rng.randint(1, 50)])
-    found = f.expected_deviation(f.Press(mm(step)), n, f.Adjusting(mm(sigma), mm(tau), f.fraction(gain)))
+    found = f.expected_deviation(f.DialScale(mm(step)), n, f.Adjusting(mm(sigma), mm(tau), f.fraction(gain)))
     s, t = mpf(sigma) ** 2, mpf(tau) ** 2
     setting = s / (n + s / t) + ((mpf(step) * mpf(gain)) ** 2 / 12 if n else 0)
     return {"setting": (found.setting.mm, sqrt(setting)), "diameter": (found.diameter.mm, sqrt(setting + s))}

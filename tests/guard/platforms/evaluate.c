@@ -414,8 +414,9 @@ static void say_adjustments(void)
             checks[i].day = 30 * i + draw_int(0, 9);
             checks[i].deviation.mm = 0.01 * i + between(-0.02, 0.02);
         }
-        SAY(correct_dial, fer_adjustment, (&press, trials, 4, target, limits, known, &result));
-        SAY(expected_deviation, fer_outlook, (&press, 1 + round % 9, known, &result));
+        const fer_dial_scale scale = {press.graduation, press.dial_most};
+        SAY(correct_dial, fer_adjustment, (&scale, trials, 4, target, limits, known, &result));
+        SAY(expected_deviation, fer_outlook, (&scale, 1 + round % 9, known, &result));
         SAY(fit_calibration, fer_calibration, (points, 7, &result));
         (void)fer_fit_calibration(points, 7, &line);
         SAY(predict_diameter, fer_prediction, (&line, target, coverage, &result));

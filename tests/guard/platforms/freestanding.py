@@ -61,7 +61,7 @@ def build(core):
            f"-DFERRULE_CPU={cpu}", f"-DFERRULE_FPU={fpu}", f"-DFERRULE_START={HERE}/start.c",
            "-DCMAKE_BUILD_TYPE=MinSizeRel", "-DFERRULE_MORE_FLAGS=-fcallgraph-info=su")
     output("cmake", "--build", folder, "-j", os.cpu_count() or 2, "--target", "ferrule_static")
-    return sorted((folder / "ferrule" / "lib" / "CMakeFiles" / "ferrule_objects.dir").rglob("*.c.obj"))
+    return sorted((folder / "ferrule" / "lib" / "CMakeFiles").rglob("*.c.obj"))
 
 
 def name_of(path):
