@@ -15,22 +15,19 @@ find_package(Python3 3.10 REQUIRED COMPONENTS Interpreter)
 if(script_languages)
     find_package(SWIG 4.1 REQUIRED)
 endif()
-find_package(Doxygen 1.9 REQUIRED)
 find_package(PkgConfig REQUIRED)
 set(script_bindings ${PROJECT_SOURCE_DIR}/bindings)
 set(script_folder ${PROJECT_BINARY_DIR}/script)
 file(GLOB script_headers CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/include/ferrule/*.h)
 file(MAKE_DIRECTORY ${script_folder})
 
-configure_file(${script_bindings}/Doxyfile.in ${script_folder}/Doxyfile @ONLY)
 add_custom_command(
     OUTPUT ${script_folder}/kinds_list.h ${script_folder}/kinds_table.c ${script_folder}/functions_table.c
            ${script_folder}/api.i ${script_folder}/documents/stamp
-    COMMAND ${DOXYGEN_EXECUTABLE} Doxyfile
-    COMMAND Python3::Interpreter ${script_bindings}/describe.py xml ${script_folder} --script
-    COMMAND Python3::Interpreter -B ${script_bindings}/document.py xml ${script_folder}/documents
+    COMMAND Python3::Interpreter -B ${script_bindings}/api/describe.py ${script_folder} --script
+    COMMAND Python3::Interpreter -B ${script_bindings}/api/document.py ${script_folder}/documents
     COMMAND ${CMAKE_COMMAND} -E touch ${script_folder}/documents/stamp
-    DEPENDS ${script_headers} ${script_bindings}/describe.py ${script_bindings}/document.py ${PROJECT_SOURCE_DIR}/docs/aliases.doxy
+    DEPENDS ${script_bindings}/api/api.json ${script_bindings}/api/describe.py ${script_bindings}/api/document.py
     WORKING_DIRECTORY ${script_folder} VERBATIM)
 
 # What is the same in each language; its functions host_... come from the language's own folder.
@@ -86,9 +83,9 @@ function(ferrule_add_typed_language name)
     cmake_parse_arguments(PARSE_ARGV 1 typed "" "" "SWIG;INCLUDES")
     set(classes ${CMAKE_CURRENT_BINARY_DIR}/classes)
     add_custom_command(OUTPUT ${classes}/typed_layout.c
-        COMMAND Python3::Interpreter ${script_bindings}/${name}/write_classes.py ${script_folder}/xml ${classes} --script
+        COMMAND Python3::Interpreter ${script_bindings}/${name}/write_classes.py ${classes} --script
         COMMAND ${CMAKE_COMMAND} -E touch ${classes}/typed_layout.c
-        DEPENDS ${script_folder}/api.i ${script_bindings}/describe.py ${script_bindings}/typed/shapes.py
+        DEPENDS ${script_bindings}/api/api.json ${script_bindings}/api/describe.py ${script_bindings}/api/shapes.py
                 ${script_bindings}/${name}/write_classes.py VERBATIM)
     ferrule_add_language(${name} SWIG -module Native -I${script_bindings}/typed ${typed_SWIG}
         SOURCES ${script_bindings}/typed/typed.c ${classes}/typed_layout.c

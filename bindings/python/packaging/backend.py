@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Build back end of the Python package (PEP 517).
 
-In the repository it makes a tree that stands by itself: the C sources of the library, its headers, what SWIG, Doxygen and
+In the repository it makes a tree that stands by itself: the C sources of the library, its headers, what SWIG and
 the generators write, the modules in Python, the tests that run against the installed package. A source distribution is
 that tree, and a wheel is built of it by setuptools with a C compiler alone (setup.py). In an unpacked source
 distribution the tree is there already.
@@ -77,6 +77,7 @@ def make_tree(tree, build):
         copy(file, tree / "csource" / file.name)
     for file in (build / "python" / "ferrule").glob("*.py*"):
         copy(file, tree / "src" / "ferrule" / file.name)
+    copy(ROOT / "bindings" / "api" / "api.json", tree / "src" / "ferrule" / "api.json")
     for name in TESTS:
         copy_files(ROOT, f"{name}/**/*" if (ROOT / name).is_dir() else name, tree)
     (tree / "csource" / "options.json").write_text(json.dumps(compiler_options(build), indent=1) + "\n", encoding="utf-8")

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Write calls.c for the fuzzers: how each public function is called with arguments made of bytes.
 
-Usage: calls.py XML_FOLDER OUTPUT_FOLDER   (Doxygen's XML of the headers, as for bindings/describe.py)
+Usage: calls.py OUTPUT_FOLDER
 
 Also writes kinds_list.h and kinds_table.c, the table of structs that the bindings use. There is no list of functions: a
 new one is called by its declaration, and its comment says which numbers are usual and which statuses are allowed. Text is
@@ -11,7 +11,7 @@ import os
 import re
 import sys
 
-sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "..", "bindings"))
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "..", "bindings", "api"))
 import describe  # noqa: E402
 
 # What a member or an argument usually is, in base units, where its range does not say it well: a joint whose parts fit.
@@ -231,11 +231,11 @@ class Caller:
 
 
 def main():
-    api = describe.Api(sys.argv[1])
+    api = describe.Api()
     written = {"kinds_list.h": describe.kinds_list(api), "kinds_table.c": describe.kinds_table(api),
                "calls.c": Caller(api).write(), "described.py": Caller(api).described()}
     for name, text in written.items():
-        with open(os.path.join(sys.argv[2], name), "w", encoding="utf-8") as file:
+        with open(os.path.join(sys.argv[1], name), "w", encoding="utf-8") as file:
             file.write(text)
 
 

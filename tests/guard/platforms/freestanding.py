@@ -18,8 +18,9 @@ import sys
 from targets import HERE
 
 ROOT = HERE.parents[2]
-sys.path.insert(0, str(ROOT / "tests/release/proof"))
+sys.path[:0] = [str(ROOT / "tests/release/proof"), str(ROOT / "bindings" / "api")]
 import record  # noqa: E402
+import symbols  # noqa: E402
 
 BUILD = ROOT / "build" / "freestanding"
 STACK = HERE / "stack.csv"
@@ -146,7 +147,7 @@ class Graph:
 
 def stacks(paths):
     graph = Graph(paths)
-    exported = (ROOT / "lib" / "exported_symbols.txt").read_text().split()
+    exported = list(symbols.exported())
     missing = [name for name in exported if name not in graph.own]
     if missing:
         sys.exit(f"no stack known of {missing}")

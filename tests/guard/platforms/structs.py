@@ -1,34 +1,25 @@
 # SPDX-License-Identifier: MIT
-"""Reads the structs of the public headers and writes C that prints them: structs.h, for evaluate.c.
+"""Writes C that prints the structs of the API: structs.h, for evaluate.c.
 
-Usage: structs.py HEADER_FOLDER OUTPUT
+Usage: structs.py OUTPUT
 
 For each struct show_NAME prints its members' bits in their order, and show_layouts prints how each lies in memory. Structs
 that hold pointers belong to the caller and are never a result: only their layout is printed.
 """
+import json
 import pathlib
-import re
 import sys
 
-STRUCT = re.compile(r"typedef struct (fer_\w+)\s*\{(.*?)\}\s*\1;", re.S)
+API = pathlib.Path(__file__).resolve().parents[2] / "bindings" / "api" / "api.json"
 WHOLE = {"int": "int", "size_t": "size", "uint64_t": "word", "int64_t": "signed", "uint32_t": "word", "double": "double"}
 
 
-def members(body):
-    """(type, name, number of elements or None) of each member; None for a pointer's number stands in the type."""
-    for line in body.split(";"):
-        words = re.fullmatch(r"(.+?)(\s+\**|\s*\*)(\w+)(?:\[(\w+)\])?", " ".join(line.split()))
-        if words:
-            yield words[1] + words[2].strip(), words[3], words[4]
-
-
-def read(folder):
-    """{struct: its members}, those that others use first."""
-    found = {}
-    for path in sorted(folder.glob("*.h")):
-        text = re.sub(r"/\*.*?\*/", "", path.read_text(encoding="utf-8"), flags=re.S)
-        for name, body in STRUCT.findall(text):
-            found[name] = list(members(body))
+def read():
+    """{struct: (type, name, number of elements or None) of each member}, those that others use first."""
+    api = json.loads(API.read_text(encoding="utf-8"))
+    quantities = [q | {"members": [q["member"]]} for q in api["quantities"]]
+    structs = sorted(quantities + api["structs"], key=lambda s: s["header"])
+    found = {s["name"]: [(m["type"], m["name"], m.get("array")) for m in s["members"]] for s in structs}
     order = []
 
     def add(name):
@@ -54,7 +45,7 @@ def show_member(kind, name, count, structs):
 
 
 def write(structs):
-    yield "/* Made by structs.py out of the public headers. */"
+    yield "/* Made by structs.py. */"
     for name, parts in structs.items():
         if any("*" in kind for kind, _, _ in parts) or any("column" in kind for kind, _, _ in parts):
             continue
@@ -69,8 +60,7 @@ def write(structs):
 
 
 def main():
-    folder, target = map(pathlib.Path, sys.argv[1:3])
-    structs = read(folder)
+    target, structs = pathlib.Path(sys.argv[1]), read()
     assert len(structs) > 60 and all(structs.values()), structs
     target.write_text("\n".join(write(structs)) + "\n", encoding="utf-8")
 

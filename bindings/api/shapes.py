@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
-"""What the languages with fixed types need of the public headers besides describe.py: names, words, comments.
+"""What the languages with fixed types need of api.json besides describe.py: names, words, comments.
 
-Used by write_classes.py of java and csharp. Usage of those: write_classes.py XML_FOLDER OUTPUT_FOLDER --script
+Used by write_classes.py of java and csharp. Usage of those: write_classes.py OUTPUT_FOLDER --script
 """
 import hashlib
 import itertools
@@ -9,7 +9,7 @@ import pathlib
 import re
 import sys
 
-sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1]))
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
 import describe  # noqa: E402
 from describe import Call, caps, outdated  # noqa: E402, F401
 
@@ -24,8 +24,8 @@ def camel(name):
 class Shapes:
     """The API of describe.py, and the shape of each value."""
 
-    def __init__(self, folder):
-        self.api = describe.Api(folder)
+    def __init__(self):
+        self.api = describe.Api()
         self.structs, self.enums = self.api.structs, self.api.enums
         self.units = {unit for s in self.structs.values() for unit in s.units}
         self.functions = [f for f in self.api.functions if f.name not in self.units]

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
-"""Write the documentation of the scripting languages out of Doxygen's XML of the headers, each in its own words.
+"""Write the documentation of the scripting languages out of api.json, each in its own words.
 
-Usage: document.py XML_FOLDER OUTPUT_FOLDER
+Usage: document.py OUTPUT_FOLDER
 
 lua/help.lua, tcl/help.tcl, perl/Help.pm, ruby/help.rb   what help("crimp_diameter") says: signature, arguments, results, errors
 lua/annotations.lua                                      types for editors that read annotations (---@meta)
@@ -341,7 +341,7 @@ CAUTION = ("The crimp data that the makers of coupling and hose publish come fir
 
 
 def main():
-    api, folder = Api(sys.argv[1]), sys.argv[2]
+    api, folder = Api(), sys.argv[1]
     lua, tcl, perl, ruby = Lua(api), Tcl(api), Perl(api), Ruby(api)
     written = {
         "lua/help.lua": lua.help(), "lua/annotations.lua": lua.annotations(), "tcl/help.tcl": tcl.help(), "perl/Help.pm": perl.help(),

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
-"""Read Doxygen's XML of the public headers and write what the bindings need of it.
+"""The API as the bindings see it, out of api.json, and what SWIG and the C of the bindings need of it.
 
-Usage: describe.py XML_FOLDER OUTPUT_FOLDER [--script]
+Usage: describe.py OUTPUT_FOLDER [--script]
 
 kinds_list.h, kinds_table.c  the table of structs and enums (see kinds.h)
 api.i                        typemaps by kind, docstrings and headers for SWIG
@@ -21,61 +21,26 @@ There are rules and no list of special cases:
 - a function of one enum that returns text says something about its words; fer_X and fer_to_X make and read a unit;
   one that takes columns (a pointer to quantities that is no list with its count) is left to array packages
 """
+import json
 import keyword
 import os
 import re
 import sys
 import textwrap
-import xml.etree.ElementTree as ElementTree
 
 INTEGERS = ["int", "long", "unsigned", "size_t", "int8_t", "uint8_t", "int16_t", "uint16_t", "int32_t", "uint32_t",
             "int64_t", "uint64_t"]
-SIGNS = dict(zip("alpha beta gamma delta epsilon varepsilon theta lambda mu nu pi rho varrho sigma tau varphi Delta Lambda "
-                 "Sigma Phi partial sum int in le ge Leftrightarrow cdot".split(), "αβγδεεθλμνπρρστφΔΛΣΦ∂Σ∫∈≤≥⇔·"))
-SQUARES = str.maketrans("23", "²³")
-
-
-def plain_formula(latex):
-    """A formula as one line of plain text: D = s + 2w + W(1 - c)."""
-    text = re.sub(r"\\(left|right|quad|[,;! ])", " ", latex.strip("$ "))
-    text = re.sub(r"\\([A-Za-z]+)", lambda m: SIGNS.get(m[1], m[0]), text)
-    text = re.sub(r"\\(sin|cos|ln|exp|notin)(?![a-z])", r" \1 ", text)
-    text = re.sub(r"\^([23])(?!\d)", lambda m: m[1].translate(SQUARES), text)
-    before = None
-    while text != before:  # from the innermost braces outwards
-        before = text
-        text = re.sub(r"\\frac\{([^{}]*)\}\{([^{}]*)\}", lambda m: "/".join(
-            g if re.fullmatch(r"\w+", g) else f"({g})" for g in m.groups()), text)
-        text = re.sub(r"\\(?:mathrm|text)\{([^{}]*)\}|([_^])\{(\w+)\}", r"\1\2\3", text)
-        text = re.sub(r"(?<!frac)(?<!\})\{([^{}]*)\}(?!\{)", r"(\1)", text)
-    text = re.sub(r"\\bar\s*", "mean ", text).replace("\\", "")
-    return re.sub(r"(?<=\w) (?=[(²])(?<=sin |cos | ln |exp )|(?<=[(\[]) | (?=[)\]])", "", re.sub(r"\s+", " ", text)).strip()
-
+HERE = os.path.dirname(os.path.abspath(__file__))
+TITLES = {"formula": "Formula", "valid": "Valid range", "accuracy": "Accuracy", "source": "Source", "deprecated": "Deprecated",
+          "return": "return"}
 
 type_names = set()  # fer_joint and its like, which are Joint in the bindings
 
 
-def words(node):
-    """All text of an XML node on one line, with the names as the bindings have them."""
-    if node is None:
-        return ""
-
-    def parts(n):
-        if n.tag == "formula":
-            yield plain_formula(n.text)
-        else:
-            if n.tag not in ("parameterlist", "simplesect"):
-                yield n.text or ""
-                for child in n:
-                    yield from parts(child)
-                    yield child.tail or ""
-    text = re.sub(r"\s+", " ", "".join(parts(node))).strip()
+def named(text):
+    """A text with the names as the bindings have them."""
     name = lambda m: caps(m[1]) if m[0] in type_names else m[1]
     return re.sub(r"\bFER_(?=[A-Z])", "", re.sub(r"\bfer_(\w+)", name, text))
-
-
-def type_text(node):
-    return re.sub(r"\s*\*", " *", re.sub(r"\s+", " ", "".join(node.find("type").itertext()))).strip()
 
 
 def caps(name):
@@ -84,7 +49,7 @@ def caps(name):
 
 def read_examples():
     """By name: where the figures come from, and a session of Python. They stand behind the headers' text in docstrings."""
-    with open(os.path.join(os.path.dirname(os.path.abspath(__file__)), "python", "examples.txt"), encoding="utf-8") as file:
+    with open(os.path.join(HERE, "..", "python", "examples.txt"), encoding="utf-8") as file:
         blocks = re.findall(r"^\[(\w+)\] (.+)\n((?:.+\n)+)", file.read(), re.MULTILINE)
     return {name: f"Example ({source}):\n" + textwrap.indent(session.rstrip(), "    ") for name, source, session in blocks}
 
@@ -98,11 +63,9 @@ def python_name(name):
 
 
 class Member:
-    def __init__(self, node):
-        self.c_name, self.type = node.findtext("name"), type_text(node)
-        self.name, self.text = python_name(self.c_name), words(node.find("detaileddescription"))
-        array = re.match(r"\[(.*)\]", node.findtext("argsstring") or "")
-        self.array = array[1] if array else None
+    def __init__(self, said):
+        self.c_name, self.type, self.array = said["name"], said["type"], said.get("array")
+        self.name, self.text = python_name(self.c_name), named(said.get("text", ""))
         self.optional = bool(re.search(r"(?<![\d.,])0: ", self.text))
         if self.type == "int" and self.text.startswith("1:"):
             self.type = "bool"
@@ -111,41 +74,23 @@ class Member:
 class Enum:
     form = "ENUM"
 
-    def __init__(self, node):
-        self.c_name, self.text = node.findtext("name"), words(node.find("detaileddescription"))
+    def __init__(self, said):
+        self.c_name, self.text = said["name"], named(said["text"])
         self.name, self.readers = caps(self.c_name), {}
-        values, number = [], -1
-        for value in node.iter("enumvalue"):
-            given = value.findtext("initializer")
-            number = int(given.strip("= "), 0) if given else number + 1
-            values.append((value.findtext("name"), words(value.find("detaileddescription")), number))
-        values = [v for v in values if not v[0].endswith("_COUNT")]
-        own, cut = self.c_name.upper().split("_")[1:], len("FER_")
-        for word in own:  # the prefix that all have and that is in the enum's own name
-            if all(v[0][cut:].startswith(word + "_") for v in values):
-                cut += len(word) + 1
-        self.values = [(c_name[cut:], c_name, text, number) for c_name, text, number in values]
+        self.values = [(w["word"], w["name"], named(w.get("text", "")), w["number"]) for w in said["words"]]
 
 
 class Struct:
-    def __init__(self, node, enums):
-        self.c_name, self.text = node.findtext("compoundname"), words(node.find("detaileddescription"))
-        self.name = caps(self.c_name)
-        self.members = [Member(m) for m in node.iter("memberdef") if m.get("kind") == "variable"]
+    def __init__(self, said):
+        self.c_name, self.name, self.text, self.form = said["name"], caps(said["name"]), named(said["text"]), said["form"]
+        self.members = [Member(m) for m in said["members"]]
         for member, following in reversed(list(zip(self.members, self.members[1:]))):
             member.optional &= following.optional  # what may be left out comes last
-        shape = [(m.type, m.c_name) for m in self.members]
-        self.units, self.element = [], None
-        if len(shape) == 1 and shape[0][0] == "double":
-            self.form = "QUANTITY"
-        elif shape == [("uint32_t", "bits")] and self.c_name[:-1] in enums:
-            self.form, self.element = "SET", self.c_name[:-1]
-        elif [m.c_name for m in self.members] == ["value", "status"]:
-            self.form = "FOUND"
+        self.units = []
+        self.element = self.c_name[:-1] if self.form == "SET" else None
+        if self.form == "FOUND":
             for member in self.members:
                 member.optional = True
-        else:
-            self.form = "STRUCT"
 
     def all_optional(self):
         return self.form == "STRUCT" and all(m.optional for m in self.members)
@@ -157,40 +102,31 @@ class Struct:
 
 
 class Function:
-    def __init__(self, node):
-        self.c_name, self.type = node.findtext("name"), type_text(node).replace("static ", "").replace("inline ", "")
+    def __init__(self, said):
+        self.c_name, self.type = said["name"], said["returns"]
         self.name = python_name(self.c_name.removeprefix("fer_"))
-        detail = node.find("detaileddescription")
-        self.text = [t for t in map(words, detail.findall("para")) if t]
-        self.parameters = [(p.findtext("declname"), type_text(p)) for p in node.findall("param") if p.find("declname")
-                           is not None]
-        self.notes, self.statuses = {}, []
-        for group in detail.iter("parameterlist"):
-            for item in group.iter("parameteritem"):
-                name, text = words(item.find("parameternamelist")), words(item.find("parameterdescription"))
-                if group.get("kind") == "param":
-                    self.notes[name] = text
-                else:
-                    self.statuses.append((name, text))
-        self.sections = {s.findtext("title") or s.get("kind"): " ".join(map(words, s.findall("para")))
-                         for s in detail.iter("simplesect")}
+        self.text = [named(t) for t in said.get("text", [])]
+        self.parameters = [(p["name"], p["type"]) for p in said.get("parameters", [])]
+        self.roles = [p["role"] for p in said.get("parameters", [])]
+        self.notes = {p["name"]: named(p["text"]) for p in said.get("parameters", []) if "text" in p}
+        self.statuses = [(named(s["name"]), named(s["text"])) for s in said.get("statuses", [])]
+        self.sections = {title: named(said[key]) for key, title in TITLES.items() if key in said}
+        self.is_inline = said.get("inline", False)
 
 
 class Api:
-    def __init__(self, folder):
-        root = ElementTree.parse(os.path.join(folder, "index.xml")).getroot()
-        load = lambda ref: ElementTree.parse(os.path.join(folder, ref + ".xml")).getroot().find("compounddef")
-        files = [load(c.get("refid")) for c in root if c.get("kind") == "file"]
-        index = next(f for f in files if f.findtext("compoundname") == "ferrule.h")
-        self.headers = [i.text for i in index.findall("includes")]
-        files.sort(key=lambda f: (self.headers + ["ferrule/ferrule.h"]).index(f.find("location").get("file")))
-        members = [m for f in files for m in f.iter("memberdef")]
-        type_names.update(m.findtext("name") for m in members if m.get("kind") in ("enum", "typedef"))
-        type_names.update(i.text for f in files for i in f.findall("innerclass"))
-        self.enums = {e.c_name: e for e in (Enum(m) for m in members if m.get("kind") == "enum")}
-        inner = [i.get("refid") for f in files for i in f.findall("innerclass")]
-        self.structs = {s.c_name: s for s in (Struct(load(i), self.enums) for i in inner)}
-        functions = {m.findtext("name"): Function(m) for m in members if m.get("kind") == "function"}
+    """The API as a language with exceptions and lists sees it, out of api.json."""
+
+    def __init__(self, path=os.path.join(HERE, "api.json")):
+        with open(path, encoding="utf-8") as file:
+            said = self.said = json.load(file)
+        kinds = [*said["quantities"], *said["structs"], *said["enums"]]
+        type_names.update(k["name"] for k in [*kinds, *said["aliases"]])
+        self.headers = [m["header"] for m in said["modules"]]
+        self.enums = {e["name"]: Enum(e) for e in said["enums"]}
+        quantities = [q | {"form": "QUANTITY", "members": [q["member"]]} for q in said["quantities"]]
+        self.structs = {s["name"]: Struct(s) for s in [*quantities, *said["structs"]]}
+        functions = {f["name"]: Function(f) for f in said["functions"]}
         self.left_to_c = self.leave_to_c(functions)
         for f in functions.values():
             if f.name and f.name.startswith("to_") and "fer_" + f.name[3:] in functions:
@@ -199,18 +135,14 @@ class Api:
                 enum = self.enums[f.parameters[0][1]]
                 if f.name.startswith(enum.c_name[4:] + "_") and not f.name.endswith("_name"):
                     enum.readers[f.name.removeprefix(enum.c_name[4:] + "_")] = f
-        self.structs = dict(sorted(self.structs.items(), key=lambda item: item[1].form != "QUANTITY"))
         self.kinds = list(self.structs) + list(self.enums)
         hidden = re.compile(r"fer_(to|parse|format)_|FER_(SHORTEST|TEXT_CAPACITY)$")  # as in ferrule.i
         self.functions = [f for f in functions.values() if not hidden.match(f.c_name)]
         self.bulk = [f for f in self.functions if self.is_bulk(f)]
         self.functions = [f for f in self.functions if f not in self.bulk]
-        defines = {m.findtext("name"): words(m.find("initializer")) for m in members if m.get("kind") == "define"}
-        self.constants = {name[4:]: "float" if "." in value else "int" for name, value in defines.items()
-                          if re.fullmatch(r"[\d.]+", value) and not hidden.match(name)}
+        self.constants = {c["name"][4:]: "float" if "." in c["value"] else "int" for c in said["constants"] if not hidden.match(c["name"])}
         # Quantities with a zero of their own, such as temperatures, have no sums and multiples.
-        rows = re.findall(r"X\((\w+), \w+, \w+, [^,]+, [^,]+, ([\d.]+),", defines["FER_UNIT_LIST"])
-        self.scales = {kind for kind, zero in rows if float(zero)}
+        self.scales = {q["name"].removeprefix("fer_") for q in said["quantities"] if any(u["zero"] for u in q["units"])}
         for owner, type_ in [(s.c_name, m.type) for s in self.structs.values() for m in s.members]:
             if type_ not in self.kinds + INTEGERS + ["double", "bool"]:
                 sys.exit(f"describe.py: no rule for the member type '{type_}' in {owner}")
@@ -227,13 +159,9 @@ class Api:
         self.c_structs = {name: self.structs.pop(name) for name in sorted(columns)}
         return names
 
-
     def is_bulk(self, f):
         """Columns: pointers to quantities or numbers that are no lists. Not for calls with single values."""
-        lists = " ".join(Call(self, f).lists)
-        single = [name for name, t in f.parameters if t.startswith("const ") and t.endswith(" *") and f"*{name}," not in lists]
-        types = dict(f.parameters)
-        bases = [types[name][len("const "):-len(" *")] for name in single]
+        bases = [type_[len("const "):-len(" *")] for (_, type_), role in zip(f.parameters, f.roles) if role == "input"]
         return any(b not in self.structs or self.structs[b].form == "QUANTITY" for b in bases if b != "char")
 
 
@@ -307,40 +235,34 @@ class Call:
         self.arguments, self.results = [], []  # (name, C type, is a list, is optional)
         self.lists = []  # the parameters of each list, as SWIG is to apply a typemap to them
         self.lacking = []  # (C type, name) of what may be left out in this function, and not in every other
-        parameters, i = f.parameters, 0
-        while i < len(parameters):
-            name, type_ = parameters[i]
+        for place, ((name, type_), role) in enumerate(zip(f.parameters, f.roles)):
             base = type_.removeprefix("const ").removesuffix(" *")
-            following = [p[1] for p in parameters[i + 1:i + 3]]
-            names = [name] + [p[0] for p in parameters[i + 1:i + 3]]
-            if not type_.endswith("*"):
-                by_comment = base in api.structs and "all zero: " in f.notes.get(name, "")
-                optional = base in api.structs and (api.structs[base].all_optional() or by_comment)
-                if not optional and any(a[3] for a in self.arguments):
-                    sys.exit(f"describe.py: {name} of {f.c_name} stands behind what may be left out")
-                self.arguments.append((name, base, False, optional))
-                if by_comment and not api.structs[base].all_optional():
-                    self.lacking.append((base, name))
-            elif type_.startswith("const"):
-                is_list = following[:1] == ["size_t"] and re.fullmatch(r"(\w+_)?count|length", names[1]) is not None
-                self.arguments.append((name, base, is_list, False))
-                if is_list:
-                    self.lists.append(f"%apply (const {base} *LIST, size_t COUNT) "
-                                      f"{{ (const {base} *{name}, size_t {names[1]}) }}")
-                i += is_list
-            else:
-                is_list = following == ["size_t", "size_t *"]
-                self.results.append((name, base, is_list, False))
-                if is_list:
-                    self.lists.append(f"%apply ({base} *ROOM, size_t CAPACITY, size_t *FOUND) "
-                                      f"{{ ({base} *{name}, size_t {names[1]}, size_t *{names[2]}) }}")
-                i += 2 * is_list
-            i += 1
+            following = [p[0] for p in f.parameters[place + 1:place + 3]]
+            if role == "value":
+                self.add_value(api, f, name, base)
+            elif role in ("input", "list"):
+                self.arguments.append((name, base, role == "list", False))
+            elif role in ("result", "results"):
+                self.results.append((name, base, role == "results", False))
+            if role == "list":
+                self.lists.append(f"%apply (const {base} *LIST, size_t COUNT) {{ (const {base} *{name}, size_t {following[0]}) }}")
+            if role == "results":
+                self.lists.append(f"%apply ({base} *ROOM, size_t CAPACITY, size_t *FOUND) "
+                                  f"{{ ({base} *{name}, size_t {following[0]}, size_t *{following[1]}) }}")
         if f.type not in ("fer_status", "void"):
             self.results.append(("return", "char" if f.type == "const char *" else f.type, False, False))
         for name, base, *_ in self.arguments + self.results:
             if base not in api.kinds + INTEGERS + ["double", "char"]:
                 sys.exit(f"describe.py: no rule for the type '{base}' of {name} in {f.c_name}")
+
+    def add_value(self, api, f, name, base):
+        by_comment = base in api.structs and "all zero: " in f.notes.get(name, "")
+        optional = base in api.structs and (api.structs[base].all_optional() or by_comment)
+        if not optional and any(a[3] for a in self.arguments):
+            sys.exit(f"describe.py: {name} of {f.c_name} stands behind what may be left out")
+        self.arguments.append((name, base, False, optional))
+        if by_comment and not api.structs[base].all_optional():
+            self.lacking.append((base, name))
 
 
 def hint(api, base, is_argument):
@@ -528,12 +450,12 @@ def stub(api, statuses):
 
 
 def main():
-    api = Api(sys.argv[1])
+    api = Api()
     statuses = [name for name, *_ in api.enums["fer_status"].values]
     written = {"kinds_list.h": kinds_list(api), "kinds_table.c": kinds_table(api), "api.i": api_i(api)}
     written |= {"functions_table.c": functions_table(api)} if FOR_SCRIPT else {"__init__.pyi": stub(api, statuses)}
     for name, text in written.items():
-        with open(os.path.join(sys.argv[2], name), "w", encoding="utf-8") as file:
+        with open(os.path.join(sys.argv[1], name), "w", encoding="utf-8") as file:
             file.write(text)
 
 
