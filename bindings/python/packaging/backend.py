@@ -73,7 +73,7 @@ def make_tree(tree, build):
         copy(HERE / file, tree / file)
     for folder, pattern in ((ROOT / "include", "**/*.h"), (ROOT / "lib", "**/*.[ch]"), (HERE, "ferrule/*.py"), (HERE, "ferrule/py.typed")):
         copy_files(folder, pattern, tree / folder.relative_to(ROOT) if folder != HERE else tree / "src")
-    for file in [*HERE.glob("*.[ch]"), *(ROOT / "bindings" / f for f in ("kinds.c", "kinds.h")), *(made / f for f in GENERATED)]:
+    for file in [*HERE.glob("*.[ch]"), *(ROOT / "bindings" / "runtime" / f for f in ("kinds.c", "kinds.h")), *(made / f for f in GENERATED)]:
         copy(file, tree / "csource" / file.name)
     for file in (build / "python" / "ferrule").glob("*.py*"):
         copy(file, tree / "src" / "ferrule" / file.name)

@@ -103,8 +103,8 @@ def described(folder, *options):
 def wrapped(folder, made, language, *options):
     """The body of the wrapper of the old name in what SWIG writes."""
     wrap = made / f"{language}_wrap.c"
-    must("swig", f"-{language}", *options, f"-I{ROOT / 'bindings' / language}", f"-I{ROOT / 'bindings'}", f"-I{made}",
-         f"-I{folder / 'include'}", "-outdir", made, "-o", wrap, ROOT / "bindings" / "ferrule.i", folder=made)
+    must("swig", f"-{language}", *options, f"-I{ROOT / 'bindings' / language}", f"-I{ROOT / 'bindings' / 'runtime'}", f"-I{made}",
+         f"-I{folder / 'include'}", "-outdir", made, "-o", wrap, ROOT / "bindings" / "runtime" / "ferrule.i", folder=made)
     text = wrap.read_text(encoding="utf-8")
     return next(part for part in re.split(r"\n}\n", text) if "result = (fer_status)fer_diameter_of(" in part.replace("\n", " "))
 

@@ -17,6 +17,7 @@ if(script_languages)
 endif()
 find_package(PkgConfig REQUIRED)
 set(script_bindings ${PROJECT_SOURCE_DIR}/bindings)
+set(script_runtime ${script_bindings}/runtime)
 set(script_folder ${PROJECT_BINARY_DIR}/script)
 file(GLOB script_headers CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/include/ferrule/*.h)
 file(MAKE_DIRECTORY ${script_folder})
@@ -31,7 +32,7 @@ add_custom_command(
     WORKING_DIRECTORY ${script_folder} VERBATIM)
 
 # What is the same in each language; its functions host_... come from the language's own folder.
-add_library(ferrule_script OBJECT ${script_bindings}/script.c ${script_bindings}/kinds.c
+add_library(ferrule_script OBJECT ${script_runtime}/script.c ${script_runtime}/kinds.c
             ${script_folder}/kinds_table.c ${script_folder}/functions_table.c ${script_folder}/api.i)
 target_link_libraries(ferrule_script PRIVATE ferrule_warnings)
 add_custom_target(languages)
@@ -49,18 +50,18 @@ function(ferrule_add_language name)
     endif()
     set(wrap ${CMAKE_CURRENT_BINARY_DIR}/ferrule_${name}_wrap.c)
     add_custom_command(OUTPUT ${wrap}
-        COMMAND ${SWIG_EXECUTABLE} -${name} ${language_SWIG} -I${here} -I${script_bindings} -I${script_folder}
+        COMMAND ${SWIG_EXECUTABLE} -${name} ${language_SWIG} -I${here} -I${script_runtime} -I${script_folder}
                 -I${PROJECT_SOURCE_DIR}/include -outdir ${CMAKE_CURRENT_BINARY_DIR} -o ${wrap}
-                ${script_bindings}/ferrule.i
-        DEPENDS ${script_folder}/api.i ${script_bindings}/ferrule.i ${script_bindings}/types.i
-                ${script_bindings}/script.i ${here}/primitives.i ${script_headers} VERBATIM)
+                ${script_runtime}/ferrule.i
+        DEPENDS ${script_folder}/api.i ${script_runtime}/ferrule.i ${script_runtime}/types.i
+                ${script_runtime}/script.i ${here}/primitives.i ${script_headers} VERBATIM)
     add_library(ferrule_${name}_wrap OBJECT ${wrap})
     add_library(ferrule_${name} MODULE ${language_SOURCES} $<TARGET_OBJECTS:ferrule_script>
                 $<TARGET_OBJECTS:ferrule_${name}_wrap>)
     target_link_libraries(ferrule_${name} PRIVATE ferrule_objects ferrule_warnings m)
     foreach(target ferrule_${name} ferrule_${name}_wrap)
         add_dependencies(${target} ferrule_script)
-        target_include_directories(${target} PRIVATE ${here} ${script_bindings} ${script_folder}
+        target_include_directories(${target} PRIVATE ${here} ${script_runtime} ${script_folder}
                                                      ${PROJECT_SOURCE_DIR}/include)
         target_include_directories(${target} SYSTEM PRIVATE ${language_INCLUDES})
         target_compile_definitions(${target} PRIVATE FER_STATIC)
@@ -87,13 +88,13 @@ function(ferrule_add_typed_language name)
         COMMAND ${CMAKE_COMMAND} -E touch ${classes}/typed_layout.c
         DEPENDS ${script_bindings}/api/api.json ${script_bindings}/api/describe.py ${script_bindings}/api/shapes.py
                 ${script_bindings}/${name}/write_classes.py VERBATIM)
-    ferrule_add_language(${name} SWIG -module Native -I${script_bindings}/typed ${typed_SWIG}
-        SOURCES ${script_bindings}/typed/typed.c ${classes}/typed_layout.c
-        INCLUDES ${script_bindings}/typed ${typed_INCLUDES})
+    ferrule_add_language(${name} SWIG -module Native -I${script_runtime}/typed ${typed_SWIG}
+        SOURCES ${script_runtime}/typed/typed.c ${classes}/typed_layout.c
+        INCLUDES ${script_runtime}/typed ${typed_INCLUDES})
     set_target_properties(ferrule_${name} PROPERTIES PREFIX lib)
 endfunction()
 
-target_include_directories(ferrule_script PRIVATE ${script_bindings} ${script_folder} ${PROJECT_SOURCE_DIR}/include)
+target_include_directories(ferrule_script PRIVATE ${script_runtime} ${script_folder} ${PROJECT_SOURCE_DIR}/include)
 target_compile_definitions(ferrule_script PRIVATE FER_STATIC)
 set_target_properties(ferrule_script PROPERTIES POSITION_INDEPENDENT_CODE ON C_VISIBILITY_PRESET hidden)
 foreach(language IN LISTS script_languages)
