@@ -49,9 +49,10 @@ def caps(name):
 
 def read_examples():
     """By name: where the figures come from, and a session of Python. They stand behind the headers' text in docstrings."""
-    with open(os.path.join(HERE, "..", "python", "examples.txt"), encoding="utf-8") as file:
-        blocks = re.findall(r"^\[(\w+)\] (.+)\n((?:.+\n)+)", file.read(), re.MULTILINE)
-    return {name: f"Example ({source}):\n" + textwrap.indent(session.rstrip(), "    ") for name, source, session in blocks}
+    sys.path.append(os.path.join(HERE, "..", "..", "tests", "agree"))
+    sys.dont_write_bytecode = True
+    from catalogue.rows import examples
+    return examples()
 
 
 FOR_SCRIPT = "--script" in sys.argv  # names as in C, which no script language minds

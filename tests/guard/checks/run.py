@@ -80,8 +80,10 @@ def objects(compiler, flags, folder, sources=SOURCES):
 
 def everything(program, compiler, flags, folder):
     """One of the programs of this folder, with the library's sources."""
+    run(sys.executable, "-B", HERE.parent / "platforms/structs.py", folder / "structs.h")
+    run(sys.executable, "-B", ROOT / "tests/agree/catalogue/write_calls.py", HERE / "everything.c", folder / "calls.h")
     parts = [*SOURCES, HERE / "everything.c", HERE / f"{program}.c"]
-    built = objects([compiler], ["-std=c11", "-DFER_STATIC", *flags], folder, parts)
+    built = objects([compiler], ["-std=c11", "-DFER_STATIC", "-I", folder, *flags], folder, parts)
     run(compiler, *flags, *built, "-o", folder / program, "-lm", "-lpthread")
     return folder / program
 

@@ -1,13 +1,15 @@
 /* SPDX-License-Identifier: MIT */
-/* Prints the bits of what the library says: every row of the tables of tests/agree/vectors/ that are named on the command line,
- * then calls of every public function with inputs that are the same on every machine. What two builds print must be the
- * same, but for what their mathematical functions do to the last digits.
+/* Prints the bits of what the library says: every row of the tables of tests/vectors/ that are named on the command line,
+ * then calls of every public function with inputs that are the same on every machine: here those that go from one call's result
+ * to the next, then those of the catalogue's rows. What two builds print must be the same, but for what their mathematical
+ * functions do to the last digits.
  *
  * Use: evaluate [--layout] TABLE...   --layout: how the structs lie in memory, and nothing else */
 #include "../../unit/vector_rows.h"
 #include "draw.h"
 #include "say.h"
 #include "structs.h"
+#include "layouts.h"
 
 #include <stdlib.h>
 
@@ -53,6 +55,18 @@ _Noreturn void vector_refuse(const char *what, const char *word)
     say(word);
     say("\n");
     exit(1);
+}
+
+/* Texts are the same everywhere, too. */
+static void say_text_of(const char *function, const char *text)
+{
+    uint64_t sum = 0;
+    for (const char *at = text; *at; at++) {
+        sum = mixed(sum, (double)(unsigned char)*at);
+    }
+    say(function);
+    show_word(sum);
+    say("\n");
 }
 
 /* ---- the tables ----------------------------------------------------------------------------------------- */
@@ -631,18 +645,6 @@ static void say_texts(void)
     }
 }
 
-/* Texts are the same everywhere, too. */
-static void say_text_of(const char *function, const char *text)
-{
-    uint64_t sum = 0;
-    for (const char *at = text; *at; at++) {
-        sum = mixed(sum, (double)(unsigned char)*at);
-    }
-    say(function);
-    show_word(sum);
-    say("\n");
-}
-
 static void say_words(void)
 {
     for (int i = 0; i < 900; i += 10) {
@@ -665,6 +667,8 @@ static void say_words(void)
         say_text_of("unit_symbol", fer_unit_symbol((fer_unit)i));
     }
 }
+
+#include "calls.h"
 
 int main(int count, char **words)
 {
@@ -693,6 +697,7 @@ int main(int count, char **words)
     say_few_rows();
     say_texts();
     say_words();
+    call_catalogue(ROUNDS);
     say("end\n");
     return ferror(stdout) != 0;
 }
