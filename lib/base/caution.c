@@ -9,17 +9,17 @@ typedef struct {
 
 static const caution_words words = {FER_CAUTION_LIST(FER_WORDS_TEXT)};
 
-static int is_caution(fer_caution caution)
-{
-    return (unsigned)caution < FER_CAUTION_COUNT;
-}
+static const uint16_t numbers[] = {FER_CAUTION_LIST(FER_WORDS_NUMBER)};
+enum { count = sizeof numbers / sizeof *numbers };
 
 const char *fer_caution_name(fer_caution caution)
 {
-    return is_caution(caution) ? fer_word_behind(&words, 2u * caution) : "UNKNOWN";
+    const char *name = fer_name_among(&words, numbers, count, (int)caution);
+    return name ? name : "UNKNOWN";
 }
 
 const char *fer_caution_text(fer_caution caution)
 {
-    return is_caution(caution) ? fer_word_behind(&words, 2u * caution + 1u) : "";
+    const char *text = fer_sentence_among(&words, numbers, count, (int)caution);
+    return text ? text : "";
 }

@@ -282,7 +282,7 @@ static fer_status parse(text_kind kind, const char *text, size_t length, double 
 {
     reader r = {text, length, 0, 0};
     if (number) {
-        *number = NAN;
+        FER_LEAVE_OUT(*number);
     }
     if (stop) {
         *stop = 0;

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: MIT */
-/* Checks that every module makes, all written so that NaN fails them, and what a dial can show. */
+/* Checks that every module makes, all written so that NaN fails them; results that are not there; what a dial can show. */
 #ifndef FER_VALUE_PRIVATE_H
 #define FER_VALUE_PRIVATE_H
 
 #include <ferrule/value.h>
 #include <math.h>
+#include <string.h>
 
 #include "base/numeric/strict.h"
 
@@ -24,6 +25,38 @@
             return fer_try_status;                                                                           \
         }                                                                                                    \
     } while (0)
+
+/* ---- results that are not there ------------------------------------------------------------------------- */
+
+/* Bytes that hold doubles and nothing else. */
+void fer_fill_nan(void *numbers, size_t bytes);
+
+static inline void fer_set_nan(void *numbers, size_t bytes)
+{
+    const double nan = NAN;
+    if (bytes == sizeof nan) {
+        memcpy(numbers, &nan, sizeof nan);
+    } else {
+        fer_fill_nan(numbers, bytes);
+    }
+}
+
+/* The one way to write a result that is not there: NaN into a quantity or a struct that has quantities only, and into
+ * neighbours from the first to the last in a struct that has other members, too; those are 0. */
+#define FER_LEAVE_OUT(result) fer_set_nan(&(result), sizeof(result))
+#define FER_LEAVE_OUT_FROM(result, first, last)                                                              \
+    fer_set_nan((char *)&(result) + ((char *)&(result).first - (char *)&(result)),                           \
+                (size_t)((char *)&(result).last - (char *)&(result).first) + sizeof(result).last)
+#define FER_EMPTY(result) memset(&(result), 0, sizeof(result))
+
+/* A value that was not found, and why. */
+#define FER_NOT_FOUND(found, why)                                                                            \
+    do {                                                                                                     \
+        FER_LEAVE_OUT((found).value);                                                                        \
+        (found).status = (why);                                                                              \
+    } while (0)
+
+/* ---- checks -------------------------------------------------------------------------------------------- */
 
 static inline int fer_is_finite(double x)
 {

@@ -5,19 +5,26 @@
 #ifndef FER_WORDS_H
 #define FER_WORDS_H
 
+#include <stddef.h>
+#include <stdint.h>
+
 #ifdef FER_WITHOUT_TEXTS
 #define FER_SENTENCE(sentence) ""
 #else
 #define FER_SENTENCE(sentence) sentence
 #endif
 
-/* For a struct that has the text, and for its initialiser. */
+/* For a struct that has the text, for its initialiser, and for the numbers in the order of the text. */
 #define FER_WORDS_MEMBERS(name, number, sentence)                                                            \
     char name_of_##name[sizeof #name], sentence_of_##name[sizeof(FER_SENTENCE(sentence))];
-#define FER_WORDS_TEXT(name, number, sentence) #name, FER_SENTENCE(sentence),
+#define FER_WORDS_TEXT(name, number, sentence)   #name, FER_SENTENCE(sentence),
+#define FER_WORDS_NUMBER(name, number, sentence) number,
 
-/* The text that stands so many places behind the first. In a list whose numbers rise from 0 in steps of 1 the name of
- * number n is at 2n, its sentence at 2n + 1. */
-const char *fer_word_behind(const void *first, unsigned places);
+/* The text that stands so many places behind the first. */
+const char *fer_word_behind(const void *first, size_t places);
+
+/* Name of a number, or its sentence; NULL for one that is not in the list. */
+const char *fer_name_among(const void *words, const uint16_t *numbers, size_t count, int number);
+const char *fer_sentence_among(const void *words, const uint16_t *numbers, size_t count, int number);
 
 #endif

@@ -336,7 +336,7 @@ static fer_status die_row_checked(const work *all, size_t row)
     const fer_die_needs *needs = SECOND(fer_die_needs, all);
     fer_die_choice *choices =
         (fer_die_choice *)all->results; /* which there are, or the dies would not have been checked */
-    return fer_choose_checked_die(FIRST(fer_die, all), all->count, length_at(all, 0, row), *needs,
+    return fer_choose_die_checked(FIRST(fer_die, all), all->count, length_at(all, 0, row), *needs,
                                   choices + row);
 }
 

@@ -4,6 +4,9 @@
 #include "crimp/spread_private.h"
 #include "base/value_private.h"
 #include "chance/random.h"
+#include "crimp/compression_private.h"
+#include "crimp/die_private.h"
+#include "crimp/press_private.h"
 #include "crimp/setup_private.h"
 
 #include <assert.h>
@@ -15,10 +18,9 @@ static const uint64_t blocks_most = UINT64_C(1) << 40;
 
 fer_status fer_find_random_words(const fer_random_words *counter, uint64_t key, fer_random_words *words)
 {
-    const fer_random_words none = {{0}};
     FER_REQUIRE(words, FER_ARGUMENT_MISSING);
     if (!counter) {
-        *words = none;
+        FER_EMPTY(*words);
         return FER_ARGUMENT_MISSING;
     }
     *words = *counter;
@@ -36,6 +38,7 @@ typedef struct {
     fer_distribution shape[FER_INPUTS];
     int used[FER_INPUTS];
     double scale[FER_INPUTS][FER_INPUTS];
+    fer_standard_spread spread;
 } drawing;
 
 static fer_status check_trials(const fer_trials *trials)
@@ -53,8 +56,8 @@ static fer_status start_drawing(const fer_spread *spread, const fer_trials *tria
 {
     fer_uncertainty list[FER_INPUTS];
     FER_TRY(check_trials(trials));
-    FER_TRY(fer_check_spread(spread));
-    FER_TRY(fer_check_shapes(spread));
+    FER_TRY(fer_check_spread(spread, &d->spread));
+    FER_TRY(fer_check_shapes(spread, &d->spread));
     d->seed = trials->seed;
     d->sequence = trials->sequence;
     d->wide = 0;
@@ -146,12 +149,11 @@ static fer_status draw_joint(const fer_joint *joint, const fer_spread *spread, f
 fer_status fer_draw_joint(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
                           uint64_t number, fer_trials trials, fer_joint *drawn, fer_length *drawn_diameter)
 {
-    const fer_joint none = {{{NAN}, {NAN}, {NAN}}, {{NAN}, {NAN}}, {{NAN}, {NAN}, {NAN}}};
     if (drawn) {
-        *drawn = none;
+        FER_LEAVE_OUT(*drawn);
     }
     if (drawn_diameter) {
-        drawn_diameter->mm = NAN;
+        FER_LEAVE_OUT(*drawn_diameter);
     }
     FER_REQUIRE(drawn && drawn_diameter, FER_ARGUMENT_MISSING);
     return draw_joint(joint, spread, diameter, number, &trials, drawn, drawn_diameter);
@@ -228,11 +230,12 @@ static void find_forms(question *q)
     q->above = form_of(&q->draws, most * wall - gap, above_slope);
 }
 
-/* Without a compression: on the side where the joint is, or NaN where it is none. */
+/* Without a compression: on the side where the joint is, or NaN. */
 static double compression_or_side(const fer_joint *joint, fer_length diameter, fer_model model)
 {
     fer_ratio compression;
-    const fer_status status = fer_compression(joint, diameter, model, &compression);
+    FER_LEAVE_OUT(compression);
+    const fer_status status = fer_compression_checked(joint, diameter, model, &compression);
     if (status == FER_DIAMETER_WITHOUT_TOUCH || status == FER_DIAMETER_ABOVE_FERRULE) {
         return -INFINITY;
     }
@@ -240,6 +243,12 @@ static double compression_or_side(const fer_joint *joint, fer_length diameter, f
         return INFINITY;
     }
     return compression.fraction;
+}
+
+/* Whether errors have left a joint of one. */
+static int is_joint(const fer_joint *moved, fer_model model)
+{
+    return fer_check_joint(moved) == FER_OK && fer_check_model(moved, model) == FER_OK;
 }
 
 /* One set-up: what is measured decides the target, the die and the dial; the joint as it is gets crimped. */
@@ -252,9 +261,9 @@ static double crimp_anew(const question *q, double deviate[FER_INPUTS][FER_ROW],
     const fer_die_needs needs = {q->order->adapter_mounted, q->order->joint.ferrule.length};
     move_joint(&q->draws, deviate, trial, &q->order->joint, 0.0, &measured.joint, &scatter);
     (void)fer_order_target(&measured, &target);
-    (void)fer_choose_die(q->dies, q->count, target, needs,
-                         &choice); /* none is found for a target that is none */
-    if (!choice.found || fer_dial_setting(q->press, &choice.die, target, &dial) != FER_OK) {
+    (void)fer_choose_die_checked(q->dies, q->count, target, needs,
+                                 &choice); /* none is found for a target that is none */
+    if (!choice.found || fer_dial_setting_checked(q->press, choice.die.size, target, &dial) != FER_OK) {
         q->uses[q->count]++;
         return NAN;
     }
@@ -275,7 +284,7 @@ static void compressions_of_row(const question *q, uint64_t first, double compre
                 compression[k] = crimp_anew(q, deviate, k);
             } else {
                 move_joint(&q->draws, deviate, k, &q->joint, q->diameter.mm, &moved, &at);
-                compression[k] = compression_or_side(&moved, at, q->model);
+                compression[k] = is_joint(&moved, q->model) ? compression_or_side(&moved, at, q->model) : NAN;
             }
         }
         return;
@@ -328,23 +337,15 @@ static void add_count(fer_crimp_count *sum, const fer_crimp_count *count)
     sum->inside_squares += count->inside_squares;
 }
 
-static fer_status check_range(fer_ratio_range range)
-{
-    FER_REQUIRE(fer_is_finite(range.least.fraction) && fer_is_finite(range.most.fraction),
-                FER_COMPRESSION_NOT_A_NUMBER);
-    FER_REQUIRE(range.least.fraction < range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
-    return FER_OK;
-}
-
 static fer_status ask(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
                       fer_length diameter, fer_model model, const fer_trials *trials, question *q)
 {
     fer_ratio compression;
     int used = 0;
-    memset(q, 0, sizeof *q);
+    FER_EMPTY(*q);
     FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
     FER_TRY(fer_compression(joint, diameter, model, &compression));
-    FER_TRY(check_range(range));
+    FER_TRY(fer_check_range(range));
     FER_TRY(start_drawing(spread, trials, &q->draws));
     for (size_t i = 0; i < FER_INPUTS; i++) {
         used |= q->draws.used[i];
@@ -398,7 +399,7 @@ fer_status fer_simulate_yield(const fer_joint *joint, const fer_spread *spread, 
                               fer_length diameter, fer_model model, fer_trials trials, fer_crimp_count *count)
 {
     FER_REQUIRE(count, FER_ARGUMENT_MISSING);
-    memset(count, 0, sizeof *count);
+    FER_EMPTY(*count);
     return simulate_yield(joint, spread, range, diameter, model, &trials, count);
 }
 
@@ -406,7 +407,7 @@ fer_status fer_merge_counts(const fer_crimp_count *one, const fer_crimp_count *o
 {
     FER_REQUIRE(sum, FER_ARGUMENT_MISSING);
     if (!one || !other) {
-        memset(sum, 0, sizeof *sum);
+        FER_EMPTY(*sum);
         return FER_ARGUMENT_MISSING;
     }
     fer_crimp_count both = *one; /* the sum may be one of the two */
@@ -433,9 +434,9 @@ static double error_by_blocks(const fer_crimp_count *count, double inside)
 
 fer_status fer_find_simulated_yield(const fer_crimp_count *count, fer_simulated_yield *yield)
 {
-    const fer_simulated_yield none = {{{NAN}, {NAN}, {NAN}}, {NAN}, 0};
     FER_REQUIRE(yield, FER_ARGUMENT_MISSING);
-    *yield = none;
+    FER_EMPTY(*yield);
+    FER_LEAVE_OUT_FROM(*yield, yield, standard_error);
     FER_REQUIRE(count, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count->trials > 0 && count->blocks > 0, FER_TALLY_EMPTY);
     FER_REQUIRE(is_possible_count(count), FER_TALLY_IMPOSSIBLE);
@@ -586,10 +587,10 @@ static fer_status start_tally(const question *q, const fer_spread *spread, const
     for (size_t i = 0; i < FER_INPUTS; i++) {
         inputs[i]->degrees_of_freedom = 0.0;
     }
-    (void)fer_uncertainty_budget(&q->joint, &known, q->diameter, any_coverage, q->model,
-                                 &budget); /* checked */
+    (void)fer_uncertainty_budget_checked(&q->joint, &known, &q->draws.spread, q->diameter, any_coverage,
+                                         q->model, &budget); /* it compresses there, as ask() has seen */
     FER_REQUIRE(budget.standard_uncertainty.fraction > 0.0, FER_SPREAD_EMPTY);
-    memset(empty, 0, sizeof *empty);
+    FER_EMPTY(*empty);
     empty->centre = budget.compression;
     empty->scale = budget.standard_uncertainty;
     empty->coverage.fraction = trials->coverage.fraction > 0.0 ? trials->coverage.fraction : 0.95;
@@ -614,12 +615,12 @@ fer_status fer_simulate_compression(const fer_joint *joint, const fer_spread *sp
 {
     question q;
     FER_REQUIRE(tally, FER_ARGUMENT_MISSING);
-    memset(tally, 0, sizeof *tally);
+    FER_EMPTY(*tally);
     FER_TRY(ask(joint, spread, range, diameter, model, &trials, &q));
     FER_TRY(start_tally(&q, spread, &trials, tally));
     const fer_status status = run_blocks(&q, &trials, tally);
     if (status != FER_OK) {
-        memset(tally, 0, sizeof *tally);
+        FER_EMPTY(*tally);
     }
     return status;
 }
@@ -636,7 +637,7 @@ fer_status fer_merge_tallies(const fer_tally *one, const fer_tally *other, fer_t
 {
     FER_REQUIRE(sum, FER_ARGUMENT_MISSING);
     if (!one || !other || !is_same_question(one, other)) {
-        memset(sum, 0, sizeof *sum);
+        FER_EMPTY(*sum);
         return one && other ? FER_TALLY_OF_ANOTHER_QUESTION : FER_ARGUMENT_MISSING;
     }
     fer_tally both = *one;
@@ -705,16 +706,19 @@ static int is_possible(const fer_simulation *s)
            fer_is_finite(s->interval.most.fraction);
 }
 
-static const fer_simulation no_simulation = {{NAN}, {NAN}, {{NAN}, {NAN}}, {NAN}, {NAN},
-                                             {NAN}, {NAN}, {NAN},          0,     0};
+static void leave_out_simulation(fer_simulation *simulation)
+{
+    FER_EMPTY(*simulation);
+    FER_LEAVE_OUT_FROM(*simulation, mean, tolerance);
+}
 
 fer_status fer_summarise_tally(const fer_tally *tally, int digits, fer_simulation *simulation)
 {
     FER_REQUIRE(simulation, FER_ARGUMENT_MISSING);
-    *simulation = no_simulation;
+    leave_out_simulation(simulation);
     fer_status status = summarise(tally, digits, simulation);
     if (status == FER_OK && !is_possible(simulation)) {
-        *simulation = no_simulation;
+        leave_out_simulation(simulation);
         status = FER_TALLY_IMPOSSIBLE;
     }
     return status;
@@ -723,7 +727,7 @@ fer_status fer_summarise_tally(const fer_tally *tally, int digits, fer_simulatio
 fer_status fer_find_tally_quantile(const fer_tally *tally, fer_ratio probability, fer_ratio *quantile)
 {
     FER_REQUIRE(quantile, FER_ARGUMENT_MISSING);
-    quantile->fraction = NAN;
+    FER_LEAVE_OUT(*quantile);
     FER_REQUIRE(tally, FER_ARGUMENT_MISSING);
     FER_REQUIRE(tally->count.blocks > 0, FER_TALLY_EMPTY);
     FER_REQUIRE(probability.fraction > 0.0 && probability.fraction < 1.0, FER_TALLY_PROBABILITY_OUT_OF_RANGE);
@@ -755,10 +759,10 @@ fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_spread *spre
 {
     question q;
     if (tally) {
-        memset(tally, 0, sizeof *tally);
+        FER_EMPTY(*tally);
     }
     if (simulation) {
-        *simulation = no_simulation;
+        leave_out_simulation(simulation);
     }
     FER_REQUIRE(tally && simulation, FER_ARGUMENT_MISSING);
     FER_REQUIRE(digits >= 1 && digits <= 6, FER_TALLY_DIGITS_OUT_OF_RANGE);
@@ -766,8 +770,8 @@ fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_spread *spre
     FER_TRY(start_tally(&q, spread, &trials, tally));
     const fer_status status = simulate_to_digits(&q, digits, &trials, tally, simulation);
     if (status != FER_OK) {
-        memset(tally, 0, sizeof *tally);
-        *simulation = no_simulation;
+        FER_EMPTY(*tally);
+        leave_out_simulation(simulation);
     }
     return status;
 }
@@ -795,7 +799,7 @@ fer_status fer_simulate_setups(const fer_order *order, const fer_press *press, c
                                size_t capacity, size_t *found)
 {
     if (tally) {
-        memset(tally, 0, sizeof *tally);
+        FER_EMPTY(*tally);
     }
     if (found) {
         *found = 0;
@@ -805,7 +809,7 @@ fer_status fer_simulate_setups(const fer_order *order, const fer_press *press, c
     memset(uses, 0, (count + 1) * sizeof *uses);
     const fer_status status = simulate_setups(order, press, dies, count, &trials, tally, uses);
     if (status != FER_OK) {
-        memset(tally, 0, sizeof *tally);
+        FER_EMPTY(*tally);
         return status;
     }
     *found = count + 1;

@@ -8,19 +8,37 @@
 
 /* ---- what both directions check --------------------------------------------------------------------- */
 
-static fer_status check_flow(const fer_joint *joint, fer_flow flow)
+fer_status fer_check_flow(const fer_joint *joint, fer_flow flow)
 {
     FER_REQUIRE((unsigned)flow <= FER_FLOW_FREE, FER_MODEL_FLOW_UNKNOWN);
     FER_REQUIRE(flow == FER_FLOW_NONE || joint->ferrule.outside.mm > 0.0, FER_FERRULE_OUTSIDE_MISSING);
     return FER_OK;
 }
 
-static fer_status check_model(const fer_joint *joint, fer_model model)
+fer_status fer_check_basis(const fer_joint *joint, fer_basis basis)
 {
-    FER_REQUIRE((unsigned)model.basis <= FER_BASIS_SOFT_WALL, FER_MODEL_BASIS_UNKNOWN);
-    FER_REQUIRE(model.basis != FER_BASIS_SOFT_WALL || joint->hose.reinforcement.mm > 0.0,
+    FER_REQUIRE((unsigned)basis <= FER_BASIS_SOFT_WALL, FER_MODEL_BASIS_UNKNOWN);
+    FER_REQUIRE(basis != FER_BASIS_SOFT_WALL || joint->hose.reinforcement.mm > 0.0,
                 FER_HOSE_REINFORCEMENT_MISSING);
-    return check_flow(joint, model.flow);
+    return FER_OK;
+}
+
+fer_status fer_check_model(const fer_joint *joint, fer_model model)
+{
+    FER_TRY(fer_check_basis(joint, model.basis));
+    return fer_check_flow(joint, model.flow);
+}
+
+static fer_status check_joint_and_model(const fer_joint *joint, fer_model model)
+{
+    FER_TRY(fer_check_joint(joint));
+    return fer_check_model(joint, model);
+}
+
+static fer_status check_joint_and_flow(const fer_joint *joint, fer_flow flow)
+{
+    FER_TRY(fer_check_joint(joint));
+    return fer_check_flow(joint, flow);
 }
 
 static fer_status check_diameter(const fer_ferrule *ferrule, double diameter)
@@ -268,13 +286,12 @@ static fer_status wall_diameter(const fer_joint *joint, double compression, fer_
     return FER_OK;
 }
 
-static fer_status find_diameter(const fer_joint *joint, double compression, fer_model model,
-                                fer_length *diameter)
+fer_status fer_crimp_diameter_checked(const fer_joint *joint, fer_ratio at, fer_model model,
+                                      fer_length *diameter)
 {
     fer_pair bore;
-    FER_TRY(fer_check_joint(joint));
+    const double compression = at.fraction;
     const fer_ferrule *ferrule = &joint->ferrule;
-    FER_TRY(check_model(joint, model));
     FER_REQUIRE(fer_is_finite(compression), FER_COMPRESSION_NOT_A_NUMBER);
     if (model.basis == FER_BASIS_WALL && model.flow != FER_FLOW_HELD) {
         return wall_diameter(joint, compression, model.flow, &diameter->mm);
@@ -292,8 +309,9 @@ fer_status fer_crimp_diameter(const fer_joint *joint, fer_ratio compression, fer
                               fer_length *diameter)
 {
     FER_REQUIRE(diameter, FER_ARGUMENT_MISSING);
-    diameter->mm = NAN;
-    return find_diameter(joint, compression.fraction, model, diameter);
+    FER_LEAVE_OUT(*diameter);
+    FER_TRY(check_joint_and_model(joint, model));
+    return fer_crimp_diameter_checked(joint, compression, model, diameter);
 }
 
 /* ---- backward ----------------------------------------------------------------------------------------- */
@@ -301,8 +319,6 @@ fer_status fer_crimp_diameter(const fer_joint *joint, fer_ratio compression, fer
 /* Bore at a crimp diameter, wherever there is one. */
 static fer_status find_bore(const fer_joint *joint, double diameter, fer_flow flow, fer_pair *bore)
 {
-    FER_TRY(fer_check_joint(joint));
-    FER_TRY(check_flow(joint, flow));
     FER_TRY(check_diameter(&joint->ferrule, diameter));
     return bore_from_diameter(&joint->ferrule, diameter, flow, bore);
 }
@@ -310,8 +326,6 @@ static fer_status find_bore(const fer_joint *joint, double diameter, fer_flow fl
 /* Bore at a crimp diameter that crimps: between stem and hose. */
 static fer_status find_crimped_bore(const fer_joint *joint, double diameter, fer_model model, fer_pair *bore)
 {
-    FER_TRY(fer_check_joint(joint));
-    FER_TRY(check_model(joint, model));
     FER_TRY(check_diameter(&joint->ferrule, diameter));
     FER_TRY(bore_from_diameter(&joint->ferrule, diameter, model.flow, bore));
     FER_REQUIRE(is_less(fer_pair_of(joint->stem.outside.mm), *bore), FER_DIAMETER_CLOSES_ON_STEM);
@@ -319,11 +333,11 @@ static fer_status find_crimped_bore(const fer_joint *joint, double diameter, fer
     return FER_OK;
 }
 
-static fer_status find_compression(const fer_joint *joint, double diameter, fer_model model,
+fer_status fer_compression_checked(const fer_joint *joint, fer_length diameter, fer_model model,
                                    fer_ratio *compression)
 {
     fer_pair bore;
-    FER_TRY(find_crimped_bore(joint, diameter, model, &bore));
+    FER_TRY(find_crimped_bore(joint, diameter.mm, model, &bore));
     compression->fraction = compression_from_bore(joint, bore, model.basis);
     return FER_OK;
 }
@@ -332,15 +346,17 @@ fer_status fer_compression(const fer_joint *joint, fer_length diameter, fer_mode
                            fer_ratio *compression)
 {
     FER_REQUIRE(compression, FER_ARGUMENT_MISSING);
-    compression->fraction = NAN;
-    return find_compression(joint, diameter.mm, model, compression);
+    FER_LEAVE_OUT(*compression);
+    FER_TRY(check_joint_and_model(joint, model));
+    return fer_compression_checked(joint, diameter, model, compression);
 }
 
 /* ---- the ferrule by itself ------------------------------------------------------------------------------ */
 
-static fer_status find_wall(const fer_joint *joint, double diameter, fer_flow flow, fer_length *wall)
+fer_status fer_crimped_wall_checked(const fer_joint *joint, fer_length crimp, fer_flow flow, fer_length *wall)
 {
     fer_pair bore;
+    const double diameter = crimp.mm;
     FER_TRY(find_bore(joint, diameter, flow, &bore));
     const fer_pair before = fer_pair_of(joint->ferrule.wall.mm);
     if (flow == FER_FLOW_NONE) {
@@ -358,8 +374,9 @@ static fer_status find_wall(const fer_joint *joint, double diameter, fer_flow fl
 fer_status fer_crimped_wall(const fer_joint *joint, fer_length diameter, fer_model model, fer_length *wall)
 {
     FER_REQUIRE(wall, FER_ARGUMENT_MISSING);
-    wall->mm = NAN;
-    return find_wall(joint, diameter.mm, model.flow, wall);
+    FER_LEAVE_OUT(*wall);
+    FER_TRY(check_joint_and_flow(joint, model.flow));
+    return fer_crimped_wall_checked(joint, diameter, model.flow, wall);
 }
 
 static fer_status find_length(const fer_joint *joint, double diameter, fer_flow flow, fer_length *length)
@@ -380,14 +397,13 @@ fer_status fer_crimped_length(const fer_joint *joint, fer_length diameter, fer_m
                               fer_length *length)
 {
     FER_REQUIRE(length, FER_ARGUMENT_MISSING);
-    length->mm = NAN;
+    FER_LEAVE_OUT(*length);
+    FER_TRY(check_joint_and_flow(joint, model.flow));
     return find_length(joint, diameter.mm, model.flow, length);
 }
 
 static fer_status find_touch(const fer_joint *joint, fer_flow flow, fer_length *diameter)
 {
-    FER_TRY(fer_check_joint(joint));
-    FER_TRY(check_flow(joint, flow));
     const fer_ferrule *ferrule = &joint->ferrule;
     const fer_pair fitted = fer_fitted_outside_pair(joint);
     if (ferrule->outside.mm > 0.0 &&
@@ -402,7 +418,8 @@ static fer_status find_touch(const fer_joint *joint, fer_flow flow, fer_length *
 fer_status fer_touch_diameter(const fer_joint *joint, fer_model model, fer_length *diameter)
 {
     FER_REQUIRE(diameter, FER_ARGUMENT_MISSING);
-    diameter->mm = NAN;
+    FER_LEAVE_OUT(*diameter);
+    FER_TRY(check_joint_and_flow(joint, model.flow));
     return find_touch(joint, model.flow, diameter);
 }
 
@@ -491,29 +508,43 @@ static share_slopes find_share_slopes(const fer_joint *joint, fer_pair bore, fer
     return wall_slopes(joint, gap, basis);
 }
 
+/* Slopes of the compression from bore and diameter. */
+static fer_compression_slopes slopes_from_bore(const fer_joint *joint, double diameter, fer_model model,
+                                               fer_pair bore)
+{
+    const share_slopes share = find_share_slopes(joint, bore, model.basis);
+    const bore_slopes metal = find_bore_slopes(&joint->ferrule, diameter, fer_pair_value(bore), model.flow);
+    const fer_compression_slopes slopes = {
+        {share.hose_inside},       {share.hose_outside},         {share.reinforcement},        {share.stem},
+        {share.bore * metal.wall}, {share.bore * metal.outside}, {share.bore * metal.diameter}};
+    return slopes;
+}
+
+fer_status fer_compression_and_slopes(const fer_joint *joint, fer_length diameter, fer_model model,
+                                      fer_ratio *compression, fer_compression_slopes *slopes)
+{
+    fer_pair bore;
+    FER_TRY(find_crimped_bore(joint, diameter.mm, model, &bore));
+    compression->fraction = compression_from_bore(joint, bore, model.basis);
+    *slopes = slopes_from_bore(joint, diameter.mm, model, bore);
+    return FER_OK;
+}
+
 static fer_status find_slopes(const fer_joint *joint, double diameter, fer_model model,
                               fer_compression_slopes *slopes)
 {
     fer_pair bore;
     FER_TRY(find_crimped_bore(joint, diameter, model, &bore));
-    const share_slopes share = find_share_slopes(joint, bore, model.basis);
-    const bore_slopes metal = find_bore_slopes(&joint->ferrule, diameter, fer_pair_value(bore), model.flow);
-    slopes->hose_inside.per_mm = share.hose_inside;
-    slopes->hose_outside.per_mm = share.hose_outside;
-    slopes->hose_reinforcement.per_mm = share.reinforcement;
-    slopes->stem_outside.per_mm = share.stem;
-    slopes->ferrule_wall.per_mm = share.bore * metal.wall;
-    slopes->ferrule_outside.per_mm = share.bore * metal.outside;
-    slopes->diameter.per_mm = share.bore * metal.diameter;
+    *slopes = slopes_from_bore(joint, diameter, model, bore);
     return FER_OK;
 }
 
 fer_status fer_find_compression_slopes(const fer_joint *joint, fer_length diameter, fer_model model,
                                        fer_compression_slopes *slopes)
 {
-    const fer_compression_slopes none = {{NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}};
     FER_REQUIRE(slopes, FER_ARGUMENT_MISSING);
-    *slopes = none;
+    FER_LEAVE_OUT(*slopes);
+    FER_TRY(check_joint_and_model(joint, model));
     return find_slopes(joint, diameter.mm, model, slopes);
 }
 
@@ -531,12 +562,12 @@ static fer_status of_compression(fer_status status)
     }
 }
 
-static fer_status find_diameter_slopes(const fer_joint *joint, double compression, fer_model model,
+static fer_status find_diameter_slopes(const fer_joint *joint, fer_ratio compression, fer_model model,
                                        fer_diameter_slopes *slopes)
 {
     fer_length diameter;
     fer_compression_slopes c;
-    FER_TRY(find_diameter(joint, compression, model, &diameter));
+    FER_TRY(fer_crimp_diameter_checked(joint, compression, model, &diameter));
     FER_TRY(of_compression(find_slopes(joint, diameter.mm, model, &c)));
     const double by_compression = 1.0 / c.diameter.per_mm;
     slopes->hose_inside.fraction = -c.hose_inside.per_mm * by_compression;
@@ -552,8 +583,8 @@ static fer_status find_diameter_slopes(const fer_joint *joint, double compressio
 fer_status fer_find_diameter_slopes(const fer_joint *joint, fer_ratio compression, fer_model model,
                                     fer_diameter_slopes *slopes)
 {
-    const fer_diameter_slopes none = {{NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}};
     FER_REQUIRE(slopes, FER_ARGUMENT_MISSING);
-    *slopes = none;
-    return find_diameter_slopes(joint, compression.fraction, model, slopes);
+    FER_LEAVE_OUT(*slopes);
+    FER_TRY(check_joint_and_model(joint, model));
+    return find_diameter_slopes(joint, compression, model, slopes);
 }

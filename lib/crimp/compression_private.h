@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* What other modules need of compression.
+/* What other modules need of compression: functions that take a joint that fer_check_joint() accepts and a model that
+ * fer_check_model() or fer_check_flow() accepts with it, and write no result where they fail; then the formulas.
  *
  * First the trade's plain formula on bare numbers in mm: what one row and a block of rows share, so that their bits are the
  * same. Nothing here branches, so that a loop over it becomes vector instructions. */
@@ -11,6 +12,20 @@
 #include "base/numeric/pair.h"
 
 #include <math.h>
+
+fer_status fer_check_basis(const fer_joint *joint, fer_basis basis);
+fer_status fer_check_flow(const fer_joint *joint, fer_flow flow);
+/* Both, the basis first. */
+fer_status fer_check_model(const fer_joint *joint, fer_model model);
+
+fer_status fer_crimp_diameter_checked(const fer_joint *joint, fer_ratio at, fer_model model,
+                                      fer_length *diameter);
+fer_status fer_compression_checked(const fer_joint *joint, fer_length diameter, fer_model model,
+                                   fer_ratio *compression);
+fer_status fer_crimped_wall_checked(const fer_joint *joint, fer_length crimp, fer_flow flow,
+                                    fer_length *wall);
+fer_status fer_compression_and_slopes(const fer_joint *joint, fer_length diameter, fer_model model,
+                                      fer_ratio *compression, fer_compression_slopes *slopes);
 
 /* ---- from compression to diameter: a sum of positive terms, in which doubles lose nothing ---------------- */
 

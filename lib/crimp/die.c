@@ -99,20 +99,18 @@ static fer_status choose(const fer_die *dies, size_t count, double target, fer_d
     return FER_OK;
 }
 
-fer_status fer_choose_checked_die(const fer_die *dies, size_t count, fer_length target, fer_die_needs needs,
+fer_status fer_choose_die_checked(const fer_die *dies, size_t count, fer_length target, fer_die_needs needs,
                                   fer_die_choice *choice)
 {
-    const fer_die_choice none = {0};
-    *choice = none;
+    FER_EMPTY(*choice);
     return choose(dies, count, target.mm, needs, choice);
 }
 
 fer_status fer_choose_die(const fer_die *dies, size_t count, fer_length target, fer_die_needs needs,
                           fer_die_choice *choice)
 {
-    const fer_die_choice none = {0};
     FER_REQUIRE(choice, FER_ARGUMENT_MISSING);
-    *choice = none;
+    FER_EMPTY(*choice);
     FER_TRY(fer_check_dies(dies, count));
     return choose(dies, count, target.mm, needs, choice);
 }

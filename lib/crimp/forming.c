@@ -3,6 +3,7 @@
 
 #include "base/numeric/angle.h"
 #include "base/value_private.h"
+#include "crimp/forming_private.h"
 #include "base/numeric/root.h"
 #include "crimp/tube.h"
 #include "base/numeric/pi.h"
@@ -44,16 +45,41 @@ static fer_status check_hose_pressure(fer_forming_load load)
     return FER_OK;
 }
 
-static fer_status check_ferrule(const fer_ferrule *ferrule)
+fer_status fer_check_load(fer_forming_load load)
 {
-    FER_REQUIRE(ferrule, FER_ARGUMENT_MISSING);
+    FER_TRY(check_restraint(load));
+    return check_hose_pressure(load);
+}
+
+static fer_status check_thinness(const fer_ferrule *ferrule)
+{
     const double outside = ferrule->outside.mm, wall = ferrule->wall.mm;
-    FER_REQUIRE(fer_is_length(ferrule->wall), FER_FERRULE_WALL_OUT_OF_RANGE);
-    FER_REQUIRE(outside != 0.0, FER_FERRULE_OUTSIDE_MISSING);
-    FER_REQUIRE(fer_is_length(ferrule->outside), FER_FERRULE_OUTSIDE_OUT_OF_RANGE);
     FER_REQUIRE(2.0 * wall < outside, FER_FERRULE_WITHOUT_BORE);
     FER_REQUIRE(wall <= thickest_wall * outside, FER_FERRULE_WALL_TOO_THICK);
     return FER_OK;
+}
+
+static fer_status check_ferrule(const fer_ferrule *ferrule)
+{
+    FER_REQUIRE(ferrule, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(fer_is_length(ferrule->wall), FER_FERRULE_WALL_OUT_OF_RANGE);
+    FER_REQUIRE(ferrule->outside.mm != 0.0, FER_FERRULE_OUTSIDE_MISSING);
+    FER_REQUIRE(fer_is_length(ferrule->outside), FER_FERRULE_OUTSIDE_OUT_OF_RANGE);
+    return check_thinness(ferrule);
+}
+
+static fer_status check_hose_limit(const fer_material *material, fer_forming_load load)
+{
+    FER_REQUIRE(load.hose_pressure.mpa <= strongest_hose * material->yield.mpa,
+                FER_HOSE_PRESSURE_ABOVE_LIMIT);
+    return FER_OK;
+}
+
+fer_status fer_check_formable(const fer_ferrule *ferrule, const fer_material *material, fer_forming_load load)
+{
+    FER_REQUIRE(ferrule->outside.mm != 0.0, FER_FERRULE_OUTSIDE_MISSING);
+    FER_TRY(check_thinness(ferrule));
+    return check_hose_limit(material, load);
 }
 
 static double reduction_needed(const fer_ferrule *ferrule, const fer_material *material)
@@ -69,11 +95,8 @@ static fer_status check_forming(const fer_ferrule *ferrule, const fer_material *
 {
     FER_TRY(check_ferrule(ferrule));
     FER_TRY(fer_check_material(material));
-    FER_TRY(check_restraint(load));
-    FER_TRY(check_hose_pressure(load));
-    FER_REQUIRE(load.hose_pressure.mpa <= strongest_hose * material->yield.mpa,
-                FER_HOSE_PRESSURE_ABOVE_LIMIT);
-    return FER_OK;
+    FER_TRY(fer_check_load(load));
+    return check_hose_limit(material, load);
 }
 
 static fer_status check_closing(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material)
@@ -451,21 +474,9 @@ static void write_released(const closed_state *state, const fer_tube *release, f
         state->stretch * (1.0 + (1.0 - release->restraint) * fer_tube_free_stretch(release));
 }
 
-static fer_forming no_forming(void)
+fer_status fer_form_ferrule_checked(const fer_ferrule *ferrule, fer_length diameter,
+                                    const fer_material *material, fer_forming_load load, fer_forming *forming)
 {
-    const fer_length length = {NAN};
-    const fer_ratio ratio = {NAN};
-    const fer_pressure pressure = {NAN};
-    const fer_forming none = {length, length, ratio,  pressure, ratio, length,
-                              length, length, length, ratio,    ratio, pressure};
-    return none;
-}
-
-static fer_status form_ferrule(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material,
-                               fer_forming_load load, fer_forming *forming)
-{
-    FER_TRY(check_forming(ferrule, material, load));
-    FER_TRY(check_closing(ferrule, diameter, material));
     const closed_state state = close_dies(ferrule, diameter.mm, material, load);
     const fer_tube release = release_of(&state);
     FER_REQUIRE(release_is_elastic(&state, &release), FER_DIAMETER_YIELDS_ON_RELEASE);
@@ -478,23 +489,26 @@ fer_status fer_form_ferrule(const fer_ferrule *ferrule, fer_length diameter, con
                             fer_forming_load load, fer_forming *forming)
 {
     FER_REQUIRE(forming, FER_ARGUMENT_MISSING);
-    *forming = no_forming();
-    return form_ferrule(ferrule, diameter, material, load, forming);
+    FER_LEAVE_OUT(*forming);
+    FER_TRY(check_forming(ferrule, material, load));
+    FER_TRY(check_closing(ferrule, diameter, material));
+    return fer_form_ferrule_checked(ferrule, diameter, material, load, forming);
 }
 
 /* --- from crimp diameter to closing diameter ---------------------------------------------------------------------- */
 
-static fer_status closing_diameter(const fer_ferrule *ferrule, fer_length crimp_diameter,
-                                   const fer_material *material, fer_forming_load load, fer_length *diameter)
+fer_status fer_closing_diameter_checked(const fer_ferrule *ferrule, fer_length crimp_diameter,
+                                        const fer_material *material, fer_forming_load load,
+                                        fer_length *diameter)
 {
     enum { passes = 6 }; /* the springback changes by less than a hundredth of the change of diameter */
-    FER_TRY(check_forming(ferrule, material, load));
     FER_REQUIRE(fer_is_length(crimp_diameter), FER_DIAMETER_OUT_OF_RANGE);
     FER_REQUIRE(crimp_diameter.mm <= ferrule->outside.mm, FER_DIAMETER_ABOVE_FERRULE);
     fer_length closing = {fmin(crimp_diameter.mm, ferrule->outside.mm - reduction_needed(ferrule, material))};
+    FER_TRY(check_closing(ferrule, closing, material));
     for (int i = 0; i < passes; i++) {
         fer_forming forming;
-        FER_TRY(form_ferrule(ferrule, closing, material, load, &forming));
+        FER_TRY(fer_form_ferrule_checked(ferrule, closing, material, load, &forming));
         closing.mm = crimp_diameter.mm - forming.springback.mm;
         FER_TRY(check_closing(ferrule, closing, material));
     }
@@ -506,15 +520,16 @@ fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length crimp_dia
                                 const fer_material *material, fer_forming_load load, fer_length *diameter)
 {
     FER_REQUIRE(diameter, FER_ARGUMENT_MISSING);
-    diameter->mm = NAN;
-    return closing_diameter(ferrule, crimp_diameter, material, load, diameter);
+    FER_LEAVE_OUT(*diameter);
+    FER_TRY(check_forming(ferrule, material, load));
+    return fer_closing_diameter_checked(ferrule, crimp_diameter, material, load, diameter);
 }
 
 fer_status fer_least_reduction(const fer_ferrule *ferrule, const fer_material *material,
                                fer_length *reduction)
 {
     FER_REQUIRE(reduction, FER_ARGUMENT_MISSING);
-    reduction->mm = NAN;
+    FER_LEAVE_OUT(*reduction);
     FER_TRY(check_ferrule(ferrule));
     FER_TRY(fer_check_material(material));
     reduction->mm = reduction_needed(ferrule, material);
@@ -545,9 +560,7 @@ fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter, fer_le
                               fer_die_force *force)
 {
     FER_REQUIRE(force, FER_ARGUMENT_MISSING);
-    const fer_force none = {NAN};
-    const fer_die_force nothing = {none, none, none, none};
-    *force = nothing;
+    FER_LEAVE_OUT(*force);
     return find_die_force(pressure, diameter, length, segments, force);
 }
 
@@ -597,8 +610,7 @@ fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pressure inn
                          fer_tube_change *change)
 {
     FER_REQUIRE(change, FER_ARGUMENT_MISSING);
-    const fer_tube_change nothing = {{NAN}, {NAN}, {NAN}, {NAN}, {NAN}};
-    *change = nothing;
+    FER_LEAVE_OUT(*change);
     return load_tube(inside, outside, inner_pressure, outer_pressure, material, load, change);
 }
 
@@ -646,22 +658,21 @@ static fer_stem_strength strength_of(const fer_tube *tube, const fer_material *m
     return strength;
 }
 
-static fer_status find_stem_strength(const fer_stem *stem, const fer_material *material,
-                                     fer_forming_load load, fer_stem_strength *strength)
+fer_stem_strength fer_stem_strength_checked(const fer_stem *stem, const fer_material *material,
+                                            fer_forming_load load)
 {
-    FER_TRY(check_stem(stem, material, load));
     const fer_tube tube = tube_of(stem->bore.mm, stem->outside.mm, material, load);
-    *strength = strength_of(&tube, material);
-    return FER_OK;
+    return strength_of(&tube, material);
 }
 
 fer_status fer_find_stem_strength(const fer_stem *stem, const fer_material *material, fer_forming_load load,
                                   fer_stem_strength *strength)
 {
     FER_REQUIRE(strength, FER_ARGUMENT_MISSING);
-    strength->first_yield.mpa = NAN;
-    strength->full_yield.mpa = NAN;
-    return find_stem_strength(stem, material, load, strength);
+    FER_LEAVE_OUT(*strength);
+    FER_TRY(check_stem(stem, material, load));
+    *strength = fer_stem_strength_checked(stem, material, load);
+    return FER_OK;
 }
 
 typedef struct {
@@ -707,11 +718,9 @@ static fer_status load_yielding_stem(const fer_tube *tube, const fer_material *m
     return FER_OK;
 }
 
-static fer_status load_stem(const fer_stem *stem, const fer_material *material, fer_forming_load load,
-                            fer_stem_change *change)
+fer_status fer_load_stem_checked(const fer_stem *stem, const fer_material *material, fer_forming_load load,
+                                 fer_stem_change *change)
 {
-    FER_TRY(check_stem(stem, material, load));
-    FER_TRY(check_hose_pressure(load));
     fer_tube tube = tube_of(stem->bore.mm, stem->outside.mm, material, load);
     tube.outer_pressure = load.hose_pressure.mpa;
     const fer_stem_strength strength = strength_of(&tube, material);
@@ -728,18 +737,25 @@ fer_status fer_load_stem(const fer_stem *stem, const fer_material *material, fer
                          fer_stem_change *change)
 {
     FER_REQUIRE(change, FER_ARGUMENT_MISSING);
-    const fer_stem_change nothing = {{NAN}, {NAN}, {NAN}, {NAN}};
-    *change = nothing;
-    return load_stem(stem, material, load, change);
+    FER_LEAVE_OUT(*change);
+    FER_TRY(check_stem(stem, material, load));
+    FER_TRY(check_hose_pressure(load));
+    return fer_load_stem_checked(stem, material, load, change);
+}
+
+fer_status fer_bore_margin_checked(const fer_stem *stem, fer_length reduction, fer_length gauge,
+                                   fer_length *margin)
+{
+    FER_REQUIRE(reduction.mm >= 0.0 && reduction.mm < stem->bore.mm, FER_BORE_REDUCTION_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length(gauge), FER_BORE_LIMIT_OUT_OF_RANGE);
+    margin->mm = (stem->bore.mm - gauge.mm) - reduction.mm;
+    return FER_OK;
 }
 
 fer_status fer_bore_margin(const fer_stem *stem, fer_length reduction, fer_length gauge, fer_length *margin)
 {
     FER_REQUIRE(margin, FER_ARGUMENT_MISSING);
-    margin->mm = NAN;
+    FER_LEAVE_OUT(*margin);
     FER_TRY(check_bore(stem));
-    FER_REQUIRE(reduction.mm >= 0.0 && reduction.mm < stem->bore.mm, FER_BORE_REDUCTION_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_length(gauge), FER_BORE_LIMIT_OUT_OF_RANGE);
-    margin->mm = (stem->bore.mm - gauge.mm) - reduction.mm;
-    return FER_OK;
+    return fer_bore_margin_checked(stem, reduction, gauge, margin);
 }

@@ -53,6 +53,6 @@ static fer_status find_fitted_outside(const fer_joint *joint, fer_length *outsid
 fer_status fer_fitted_outside(const fer_joint *joint, fer_length *outside)
 {
     FER_REQUIRE(outside, FER_ARGUMENT_MISSING);
-    outside->mm = NAN;
+    FER_LEAVE_OUT(*outside);
     return find_fitted_outside(joint, outside);
 }

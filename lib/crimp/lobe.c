@@ -3,6 +3,8 @@
 
 #include "base/numeric/angle.h"
 #include "base/value_private.h"
+#include "crimp/compression_private.h"
+#include "crimp/lobe_private.h"
 #include "base/numeric/pair.h"
 #include "base/numeric/pi.h"
 
@@ -18,19 +20,24 @@ static fer_status check_segments(int segments)
     return FER_OK;
 }
 
-static fer_status stop_die(fer_length diameter, fer_length die_size, int segments, stopped_die *die)
+static fer_status check_stop(fer_length diameter, fer_length die_size, int segments)
 {
     FER_REQUIRE(fer_is_length(die_size), FER_DIE_SIZE_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
     FER_REQUIRE(die_size.mm <= diameter.mm, FER_DIE_ABOVE_DIAMETER);
-    FER_TRY(check_segments(segments));
-    die->arc = 0.5 * die_size.mm;
-    die->moved = 0.5 * (diameter.mm - die_size.mm);
+    return check_segments(segments);
+}
+
+static stopped_die stop_die(fer_length diameter, fer_length die_size, int segments)
+{
     const fer_pair half_angle = fer_half_angle_pair(segments);
-    die->half_angle = half_angle.high;
-    die->exact_half_angle = half_angle;
-    die->offset = fer_pair_sum(diameter.mm, -die_size.mm);
-    return FER_OK;
+    stopped_die die;
+    die.arc = 0.5 * die_size.mm;
+    die.moved = 0.5 * (diameter.mm - die_size.mm);
+    die.half_angle = half_angle.high;
+    die.exact_half_angle = half_angle;
+    die.offset = fer_pair_sum(diameter.mm, -die_size.mm);
+    return die;
 }
 
 /* Square of the sine of a quarter of a segment's angle; radii in the middle and at the edge, difference of their squares. */
@@ -59,8 +66,8 @@ static double lobe_height(const segment_radii *radii)
 
 static fer_status find_lobe_height(fer_length diameter, fer_length die_size, int segments, fer_length *height)
 {
-    stopped_die die;
-    FER_TRY(stop_die(diameter, die_size, segments, &die));
+    FER_TRY(check_stop(diameter, die_size, segments));
+    const stopped_die die = stop_die(diameter, die_size, segments);
     const segment_radii radii = find_radii(&die);
     height->mm = lobe_height(&radii);
     return FER_OK;
@@ -69,7 +76,7 @@ static fer_status find_lobe_height(fer_length diameter, fer_length die_size, int
 fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int segments, fer_length *height)
 {
     FER_REQUIRE(height, FER_ARGUMENT_MISSING);
-    height->mm = NAN;
+    FER_LEAVE_OUT(*height);
     return find_lobe_height(diameter, die_size, segments, height);
 }
 
@@ -115,10 +122,9 @@ static void find_jaws_range(const stopped_die *die, int segments, fer_shape *sha
     }
 }
 
-static fer_status find_shape(fer_length diameter, fer_length die_size, int segments, fer_shape *shape)
+void fer_crimp_shape_checked(fer_length diameter, fer_length die_size, int segments, fer_shape *shape)
 {
-    stopped_die die;
-    FER_TRY(stop_die(diameter, die_size, segments, &die));
+    const stopped_die die = stop_die(diameter, die_size, segments);
     const segment_radii radii = find_radii(&die);
     const fer_pair sine = fer_sine_pair(die.exact_half_angle), gap = fer_pair_multiply(die.offset, sine);
     const fer_pair edge_angle = find_edge_angle(&die, &radii, sine);
@@ -128,22 +134,22 @@ static fer_status find_shape(fer_length diameter, fer_length die_size, int segme
     shape->edge_radius.mm = fer_pair_value(radii.edge);
     find_equivalent_diameters(&die, gap, edge_angle, radii.sine_square, shape);
     find_jaws_range(&die, segments, shape);
-    return FER_OK;
 }
 
 fer_status fer_crimp_shape(fer_length diameter, fer_length die_size, int segments, fer_shape *shape)
 {
-    const fer_shape none = {{NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}};
     FER_REQUIRE(shape, FER_ARGUMENT_MISSING);
-    *shape = none;
-    return find_shape(diameter, die_size, segments, shape);
+    FER_LEAVE_OUT(*shape);
+    FER_TRY(check_stop(diameter, die_size, segments));
+    fer_crimp_shape_checked(diameter, die_size, segments, shape);
+    return FER_OK;
 }
 
 static fer_status find_arc_radius(fer_length diameter, fer_length die_size, int segments, double angle,
                                   fer_length *radius)
 {
-    stopped_die die;
-    FER_TRY(stop_die(diameter, die_size, segments, &die));
+    FER_TRY(check_stop(diameter, die_size, segments));
+    const stopped_die die = stop_die(diameter, die_size, segments);
     const double edge = atan2(die.arc * sin(die.half_angle), die.moved + die.arc * cos(die.half_angle));
     FER_REQUIRE(fabs(angle) <= edge, FER_ANGLE_OUT_OF_RANGE);
     const double across = die.moved * sin(angle);
@@ -155,7 +161,7 @@ fer_status fer_arc_radius(fer_length diameter, fer_length die_size, int segments
                           fer_length *radius)
 {
     FER_REQUIRE(radius, FER_ARGUMENT_MISSING);
-    radius->mm = NAN;
+    FER_LEAVE_OUT(*radius);
     return find_arc_radius(diameter, die_size, segments, angle.rad, radius);
 }
 
@@ -168,8 +174,8 @@ static double from_nearest_middle(double angle, double half_angle)
 static fer_status find_jaws_reading(fer_length diameter, fer_length die_size, int segments, double angle,
                                     fer_length *reading)
 {
-    stopped_die die;
-    FER_TRY(stop_die(diameter, die_size, segments, &die));
+    FER_TRY(check_stop(diameter, die_size, segments));
+    const stopped_die die = stop_die(diameter, die_size, segments);
     FER_REQUIRE(fer_is_finite(angle), FER_ANGLE_OUT_OF_RANGE);
     const double first = from_nearest_middle(angle, die.half_angle);
     /* with even N middles face middles; with odd N a middle faces a gap */
@@ -182,7 +188,7 @@ fer_status fer_jaws_reading(fer_length diameter, fer_length die_size, int segmen
                             fer_length *reading)
 {
     FER_REQUIRE(reading, FER_ARGUMENT_MISSING);
-    reading->mm = NAN;
+    FER_LEAVE_OUT(*reading);
     return find_jaws_reading(diameter, die_size, segments, angle.rad, reading);
 }
 
@@ -199,14 +205,14 @@ static fer_status find_lobe_offset(fer_length die_size, int segments, double hei
 fer_status fer_lobe_offset(fer_length die_size, int segments, fer_length height, fer_length *offset)
 {
     FER_REQUIRE(offset, FER_ARGUMENT_MISSING);
-    offset->mm = NAN;
+    FER_LEAVE_OUT(*offset);
     return find_lobe_offset(die_size, segments, height.mm, offset);
 }
 
 fer_status fer_gap_offset(fer_length wall, int segments, fer_ratio share, fer_length *offset)
 {
     FER_REQUIRE(offset, FER_ARGUMENT_MISSING);
-    offset->mm = NAN;
+    FER_LEAVE_OUT(*offset);
     FER_REQUIRE(fer_is_length(wall), FER_FERRULE_WALL_OUT_OF_RANGE);
     FER_TRY(check_segments(segments));
     FER_REQUIRE(share.fraction >= 0.0 && share.fraction <= 100.0, FER_GAP_SHARE_OUT_OF_RANGE);
@@ -215,28 +221,38 @@ fer_status fer_gap_offset(fer_length wall, int segments, fer_ratio share, fer_le
     return FER_OK;
 }
 
+fer_status fer_equivalent_crimp_checked(const fer_joint *joint, const fer_shape *shape, fer_model model,
+                                        fer_status basis, fer_equivalent_crimp *equivalent)
+{
+    fer_length wall;
+    fer_ratio compression;
+    FER_TRY(fer_crimped_wall_checked(joint, shape->arcs_diameter, model.flow, &wall));
+    FER_TRY(basis);
+    FER_TRY(fer_compression_checked(joint, shape->arcs_diameter, model, &compression));
+    equivalent->diameter = shape->arcs_diameter;
+    equivalent->bore.mm = shape->arcs_diameter.mm - 2.0 * wall.mm;
+    equivalent->compression = compression;
+    equivalent->pin.mm = 2.0 * (shape->edge_radius.mm - wall.mm);
+    return FER_OK;
+}
+
 static fer_status find_equivalent(const fer_joint *joint, fer_length diameter, fer_length die_size,
                                   int segments, fer_model model, fer_equivalent_crimp *equivalent)
 {
     fer_shape shape;
-    fer_length wall;
-    fer_ratio compression;
     FER_REQUIRE(joint, FER_ARGUMENT_MISSING);
-    FER_TRY(fer_crimp_shape(diameter, die_size, segments, &shape));
-    FER_TRY(fer_crimped_wall(joint, shape.arcs_diameter, model, &wall));
-    FER_TRY(fer_compression(joint, shape.arcs_diameter, model, &compression));
-    equivalent->diameter = shape.arcs_diameter;
-    equivalent->bore.mm = shape.arcs_diameter.mm - 2.0 * wall.mm;
-    equivalent->compression = compression;
-    equivalent->pin.mm = 2.0 * (shape.edge_radius.mm - wall.mm);
-    return FER_OK;
+    FER_TRY(check_stop(diameter, die_size, segments));
+    FER_TRY(fer_check_joint(joint));
+    FER_TRY(fer_check_flow(joint, model.flow));
+    fer_crimp_shape_checked(diameter, die_size, segments, &shape);
+    return fer_equivalent_crimp_checked(joint, &shape, model, fer_check_basis(joint, model.basis),
+                                        equivalent);
 }
 
 fer_status fer_find_equivalent_crimp(const fer_joint *joint, fer_length diameter, fer_length die_size,
                                      int segments, fer_model model, fer_equivalent_crimp *equivalent)
 {
-    const fer_equivalent_crimp none = {{NAN}, {NAN}, {NAN}, {NAN}};
     FER_REQUIRE(equivalent, FER_ARGUMENT_MISSING);
-    *equivalent = none;
+    FER_LEAVE_OUT(*equivalent);
     return find_equivalent(joint, diameter, die_size, segments, model, equivalent);
 }

@@ -2,6 +2,7 @@
 #include <ferrule/press.h>
 
 #include "crimp/die_private.h"
+#include "crimp/press_private.h"
 #include "base/value_private.h"
 #include "base/numeric/pair.h"
 
@@ -31,13 +32,11 @@ static fer_status check_press_and_die(const fer_press *press, const fer_die *die
     return fer_check_die(die);
 }
 
-static fer_status find_setting(const fer_press *press, const fer_die *die, fer_length target, fer_dial *dial)
+fer_status fer_dial_setting_checked(const fer_press *press, fer_length die_size, fer_length target,
+                                    fer_dial *dial)
 {
-    FER_TRY(check_press_and_die(press, die));
-    FER_REQUIRE(fer_is_length(target), FER_TARGET_OUT_OF_RANGE);
-    FER_REQUIRE(die->size.mm <= target.mm, FER_DIE_ABOVE_DIAMETER);
     const fer_pair exact =
-        fer_pair_add(fer_pair_sum(target.mm, -die->size.mm), fer_pair_of(press->correction.mm));
+        fer_pair_add(fer_pair_sum(target.mm, -die_size.mm), fer_pair_of(press->correction.mm));
     const double setting = fer_round_to_graduation(fer_pair_value(exact), press->graduation.mm);
     const fer_dial_scale scale = scale_of(press);
     FER_TRY(fer_check_setting(&scale, setting));
@@ -51,10 +50,12 @@ static fer_status find_setting(const fer_press *press, const fer_die *die, fer_l
 
 fer_status fer_dial_setting(const fer_press *press, const fer_die *die, fer_length target, fer_dial *dial)
 {
-    const fer_dial none = {{NAN}, {NAN}, {NAN}, {NAN}};
     FER_REQUIRE(dial, FER_ARGUMENT_MISSING);
-    *dial = none;
-    return find_setting(press, die, target, dial);
+    FER_LEAVE_OUT(*dial);
+    FER_TRY(check_press_and_die(press, die));
+    FER_REQUIRE(fer_is_length(target), FER_TARGET_OUT_OF_RANGE);
+    FER_REQUIRE(die->size.mm <= target.mm, FER_DIE_ABOVE_DIAMETER);
+    return fer_dial_setting_checked(press, die->size, target, dial);
 }
 
 static fer_status find_dialled_diameter(const fer_press *press, const fer_die *die, double setting,
@@ -67,7 +68,7 @@ static fer_status find_dialled_diameter(const fer_press *press, const fer_die *d
     diameter->mm =
         fer_pair_value(fer_pair_add(fer_pair_sum(setting, -press->correction.mm), fer_pair_of(die->size.mm)));
     if (!fer_is_length(*diameter)) {
-        diameter->mm = NAN;
+        FER_LEAVE_OUT(*diameter);
         return FER_DIAMETER_OUT_OF_RANGE;
     }
     return FER_OK;
@@ -77,37 +78,42 @@ fer_status fer_dialled_diameter(const fer_press *press, const fer_die *die, fer_
                                 fer_length *diameter)
 {
     FER_REQUIRE(diameter, FER_ARGUMENT_MISSING);
-    diameter->mm = NAN;
+    FER_LEAVE_OUT(*diameter);
     return find_dialled_diameter(press, die, setting.mm, diameter);
 }
 
-static fer_status find_clearance(const fer_press *press, const fer_die *die, fer_length widest,
-                                 fer_length *clearance)
+fer_length fer_opening_clearance_checked(const fer_press *press, fer_length die_size, fer_length widest)
 {
-    FER_TRY(check_press_and_die(press, die));
-    FER_REQUIRE(press->opening.mm > 0.0, FER_PRESS_OPENING_MISSING);
-    FER_REQUIRE(fer_is_length(widest), FER_WIDEST_DIAMETER_OUT_OF_RANGE);
-    clearance->mm =
-        fer_pair_value(fer_pair_add(fer_pair_sum(die->size.mm, press->opening.mm), fer_pair_of(-widest.mm)));
-    return FER_OK;
+    const fer_pair open = fer_pair_sum(die_size.mm, press->opening.mm);
+    const fer_length clearance = {fer_pair_value(fer_pair_add(open, fer_pair_of(-widest.mm)))};
+    return clearance;
 }
 
 fer_status fer_opening_clearance(const fer_press *press, const fer_die *die, fer_length widest,
                                  fer_length *clearance)
 {
     FER_REQUIRE(clearance, FER_ARGUMENT_MISSING);
-    clearance->mm = NAN;
-    return find_clearance(press, die, widest, clearance);
+    FER_LEAVE_OUT(*clearance);
+    FER_TRY(check_press_and_die(press, die));
+    FER_REQUIRE(press->opening.mm > 0.0, FER_PRESS_OPENING_MISSING);
+    FER_REQUIRE(fer_is_length(widest), FER_WIDEST_DIAMETER_OUT_OF_RANGE);
+    *clearance = fer_opening_clearance_checked(press, die->size, widest);
+    return FER_OK;
 }
 
-fer_status fer_capacity_use(const fer_press *press, fer_force force, fer_ratio *use)
+fer_status fer_capacity_use_checked(const fer_press *press, fer_force force, fer_ratio *use)
 {
-    FER_REQUIRE(use, FER_ARGUMENT_MISSING);
-    use->fraction = NAN;
-    FER_TRY(fer_check_press(press));
     FER_REQUIRE(press->capacity.newton > 0.0, FER_PRESS_CAPACITY_MISSING);
     const double share = force.newton / press->capacity.newton; /* a tiny capacity makes it infinite */
     FER_REQUIRE(force.newton >= 0.0 && fer_is_finite(share), FER_FORCE_OUT_OF_RANGE);
     use->fraction = share;
     return FER_OK;
+}
+
+fer_status fer_capacity_use(const fer_press *press, fer_force force, fer_ratio *use)
+{
+    FER_REQUIRE(use, FER_ARGUMENT_MISSING);
+    FER_LEAVE_OUT(*use);
+    FER_TRY(fer_check_press(press));
+    return fer_capacity_use_checked(press, force, use);
 }

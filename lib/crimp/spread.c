@@ -3,6 +3,7 @@
 
 #include "crimp/spread_private.h"
 #include "base/value_private.h"
+#include "crimp/compression_private.h"
 #include "base/numeric/pair.h"
 #include "base/numeric/special.h"
 
@@ -13,13 +14,6 @@
 enum { hose_inside, hose_outside, stem_outside, ferrule_wall, ferrule_outside, crimp_diameter, input_count };
 enum { pair_count = input_count * (input_count - 1) / 2 };
 static_assert(sizeof(fer_correlations) == pair_count * sizeof(double), "one correlation a pair of inputs");
-
-typedef struct {
-    double value[input_count];                    /* standard uncertainties */
-    double correlation[input_count][input_count]; /* 1 on the diagonal; filled only where correlated */
-    int correlated;                               /* a correlation is not 0 */
-    int mixed;                                    /* an input is not normal */
-} standard_spread;
 
 static_assert((int)input_count == (int)FER_INPUTS, "as the private header says");
 
@@ -42,7 +36,7 @@ static double standard_uncertainty(const fer_uncertainty *uncertainty)
            sqrt(uncertainty->distribution == FER_DISTRIBUTION_RECTANGULAR ? 3.0 : 6.0);
 }
 
-static void fill_correlations(const double pairs[pair_count], standard_spread *standard)
+static void fill_correlations(const double pairs[pair_count], fer_standard_spread *standard)
 {
     size_t next = 0;
     for (size_t i = 0; i < input_count; i++) {
@@ -53,7 +47,7 @@ static void fill_correlations(const double pairs[pair_count], standard_spread *s
     }
 }
 
-static void standardise(const fer_spread *spread, standard_spread *standard)
+static void standardise(const fer_spread *spread, fer_standard_spread *standard)
 {
     fer_uncertainty list[input_count];
     double pairs[pair_count];
@@ -88,7 +82,7 @@ static fer_status check_uncertainty(const fer_uncertainty *uncertainty)
 
 /* Cholesky's decomposition of the correlations, 0 where it fails; a pivot that rounding made slightly negative counts
  * as 0, and then the rest of its column must be 0, too. */
-static int decompose(const standard_spread *standard, double lower[input_count][input_count])
+static int decompose(const fer_standard_spread *standard, double lower[input_count][input_count])
 {
     const double slack = 1e-12;
     memset(lower, 0, sizeof(double[input_count][input_count]));
@@ -115,7 +109,7 @@ static int decompose(const standard_spread *standard, double lower[input_count][
     return 1;
 }
 
-static fer_status check_and_standardise(const fer_spread *spread, standard_spread *standard)
+fer_status fer_check_spread(const fer_spread *spread, fer_standard_spread *standard)
 {
     fer_uncertainty list[input_count];
     double lower[input_count][input_count];
@@ -136,16 +130,10 @@ static fer_status check_and_standardise(const fer_spread *spread, standard_sprea
     return FER_OK;
 }
 
-fer_status fer_check_spread(const fer_spread *spread)
-{
-    standard_spread standard;
-    return check_and_standardise(spread, &standard);
-}
-
 /* ---- budget ------------------------------------------------------------------------------------------- */
 
 /* Variance of sum(a[i] x[i]): a' R a with the standard uncertainties taken into a. */
-static double variance(const standard_spread *standard, const double a[input_count])
+static double variance(const fer_standard_spread *standard, const double a[input_count])
 {
     double sum = 0.0;
     if (!standard->correlated) {
@@ -196,7 +184,7 @@ static void write_contributions(const double contribution[input_count], fer_budg
     budget->diameter.fraction = contribution[crimp_diameter];
 }
 
-static void combine(const fer_spread *spread, const standard_spread *standard,
+static void combine(const fer_spread *spread, const fer_standard_spread *standard,
                     const double slope[input_count], double coverage, fer_budget *budget)
 {
     fer_uncertainty list[input_count];
@@ -213,7 +201,7 @@ static void combine(const fer_spread *spread, const standard_spread *standard,
     budget->expanded_uncertainty.fraction = budget->coverage_factor * uncertainty;
 }
 
-static fer_status check_degrees(const fer_spread *spread, const standard_spread *standard)
+static fer_status check_degrees(const fer_spread *spread, const fer_standard_spread *standard)
 {
     fer_uncertainty list[input_count];
     fer_list_uncertainties(spread, list);
@@ -224,33 +212,61 @@ static fer_status check_degrees(const fer_spread *spread, const standard_spread 
     return FER_OK;
 }
 
+/* The slopes in the order of the inputs. */
+static void list_slopes(const fer_compression_slopes *slopes, double list[input_count])
+{
+    list[hose_inside] = slopes->hose_inside.per_mm;
+    list[hose_outside] = slopes->hose_outside.per_mm;
+    list[stem_outside] = slopes->stem_outside.per_mm;
+    list[ferrule_wall] = slopes->ferrule_wall.per_mm;
+    list[ferrule_outside] = slopes->ferrule_outside.per_mm;
+    list[crimp_diameter] = slopes->diameter.per_mm;
+}
+
+static fer_status give_budget(const fer_spread *spread, const fer_standard_spread *standard,
+                              const fer_compression_slopes *slopes, double coverage, fer_budget *budget)
+{
+    double slope[input_count];
+    FER_TRY(check_degrees(spread, standard));
+    FER_REQUIRE(coverage > 0.0 && coverage < 1.0, FER_SPREAD_COVERAGE_OUT_OF_RANGE);
+    list_slopes(slopes, slope);
+    combine(spread, standard, slope, coverage, budget);
+    return FER_OK;
+}
+
+fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_spread *spread,
+                                          const fer_standard_spread *standard, fer_length diameter,
+                                          fer_ratio coverage, fer_model model, fer_budget *budget)
+{
+    fer_compression_slopes slopes;
+    fer_ratio compression;
+    FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
+    FER_TRY(give_budget(spread, standard, &slopes, coverage.fraction, budget));
+    budget->compression = compression;
+    return FER_OK;
+}
+
 static fer_status find_budget(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
                               double coverage, fer_model model, fer_budget *budget)
 {
     fer_compression_slopes slopes;
     fer_ratio compression;
-    standard_spread standard;
+    fer_standard_spread standard;
     FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
-    FER_TRY(fer_compression(joint, diameter, model, &compression));
-    (void)fer_find_compression_slopes(joint, diameter, model,
-                                      &slopes); /* there are slopes where it compresses */
-    FER_TRY(check_and_standardise(spread, &standard));
-    FER_TRY(check_degrees(spread, &standard));
-    FER_REQUIRE(coverage > 0.0 && coverage < 1.0, FER_SPREAD_COVERAGE_OUT_OF_RANGE);
-    const double slope[input_count] = {slopes.hose_inside.per_mm,     slopes.hose_outside.per_mm,
-                                       slopes.stem_outside.per_mm,    slopes.ferrule_wall.per_mm,
-                                       slopes.ferrule_outside.per_mm, slopes.diameter.per_mm};
+    FER_TRY(fer_check_joint(joint));
+    FER_TRY(fer_check_model(joint, model));
+    FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
+    FER_TRY(fer_check_spread(spread, &standard));
+    FER_TRY(give_budget(spread, &standard, &slopes, coverage, budget));
     budget->compression = compression;
-    combine(spread, &standard, slope, coverage, budget);
     return FER_OK;
 }
 
 fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
                                   fer_ratio coverage, fer_model model, fer_budget *budget)
 {
-    const fer_budget none = {{NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}, {NAN}, NAN, NAN, {NAN}};
     FER_REQUIRE(budget, FER_ARGUMENT_MISSING);
-    *budget = none;
+    FER_LEAVE_OUT(*budget);
     return find_budget(joint, spread, diameter, coverage.fraction, model, budget);
 }
 
@@ -269,10 +285,7 @@ static fer_status slopes_at(const fer_joint *joint, double diameter, fer_model m
     *inputs[input] += step;
     moved.stem.bore.mm = 0.0;
     FER_REQUIRE(fer_find_compression_slopes(&moved, at, model, &slopes) == FER_OK, FER_SPREAD_LEAVES_DOMAIN);
-    const double found[input_count] = {slopes.hose_inside.per_mm,     slopes.hose_outside.per_mm,
-                                       slopes.stem_outside.per_mm,    slopes.ferrule_wall.per_mm,
-                                       slopes.ferrule_outside.per_mm, slopes.diameter.per_mm};
-    memcpy(slope, found, sizeof found);
+    list_slopes(&slopes, slope);
     return FER_OK;
 }
 
@@ -318,7 +331,7 @@ static double second_order_part(const fer_uncertainty *list, const double value[
 }
 
 /* The fitted wall has a kink where the stem is as thick as the hose inside. */
-static fer_status check_kink(const fer_joint *joint, const standard_spread *standard, fer_model model,
+static fer_status check_kink(const fer_joint *joint, const fer_standard_spread *standard, fer_model model,
                              double step)
 {
     const double difference[input_count] = {-1.0, 0.0, 1.0, 0.0, 0.0, 0.0};
@@ -333,18 +346,20 @@ static fer_status find_second_order(const fer_joint *joint, const fer_spread *sp
                                     fer_model model, fer_second_order *order)
 {
     fer_uncertainty list[input_count];
-    standard_spread standard;
+    fer_standard_spread standard;
+    fer_compression_slopes slopes;
     fer_ratio compression;
-    double slope[input_count] = {0.0}, second[input_count], third[input_count], rest = 0.0, shift = 0.0;
+    double slope[input_count], second[input_count], third[input_count], rest = 0.0, shift = 0.0;
     FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
-    FER_TRY(fer_compression(joint, diameter, model, &compression));
-    FER_TRY(fer_check_spread(spread));
+    FER_TRY(fer_check_joint(joint));
+    FER_TRY(fer_check_model(joint, model));
+    FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
+    FER_TRY(fer_check_spread(spread, &standard));
     fer_list_uncertainties(spread, list);
-    standardise(spread, &standard);
+    list_slopes(&slopes, slope);
     FER_REQUIRE(!standard.correlated, FER_SPREAD_CORRELATED_SECOND_ORDER);
     const double step = (joint->hose.outside.mm - joint->hose.inside.mm) / 1024.0;
     FER_TRY(check_kink(joint, &standard, model, step));
-    (void)slopes_at(joint, diameter.mm, model, 0, 0.0, slope); /* it compresses there */
     for (size_t j = 0; j < input_count; j++) {
         if (standard.value[j] > 0.0 && (j != ferrule_outside || model.flow != FER_FLOW_NONE)) {
             FER_TRY(curvatures_against(joint, diameter.mm, model, j, step, second, third));
@@ -363,9 +378,8 @@ static fer_status find_second_order(const fer_joint *joint, const fer_spread *sp
 fer_status fer_second_order_uncertainty(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
                                         fer_model model, fer_second_order *order)
 {
-    const fer_second_order none = {{NAN}, {NAN}, {NAN}, {NAN}};
     FER_REQUIRE(order, FER_ARGUMENT_MISSING);
-    *order = none;
+    FER_LEAVE_OUT(*order);
     return find_second_order(joint, spread, diameter, model, order);
 }
 
@@ -408,10 +422,11 @@ static fer_status find_worst_case(const fer_joint *joint, const fer_spread *spre
                                   fer_model model, fer_ratio_range *range)
 {
     double half_width[input_count], low = INFINITY, high = -INFINITY;
+    fer_standard_spread standard;
     fer_ratio middle;
     FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
     FER_TRY(fer_compression(joint, diameter, model, &middle));
-    FER_TRY(fer_check_spread(spread));
+    FER_TRY(fer_check_spread(spread, &standard));
     FER_TRY(list_half_widths(spread, half_width));
     for (int i = 0; i < 4; i++) {
         double found;
@@ -429,14 +444,14 @@ fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spread, fer_
                           fer_model model, fer_ratio_range *range)
 {
     FER_REQUIRE(range, FER_ARGUMENT_MISSING);
-    range->least.fraction = range->most.fraction = NAN;
+    FER_LEAVE_OUT(*range);
     return find_worst_case(joint, spread, diameter, model, range);
 }
 
 /* ---- yield -------------------------------------------------------------------------------------------- */
 
 /* Share of the inputs that are not normal in sum(slope x); the normal ones count together. */
-static fer_mixture mixture_of(const fer_spread *spread, const standard_spread *standard,
+static fer_mixture mixture_of(const fer_spread *spread, const fer_standard_spread *standard,
                               const double slope[input_count])
 {
     fer_uncertainty list[input_count];
@@ -460,7 +475,7 @@ static fer_mixture mixture_of(const fer_spread *spread, const standard_spread *s
 }
 
 static fer_limit_margin margin_at(const fer_joint *joint, const fer_spread *spread,
-                                  const standard_spread *standard, double limit)
+                                  const fer_standard_spread *standard, double limit)
 {
     const double left = 1.0 - limit;
     const double slope[input_count] = {left, -left, -1.0, -2.0, 0.0, 1.0};
@@ -477,7 +492,7 @@ static fer_limit_margin margin_at(const fer_joint *joint, const fer_spread *spre
     return margin;
 }
 
-static fer_status check_shapes(const fer_spread *spread, const standard_spread *standard)
+fer_status fer_check_shapes(const fer_spread *spread, const fer_standard_spread *standard)
 {
     fer_uncertainty list[input_count];
     if (!standard->mixed || !standard->correlated) {
@@ -495,17 +510,10 @@ static fer_status check_shapes(const fer_spread *spread, const standard_spread *
     return FER_OK;
 }
 
-fer_status fer_check_shapes(const fer_spread *spread)
-{
-    standard_spread standard;
-    standardise(spread, &standard);
-    return check_shapes(spread, &standard);
-}
-
 void fer_find_scales(const fer_spread *spread, double scale[FER_INPUTS][FER_INPUTS])
 {
     fer_uncertainty list[input_count];
-    standard_spread standard;
+    fer_standard_spread standard;
     double pairs[pair_count];
     fer_list_uncertainties(spread, list);
     memcpy(pairs, &spread->correlations, sizeof pairs);
@@ -525,7 +533,7 @@ void fer_find_scales(const fer_spread *spread, double scale[FER_INPUTS][FER_INPU
     }
 }
 
-static fer_status check_hose_wall(const fer_joint *joint, const standard_spread *standard)
+static fer_status check_hose_wall(const fer_joint *joint, const fer_standard_spread *standard)
 {
     const double wall[input_count] = {-1.0, 1.0, 0.0, 0.0, 0.0, 0.0};
     const double deviation = sqrt(variance(standard, wall));
@@ -533,22 +541,41 @@ static fer_status check_hose_wall(const fer_joint *joint, const standard_spread 
     return FER_OK;
 }
 
-fer_status fer_find_limit_margins(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                  fer_limit_margin *least, fer_limit_margin *most)
+fer_status fer_check_range(fer_ratio_range range)
 {
-    standard_spread standard;
-    FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
-    FER_TRY(fer_check_joint(joint));
     FER_REQUIRE(fer_is_finite(range.least.fraction) && fer_is_finite(range.most.fraction),
                 FER_COMPRESSION_NOT_A_NUMBER);
     FER_REQUIRE(range.least.fraction < range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
-    FER_TRY(check_and_standardise(spread, &standard));
-    FER_TRY(check_shapes(spread, &standard));
-    FER_TRY(check_hose_wall(joint, &standard));
-    *least = margin_at(joint, spread, &standard, fer_reachable(range.least));
-    *most = margin_at(joint, spread, &standard, fer_reachable(range.most));
+    return FER_OK;
+}
+
+fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_spread *spread,
+                                     const fer_standard_spread *standard, fer_ratio_range range,
+                                     fer_limit_margin *least, fer_limit_margin *most)
+{
+    FER_TRY(fer_check_shapes(spread, standard));
+    FER_TRY(check_hose_wall(joint, standard));
+    *least = margin_at(joint, spread, standard, fer_reachable(range.least));
+    *most = margin_at(joint, spread, standard, fer_reachable(range.most));
     FER_REQUIRE(least->deviation > 0.0 && most->deviation > 0.0, FER_SPREAD_EMPTY);
     return FER_OK;
+}
+
+static fer_status check_for_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
+                                  fer_standard_spread *standard)
+{
+    FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
+    FER_TRY(fer_check_joint(joint));
+    FER_TRY(fer_check_range(range));
+    return fer_check_spread(spread, standard);
+}
+
+fer_status fer_find_limit_margins(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
+                                  fer_limit_margin *least, fer_limit_margin *most)
+{
+    fer_standard_spread standard;
+    FER_TRY(check_for_yield(joint, spread, range, &standard));
+    return fer_limit_margins_checked(joint, spread, &standard, range, least, most);
 }
 
 /* The sums of a mixture end near 0 and 1, on either side of them. */
@@ -581,9 +608,8 @@ static fer_status find_yield(const fer_joint *joint, const fer_spread *spread, f
 fer_status fer_crimp_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
                            fer_length diameter, fer_yield *yield)
 {
-    const fer_yield none = {{NAN}, {NAN}, {NAN}};
     FER_REQUIRE(yield, FER_ARGUMENT_MISSING);
-    *yield = none;
+    FER_LEAVE_OUT(*yield);
     return find_yield(joint, spread, range, diameter, yield);
 }
 
@@ -598,18 +624,25 @@ static double yield_with(const fer_joint *joint, const fer_spread *spread, fer_r
                                                   &changed.stem_outside,    &changed.ferrule_wall,
                                                   &changed.ferrule_outside, &changed.diameter};
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
-    fer_yield yield;
-    fer_ratio compression;
+    fer_standard_spread standard;
+    fer_limit_margin least, most;
     inputs[input]->amount.mm *= factor;
-    if (fer_crimp_yield(joint, &changed, range, diameter, &yield) == FER_SPREAD_EMPTY) {
-        (void)fer_compression(joint, diameter, plain, &compression); /* NaN is not inside */
+    standardise(&changed, &standard);
+    const fer_status status = fer_limit_margins_checked(joint, &changed, &standard, range, &least, &most);
+    if (status == FER_OK) {
+        return fer_yield_between(diameter.mm, &least, &most).inside.fraction;
+    }
+    fer_ratio compression;
+    FER_LEAVE_OUT(compression); /* is not inside */
+    if (status == FER_SPREAD_EMPTY) {
+        (void)fer_compression_checked(joint, diameter, plain, &compression);
         return compression.fraction >= range.least.fraction && compression.fraction <= range.most.fraction;
     }
-    return yield.inside.fraction;
+    return compression.fraction;
 }
 
 /* Share of the variance at the limit that is missed more often. */
-static double share_of(const fer_joint *joint, const standard_spread *standard, fer_ratio_range range,
+static double share_of(const fer_joint *joint, const fer_standard_spread *standard, fer_ratio_range range,
                        fer_length diameter, size_t input)
 {
     const double gap = diameter.mm - 2.0 * joint->ferrule.wall.mm - joint->stem.outside.mm;
@@ -633,11 +666,13 @@ static fer_status rank_measurements(const fer_joint *joint, const fer_spread *sp
                                     fer_length diameter, fer_improvement *improvements, size_t capacity,
                                     size_t *found)
 {
-    standard_spread standard;
-    fer_yield yield;
-    FER_TRY(fer_crimp_yield(joint, spread, range, diameter, &yield));
+    fer_standard_spread standard;
+    fer_limit_margin least, most;
+    FER_TRY(check_for_yield(joint, spread, range, &standard));
+    FER_TRY(fer_limit_margins_checked(joint, spread, &standard, range, &least, &most));
+    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
     FER_REQUIRE(capacity >= input_count - 1, FER_ARGUMENT_ROOM_TOO_SMALL);
-    standardise(spread, &standard);
+    const fer_yield yield = fer_yield_between(diameter.mm, &least, &most);
     for (size_t i = 0; i < input_count; i++) {
         if (i == ferrule_outside || standard.value[i] == 0.0) {
             continue;

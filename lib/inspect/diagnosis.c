@@ -316,15 +316,6 @@ static fer_status report(weighing *w, double shift, size_t die_count, fer_suspec
     return FER_OK;
 }
 
-static fer_diagnosis no_diagnosis(void)
-{
-    fer_diagnosis diagnosis = {0};
-    diagnosis.deviation.mm = diagnosis.standard_uncertainty.mm = NAN;
-    diagnosis.first = diagnosis.second = FER_CAUSE_NONE_OF_THESE;
-    diagnosis.bits = diagnosis.bits_all = NAN;
-    return diagnosis;
-}
-
 /* The results before anything is known, each that is wanted. */
 static fer_status begin(size_t *found, fer_diagnosis *diagnosis)
 {
@@ -332,7 +323,10 @@ static fer_status begin(size_t *found, fer_diagnosis *diagnosis)
         *found = 0;
     }
     if (diagnosis) {
-        *diagnosis = no_diagnosis();
+        FER_EMPTY(*diagnosis);
+        FER_LEAVE_OUT_FROM(*diagnosis, deviation, standard_uncertainty);
+        diagnosis->first = diagnosis->second = FER_CAUSE_NONE_OF_THESE;
+        FER_LEAVE_OUT_FROM(*diagnosis, bits, bits_all);
     }
     return found && diagnosis ? FER_OK : FER_ARGUMENT_MISSING;
 }
@@ -759,33 +753,29 @@ typedef struct {
 
 static const cause_words words_of_causes = {FER_CAUSE_LIST(FER_WORDS_TEXT)};
 static const check_words words_of_checks = {FER_CHECK_LIST(FER_WORDS_TEXT)};
-
-static int is_cause(fer_cause cause)
-{
-    return (unsigned)cause < FER_CAUSE_COUNT;
-}
-
-static int is_check(fer_check check)
-{
-    return (unsigned)check < FER_CHECK_COUNT;
-}
+static const uint16_t causes[] = {FER_CAUSE_LIST(FER_WORDS_NUMBER)};
+static const uint16_t checks[] = {FER_CHECK_LIST(FER_WORDS_NUMBER)};
 
 const char *fer_cause_name(fer_cause cause)
 {
-    return is_cause(cause) ? fer_word_behind(&words_of_causes, 2u * cause) : "UNKNOWN";
+    const char *name = fer_name_among(&words_of_causes, causes, FER_CAUSE_COUNT, (int)cause);
+    return name ? name : "UNKNOWN";
 }
 
 const char *fer_cause_sentence(fer_cause cause)
 {
-    return is_cause(cause) ? fer_word_behind(&words_of_causes, 2u * cause + 1u) : "";
+    const char *sentence = fer_sentence_among(&words_of_causes, causes, FER_CAUSE_COUNT, (int)cause);
+    return sentence ? sentence : "";
 }
 
 const char *fer_check_name(fer_check check)
 {
-    return is_check(check) ? fer_word_behind(&words_of_checks, 2u * check) : "UNKNOWN";
+    const char *name = fer_name_among(&words_of_checks, checks, FER_CHECK_COUNT, (int)check);
+    return name ? name : "UNKNOWN";
 }
 
 const char *fer_check_sentence(fer_check check)
 {
-    return is_check(check) ? fer_word_behind(&words_of_checks, 2u * check + 1u) : "";
+    const char *sentence = fer_sentence_among(&words_of_checks, checks, FER_CHECK_COUNT, (int)check);
+    return sentence ? sentence : "";
 }

@@ -35,12 +35,12 @@ static fer_status inspect(const fer_setup *setup, const fer_reading *readings, s
     return FER_OK;
 }
 
-/* What an inspection is after a failure. */
-static fer_inspection no_inspection(fer_status why)
+static void leave_out_inspection(fer_status why, fer_inspection *inspection)
 {
-    const fer_length none = {NAN};
-    const fer_inspection failed = {fer_no_summary(why), fer_no_verdict(), {none, none}, none, {0}};
-    return failed;
+    FER_EMPTY(*inspection);
+    fer_leave_out_summary(why, &inspection->summary);
+    fer_leave_out_verdict(&inspection->verdict);
+    FER_LEAVE_OUT_FROM(*inspection, limits, deviation);
 }
 
 fer_status fer_inspect_crimp(const fer_setup *setup, const fer_reading *readings, size_t count,
@@ -48,10 +48,10 @@ fer_status fer_inspect_crimp(const fer_setup *setup, const fer_reading *readings
                              fer_inspection *inspection)
 {
     FER_REQUIRE(inspection, FER_ARGUMENT_MISSING);
-    *inspection = no_inspection(FER_OK);
+    leave_out_inspection(FER_OK, inspection);
     const fer_status status = inspect(setup, readings, count, gauge, marks, guard, &process, inspection);
     if (status != FER_OK) {
-        *inspection = no_inspection(status);
+        leave_out_inspection(status, inspection);
     }
     return status;
 }

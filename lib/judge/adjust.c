@@ -126,7 +126,8 @@ static double crimp_cdf(const estimate *e, double x, double spread)
 static fer_found_ratio probability_inside(const estimate *e, double mean, double share,
                                           fer_length_range limits)
 {
-    fer_found_ratio found = {{NAN}, FER_OK};
+    fer_found_ratio found;
+    FER_NOT_FOUND(found, FER_OK);
     if (!are_given(limits)) {
         found.status = FER_TOLERANCE_MISSING;
     } else if (!fer_is_finite(e->spread)) {
@@ -183,17 +184,16 @@ static fer_status correct_dial(const fer_dial_scale *scale, const fer_trial *tri
     return correct(scale, trials, count, target.mm, limits, &k, adjustment);
 }
 
-static fer_adjustment no_adjustment(fer_status why)
+static void leave_out_adjustment(fer_status why, fer_adjustment *adjustment)
 {
-    const fer_length none = {NAN};
-    const fer_found_length no_length = {{NAN}, why};
-    const fer_found_ratio no_ratio = {{NAN}, why};
-    fer_adjustment adjustment = {0};
-    adjustment.deviation = adjustment.exact = adjustment.setting = adjustment.move = adjustment.expected =
-        none;
-    adjustment.uncertainty = adjustment.crimp_spread = no_length;
-    adjustment.probability_now = adjustment.probability_next = adjustment.probability_best = no_ratio;
-    return adjustment;
+    FER_EMPTY(*adjustment);
+    FER_LEAVE_OUT(adjustment->deviation);
+    FER_NOT_FOUND(adjustment->uncertainty, why);
+    FER_NOT_FOUND(adjustment->crimp_spread, why);
+    FER_LEAVE_OUT_FROM(*adjustment, exact, expected);
+    FER_NOT_FOUND(adjustment->probability_now, why);
+    FER_NOT_FOUND(adjustment->probability_next, why);
+    FER_NOT_FOUND(adjustment->probability_best, why);
 }
 
 fer_status fer_correct_dial(const fer_dial_scale *scale, const fer_trial *trials, size_t count,
@@ -201,10 +201,10 @@ fer_status fer_correct_dial(const fer_dial_scale *scale, const fer_trial *trials
                             fer_adjustment *adjustment)
 {
     FER_REQUIRE(adjustment, FER_ARGUMENT_MISSING);
-    *adjustment = no_adjustment(FER_OK);
+    leave_out_adjustment(FER_OK, adjustment);
     const fer_status status = correct_dial(scale, trials, count, target, limits, adjusting, adjustment);
     if (status != FER_OK) {
-        *adjustment = no_adjustment(status);
+        leave_out_adjustment(status, adjustment);
     }
     return status;
 }
@@ -246,7 +246,7 @@ fer_status fer_expected_deviation(const fer_dial_scale *scale, int trials, fer_a
                                   fer_outlook *outlook)
 {
     FER_REQUIRE(outlook, FER_ARGUMENT_MISSING);
-    outlook->setting.mm = outlook->diameter.mm = NAN;
+    FER_LEAVE_OUT(*outlook);
     return expect(scale, trials, adjusting, outlook);
 }
 
@@ -323,9 +323,10 @@ static fer_status fit_calibration(const fer_calibration_point *points, size_t co
 fer_status fer_fit_calibration(const fer_calibration_point *points, size_t count,
                                fer_calibration *calibration)
 {
-    const fer_calibration none = {{NAN}, {NAN}, {NAN}, {NAN}, {NAN}, 0, {NAN}, {NAN}, {NAN}};
     FER_REQUIRE(calibration, FER_ARGUMENT_MISSING);
-    *calibration = none;
+    FER_EMPTY(*calibration);
+    FER_LEAVE_OUT_FROM(*calibration, intercept, scatter);
+    FER_LEAVE_OUT_FROM(*calibration, set_mean, set_squares);
     return fit_calibration(points, count, calibration);
 }
 
@@ -368,13 +369,11 @@ static fer_status predict_diameter(const fer_calibration *c, fer_length set, fer
     return give_prediction(value, value - half, value + half, prediction);
 }
 
-static const fer_prediction no_prediction = {{NAN}, {NAN}, {NAN}};
-
 fer_status fer_predict_diameter(const fer_calibration *calibration, fer_length set, fer_ratio coverage,
                                 fer_prediction *prediction)
 {
     FER_REQUIRE(prediction, FER_ARGUMENT_MISSING);
-    *prediction = no_prediction;
+    FER_LEAVE_OUT(*prediction);
     return predict_diameter(calibration, set, coverage, prediction);
 }
 
@@ -397,7 +396,7 @@ fer_status fer_find_set(const fer_calibration *calibration, fer_length diameter,
                         fer_prediction *prediction)
 {
     FER_REQUIRE(prediction, FER_ARGUMENT_MISSING);
-    *prediction = no_prediction;
+    FER_LEAVE_OUT(*prediction);
     return find_set(calibration, diameter, coverage, prediction);
 }
 
@@ -477,8 +476,8 @@ static fer_status check_drift(const fer_drift_point *checks, size_t count, int t
 fer_status fer_check_drift(const fer_drift_point *checks, size_t count, int today, fer_length limit,
                            fer_ratio coverage, fer_drift *drift)
 {
-    const fer_drift none = {{NAN}, {NAN}, {NAN}, {NAN}, 0, 0, 0, 0};
     FER_REQUIRE(drift, FER_ARGUMENT_MISSING);
-    *drift = none;
+    FER_EMPTY(*drift);
+    FER_LEAVE_OUT_FROM(*drift, deviation, scatter);
     return check_drift(checks, count, today, limit.mm, coverage.fraction, drift);
 }

@@ -187,7 +187,7 @@ static fer_length_range range_of(double least, double most, fer_length_range giv
 static fer_verdict verdict_of(const question *q, const bands *b, fer_length_range limits)
 {
     fer_verdict v;
-    memset(&v, 0, sizeof v);
+    FER_EMPTY(v);
     v.decision = decide(q, b);
     v.below.fraction = q->u == 0.0 ? q->value < q->least : below(q, q->least, q->value);
     v.above.fraction = q->u == 0.0 ? q->value > q->most : above(q, q->most, q->value);
@@ -203,16 +203,10 @@ static fer_verdict verdict_of(const question *q, const bands *b, fer_length_rang
     return v;
 }
 
-fer_verdict fer_no_verdict(void)
+void fer_leave_out_verdict(fer_verdict *verdict)
 {
-    const fer_ratio no_ratio = {NAN};
-    const fer_length none = {NAN};
-    fer_verdict v;
-    memset(&v, 0, sizeof v);
-    v.conforming = v.below = v.above = no_ratio;
-    v.guard = v.value = v.standard_uncertainty = none;
-    v.accept.least = v.accept.most = v.reject.least = v.reject.most = none;
-    return v;
+    FER_EMPTY(*verdict);
+    FER_LEAVE_OUT_FROM(*verdict, conforming, standard_uncertainty);
 }
 
 static fer_status judge(fer_length value, fer_length standard_uncertainty, fer_length_range limits,
@@ -237,7 +231,7 @@ fer_status fer_judge(fer_length value, fer_length standard_uncertainty, fer_leng
                      fer_guard guard, fer_process process, fer_verdict *verdict)
 {
     FER_REQUIRE(verdict, FER_ARGUMENT_MISSING);
-    *verdict = fer_no_verdict();
+    fer_leave_out_verdict(verdict);
     return judge(value, standard_uncertainty, limits, guard, &process, verdict);
 }
 
@@ -321,9 +315,7 @@ static fer_status find_risks(const fer_process *process, fer_length standard_unc
 fer_status fer_find_risks(const fer_process *process, fer_length standard_uncertainty,
                           fer_length_range limits, fer_guard guard, fer_risks *risks)
 {
-    const fer_ratio none = {NAN};
     FER_REQUIRE(risks, FER_ARGUMENT_MISSING);
-    risks->conforming = risks->accepted = risks->rejected = risks->undecided = risks->user = risks->maker =
-        none;
+    FER_LEAVE_OUT(*risks);
     return find_risks(process, standard_uncertainty, limits, guard, risks);
 }

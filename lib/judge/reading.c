@@ -153,7 +153,10 @@ static figures figures_of(const view *v, int section)
 
 static fer_found_length found_if(int there, double mm, fer_status why_not)
 {
-    const fer_found_length length = {{there ? mm : NAN}, there ? FER_OK : why_not};
+    fer_found_length length = {{mm}, FER_OK};
+    if (!there) {
+        FER_NOT_FOUND(length, why_not);
+    }
     return length;
 }
 
@@ -249,15 +252,16 @@ static fer_status summarise(const view *v, fer_reading_summary *summary)
     return FER_OK;
 }
 
-fer_reading_summary fer_no_summary(fer_status why)
+void fer_leave_out_summary(fer_status why, fer_reading_summary *summary)
 {
-    const fer_length none = {NAN};
-    const fer_found_length not_found = {{NAN}, why};
-    fer_reading_summary summary = {0};
-    summary.mean = summary.least = summary.most = summary.range = summary.standard_uncertainty = none;
-    summary.scatter = summary.ovality = summary.taper = summary.section_range = not_found;
-    summary.ovality_section = -1;
-    return summary;
+    FER_EMPTY(*summary);
+    FER_LEAVE_OUT_FROM(*summary, mean, range);
+    FER_NOT_FOUND(summary->scatter, why);
+    FER_LEAVE_OUT(summary->standard_uncertainty);
+    FER_NOT_FOUND(summary->ovality, why);
+    FER_NOT_FOUND(summary->taper, why);
+    FER_NOT_FOUND(summary->section_range, why);
+    summary->ovality_section = -1;
 }
 
 fer_status fer_summarise_readings(const fer_reading *readings, size_t count, const fer_gauge *gauge,
@@ -266,7 +270,7 @@ fer_status fer_summarise_readings(const fer_reading *readings, size_t count, con
     view v = {0};
     FER_REQUIRE(summary, FER_ARGUMENT_MISSING);
     const fer_status status = take_readings(readings, count, gauge, &marks, &v);
-    *summary = fer_no_summary(status);
+    fer_leave_out_summary(status, summary);
     FER_TRY(status);
     return summarise(&v, summary);
 }
@@ -611,16 +615,11 @@ static fer_status fit_lobes(const view *v, fer_lobe_fit *fit)
     return FER_OK;
 }
 
-static fer_lobe_fit no_fit(fer_status why)
+static void leave_out_fit(fer_status why, fer_lobe_fit *fit)
 {
-    const fer_length none = {NAN};
-    const fer_angle no_angle = {NAN};
-    fer_lobe_fit fit = {0};
-    fit.mean = fit.mean_uncertainty = fit.ovality = fit.lobe = fit.over_lobes = none;
-    fit.ovality_angle = fit.lobes_angle = no_angle;
-    fit.scatter.value = none;
-    fit.scatter.status = why;
-    return fit;
+    FER_EMPTY(*fit);
+    FER_LEAVE_OUT_FROM(*fit, mean, lobes_angle);
+    FER_NOT_FOUND(fit->scatter, why);
 }
 
 fer_status fer_fit_lobes(const fer_reading *readings, size_t count, const fer_gauge *gauge, fer_marks marks,
@@ -628,13 +627,13 @@ fer_status fer_fit_lobes(const fer_reading *readings, size_t count, const fer_ga
 {
     view v = {0};
     FER_REQUIRE(fit, FER_ARGUMENT_MISSING);
-    *fit = no_fit(FER_OK);
+    leave_out_fit(FER_OK, fit);
     fer_status status = take_readings(readings, count, gauge, &marks, &v);
     if (status == FER_OK) {
         status = fit_lobes(&v, fit);
     }
     if (status != FER_OK) {
-        *fit = no_fit(status);
+        leave_out_fit(status, fit);
     }
     return status;
 }
