@@ -5,14 +5,14 @@
 
 /* Names and sentences in one text and a table of places in it: no pointers, so nothing to relocate at load. */
 typedef struct {
-#define FER_STATUS_TEXT(name, number, sentence)                                                              \
+#define FER_STATUS_TEXT(name, number, about, sentence)                                                       \
     char name_of_##name[sizeof #name], sentence_of_##name[sizeof sentence];
     FER_STATUS_LIST(FER_STATUS_TEXT)
 #undef FER_STATUS_TEXT
 } status_texts;
 
 static const status_texts texts = {
-#define FER_STATUS_TEXT(name, number, sentence) #name, sentence,
+#define FER_STATUS_TEXT(name, number, about, sentence) #name, sentence,
     FER_STATUS_LIST(FER_STATUS_TEXT)
 #undef FER_STATUS_TEXT
 };
@@ -23,7 +23,7 @@ typedef struct {
 } status_place;
 
 static const status_place places[] = {
-#define FER_STATUS_PLACE(name, number, sentence) {number, offsetof(status_texts, name_of_##name)},
+#define FER_STATUS_PLACE(name, number, about, sentence) {number, offsetof(status_texts, name_of_##name)},
     FER_STATUS_LIST(FER_STATUS_PLACE)
 #undef FER_STATUS_PLACE
 };

@@ -66,6 +66,7 @@ def sentence(said, absent="0"):
     if "range" in said and "as" not in said:
         parts.append(said["range"]["text"])
     parts += [f"{word} {said[word]}" for word in ("above", "below") if word in said]
+    parts += [f"not used: {', '.join(said['unused'])}"] if "unused" in said and "as" not in said else []
     parts += [f"{word}: {said[key]}" for word, key in ((absent, "optional"), ("NULL", "null")) if key in said]
     return named("; ".join(filter(None, parts)))
 

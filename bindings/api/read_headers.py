@@ -52,7 +52,7 @@ def plain_formula(latex):
 
 
 TAGS = {"Range:": "range", "Above:": "above", "Below:": "below", "If zero:": "optional", "If null:": "null", "1 or 0.": "flag",
-        "Label:": "label", "Decimals:": "decimals"}  # as docs/aliases.doxy shows them
+        "Label:": "label", "Decimals:": "decimals", "Not used:": "unused"}  # as docs/aliases.doxy shows them
 MARK = "\x01"  # stands before and after the name of a tag
 
 
@@ -151,6 +151,8 @@ def resolve_tags(item, ranges, type_, where):
             item[name] = tags[name]
     if "flag" in tags:
         item["flag"] = True
+    if "unused" in tags:
+        item["unused"] = tags["unused"].split()
     if "decimals" in tags:
         item["decimals"] = int(tags["decimals"])
     if "range" in tags:
@@ -202,8 +204,11 @@ def read_enum(node, listed):
         row = rows.get(v["name"], {})
         v["word"] = v["name"][cut:]
         v.update({key: text for key, text in row.items() if key not in ("name", "number")})
+        if "about" in v:
+            v["about"] = v["about"].split()
     return {"name": c_name, "text": words(node.find("detaileddescription")),
-            "words": [{key: v[key] for key in ("name", "word", "number", "about", "text", "sentence") if key in v} for v in found]}
+            "words": [{key: v[key] for key in ("name", "word", "number", "about", "text", "sentence") if v.get(key) not in (None, [])}
+                      for v in found]}
 
 
 def struct_form(struct, enums):
@@ -387,11 +392,15 @@ class Taken:
             if p["role"] not in ("value", "input", "list") or base == "char" or "from" in p:
                 continue
             own = self.argument(f, p)
-            if own is not p and "range" in own:
-                p["range"] = own["range"]
+            p.update({key: own[key] for key in ("range", "unused") if key in own})
             if self.is_number(base) and "range" not in own and "flag" not in p:
                 self.complaints.append(f"{f['name']}: {p['name']} has no range")
             self.struct(base, f"{f['name']}: {p['name']}", "range" in own)
+            self.unused(f, p, base)
+
+    def unused(self, f, p, base):
+        names = {m["name"] for m in self.structs.get(base, {"members": []})["members"]}
+        self.complaints += [f"{f['name']}: {p['name']} has no member {name}" for name in p.get("unused", []) if name not in names]
 
     def struct(self, name, where, has_range):
         struct = self.structs.get(name)
@@ -402,6 +411,14 @@ class Taken:
             if self.is_number(m["type"]) and not has_range and "range" not in m and "flag" not in m:
                 self.complaints.append(f"{where}: {m['name']} of {name} has no range")
             self.struct(m["type"], where, has_range or "range" in m)
+
+    def faults(self, statuses):
+        """What a status is about is there: struct.member, a struct, or an argument."""
+        known = {p["name"] for f in self.functions.values() for p in f.get("parameters", [])}
+        known |= {name.removeprefix("fer_") for name in self.structs}
+        known |= {f"{name.removeprefix('fer_')}.{m['name']}" for name, s in self.structs.items() for m in s["members"]}
+        self.complaints += [f"{s['name']} is about {about}, which is nowhere" for s in statuses for about in s.get("about", [])
+                            if about not in known]
 
     def labels(self):
         for s in self.structs.values():
@@ -430,6 +447,7 @@ def finish(description, units):
         if "inline" not in f and not re.match("fer_(parse|format)_", f["name"]):
             taken.function(f)
     taken.labels()
+    taken.faults(next(e["words"] for e in description["enums"] if e["name"] == "fer_status"))
     if taken.complaints:
         raise HeadersError("\n".join(dict.fromkeys(taken.complaints)))
 

@@ -62,8 +62,8 @@ typedef struct fer_calibration_point {
     /** diameter that the dial stands for: setting and die size @range 0 mm to 1,000,000 mm */
     fer_length set;
     fer_length measured; /**< crimp diameter measured @range 0.001 mm to 1,000,000 mm */
-    /** of the measured diameter @label standard uncertainty @range 0 mm to 1,000,000 mm @decimals 4
-     * @optional all points alike */
+    /** of the measured diameter @label standard uncertainty @range 0.000000001 mm to 1,000,000 mm @decimals
+     * 4 @optional all points alike */
     fer_length standard_uncertainty;
 } fer_calibration_point;
 
@@ -188,7 +188,7 @@ FER_API fer_status fer_expected_deviation(const fer_press *press, int trials, fe
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_CALIBRATION_TOO_FEW_POINTS  fewer than three, or all at one setting
  * @retval FER_CALIBRATION_POINT_OUT_OF_RANGE  set not 0 to 1,000,000 mm or measured not 0.001 mm to 1,000,000 mm
- * @retval FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE  negative, above 1,000,000 mm, or 0 for some points only
+ * @retval FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE  given, and not 0.000000001 mm to 1,000,000 mm; or 0 for some points only
  * @accuracy 1e-12 relative on NIST StRD Norris
  * @source NIST StRD, Linear regression, Norris
  */

@@ -28,7 +28,7 @@ typedef struct fer_trials {
     /** number that all trials depend on @label seed @range any whole number @optional a seed like any other
      * */
     uint64_t seed;
-    /** number of the first block @range 0 to 1,099,511,627,775 @optional from the beginning */
+    /** number of the first block @range 0 to 1,099,511,627,776 - blocks @optional from the beginning */
     uint64_t first_block;
     uint64_t blocks;       /**< number of blocks @range 0 to 1,099,511,627,776 - first_block @optional one */
     fer_sequence sequence; /**< where the numbers come from @label sequence @optional random */

@@ -114,8 +114,8 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * \f$ \frac{2Pb}{E}\left[\frac{b^2 + a^2}{b^2 - a^2} - \nu - \frac{2\nu^2 r b^2}{b^2 - a^2}\right] \f$. Hardening:
  * \f$ Y + H\bar\varepsilon \f$ with the plastic strain at the middle of the wall.
  *
- * @param[in] ferrule  wall and outside diameter before crimping; length does not matter; wall at most
- *            0.18 of the outside diameter
+ * @param[in] ferrule  wall and outside diameter before crimping; wall at most 0.18 of the outside diameter @unused
+ *            length
  * @param[in] diameter  closing diameter; reduced by at least fer_least_reduction(), at most by 30 % @range 0.001 mm to
  *            1,000,000 mm
  * @param[in] material  see fer_check_material()
@@ -172,7 +172,7 @@ FER_API fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length c
  * @formula \f$ 5\sqrt3\,(Y/E)\,b_0 \f$: the wall yields throughout from about a fifth of it on, and from here on the
  * closed forms have their accuracy.
  *
- * @param[in] ferrule  outside diameter counts; its wall is checked
+ * @param[in] ferrule  outside diameter counts; its wall is checked @unused length
  * @param[in] material  see fer_check_material()
  * @param[out] reduction  on the diameter; NaN on failure
  * @retval FER_OK  done
@@ -219,8 +219,8 @@ FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter
  * @param[in] outside  outside diameter @range 0.001 mm to 1,000,000 mm
  * @param[in] inner_pressure  on the inside; 0 where there is none @range 0 MPa to 1,000,000 MPa
  * @param[in] outer_pressure  on the outside; 0 where there is none @range 0 MPa to 1,000,000 MPa
- * @param[in] material  see fer_check_material(); yield is not looked at
- * @param[in] load  its restraint counts @optional free ends
+ * @param[in] material  see fer_check_material() @unused yield hardening
+ * @param[in] load  its restraint counts @unused hose_pressure @optional free ends
  * @param[out] change  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -245,7 +245,7 @@ FER_API fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pres
  *
  * @param[in] stem  outside diameter and bore; the hose does not matter
  * @param[in] material  see fer_check_material(); hardening is left out, on the safe side
- * @param[in] load  its restraint counts @optional free ends
+ * @param[in] load  its restraint counts @unused hose_pressure @optional free ends
  * @param[out] strength  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -292,7 +292,7 @@ FER_API fer_status fer_load_stem(const fer_stem *stem, const fer_material *mater
  *
  * @formula margin = bore − reduction − gauge; negative: the gauge does not pass
  *
- * @param[in] stem  its bore counts
+ * @param[in] stem  its bore counts @unused outside
  * @param[in] reduction  of the bore's diameter, see fer_load_stem() @range 0 mm to below stem.bore
  * @param[in] gauge  least bore allowed @range 0.001 mm to 1,000,000 mm
  * @param[out] margin  on the diameter; NaN on failure

@@ -137,7 +137,8 @@ FER_API fer_status fer_jaws_reading(fer_length diameter, fer_length die_size, in
  *
  * @param[in] die_size  @range 0.001 mm to 1,000,000 mm
  * @param[in] segments  @range 3 to 64
- * @param[in] height  lobe height allowed; below the greatest that this die can leave @range 0 mm to below die_size
+ * @param[in] height  lobe height allowed; below the greatest that this die can leave @range 0 mm to below die_size *
+ *            sin(pi / segments / 2) ** 2
  * @param[out] offset  closing diameter less die size; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
