@@ -9,12 +9,10 @@ __init__.pyi                 the stub of the Python package
 functions_table.c            instead of the stub, with --script: names and arguments of the functions (see script.h)
 
 There are rules and no list of special cases:
-- a struct with one double is a quantity; one with `uint32_t bits` that is called as an enum with an s is a set;
-  one with the two members value and status may hold no value; every other one is a plain struct
-- a member is optional where its comment says what 0 means ("0: not measured") and every member after it is optional;
-  an int is a bool where its comment begins with "1:"
+- a member may be left out where its comment says what that means (@optional) and every member after it may be;
+  an int with @flag is a bool
 - an argument that is a struct by value may be left out where all members of the struct may be, or where the function's comment
-  says of the argument what all zero means ("all zero: none")
+  says of the argument what that means
 - a struct that holds a pointer belongs to C alone, and so does every function that takes or gives one: other languages
   have arrays of their own
 - a function that takes trials may run long: the language may do other things meanwhile
@@ -63,12 +61,23 @@ def python_name(name):
     return name + "_" if keyword.iskeyword(name) and not FOR_SCRIPT else name
 
 
+def sentence(said, absent="0"):
+    """What stands in a comment, with its tags in words; absent: how what is left out is called."""
+    parts = [("1: " if "flag" in said else "") + said.get("text", "")]
+    if "range" in said and "as" not in said:
+        parts.append(said["range"]["text"])
+    parts += [f"{word} {said[word]}" for word in ("above", "below") if word in said]
+    parts += [f"not used: {', '.join(said['unused'])}"] if "unused" in said and "as" not in said else []
+    parts += [f"{word}: {said[key]}" for word, key in ((absent, "optional"), ("NULL", "null")) if key in said]
+    return named("; ".join(filter(None, parts)))
+
+
 class Member:
     def __init__(self, said):
         self.c_name, self.type, self.array = said["name"], said["type"], said.get("array")
-        self.name, self.text = python_name(self.c_name), named(said.get("text", ""))
-        self.optional = bool(re.search(r"(?<![\d.,])0: ", self.text))
-        if self.type == "int" and self.text.startswith("1:"):
+        self.name, self.text = python_name(self.c_name), sentence(said)
+        self.said, self.optional = said, "optional" in said
+        if "flag" in said:
             self.type = "bool"
 
 
@@ -103,13 +112,14 @@ class Struct:
 
 
 class Function:
-    def __init__(self, said):
+    def __init__(self, said, structs=()):
         self.c_name, self.type = said["name"], said["returns"]
         self.name = python_name(self.c_name.removeprefix("fer_"))
         self.text = [named(t) for t in said.get("text", [])]
-        self.parameters = [(p["name"], p["type"]) for p in said.get("parameters", [])]
-        self.roles = [p["role"] for p in said.get("parameters", [])]
-        self.notes = {p["name"]: named(p["text"]) for p in said.get("parameters", []) if "text" in p}
+        self.said = {p["name"]: p for p in said.get("parameters", [])}
+        self.parameters = [(p["name"], p["type"]) for p in self.said.values()]
+        self.roles = [p["role"] for p in self.said.values()]
+        self.notes = {name: sentence(p, "all zero" if p["type"] in structs else "0") for name, p in self.said.items()}
         self.statuses = [(named(s["name"]), named(s["text"])) for s in said.get("statuses", [])]
         self.sections = {title: named(said[key]) for key, title in TITLES.items() if key in said}
         self.is_inline = said.get("inline", False)
@@ -127,7 +137,8 @@ class Api:
         self.enums = {e["name"]: Enum(e) for e in said["enums"]}
         quantities = [q | {"form": "QUANTITY", "members": [q["member"]]} for q in said["quantities"]]
         self.structs = {s["name"]: Struct(s) for s in [*quantities, *said["structs"]]}
-        functions = {f["name"]: Function(f) for f in said["functions"]}
+        plain = {name for name, s in self.structs.items() if s.form == "STRUCT"}
+        functions = {f["name"]: Function(f, plain) for f in said["functions"]}
         self.left_to_c = self.leave_to_c(functions)
         for f in functions.values():
             if f.name and f.name.startswith("to_") and "fer_" + f.name[3:] in functions:
@@ -257,7 +268,7 @@ class Call:
                 sys.exit(f"describe.py: no rule for the type '{base}' of {name} in {f.c_name}")
 
     def add_value(self, api, f, name, base):
-        by_comment = base in api.structs and "all zero: " in f.notes.get(name, "")
+        by_comment = base in api.structs and api.structs[base].form == "STRUCT" and "optional" in f.said[name]
         optional = base in api.structs and (api.structs[base].all_optional() or by_comment)
         if not optional and any(a[3] for a in self.arguments):
             sys.exit(f"describe.py: {name} of {f.c_name} stands behind what may be left out")

@@ -51,11 +51,20 @@ def plain_formula(latex):
     return re.sub(r"(?<=\w) (?=[(²])(?<=sin |cos | ln |exp )|(?<=[(\[]) | (?=[)\]])", "", re.sub(r"\s+", " ", text)).strip()
 
 
+TAGS = {"Range:": "range", "Above:": "above", "Below:": "below", "If zero:": "optional", "If null:": "null", "1 or 0.": "flag",
+        "Label:": "label", "Decimals:": "decimals", "Not used:": "unused"}  # as docs/aliases.doxy shows them
+MARK = "\x01"  # stands before and after the name of a tag
+
+
 def words(node, formula=plain_formula):
-    """All text of an XML node on one line, with the names of C."""
+    """All text of an XML node on one line, with the names of C; tags are marked."""
     def parts(n):
         if n.tag == "formula":
             yield formula(n.text)
+        elif n.tag == "bold" and (n.text or "") in TAGS:
+            yield f" {MARK}{TAGS[n.text]}{MARK} "
+        elif n.tag == "bold" and n.text in ("as", "from"):
+            yield f"{MARK * 2}{n.text}"
         elif n.tag not in ("parameterlist", "simplesect"):
             yield n.text or ""
             for child in n:
@@ -71,6 +80,84 @@ def type_text(node):
 def compact(**items):
     """Without what is not there."""
     return {key: value for key, value in items.items() if value not in (None, "", [], {}, False)}
+
+
+# ---- tags -------------------------------------------------------------------------------------------------------
+
+NUMBER = r"-?\d[\d,]*(?:\.\d+)?"
+LONGEST_LABEL = 40
+
+
+def tagged(text):
+    """A comment with its tags: the text before the first of them, and each with its words."""
+    found = {}
+    for word in ("as", "from"):
+        said = re.search(rf"{MARK}{MARK}{word} (fer_\w+)\(\)(?: ([\w.]+)(?=$|[;,]|{MARK}))?", text)
+        if said:
+            found[word] = compact(function=said[1], argument=said[2])
+            if said[2]:
+                text = text.replace(f" {said[2]}", "", 1)
+    text, *parts = text.replace(MARK * 2, "").split(MARK)
+    found |= {name: words_.strip() for name, words_ in zip(parts[::2], parts[1::2])}
+    return text.strip(), found
+
+
+class Ranges:
+    """Reads ranges: numbers in base units, or an expression of other members and arguments as it stands."""
+
+    def __init__(self, units, quantities):
+        self.factors = {(u["kind"], symbol): u["numerator"] / u["denominator"] for u in units for symbol in re.split(r"[ \0]", u["symbols"])}
+        self.kinds = {q: q.removeprefix("fer_") for q in quantities}
+
+    def end(self, text, kind, where):
+        """An end of a range: {"at": number or expression, "open": not part of it}."""
+        is_open = text.startswith(("above ", "below "))
+        text = text.split(" ", 1)[1] if is_open else text
+        number = re.fullmatch(rf"({NUMBER})\s?(\S*)", text)
+        if number is None or "/" in number[2]:
+            return compact(at=text.replace(",", ""), open=is_open)
+        digits = number[1].replace(",", "")
+        figure = float(digits) if "." in digits else int(digits)
+        if number[2]:
+            if (kind, number[2]) not in self.factors:
+                raise HeadersError(f"{where}: {number[2]} is no unit of {kind}")
+            factor = self.factors[kind, number[2]]
+            figure = figure if factor == 1.0 else figure * factor
+        return {"at": figure} | compact(open=is_open)
+
+    def read(self, text, type_, where):
+        kind = self.kinds.get(type_)
+        said = {"text": text}
+        if text in ("any finite number", "any whole number"):
+            return said
+        more = re.fullmatch(r"(.+) or more|(above \S+( \S+)?)", text)
+        if more:
+            return said | {"lower": self.end(more[1] or more[2], kind, where)}
+        ends = text.split(" to ")
+        if len(ends) != 2:
+            raise HeadersError(f"{where}: no rule for the range '{text}'")
+        return said | {"lower": self.end(ends[0], kind, where), "upper": self.end(ends[1], kind, where)}
+
+
+def first_words(text):
+    return re.split(r"[;:,.(]", text)[0].strip()
+
+
+def resolve_tags(item, ranges, type_, where):
+    """Puts the tags of a member or parameter beside its text; the range with numbers."""
+    item["text"], tags = tagged(item.get("text", ""))
+    for name in ("above", "below", "optional", "null", "label", "as", "from"):
+        if name in tags:
+            item[name] = tags[name]
+    if "flag" in tags:
+        item["flag"] = True
+    if "unused" in tags:
+        item["unused"] = tags["unused"].split()
+    if "decimals" in tags:
+        item["decimals"] = int(tags["decimals"])
+    if "range" in tags:
+        item["range"] = ranges.read(tags["range"], type_, where)
+    return item
 
 
 # ---- rows of the lists ------------------------------------------------------------------------------------------
@@ -117,8 +204,11 @@ def read_enum(node, listed):
         row = rows.get(v["name"], {})
         v["word"] = v["name"][cut:]
         v.update({key: text for key, text in row.items() if key not in ("name", "number")})
+        if "about" in v:
+            v["about"] = v["about"].split()
     return {"name": c_name, "text": words(node.find("detaileddescription")),
-            "words": [{key: v[key] for key in ("name", "word", "number", "about", "text", "sentence") if key in v} for v in found]}
+            "words": [{key: v[key] for key in ("name", "word", "number", "about", "text", "sentence") if v.get(key) not in (None, [])}
+                      for v in found]}
 
 
 def struct_form(struct, enums):
@@ -248,7 +338,7 @@ def read_headers(folder):
     units, kinds = lists["FER_UNIT_LIST"][1], lists["FER_KIND_LIST"][1]
     constants = [{"name": name, "value": words(m.find("initializer")), "text": words(m.find("detaileddescription"))}
                  for name, m in defines.items() if re.fullmatch(r"\(?-?[\d.]+\)?", words(m.find("initializer")))]
-    return {
+    description = {
         "constants": constants,
         "modules": [dict(zip(("name", "purpose"), module_purpose(f))) | {"header": f.find("location").get("file")}
                     for f in files if f.find("location").get("file") in order],
@@ -259,6 +349,116 @@ def read_headers(folder):
         "structs": [s for s in structs if s["form"] != "QUANTITY"],
         "functions": [read_function(m) | {"header": header} for header, m in members if m.get("kind") == "function"],
     }
+    finish(description, units)
+    return description
+
+
+
+
+# ---- what is taken has a range ----------------------------------------------------------------------------------
+
+NUMBERS = {"double", "int", "long", "unsigned", "size_t", "int32_t", "uint32_t", "int64_t", "uint64_t"}
+
+
+class Taken:
+    """Goes through everything that a function takes: each number has a range, each member a label and decimals."""
+
+    def __init__(self, description):
+        self.structs = {s["name"]: s for s in description["structs"]}
+        self.enums = {e["name"] for e in description["enums"]}
+        self.quantities = {q["name"]: q for q in description["quantities"]}
+        self.functions = {f["name"]: f for f in description["functions"]}
+        self.complaints = []
+
+    def is_number(self, type_):
+        return type_ in NUMBERS or type_ in self.quantities
+
+    def argument(self, f, p):
+        """The argument whose range this one has: itself, or what @as names."""
+        said = p.get("as")
+        if not said or "range" in p:
+            return p
+        other = self.functions.get(said["function"])
+        names = [said.get("argument", p["name"]).split(".")[0], p["name"].removesuffix("s")]
+        found = next((q for name in names for q in (other or {}).get("parameters", []) if q["name"] == name), None)
+        if found is None:
+            self.complaints.append(f"{f['name']}: {p['name']} is said to be as in {said['function']}, which has none of that name")
+            return p
+        return self.argument(other, found)
+
+    def function(self, f):
+        for p in f.get("parameters", []):
+            base = bare(p["type"])
+            if p["role"] not in ("value", "input", "list") or base == "char" or "from" in p:
+                continue
+            own = self.argument(f, p)
+            p.update({key: own[key] for key in ("range", "unused") if key in own})
+            if self.is_number(base) and "range" not in own and "flag" not in p:
+                self.complaints.append(f"{f['name']}: {p['name']} has no range")
+            self.struct(base, f"{f['name']}: {p['name']}", "range" in own)
+            self.unused(f, p, base)
+
+    def unused(self, f, p, base):
+        names = {m["name"] for m in self.structs.get(base, {"members": []})["members"]}
+        self.complaints += [f"{f['name']}: {p['name']} has no member {name}" for name in p.get("unused", []) if name not in names]
+
+    def struct(self, name, where, has_range):
+        struct = self.structs.get(name)
+        if struct is None or struct["form"] in ("SET", "COLUMNS") or struct.get("columns"):
+            return
+        struct["taken"] = True
+        for m in struct["members"]:
+            if self.is_number(m["type"]) and not has_range and "range" not in m and "flag" not in m:
+                self.complaints.append(f"{where}: {m['name']} of {name} has no range")
+            self.struct(m["type"], where, has_range or "range" in m)
+
+    def faults(self, statuses):
+        """What a status is about is there: struct.member, a struct, or an argument."""
+        known = {p["name"] for f in self.functions.values() for p in f.get("parameters", [])}
+        known |= {name.removeprefix("fer_") for name in self.structs}
+        known |= {f"{name.removeprefix('fer_')}.{m['name']}" for name, s in self.structs.items() for m in s["members"]}
+        self.complaints += [f"{s['name']} is about {about}, which is nowhere" for s in statuses for about in s.get("about", [])
+                            if about not in known]
+
+    def labels(self):
+        for s in self.structs.values():
+            if not s.get("taken"):
+                continue
+            for m in s["members"]:
+                m["label"] = m.get("label", first_words(m["text"]))
+                if not 0 < len(m["label"]) <= LONGEST_LABEL:
+                    self.complaints.append(f"{s['name']}: {m['name']} has no label of at most {LONGEST_LABEL} characters")
+                if m["type"] in self.quantities:
+                    m["decimals"] = m.get("decimals", self.quantities[m["type"]]["member"]["decimals"])
+
+
+def finish(description, units):
+    ranges = Ranges(units, [q["name"] for q in description["quantities"]])
+    for q in description["quantities"]:
+        resolve_tags(q["member"], ranges, None, q["name"])
+    for s in description["structs"]:
+        for m in s["members"]:
+            resolve_tags(m, ranges, range_kind(description, m["type"]), f"{s['name']}: {m['name']}")
+    for f in description["functions"]:
+        for p in f.get("parameters", []):
+            resolve_tags(p, ranges, range_kind(description, bare(p["type"])), f"{f['name']}: {p['name']}")
+    taken = Taken(description)
+    for f in description["functions"]:
+        if "inline" not in f and not re.match("fer_(parse|format)_", f["name"]):
+            taken.function(f)
+    taken.labels()
+    taken.faults(next(e["words"] for e in description["enums"] if e["name"] == "fer_status"))
+    if taken.complaints:
+        raise HeadersError("\n".join(dict.fromkeys(taken.complaints)))
+
+
+def range_kind(description, type_):
+    """The quantity of a type, or of all members of a struct."""
+    struct = next((s for s in description["structs"] if s["name"] == type_), None)
+    if struct and struct["form"] == "COLUMNS":
+        return bare(struct["members"][0]["type"])
+    kinds = {m["type"] for m in struct["members"]} if struct else {type_}
+    return kinds.pop() if len(kinds) == 1 else type_
 
 
 # ---- what is written --------------------------------------------------------------------------------------------

@@ -40,7 +40,7 @@ FER_KIND_LIST(TEXT_FUNCTIONS)
 #define TEXT_ROW(kind, field, words) [BIND_fer_##kind] = {parse_##kind, format_##kind, FER_UNIT_##field},
 const bind_text bind_texts[BIND_COUNT] = {FER_KIND_LIST(TEXT_ROW)};
 
-#define STATUS_ROW(name, number, sentence) {#name, sentence, FER_##name},
+#define STATUS_ROW(name, number, about, sentence) {#name, sentence, FER_##name},
 const bind_status bind_statuses[] = {FER_STATUS_LIST(STATUS_ROW)};
 const size_t bind_status_count = sizeof bind_statuses / sizeof bind_statuses[0];
 

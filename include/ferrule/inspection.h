@@ -28,13 +28,13 @@ extern "C" {
  * The mean of the readings is judged against the limits of the set-up, with the standard uncertainty of
  * fer_summarise_readings(), taken as known exactly; see there for its degrees of freedom.
  *
- * @param[in] setup  from fer_plan_setup(), with limits
+ * @param[in] setup  @from fer_plan_setup(), with limits
  * @param[in] readings  in any order; each may be missing
  * @param[in] count  number of readings
- * @param[in] gauge  what is known of the gauge; all zero: without error
- * @param[in] marks  where the segments stood; segments 0: those of the set-up; all zero: not known
- * @param[in] guard  how to decide; all zero: guard band of 1.65 standard uncertainties, both limits
- * @param[in] process  what is known of the pieces; all zero: nothing
+ * @param[in] gauge  what is known of the gauge @optional without error
+ * @param[in] marks  where the segments stood; segments 0: those of the set-up @optional not known
+ * @param[in] guard  how to decide @optional guard band of 1.65 standard uncertainties, both limits
+ * @param[in] process  what is known of the pieces @optional nothing
  * @param[out] inspection  undecided, numbers NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null

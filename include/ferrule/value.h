@@ -54,8 +54,11 @@ typedef struct fer_found_force {
 
 /** Scale of a dial that stops a stroke; all zero: stepless and without an end. */
 typedef struct fer_dial_scale {
-    fer_length graduation; /**< smallest step of the dial, 0.0001 mm to 10 mm; 0: stepless */
-    fer_length maximum;    /**< greatest dial setting, up to 1,000,000 mm; 0: not known */
+    /** smallest step of the dial @label graduation of the dial @range 0.0001 mm to 10 mm @decimals 4
+     * @optional stepless */
+    fer_length graduation;
+    /** greatest dial setting @range 0 mm to 1,000,000 mm @optional not known */
+    fer_length maximum;
 } fer_dial_scale;
 
 #endif

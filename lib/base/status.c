@@ -5,11 +5,15 @@
 
 #include <stddef.h>
 
+/* What a status is about stands in the description of the API alone: it takes no place in the library. */
+#define FER_STATUS_MEMBERS(name, number, about, sentence) FER_WORDS_MEMBERS(name, number, sentence)
+#define FER_STATUS_TEXT(name, number, about, sentence)    FER_WORDS_TEXT(name, number, sentence)
+
 typedef struct {
-    FER_STATUS_LIST(FER_WORDS_MEMBERS)
+    FER_STATUS_LIST(FER_STATUS_MEMBERS)
 } status_words;
 
-static const status_words words = {FER_STATUS_LIST(FER_WORDS_TEXT)};
+static const status_words words = {FER_STATUS_LIST(FER_STATUS_TEXT)};
 
 /* Where the name of a number stands: the numbers have gaps. */
 typedef struct {
@@ -17,7 +21,7 @@ typedef struct {
 } status_place;
 
 static const status_place places[] = {
-#define FER_STATUS_PLACE(name, number, sentence) {number, offsetof(status_words, name_of_##name)},
+#define FER_STATUS_PLACE(name, number, about, sentence) {number, offsetof(status_words, name_of_##name)},
     FER_STATUS_LIST(FER_STATUS_PLACE)
 #undef FER_STATUS_PLACE
 };
