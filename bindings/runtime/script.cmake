@@ -32,7 +32,9 @@ add_custom_command(
     WORKING_DIRECTORY ${script_folder} VERBATIM)
 
 # What is the same in each language; its functions host_... come from the language's own folder.
-add_library(ferrule_script OBJECT ${script_runtime}/script.c ${script_runtime}/kinds.c
+set(script_sources say.c take.c fail.c quantity.c give.c own.c kinds.c)
+list(TRANSFORM script_sources PREPEND ${script_runtime}/)
+add_library(ferrule_script OBJECT ${script_sources}
             ${script_folder}/kinds_table.c ${script_folder}/functions_table.c ${script_folder}/api.i)
 target_link_libraries(ferrule_script PRIVATE ferrule_warnings)
 add_custom_target(languages)

@@ -29,7 +29,7 @@
         size_t bytes = 0;                                                                                      \
         text = (char *)host_text(FER_HOST, FER_OBJECT(object), &bytes);                                        \
         if (!text || strlen(text) != bytes) {                                                                  \
-            bind_refuse_text(FER_HOST, function, argument);                                                    \
+            bind_refuse_text(FER_HOST, function, argument, FER_OBJECT(object));                                                    \
             SWIG_fail;                                                                                         \
         }                                                                                                      \
     } while (0)

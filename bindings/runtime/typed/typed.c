@@ -6,11 +6,8 @@
 
 enum { MOST_VIEWS = 256, MOST_ARGUMENTS = 32, MOST_ROOMS = 16, ROOM_WORDS = 1024 };
 
-const int host_first_place = 0;
-const int host_values_are_text = 0;
-const int host_has_unsigned = 1;
-const char *const host_maker = NULL;
-const char *const host_table_name = "value";
+const bind_language host_language = {
+    .has_unsigned = 1, .wanted = {"a %s: a value with ", ""}, .style = &bind_plain_style};
 
 typedef enum view_form { NOTHING, VALUE, LIST, TEXT } view_form;
 
@@ -191,10 +188,12 @@ const bind_kind *host_kind(bind_host *host, bind_object object)
                                                                                                 : NULL;
 }
 
-double host_base(bind_host *host, bind_object object)
+int host_value(bind_host *host, const bind_kind *kind, bind_object object, void *to)
 {
-    (void)host;
-    return number_of(*((const view *)object)->words);
+    if (kind->form != BIND_QUANTITY || host_kind(host, object) != kind)
+        return 0;
+    memcpy(to, ((const view *)object)->words, kind->size);
+    return 1;
 }
 
 const char *host_text(bind_host *host, bind_object object, size_t *length)
@@ -251,9 +250,9 @@ int host_bool(bind_host *host, bind_object object, int *is_true)
     return 1;
 }
 
-int host_list(bind_host *host, bind_object object, int is_struct, size_t *count)
+int host_list(bind_host *host, bind_object *whole, int is_struct, size_t *count)
 {
-    const view *list = object;
+    const view *list = *whole;
     (void)host;
     (void)is_struct;
     *count = list->count;
@@ -294,9 +293,10 @@ int host_table(bind_host *host, bind_object object, const bind_kind *kind)
     return 0;
 }
 
-bind_object host_member(bind_host *host, bind_object object, const char *name)
+bind_object host_member(bind_host *host, bind_object object, const bind_kind *kind, size_t place)
 {
     view *whole = object;
+    const char *name = kind->members[place].name;
     const int may_lack = whole->kind->form == BIND_FOUND;
     if (!whole->next || whole->next->name != name) {
         whole->next = whole->kind->members;
@@ -318,8 +318,10 @@ bind_object host_member(bind_host *host, bind_object object, const char *name)
     return NULL;
 }
 
-int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, char *name, size_t capacity)
+int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, size_t found, char *name,
+                  size_t capacity)
 {
+    (void)found;
     (void)host;
     (void)object;
     (void)kind;

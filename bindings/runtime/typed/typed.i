@@ -27,7 +27,7 @@
         size_t bytes = 0;                                                                                      \
         text = (char *)host_text(FER_HOST, typed_text(FER_HOST, FER_WORDS(object)), &bytes);                   \
         if (!text || memchr(text, 0, bytes)) {                                                                 \
-            bind_refuse_text(FER_HOST, function, argument);                                                    \
+            bind_refuse_text(FER_HOST, function, argument, typed_text(FER_HOST, FER_WORDS(object)));                                                    \
             SWIG_fail;                                                                                         \
         }                                                                                                      \
     } while (0)
