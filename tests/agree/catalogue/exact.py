@@ -102,7 +102,9 @@ def draw_number(kind, domain, rng, scopes):
 def found_in(scopes, path):
     """What has been drawn under a path, beginning in the innermost struct that has its first word."""
     first, *rest = path.split(".")
-    value = next(scope[first] for scope in reversed(scopes) if first in scope)
+    value = next((scope[first] for scope in reversed(scopes) if first in scope), None)
+    if value is None:
+        raise SystemExit(f"no {path} is drawn before it is needed")
     for member in rest:
         value = value[member]
     return value

@@ -215,12 +215,15 @@ def add_function(tree):
 
 def add_module(tree):
     """The module taper, behind joint: the same places, and its line in the list of headers."""
-    (tree / "include/ferrule/taper.h").write_text(TAPER_HEADER, encoding="utf-8")
+    joint, page = (tree / "include/ferrule/joint.h").read_text(encoding="utf-8"), one(tree / "docs", "joint.md")
+    word = re.search(r"\* (\w+) `joint`:", joint)[1]  # how headers and pages call a module
+    anchor = re.search(r"\{#(\w*)joint\}", page.read_text(encoding="utf-8"))[1]
+    (tree / "include/ferrule/taper.h").write_text(TAPER_HEADER.replace("Room", word), encoding="utf-8")
     insert(tree / "include/ferrule/ferrule.h", "#include <ferrule/taper.h>\n", "#include <ferrule/compression.h>")
     one(tree / "lib", "joint.c").with_name("taper.c").write_text(TAPER_SOURCE, encoding="utf-8")
     one(tree / "tests", "test_joint.c").with_name("test_taper.c").write_text(TAPER_TEST, encoding="utf-8")
     one(tree / "tests", "catalogue/joint.py").with_name("taper.py").write_text(TAPER_ROWS, encoding="utf-8")
-    one(tree / "docs", "joint.md").with_name("taper.md").write_text(TAPER_PAGE, encoding="utf-8")
+    page.with_name("taper.md").write_text(TAPER_PAGE.replace("room_", anchor), encoding="utf-8")
 
 
 def add_to_lists(tree):
@@ -344,7 +347,7 @@ def ask_manual(build):
     made.mkdir(exist_ok=True)
     build.run(sys.executable, build.tree / "docs/tables.py", "cc", made)
     text = "".join(path.read_text(encoding="utf-8", errors="replace") for path in made.rglob("*") if path.is_file())
-    assert all(f"{name}()" in text for name in FUNCTIONS) and "room_taper" in text
+    assert all(f"{name}()" in text for name in FUNCTIONS) and re.search(r"subpage \w*taper", text)
 
 
 def try_both(folder):
