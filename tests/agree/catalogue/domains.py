@@ -47,7 +47,7 @@ def repeated(count, domain):
 # ---- structs of more than one module --------------------------------------------------------------------------------
 
 HOSE = {"inside": (6, 40), "outside": plus("inside", 4, 12), "reinforcement": (0.25, 1.5)}
-STEM = {"outside": plus("hose.inside", -0.25, 0.75), "bore": plus("stem.outside", -4, -1)}
+STEM = {"outside": plus("hose.inside", -0.25, 0.75), "bore": plus("outside", -4, -1)}
 JOINT = {"hose": HOSE, "stem": STEM, "ferrule": {
     "wall": (1, 3), "outside": plus("hose.outside", "wall", "wall", 0.5, 1.5), "length": (20, 60)}}
 CRIMPED = plus("joint.hose.outside", "joint.ferrule.wall", "joint.ferrule.wall", -1.2, -0.75)  # diameter at 5 % to 35 %

@@ -59,34 +59,52 @@ def draw_arguments(name, rng):
     kinds = {p.name: p.kind for p in rows.inputs(name)}
     if set(domain) - set(kinds):
         raise SystemExit(f"{name} has no argument {', '.join(set(domain) - set(kinds))}")
-    return draw_members(kinds, domain, rng, [])
+    return draw_members({}, kinds, domain, rng, [])
 
 
-def draw_members(kinds, domain, rng, scopes):
-    drawn = {}
+def draw_members(drawn, kinds, domain, rng, scopes):
+    """Draws into `drawn`, which is there for paths before it is complete."""
     for member, inner in domain.items():
-        drawn[member] = draw_value(kinds[member], inner, rng, [*scopes, drawn])
+        if isinstance(inner, dict):
+            drawn[member] = {}
+            draw_members(drawn[member], members_of(kinds[member]), inner, rng, [*scopes, drawn])
+        else:
+            drawn[member] = draw_value(kinds[member], inner, rng, [*scopes, drawn])
     return drawn
+
+
+def members_of(kind):
+    return {member: inner for inner, member, _ in rows.structs()[kind]}
 
 
 def draw_value(kind, domain, rng, scopes):
     if isinstance(domain, dict):
-        return draw_members({member: inner for inner, member, _ in rows.structs()[kind]}, domain, rng, scopes)
+        return draw_members({}, members_of(kind), domain, rng, scopes)
     if isinstance(domain, list):
         return [draw_value(kind, inner, rng, scopes) for inner in domain]
+    number = draw_number(kind, domain, rng, scopes)
+    return float(number) if kind == "double" or rows.unit_of(kind) else number
+
+
+def draw_number(kind, domain, rng, scopes):
+    """A number, or a word of an enum."""
     if isinstance(domain, domains.plus):
         return sum(found_in(scopes, other) for other in domain[:-2]) + rng.uniform(*domain[-2:])
     if not isinstance(domain, tuple):
         return domain
     if hasattr(domain, "draw"):
         return domain.draw(rng)
-    return rng.randint(*domain) if kind in rows.WHOLE else rng.choice([*domain, *[rng.uniform(*domain)] * 18])
+    if kind in rows.WHOLE:
+        return rng.randint(*domain)
+    return rng.choice(domain) if rng.random() < 0.05 else rng.uniform(*domain)
 
 
 def found_in(scopes, path):
     """What has been drawn under a path, beginning in the innermost struct that has its first word."""
     first, *rest = path.split(".")
-    value = next(scope[first] for scope in reversed(scopes) if first in scope)
+    value = next((scope[first] for scope in reversed(scopes) if first in scope), None)
+    if value is None:
+        raise SystemExit(f"no {path} is drawn before it is needed")
     for member in rest:
         value = value[member]
     return value
@@ -113,7 +131,7 @@ def as_python(kind, value):
     if rows.unit_of(kind):
         return getattr(f, rows.unit_of(kind))(value)
     if isinstance(value, dict):
-        kinds = {member: inner for inner, member, _ in rows.structs()[kind]}
+        kinds = members_of(kind)
         name = "".join(part.capitalize() for part in kind.removeprefix("fer_").split("_"))
         return getattr(f, name)(**{python_name(member): as_python(kinds[member], inner) for member, inner in value.items()})
     return value

@@ -95,7 +95,9 @@ class Writer:
     def other(self, path, scopes):
         """What has been drawn under a path, beginning in the innermost struct that has its first word."""
         first, *rest = path.split(".")
-        prefix, drawn = next((prefix, drawn) for prefix, drawn in reversed(scopes) if first in drawn)
+        prefix, drawn = next(((prefix, drawn) for prefix, drawn in reversed(scopes) if first in drawn), ("", {}))
+        if first not in drawn:
+            raise SystemExit(f"no {path} is drawn before it is needed")
         kind, place = drawn[first], prefix + first
         for member in rest:
             kind = next(inner for inner, name, _ in rows.structs()[kind] if name == member)

@@ -7,6 +7,9 @@
 Copies the sources into a folder of its own, applies one change at a time (a sign, a factor, two inputs swapped, a
 check dropped), builds the C tests and runs those of the room and the shared tables. Prints a line for each change and
 exits with 1 if one of them passed unnoticed. The tree itself is never touched.
+
+A list by choice: the errors that somebody who writes a formula makes. A new function needs no line here; mutate.py changes every
+file by rule.
 """
 import pathlib
 import shutil
@@ -16,7 +19,7 @@ import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[3]
 
-# room, what is broken, text that stands exactly once in the room's source (or in the file named), what it becomes
+# room, what is broken, text that stands exactly once in ROOM.c of lib (or in the file named), what it becomes
 CHANGES = [
     ("joint", "fitted outside: stem not added", "fer_pair_product(stem, stem)", "fer_pair_product(stem, 0.0)",
      "crimp/joint_private.h"),
@@ -203,11 +206,17 @@ def file_of(room, where):
     return where[0] if where else str(next((ROOT / "lib").glob(f"*/{room}.c")).relative_to(ROOT / "lib"))
 
 
+def source(tree, name):
+    """A file of the library, in whichever folder it stands."""
+    found, = (tree / "lib").rglob(name)
+    return found
+
+
 def check_list():
     """A change whose text is gone would break nothing: it has to be brought up to date together with the code."""
     stale = 0
     for room, what, old, _, *where in CHANGES:
-        times = (ROOT / "lib" / file_of(room, where)).read_text(encoding="utf-8").count(old)
+        times = source(ROOT, file_of(room, where)).read_text(encoding="utf-8").count(old)
         if times != 1:
             stale += 1
             print(f"stands {times} times in {file_of(room, where)}, not once: {room}: {what}")
@@ -237,7 +246,7 @@ def prepare(folder):
 
 
 def try_change(folder, room, old, new, name):
-    path = folder / "lib" / name
+    path = source(folder, name)
     text = path.read_text(encoding="utf-8")
     if text.count(old) != 1:
         return f"stands {text.count(old)} times in {name}, not once"
