@@ -185,7 +185,7 @@
     X(TARGET_OUT_OF_RANGE, 410, "target targets anchor",                                                     \
       "target diameter is not between 0.001 mm and 1,000,000 mm")                                            \
     X(TARGET_WITHOUT_DIE, 411, "targets", "no size on offer reaches a target")                               \
-    X(PRESS_GRADUATION_OUT_OF_RANGE, 420, "press.graduation graduation",                                     \
+    X(PRESS_GRADUATION_OUT_OF_RANGE, 420, "press.graduation dial_scale.graduation graduation",               \
       "dial graduation is neither 0 (stepless) nor between 0.0001 mm and 10 mm")                             \
     X(PRESS_CORRECTION_OUT_OF_RANGE, 421, "press.correction",                                                \
       "press correction is not between -100 mm and 100 mm")                                                  \
@@ -197,7 +197,7 @@
       "press opening is neither 0 (not known) nor between 0.001 mm and 1,000,000 mm")                        \
     X(PRESS_OPENING_MISSING, 425, "press.opening",                                                           \
       "the press's opening is not given, and this function needs it")                                        \
-    X(PRESS_DIAL_RANGE_OUT_OF_RANGE, 426, "press.dial_most",                                                 \
+    X(PRESS_DIAL_RANGE_OUT_OF_RANGE, 426, "press.dial_most dial_scale.maximum",                              \
       "greatest dial setting is neither 0 (not known) nor between 0 and 1,000,000 mm")                       \
     X(PRESS_CAPACITY_MISSING, 427, "press.capacity",                                                         \
       "the press's capacity is not given, and this function needs it")                                       \

@@ -85,11 +85,3 @@ def find_risks(rng):
             "conforming, absolute": (found.conforming.fraction, conforming, mpf(1)),
             "user, absolute": (found.user.fraction, user, mpf(1)),
             "maker, absolute": (found.maker.fraction, conforming - (accepted - user), mpf(1))}
-
-
-row("fer_inspect_crimp", """the mean of the readings is the target
->>> setup = plan_setup(Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Press(), ["22 mm"])
->>> inspection = inspect_crimp(setup, ["23.50 mm", "23.51 mm", "23.52 mm"], Gauge())
->>> inspection.verdict.decision.name, abs(inspection.deviation) < mm(1e-9)
-('ACCEPT', True)
-""", judged=CALLS)
