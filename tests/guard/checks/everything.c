@@ -336,7 +336,7 @@ void call_everything(answers *a, room_for_rows *r)
 {
     memset(a, 0, sizeof *a);
     shown = a;
-    call_catalogue(4);
+    call_catalogue(12);
     see_worked(NULL);
     const fer_setup setup = call_setup(a);
     call_inspection(a, &setup);

@@ -141,7 +141,7 @@ def modes(folder):
 # Random numbers by counting and whole numbers of many limbs wrap round on purpose, and cut off what is above a limb.
 WRAPS = "\n".join(["[unsigned-integer-overflow|unsigned-shift-base|implicit-unsigned-integer-truncation]",
                    "src:*/lib/chance/random*.c", "src:*/lib/base/numeric/whole.h", "src:*/lib/base/numeric/decimal.c",
-                   "src:*/tests/guard/checks/*", "src:*/tests/unit/*", "src:*/lib/chance/chance.c", ""])
+                   "src:*/checks/*", "src:*/platforms/draw.h", "src:*/tests/unit/*", "src:*/lib/chance/chance.c", ""])
 
 
 def integer_flags(folder):
