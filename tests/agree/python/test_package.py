@@ -60,6 +60,7 @@ def test_docstrings_of_types():
     assert str(inspect.signature(ferrule.Hose)) == "(inside, outside, reinforcement=None)"
 
 
+@pytest.mark.more
 def test_stub_and_module_agree():
     result = run("stubtest", "ferrule", PYTHONPATH=PACKAGE_PATH, MYPYPATH=PACKAGE_PATH)
     assert result.returncode == 0, result.stdout + result.stderr
