@@ -7,13 +7,12 @@ cd "$(dirname "$0")/.."
 . tests/packages.sh
 install_packages $packages_build
 
-build=build/examples
-log=$build/build.log
-page=$PWD/$build/day.html
-mkdir -p "$build"
+build=build/release
+log=build/examples/build.log
+page=$PWD/build/examples/day.html
+mkdir -p build/examples
 echo "Building into $build"
-if ! { cmake -S . -B "$build" -DCMAKE_BUILD_TYPE=Release -DFERRULE_TESTS=OFF -DFERRULE_SQLITE=ON &&
-    cmake --build "$build" --parallel 2; } >"$log" 2>&1; then
+if ! { cmake --preset release -DFERRULE_SQLITE=ON && cmake --build "$build" --parallel 2 --target first; } >"$log" 2>&1; then
     cat "$log" >&2
     exit 1
 fi

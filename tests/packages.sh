@@ -1,17 +1,20 @@
 # SPDX-License-Identifier: MIT
-# Which Debian packages the project needs, in one place. To be read by a script: . tests/packages.sh
-# examples/run.sh installs packages_build, tests/run.sh all of them. To add one: put its name on a line of its own,
-# under what needs it, and say what for.
+# Which Debian packages the project needs, in one place, ring by ring. To be read by a script: . tests/packages.sh
+# examples/run.sh installs packages_build; tests/run.sh packages_build and packages_first; tests/run.sh all the others too.
+# To add one: put its name on a line of its own, under the first ring that needs it, and say what for.
 
-# The library, the Python package, the SQL functions for SQLite, the examples.
-packages_build='
+# ---- unit: C alone ------------------------------------------------------------------------------------------------------
+packages_unit='
     cmake
     make
     gcc
-    g++
     libc6-dev
     pkg-config
     libcmocka-dev
+'
+
+# The library, the Python package, the SQL functions for SQLite, the examples.
+packages_build="$packages_unit
     swig
     doxygen
     python3
@@ -19,12 +22,24 @@ packages_build='
     libsqlite3-dev
     libjson-c-dev
     sqlite3
+"
+
+# ---- first: what `sh tests/run.sh` installs besides, on a machine that has nothing -------------------------------------------
+# Tests of the Python package with its functions over arrays, and Lua.
+packages_first='
+    python3-pytest
+    python3-hypothesis
+    python3-numpy
+    lua5.4
+    liblua5.4-dev
 '
 
-# Everything that the tests use besides: a second compiler with its sanitizers, checkers of style and code,
+# ---- all ----------------------------------------------------------------------------------------------------------------
+# What all tests use: C++ for those who use the headers from there, a second compiler with its sanitizers, checkers of style and code,
 # reference libraries, the manual, a browser without a screen.
 packages_test='
     git
+    g++
     clang
     libclang-rt-14-dev
     llvm-14

@@ -14,7 +14,7 @@ install(DIRECTORY ${PROJECT_SOURCE_DIR}/include/ferrule DESTINATION ${CMAKE_INST
 install(FILES ${PROJECT_SOURCE_DIR}/bindings/api/api.json DESTINATION ${CMAKE_INSTALL_DATADIR}/ferrule)
 install(EXPORT ferrule-targets NAMESPACE ferrule:: DESTINATION ${package_folder})
 
-# Before 1.0 a minor version may break what the one before promised; see DEVELOPERS.md.
+# Before 1.0 a minor version may break what the one before promised; see docs/dev/releases.md.
 if(PROJECT_VERSION_MAJOR EQUAL 0)
     set(compatibility SameMinorVersion)
 else()

@@ -17,7 +17,7 @@ if [ "${1-}" = --postgresql ]; then
     refused=$(database -f "$here/refused.sql" 2>&1) || true
 else
     module=${1-}
-    for found in build/examples/sqlite build/release/sqlite; do
+    for found in build/release/sqlite; do
         [ -n "$module" ] || [ ! -f "$here/../../$found/mod_ferrule.so" ] || module=$here/../../$found/mod_ferrule
     done
     if [ -z "$module" ]; then

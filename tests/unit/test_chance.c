@@ -128,6 +128,9 @@ static void *run_share(void *argument)
 static void any_number_of_threads_gives_the_same_bits(void **state)
 {
     (void)state;
+    if (draws_are_few()) {
+        skip();
+    }
     static share all, shares[6];
     for (int sequence = 0; sequence < 2; sequence++) {
         all.trials = blocks(0, 30);
@@ -237,6 +240,9 @@ static double below_triangular(double x)
 static void deviates_follow_their_distributions(void **state)
 {
     (void)state;
+    if (draws_are_few()) {
+        skip();
+    }
     assert_true(distance_of(FER_DISTRIBUTION_NORMAL, below_normal) < 2.2);
     assert_true(distance_of(FER_DISTRIBUTION_RECTANGULAR, below_rectangular) < 2.2);
     assert_true(distance_of(FER_DISTRIBUTION_TRIANGULAR, below_triangular) < 2.2);
@@ -246,6 +252,9 @@ static void deviates_follow_their_distributions(void **state)
 static void simulated_yields_are_the_exact_ones(void **state)
 {
     (void)state;
+    if (draws_are_few()) {
+        skip();
+    }
     const fer_joint joint = worked_joint();
     for (int i = 0; i < 8; i++) {
         fer_spread spread = worked_spread();
@@ -276,6 +285,9 @@ static void simulated_yields_are_the_exact_ones(void **state)
 static void a_simulation_settles_to_its_digits(void **state)
 {
     (void)state;
+    if (draws_are_few()) {
+        skip();
+    }
     const fer_joint joint = worked_joint();
     fer_spread spread = {0};
     static fer_tally tally;

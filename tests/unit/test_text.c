@@ -639,7 +639,7 @@ static void every_unit_reads_back_to_the_same_bits(void **state)
 {
     (void)state;
     for (int unit = 0; unit < FER_UNIT_COUNT; unit++) {
-        for (int i = 0; i < 1000; i++) {
+        for (int i = 0, many = draws(1000); i < many; i++) {
             const double x =
                 i % 2 ? random_double() : (double)(int64_t)(random_bits() >> 34) / 1048576.0 - 512.0;
             char text[FER_TEXT_CAPACITY];
@@ -701,7 +701,7 @@ static void hard_decimals_agree_with_strtod(void **state)
 static void exact_ties_agree_with_strtod(void **state)
 {
     (void)state;
-    for (int i = 0; i < 3000; i++) {
+    for (int i = 0, many = draws(3000); i < many; i++) {
         double x = ldexp((double)(random_bits() >> 11 | (uint64_t)1 << 52), (int)(random_bits() % 300) - 200);
         const long double tie = ((long double)x + (long double)nextafter(x, INFINITY)) / 2.0L;
         char text[900];
@@ -727,7 +727,7 @@ static void exact_ties_agree_with_strtod(void **state)
 static void random_decimals_agree_with_strtod(void **state)
 {
     (void)state;
-    for (int i = 0; i < 100000; i++) {
+    for (int i = 0, many = draws(100000); i < many; i++) {
         char text[400];
         const int digits = 1 + (int)(random_bits() % (i % 50 == 0 ? 300 : 25));
         for (int j = 0; j < digits; j++) {
@@ -750,7 +750,7 @@ static void random_decimals_agree_with_strtod(void **state)
 static void fixed_decimals_agree_with_printf(void **state)
 {
     (void)state;
-    for (int i = 0; i < 100000; i++) {
+    for (int i = 0, many = draws(100000); i < many; i++) {
         const double x =
             i % 2 ? random_double() : (double)(int64_t)random_bits() / ldexp(1.0, (int)(random_bits() % 64));
         const int decimals = (int)(random_bits() % 31);
@@ -785,7 +785,7 @@ static void take_digits(const char *text, char *digits)
 static void the_shortest_agrees_with_printf_and_strtod(void **state)
 {
     (void)state;
-    for (int i = 0; i < 60000; i++) {
+    for (int i = 0, many = draws(60000); i < many; i++) {
         const double x = i % 8 == 0 ? ldexp(1.0, (int)(random_bits() % 2098) - 1074) : random_double();
         char text[FER_TEXT_CAPACITY], other[60], digits[FER_TEXT_CAPACITY], expected[60];
         size_t length;

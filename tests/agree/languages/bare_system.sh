@@ -14,8 +14,8 @@ install_packages $packages_build $packages_languages
 
 cmake --preset languages -DCMAKE_INSTALL_PREFIX=/usr >/dev/null
 cmake --build --preset languages >build/build.txt 2>&1 || { tail -n 40 build/build.txt; exit 1; }
-cmake --build build/languages -j 2 >build/build.txt 2>&1 || { tail -n 40 build/build.txt; exit 1; }
-cmake --install build/languages >/dev/null
+cmake --build build/release -j 2 >build/build.txt 2>&1 || { tail -n 40 build/build.txt; exit 1; }
+cmake --install build/release >/dev/null
 
 source=$(pwd)
 outside=$(mktemp -d)

@@ -99,7 +99,7 @@ def write_record():
              "unit, another kind of quantity, not a number, an empty list, text too long, a zero byte in text, too few and too many arguments "
              "and others); each raised the language's own error, which names function, value and rule, where not the compiler refuses it "
              "already (Java, C#). 100,000 such calls were made, and the memory looked at.",
-        commands=["cmake --workflow --preset languages", "/usr/bin/python3 tests/agree/languages/measure.py build/languages",
+        commands=["cmake --workflow --preset languages", "/usr/bin/python3 tests/agree/languages/measure.py build/release",
                   "sh tests/release/bare/run.sh 'BARE_SYSTEM=yes sh tests/agree/languages/bare_system.sh'", "/usr/bin/python3 tests/agree/languages/measure.py --record"],
         in_tests="all but the times and the bare system", tools=[f"{f['language']} {f['version']}" for f in found], columns=columns, rows=rows,
         left=" ".join(left))

@@ -22,6 +22,10 @@ settings.register_profile("ferrule", deadline=None, suppress_health_check=[Healt
 settings.load_profile("ferrule")
 
 
+def pytest_configure(config):
+    config.addinivalue_line("markers", "more: needs packages, or time, that only the ring `all` has")
+
+
 @pytest.fixture
 def joint():
     return ferrule.Joint(hose=ferrule.Hose(inside="12.7 mm", outside="19.9 mm"), stem=ferrule.Stem("13 mm"),

@@ -330,6 +330,7 @@ def test_choice_out_of_a_rack():
 # ---- other kinds of arrays --------------------------------------------------------------------------------------
 
 
+@pytest.mark.more
 def test_pandas(expected):
     pandas = pytest.importorskip("pandas")
     frame = pandas.DataFrame(plain(), index=np.arange(50000) * 2)
@@ -343,6 +344,7 @@ def test_pandas(expected):
         bulk.crimp_diameter(**{k: frame[k] for k in frame if k != "hose_inside_mm"}, hose_inside_mm=other)
 
 
+@pytest.mark.more
 def test_pint(expected):
     registry = pytest.importorskip("pint").UnitRegistry()
     columns = plain()
@@ -362,6 +364,7 @@ def dask_columns():
     return {k: dask_array.from_array(v, chunks=7000) for k, v in plain().items()}
 
 
+@pytest.mark.more
 @pytest.mark.parametrize("scheduler", ["synchronous", "threads", "processes"])
 def test_dask(scheduler, expected):
     import dask
@@ -377,6 +380,7 @@ def test_dask(scheduler, expected):
     assert same(computed, expected) and not marks.any()
 
 
+@pytest.mark.more
 def test_dask_raises_when_it_computes():
     columns = dask_columns()
     columns["hose_inside_mm"] = columns["hose_inside_mm"] * 2
@@ -408,6 +412,7 @@ print(grown // 1024)
 """
 
 
+@pytest.mark.more
 def test_more_rows_than_memory_takes():
     """Memory grows by some chunks, not by the 1.2 GB of the columns."""
     pytest.importorskip("dask.array")

@@ -60,7 +60,7 @@ def test_columns_do_not_show_the_example_of_single_values():
         assert "Columns:" in text and ">>>" not in text and "Example" not in text
 
 
-@pytest.mark.parametrize("name", ["drawing", "bulk", "plot", "__main__"])
+@pytest.mark.parametrize("name", ["drawing", "bulk", pytest.param("plot", marks=pytest.mark.more), "__main__"])
 def test_modules_say_what_they_are(name):
     if name == "plot":
         pytest.importorskip("matplotlib").use("Agg")

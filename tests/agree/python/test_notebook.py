@@ -169,6 +169,7 @@ def test_drawings_on_one_page_do_not_mix_their_hatchings(tmp_path):
     assert (tmp_path / "a.svg").read_text(encoding="utf-8") == one._repr_svg_() and repr(one).startswith("<drawing: ")
 
 
+@pytest.mark.more
 def test_a_notebook_takes_them():
     """What Jupyter sends to its pages, by its own formatter."""
     formatters = pytest.importorskip("IPython.core.formatters")

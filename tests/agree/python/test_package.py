@@ -60,11 +60,13 @@ def test_docstrings_of_types():
     assert str(inspect.signature(ferrule.Hose)) == "(inside, outside, reinforcement=None)"
 
 
+@pytest.mark.more
 def test_stub_and_module_agree():
     result = run("stubtest", "ferrule", PYTHONPATH=PACKAGE_PATH, MYPYPATH=PACKAGE_PATH)
     assert result.returncode == 0, result.stdout + result.stderr
 
 
+@pytest.mark.more
 def test_stub_is_enough_for_strict_checking(tmp_path):
     good = pathlib.Path(__file__).with_name("typed_example.py")
     typed = [str(pathlib.Path(ferrule.__file__).with_name(f"{name}.py")) for name in ("drawing", "plot", "_html", "_pint", "__main__")]

@@ -5,7 +5,7 @@ Usage: check.py [--write] [--record]   --write: at a release, this state becomes
                                       --record: writes the proof, tests/release/proof/records/stability.json
 
 The last release stands beside this script as VERSION.abi. What is added passes. What is changed or gone fails, unless the soname
-was raised and with it the version, as DEVELOPERS.md asks: before 1.0 the minor version, from then on the major one. Before the
+was raised and with it the version, as docs/dev/releases.md asks: before 1.0 the minor version, from then on the major one. Before the
 library, a small one of the script's own is compared, with each change that is to be found and each that is to pass.
 """
 import pathlib

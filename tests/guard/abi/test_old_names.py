@@ -3,7 +3,7 @@
 
 Usage: test_old_names.py STATIC_LIBRARY [C_COMPILER...]
 
-Nothing of the library is deprecated yet, so this adds an old name to a copy of a header, as DEVELOPERS.md says.
+Nothing of the library is deprecated yet, so this adds an old name to a copy of a header, as docs/dev/releases.md says.
 """
 import pathlib
 import re

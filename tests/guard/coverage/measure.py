@@ -36,7 +36,7 @@ def run(*command, **options):
 def measure(build):
     """gcovr's figures of lib/, after a run of the C tests alone."""
     run("cmake", "-S", ".", "-B", build, "-DCMAKE_BUILD_TYPE=Debug", "-DCMAKE_C_FLAGS=--coverage -O0 -fprofile-update=atomic",
-        "-DFERRULE_PYTHON=OFF", "-DFERRULE_EXAMPLES=OFF")
+        "-DFERRULE_PYTHON=OFF", "-DFERRULE_EXAMPLES=OFF", "-DFERRULE_TESTS=unit")
     run("cmake", "--build", build, "-j", "2")
     for counts in build.rglob("*.gcda"):
         counts.unlink()

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 # Installs from source to /usr/local in a layer over this system, uses it there without telling any language where to look,
 # removes it by the target uninstall; nothing may be left. The same with the databases' parts. Then the archive that cpack makes.
-# Usage: sh tests/release/bare/local.sh   as root; takes build/languages and build/release, and builds what is missing in them
+# Usage: sh tests/release/bare/local.sh   as root; takes build/release, and builds what is missing in it
 set -eu
 cd "$(dirname "$0")/../../.."
 . tests/packages.sh
@@ -16,8 +16,7 @@ trap 'umount -R -l "$work/layer" 2>/dev/null || :; rm -rf --one-file-system "$wo
 
 install_packages $packages_build $packages_languages $packages_databases
 {
-    cmake --preset languages && cmake --build build/languages --target languages ferrule ferrule_static ferrule_ufuncs &&
-        build_databases
+    build_databases && cmake --preset languages && cmake --build build/release -j 2 --target languages ferrule ferrule_static ferrule_ufuncs
 } \
     >"$work/build.txt" 2>&1 || {
     tail -n 30 "$work/build.txt"
@@ -37,15 +36,13 @@ ours() {
     changes "$work/layer" / | grep -vF ": $here/" | grep -vxFf "$work/before.txt" || :
 }
 install_all() {
-    inside "$system" sh -c "cmake --install '$here/build/languages' --prefix /usr/local && ldconfig" >/dev/null
+    inside "$system" sh -c "cmake --install '$here/build/release' --prefix /usr/local && ldconfig" >/dev/null
     for component in sqlite postgresql; do
         inside "$system" cmake --install "$here/build/release" --prefix /usr/local --component "$component" >/dev/null
     done
 }
 remove_all() {
-    for build in languages release; do
-        inside "$system" cmake --build "$here/build/$build" --target uninstall >/dev/null
-    done
+    inside "$system" cmake --build "$here/build/release" --target uninstall >/dev/null
 }
 # Once without looking: what somebody installed here before is gone then, and counts neither as added nor as taken.
 : >"$work/before.txt"
@@ -65,7 +62,7 @@ if [ "$left" ] || [ "$count" -lt 40 ]; then
 fi
 echo "$count files and folders installed to /usr/local and for the databases, all of them gone after removing them"
 
-inside "$system" sh -c "cd '$here/build/languages' && cpack -B /tmp/packed >/dev/null && tar -C /tmp/packed -xzf /tmp/packed/*.tar.gz"
+inside "$system" sh -c "cd '$here/build/release' && cpack -B /tmp/packed >/dev/null && tar -C /tmp/packed -xzf /tmp/packed/*.tar.gz"
 packed=$(cd "$system/tmp/packed" && find ./ferrule-*/ -type f | sed 's,^\./[^/]*/,,')
 for name in include/ferrule/ferrule.h lib/libferrule.a lib/pkgconfig/ferrule.pc share/lua/5.4/ferrule.lua; do
     echo "$packed" | grep -qxF "$name" || {

@@ -40,7 +40,7 @@ def first_sentence(text):
 def summary(records):
     rows = [[f"\\ref proof_{name} \"{shown(r['title'])}\"", r["date"], shown(r["in_tests"]) or "no",
              f"**{shown(first_sentence(r['left']))}**" if r["left"] else NOTHING_LEFT] for name, r in records.items()]
-    return table(["proof", "done", "repeated by tests/run.sh", "left or failed"], rows)
+    return table(["proof", "done", "repeated by tests/run.sh all", "left or failed"], rows)
 
 
 def section(name, r):
@@ -49,7 +49,7 @@ def section(name, r):
         parts.append(table(list(map(shown, r["columns"])), [[shown(cell) or "&nbsp;" for cell in row] for row in r["rows"]]).rstrip())
     parts.append("To repeat it:")
     parts.append("```\n" + "\n".join(r["commands"]) + "\n```")
-    parts.append(f"Repeated by tests/run.sh: {shown(r['in_tests']) or 'no'}.".replace("..", "."))
+    parts.append(f"Repeated by tests/run.sh all: {shown(r['in_tests']) or 'no'}.".replace("..", "."))
     parts.append(f"Done on {r['date']} with " + ", ".join(map(shown, r["tools"])) + ".")
     parts.append(f"**Left or failed:** {shown(r['left'])}" if r["left"] else "Left or failed: nothing.")
     return "\n\n".join(parts) + "\n"
