@@ -16,8 +16,8 @@ import subprocess
 import sys
 import tempfile
 
-ROOT = pathlib.Path(__file__).resolve().parents[2]
-TABLE = ROOT / "tests/guard/sizes.csv"
+ROOT = pathlib.Path(__file__).resolve().parents[3]
+TABLE = ROOT / "tests/guard/sizes/sizes.csv"
 FLAGS = ["-std=c11", "-Os", "-fPIC", "-fvisibility=hidden", "-fno-asynchronous-unwind-tables", "-ffp-contract=off", "-fno-math-errno",
          "-DFER_BUILDING", "-I", ROOT / "include", "-I", ROOT / "lib"]
 ORDER = ["base", "crimp", "judge", "inspect", "chance", "bulk"]

@@ -12,7 +12,7 @@ import subprocess
 import sys
 import tempfile
 
-ROOT = pathlib.Path(__file__).resolve().parents[2]
+ROOT = pathlib.Path(__file__).resolve().parents[3]
 # How often each check runs at most: once for each thing that there is one of. The four dies, the two metals and the six
 # uncertainties are checked once each, and the ferrule's flow once for each of the models (the order's, free, held, none).
 TIMES = {"fer_check_die": 4, "fer_check_material": 2, "check_uncertainty": 6, "fer_check_flow": 4}

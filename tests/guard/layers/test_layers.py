@@ -8,7 +8,7 @@ import tempfile
 
 import layers
 
-ROOT = pathlib.Path(__file__).resolve().parents[2]
+ROOT = pathlib.Path(__file__).resolve().parents[3]
 CHANGES = [
     ("lib/base/status.c", '#include "base/words.h"', '#include "base/words.h"\n#include <ferrule/text.h>', "a cycle: "),
     ("include/ferrule/value.h", "#include <ferrule/status.h>", "#include <ferrule/status.h>\n#include <ferrule/die.h>", "below it"),

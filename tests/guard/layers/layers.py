@@ -112,14 +112,14 @@ def check(root, write):
         if write:
             (root / page).write_text(fresh, encoding="utf-8")
         elif fresh != text:
-            troubles.append(f"{page}: the table of layers is stale; run tests/guard/layers.py --write")
+            troubles.append(f"{page}: the table of layers is stale; run tests/guard/layers/layers.py --write")
     return troubles
 
 
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("--write", action="store_true")
-    parser.add_argument("--root", type=pathlib.Path, default=pathlib.Path(__file__).resolve().parents[2])
+    parser.add_argument("--root", type=pathlib.Path, default=pathlib.Path(__file__).resolve().parents[3])
     arguments = parser.parse_args()
     sys.exit("\n".join(check(arguments.root, arguments.write)) or 0)
 

@@ -8,7 +8,7 @@ import pathlib
 import re
 import sys
 
-ROOT = pathlib.Path(__file__).resolve().parents[2]
+ROOT = pathlib.Path(__file__).resolve().parents[3]
 TYPED = re.compile(r"\{\s*\{\s*NAN\s*\}|(?:->|\.)\w+ = (?:[\w>.-]+ = )*NAN;|\*\w+ = NAN;")
 
 
