@@ -34,7 +34,7 @@ def counts_of(change=None):
             (folder / "setup.c").write_text(text.replace(*change), encoding="utf-8")
             sources = [folder / "setup.c" if source.name == "setup.c" else source for source in sources]
         include = ["-I", ROOT / "include", "-I", ROOT / "lib"]
-        subprocess.run(["gcc", "-std=c11", "-O0", "--coverage", *include, *sources, ROOT / "tests/guard/plan_once.c", "-o",
+        subprocess.run(["gcc", "-std=c11", "-O0", "--coverage", *include, *sources, ROOT / "tests/guard/doors/plan_once.c", "-o",
                         folder / "plan_once", "-lm"], cwd=folder, check=True)
         subprocess.run([folder / "plan_once"], cwd=folder, check=True)
         for data in sorted(folder.glob("*.gcda")):
