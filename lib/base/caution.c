@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Name and text of each caution.
+ * Method: a lookup of the number in the list's own table (base/words.h).
+ * Formulas: none; the list is in include/ferrule/caution.h. */
 #include <ferrule/caution.h>
 
 #include "base/words.h"

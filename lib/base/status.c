@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Name and sentence of each status.
+ * Method: a lookup of the number in a table of places in one text (base/words.h).
+ * Formulas: none; the list is in include/ferrule/status.h. */
 #include <ferrule/status.h>
 
 #include "base/words.h"

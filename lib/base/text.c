@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Quantities from text and to text, in any unit of the list.
+ * Method: a parser without backtracking over bytes, and exact decimal conversion (base/numeric/decimal.c).
+ * Formulas: include/ferrule/quantity.h has the factors, docs/text.md the grammar. */
 #include <ferrule/text.h>
 
 #include <string.h>

@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Fills a result that is not there with NaN.
+ * Method: a copy of one NaN into each double.
+ * Formulas: none; the macros that call it are in base/value_private.h. */
 #include "base/value_private.h"
 
 void fer_fill_nan(void *numbers, size_t bytes)

@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Names and sentences out of the one text of a list.
+ * Method: counting the ends of the texts, so that no pointer is kept.
+ * Formulas: none; the layout is in base/words.h. */
 #include "base/words.h"
 
 #include <string.h>

@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* The functions of other modules over columns of rows.
+ * Method: row by row, or in blocks where the plain formula allows it (bulk/plain_rows.c).
+ * Formulas: those of the modules; include/ferrule/bulk.h; docs/bulk.md. */
 #include <ferrule/bulk.h>
 
 #include <ferrule/lobe.h>

@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* The plain formula on a block of rows, checks included.
+ * Method: loops without branches that compilers make vector instructions of; a doubtful row becomes NaN.
+ * Formulas: crimp/compression_private.h. */
 #include "bulk/plain_rows.h"
 
 #include "crimp/compression_private.h"

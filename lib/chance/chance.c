@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Monte Carlo trials of crimps and set-ups, their counts, tallies and figures.
+ * Method: blocks of numbered trials, summed in whole numbers so that any order of merging gives the same bits.
+ * Formulas: include/ferrule/chance.h; docs/chance.md. */
 #include <ferrule/chance.h>
 
 #include "crimp/spread_private.h"
@@ -230,12 +233,9 @@ static void find_forms(question *q)
     q->above = form_of(&q->draws, most * wall - gap, above_slope);
 }
 
-/* Without a compression: on the side where the joint is, or NaN. */
-static double compression_or_side(const fer_joint *joint, fer_length diameter, fer_model model)
+/* A compression that was found with this status; without one the side where the joint is, or NaN. */
+static double compression_or_side(fer_status status, fer_ratio compression)
 {
-    fer_ratio compression;
-    FER_LEAVE_OUT(compression);
-    const fer_status status = fer_compression_checked(joint, diameter, model, &compression);
     if (status == FER_DIAMETER_WITHOUT_TOUCH || status == FER_DIAMETER_ABOVE_FERRULE) {
         return -INFINITY;
     }
@@ -243,12 +243,6 @@ static double compression_or_side(const fer_joint *joint, fer_length diameter, f
         return INFINITY;
     }
     return compression.fraction;
-}
-
-/* Whether errors have left a joint of one. */
-static int is_joint(const fer_joint *moved, fer_model model)
-{
-    return fer_check_joint(moved) == FER_OK && fer_check_model(moved, model) == FER_OK;
 }
 
 /* One set-up: what is measured decides the target, the die and the dial; the joint as it is gets crimped. */
@@ -269,7 +263,10 @@ static double crimp_anew(const question *q, double deviate[FER_INPUTS][FER_ROW],
     }
     q->uses[choice.index]++;
     const fer_length made = {dial.expected.mm + scatter.mm};
-    return compression_or_side(&q->order->joint, made, q->model);
+    fer_ratio compression;
+    FER_LEAVE_OUT(compression);
+    const fer_status status = fer_compression_checked(&q->order->joint, made, q->model, &compression);
+    return compression_or_side(status, compression);
 }
 
 static void compressions_of_row(const question *q, uint64_t first, double compression[FER_ROW])
@@ -284,7 +281,9 @@ static void compressions_of_row(const question *q, uint64_t first, double compre
                 compression[k] = crimp_anew(q, deviate, k);
             } else {
                 move_joint(&q->draws, deviate, k, &q->joint, q->diameter.mm, &moved, &at);
-                compression[k] = is_joint(&moved, q->model) ? compression_or_side(&moved, at, q->model) : NAN;
+                fer_ratio found;
+                const fer_status status = fer_compression(&moved, at, q->model, &found);
+                compression[k] = compression_or_side(status, found);
             }
         }
         return;

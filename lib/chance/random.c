@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Uniform, normal, rectangular and triangular numbers by the number of the trial.
+ * Method: Philox 4x32-10 or Sobol's points; the normal quantile by a table of polynomials.
+ * Formulas: chance/random.h; docs/chance.md. */
 #include "chance/random.h"
 
 #include "base/numeric/strict.h"

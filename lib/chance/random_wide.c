@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* Rows of random.c eight trials at a time, for processors with 512-bit vectors (AVX-512 F and DQ); the same operations
- * in the same order, and no contraction: the same bits. Elsewhere fer_is_wide() says no, and nothing here is called. */
+/* The rows of random.c, eight trials at a time.
+ * Method: the same operations in the same order in 512-bit vectors, without contraction: the same bits.
+ * Formulas: as chance/random.c. */
+/* For processors with AVX-512 F and DQ. Elsewhere fer_is_wide() says no, and nothing here is called. */
 #include "chance/random.h"
 
 #include "base/numeric/strict.h"

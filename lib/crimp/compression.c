@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Compression from crimp diameter and back, the wall that grows, and all slopes.
+ * Method: closed formulas with differences in double-double arithmetic; Newton's method for the free flow.
+ * Formulas: include/ferrule/compression.h; docs/compression.md. */
 #include <ferrule/compression.h>
 
 #include "crimp/compression_private.h"

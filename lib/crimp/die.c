@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Which die to use, which diameters a rack leaves out, which dies to buy.
+ * Method: comparisons of ranges; the fewest purchases by taking the farthest reach again and again.
+ * Formulas: include/ferrule/die.h; docs/die.md. */
 #include <ferrule/die.h>
 
 #include "crimp/die_private.h"

@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* What the metal of ferrule and stem does: pressure, springback, force, bore.
+ * Method: rigid-plastic flow integrated over the stroke by Runge and Kutta's rule; Lame's elastic tube (crimp/tube.h).
+ * Formulas: include/ferrule/forming.h; docs/forming.md. */
 #include <ferrule/forming.h>
 
 #include "base/numeric/angle.h"

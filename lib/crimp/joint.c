@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Whether hose, stem and ferrule can be a joint; the hose once it is on the stem.
+ * Method: comparisons; constant cross-section in double-double arithmetic (crimp/joint_private.h).
+ * Formulas: include/ferrule/joint.h; docs/joint.md. */
 #include <ferrule/joint.h>
 
 #include "base/value_private.h"

@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* The shape that a die leaves, and the round crimp that is equivalent to it.
+ * Method: geometry of arcs that have moved out, in double-double arithmetic where it cancels.
+ * Formulas: include/ferrule/lobe.h; docs/lobe.md. */
 #include <ferrule/lobe.h>
 
 #include "base/numeric/angle.h"

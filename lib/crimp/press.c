@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Dial setting, crimp diameter of a setting, clearance, use of the capacity.
+ * Method: sums in double-double arithmetic, rounded once.
+ * Formulas: include/ferrule/press.h; docs/press.md. */
 #include <ferrule/press.h>
 
 #include "crimp/die_private.h"

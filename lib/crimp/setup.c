@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* The whole set-up from an order, a press and a rack.
+ * Method: one check of all arguments, then the functions of the other modules that take checked input.
+ * Formulas: those of the modules; docs/setup.md has the order of the figures and remarks. */
 #include <ferrule/setup.h>
 
 #include "base/value_private.h"

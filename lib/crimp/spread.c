@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* What uncertain measurements do to compression and to the share of crimps in a range.
+ * Method: propagation by exact slopes (first and second order), corners, and exact distributions at both limits.
+ * Formulas: include/ferrule/spread.h; docs/spread.md. */
 #include <ferrule/spread.h>
 
 #include "crimp/spread_private.h"
@@ -638,7 +641,7 @@ static double yield_with(const fer_joint *joint, const fer_spread *spread, fer_r
         (void)fer_compression_checked(joint, diameter, plain, &compression);
         return compression.fraction >= range.least.fraction && compression.fraction <= range.most.fraction;
     }
-    return compression.fraction;
+    return NAN;
 }
 
 /* Share of the variance at the limit that is missed more often. */

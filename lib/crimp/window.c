@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Crimp diameters that a range of compression allows, and the best of them.
+ * Method: closed formulas; the best step of a dial by strides that double and halve.
+ * Formulas: include/ferrule/window.h; docs/window.md. */
 #include <ferrule/window.h>
 
 #include "crimp/compression_private.h"

@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Which causes explain a crimp that came out wrong, and what to check next.
+ * Method: Bayes' rule over what each cause predicts; the next check by the information to expect.
+ * Formulas: include/ferrule/diagnosis.h; docs/diagnosis.md. */
 #include <ferrule/diagnosis.h>
 
 #include "crimp/die_private.h"

@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* A set-up, the readings of a piece and the verdict on it.
+ * Method: the readings are summed up and judged against the limits of the set-up.
+ * Formulas: those of reading and conformity; include/ferrule/inspection.h. */
 #include <ferrule/inspection.h>
 
 #include "base/value_private.h"

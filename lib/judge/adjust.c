@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* How far to correct the dial, calibration line and drift of a press.
+ * Method: a Bayesian estimate of the setting's error; weighted least squares (base/numeric/line.c).
+ * Formulas: include/ferrule/adjust.h; docs/adjust.md. */
 #include <ferrule/adjust.h>
 
 #include "base/value_private.h"

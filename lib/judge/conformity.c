@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Verdict on a measured value, and risks over all pieces.
+ * Method: guard bands, both tails where the tolerance is narrow, Gauss and Legendre's rule for the risks.
+ * Formulas: include/ferrule/conformity.h; docs/conformity.md. */
 #include <ferrule/conformity.h>
 
 #include "base/value_private.h"

@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* What a set of readings says: mean, uncertainty, ovality, outliers, lobes.
+ * Method: sums in two passes; Grubbs' and Rosner's tests; least squares by Cholesky's factor, refined once.
+ * Formulas: include/ferrule/reading.h; docs/reading.md. */
 #include <ferrule/reading.h>
 
 #include "base/value_private.h"

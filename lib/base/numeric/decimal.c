@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Decimal digits to the nearest double in a unit, and back.
+ * Method: whole numbers of many limbs (base/numeric/whole.h), rounded once, ties to even; short cuts only where they are exact.
+ * Formulas: base/numeric/decimal.h; IEEE 754-2019, clause 5.12. */
 #include "base/numeric/decimal.h"
 
 #include "base/numeric/strict.h"

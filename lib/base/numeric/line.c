@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Straight line by weighted least squares.
+ * Method: sums in double-double arithmetic about the means, in three passes.
+ * Formulas: base/numeric/line.h; docs/adjust.md. */
 #include "base/numeric/line.h"
 
 void fer_line_add(fer_line *line, double x, double y, double weight)

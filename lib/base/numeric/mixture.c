@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Distribution of a sum of a normal and of rectangular and triangular numbers.
+ * Method: one of the three ways below, by how wide the parts are.
+ * Formulas: below, and base/numeric/mixture.h; docs/spread.md. */
 /* Three ways, by the parts' half-widths against the deviation of the normal number:
  *
  * - No normal number: the distribution is piecewise polynomial. A(j, y) = E[max(y - R, 0)^j]/j! of the sum R of parts

@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Mean and standard deviation that keep their last digits.
+ * Method: sums in double-double arithmetic, in two passes.
+ * Formulas: base/numeric/moments.h. */
 #include "base/numeric/moments.h"
 
 void fer_sum_add(fer_sum *sum, double x)

@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Integrals over pieces between given points.
+ * Method: Gauss and Legendre's rule with 16 points a piece.
+ * Formulas: Abramowitz and Stegun, table 25.4; base/numeric/quadrature.h. */
 #include "base/numeric/quadrature.h"
 
 #include "base/numeric/strict.h"

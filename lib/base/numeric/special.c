@@ -1,4 +1,7 @@
 /* SPDX-License-Identifier: MIT */
+/* Normal and Student's distribution, their quantiles, the incomplete beta function.
+ * Method: erfc, rational approximations (Wichura, AS 241), a continued fraction, a guarded Newton root.
+ * Formulas: base/numeric/special.h; DLMF 5.11 and 8.17. */
 #include "base/numeric/special.h"
 
 #include "base/numeric/pair.h"
