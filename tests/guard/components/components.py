@@ -11,7 +11,7 @@ import sys
 import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[3]
-HERE = ROOT / "tests/guard"
+HERE = pathlib.Path(__file__).resolve().parent
 OFF = [f"-DFERRULE_{part}=OFF" for part in ("PYTHON", "EXAMPLES", "TESTS")]
 REFUSED = [(["-DFERRULE_COMPONENTS=base;inspect"], "inspect needs crimp"),
            (["-DFERRULE_COMPONENTS=base;hose"], "there is no hose"),
