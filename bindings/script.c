@@ -369,15 +369,15 @@ static int take_set(const bind_kind *kind, bind_object object, uint32_t *to, con
 static int take_integer(const bind_kind *kind, bind_object object, void *to, const way *at)
 {
     const int bits = (int)kind->size * 8 - 1;
-    const int64_t most = INT64_MAX >> (63 - bits);
+    const int64_t maximum = INT64_MAX >> (63 - bits);
     uint64_t number = 0;
     const int taken = host_integer(at->host, object, &number);
     const int64_t whole = (int64_t)number;
-    int fits = taken == 1 && whole >= -most - 1 && whole <= most;
+    int fits = taken == 1 && whole >= -maximum - 1 && whole <= maximum;
     if (!taken)
         return refuse(kind, object, at);
     if (!kind->is_signed && kind->size < 8)
-        fits = taken == 1 && whole >= 0 && whole <= 2 * most + 1;
+        fits = taken == 1 && whole >= 0 && whole <= 2 * maximum + 1;
     else if (!kind->is_signed)
         fits = taken == 2 || (taken == 1 && (whole >= 0 || !host_has_unsigned));
     if (!fits)
@@ -539,7 +539,7 @@ void *bind_take_list(bind_host *host, const bind_kind *kind, bind_object object,
         host_fail(host, &failure);
         return NULL;
     }
-    char *list = host_room(host, (*count ? *count : 1) * kind->size);
+    char *list = host_memory(host, (*count ? *count : 1) * kind->size);
     if (list && take_items(kind, object, *count, list, &at) < 0) {
         host_give_back(host, list);
         host_fail(host, &failure);
@@ -958,8 +958,8 @@ static int is_amount(const bind_kind *kind)
 }
 
 /* The kind of a result; its number is `*base`. 0: there is none. */
-static int reckon(const bind_kind *a, double left, char operation, const bind_kind *b, double right,
-                  const bind_kind **kind, double *base)
+static int compute(const bind_kind *a, double left, char operation, const bind_kind *b, double right,
+                   const bind_kind **kind, double *base)
 {
     const bind_kind *ratio = &bind_kinds[BIND_fer_ratio];
     *kind = a;
@@ -979,11 +979,11 @@ static int reckon(const bind_kind *a, double left, char operation, const bind_ki
     return operation == '/' && is_amount(a) && (!b || b == ratio || a == b);
 }
 
-bind_object bind_reckon(bind_host *host, bind_object left, const char *operation, bind_object right)
+bind_object bind_compute(bind_host *host, bind_object left, const char *operation, bind_object right)
 {
     bind_failure failure;
-    start(&failure, FER_OK, "reckon");
-    const way call = {host, &failure, NULL, "reckon", 0};
+    start(&failure, FER_OK, "compute");
+    const way call = {host, &failure, NULL, "compute", 0};
     const bind_kind *a = NULL, *b = NULL, *kind;
     double x = 0, y = 0, base;
     const int taken = take_operand(&call, left, &a, &x) && take_operand(&call, right, &b, &y) && (a || b);
@@ -991,12 +991,12 @@ bind_object bind_reckon(bind_host *host, bind_object left, const char *operation
     if (taken && strcmp(operation, "<=>") == 0 && a == b && !isnan(x) && !isnan(y))
         return host_new_integer(host, x < y ? -1 : x > y);
     if (taken && is_one && operation[0] == '/' && y == 0 && a) {
-        say(&failure, "reckon: %s divided by zero", a->name);
+        say(&failure, "compute: %s divided by zero", a->name);
         return fail(&call);
     }
-    if (taken && is_one && reckon(a, x, operation[0], b, y, &kind, &base))
+    if (taken && is_one && compute(a, x, operation[0], b, y, &kind, &base))
         return host_new_quantity(host, kind, base);
-    say(&failure, "reckon: there is no ");
+    say(&failure, "compute: there is no ");
     say_object(&call, left);
     say(&failure, " ");
     say_text(&failure, operation, strlen(operation));

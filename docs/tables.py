@@ -6,7 +6,7 @@ Usage: tables.py C_COMPILER OUTPUT_FOLDER
 accuracy.inc  the table of tests/accuracy
 languages.inc the table of tests/languages
 units.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
-rooms.md, functions.md   the same with .in, with the rooms, the functions (Doxygen takes subpages and headings from a page
+modules.md, functions.md   the same with .in, with the rooms, the functions (Doxygen takes subpages and headings from a page
               itself only, not from what it includes)
 examples      the examples without the line of their licence
 members.dox   a comment for each member that a macro makes: enumerators of the lists, units, their functions
@@ -98,33 +98,33 @@ def comments(header):
             for comment, name in found]
 
 
-def room_order():
+def module_order():
     """The rooms in the order of the whole library's header; the version is no room."""
     names = re.findall(r"<ferrule/(\w+)\.h>", (HEADERS / "ferrule.h").read_text(encoding="utf-8"))
     return [name for name in names if name != "version"]
 
 
-def room_purpose(room):
-    text = (HEADERS / f"{room}.h").read_text(encoding="utf-8")
-    purpose = re.search(rf"Room `{room}`: (.+?[.?])\s", text, re.S)
+def module_purpose(module):
+    text = (HEADERS / f"{module}.h").read_text(encoding="utf-8")
+    purpose = re.search(rf"Module `{module}`: (.+?[.?])\s", text, re.S)
     if not purpose:
-        raise SystemExit(f"{room}.h does not begin with the purpose of its room")
+        raise SystemExit(f"{module}.h does not begin with the purpose of its room")
     return re.sub(r"\s*\n\s*\*\s*", " ", purpose[1]).rstrip(".")
 
 
-def room_page(room):
+def module_page(module):
     """The name by which pages refer to a room's page: its first heading gives it."""
-    file = ROOT / "docs" / f"{room}.md"
+    file = ROOT / "docs" / f"{module}.md"
     if file.exists():
         name = re.match(r"#[^\n]*\{#(\w+)\}", file.read_text(encoding="utf-8"))
         if not name:
             raise SystemExit(f"the first line of {file.name} is not a heading with a name, such as # Dies {{#die}}")
         return name[1]
-    raise SystemExit(f"room {room} has no page docs/{room}.md")
+    raise SystemExit(f"room {module} has no page docs/{module}.md")
 
 
-def room_list(rooms):
-    return "".join(f"- \\subpage {room_page(room)} — {room_purpose(room)} ({room}.h)\n" for room in rooms)
+def module_list(modules):
+    return "".join(f"- \\subpage {module_page(module)} — {module_purpose(module)} ({module}.h)\n" for module in modules)
 
 
 def text_functions(kinds):
@@ -138,12 +138,12 @@ def article(words):
     return "an" if words[0] in "aeiou" else "a"
 
 
-def function_tables(rooms, kinds):
+def function_tables(modules, kinds):
     parts = []
-    for room in rooms:
-        functions = comments(f"{room}.h") + (list(text_functions(kinds)) if room == "text" else [])
+    for module in modules:
+        functions = comments(f"{module}.h") + (list(text_functions(kinds)) if module == "text" else [])
         if functions:
-            parts.append(f"## {room}.h {{#functions_{room}}}\n\n" +
+            parts.append(f"## {module}.h {{#functions_{module}}}\n\n" +
                          table(["function", "what it gives"], [[f"{name}()", words] for name, words in functions]))
     return "\n".join(parts)
 
@@ -221,10 +221,10 @@ def main():
     listed = {prefix: rows(compiler, header, macro) for header, prefix, macro in found}
     units = rows(compiler, "quantity.h", "FER_UNIT_LIST")
     kinds = rows(compiler, "text.h", "FER_KIND_LIST")
-    rooms = room_order()
+    modules = module_order()
     written = {"accuracy.inc": accuracy_table(), "languages.inc": language_table(), "units.inc": unit_table(units),
-               "functions.md": filled("functions", FUNCTIONS=function_tables(rooms, kinds)),
-               "rooms.md": filled("rooms", ROOMS=room_list(rooms)),
+               "functions.md": filled("functions", FUNCTIONS=function_tables(modules, kinds)),
+               "modules.md": filled("modules", MODULES=module_list(modules)),
                "members.dox": member_comments(listed, units, kinds)}
     for _, prefix, macro in found:
         written[macro[len("FER_"):-len("_LIST")].lower() + ".inc"] = list_table(prefix, listed[prefix])

@@ -20,7 +20,8 @@ static inline double fer_round_to_graduation(double setting, double graduation)
 static inline fer_status fer_check_setting(const fer_press *press, double setting)
 {
     FER_REQUIRE(setting >= 0.0, FER_DIAL_SETTING_BELOW_ZERO);
-    FER_REQUIRE(press->dial_most.mm == 0.0 || setting <= press->dial_most.mm, FER_DIAL_SETTING_ABOVE_RANGE);
+    FER_REQUIRE(press->dial_maximum.mm == 0.0 || setting <= press->dial_maximum.mm,
+                FER_DIAL_SETTING_ABOVE_RANGE);
     return FER_OK;
 }
 

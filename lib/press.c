@@ -13,7 +13,7 @@ fer_status fer_check_press(const fer_press *press)
     FER_REQUIRE(graduation == 0.0 || (graduation >= 0.0001 && graduation <= 10.0),
                 FER_PRESS_GRADUATION_OUT_OF_RANGE);
     FER_REQUIRE(fabs(press->correction.mm) <= 100.0, FER_PRESS_CORRECTION_OUT_OF_RANGE);
-    FER_REQUIRE(press->dial_most.mm >= 0.0 && press->dial_most.mm <= FER_LENGTH_MOST_MM,
+    FER_REQUIRE(press->dial_maximum.mm >= 0.0 && press->dial_maximum.mm <= FER_LENGTH_MAXIMUM_MM,
                 FER_PRESS_DIAL_RANGE_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length_or_none(press->opening), FER_PRESS_OPENING_OUT_OF_RANGE);
     FER_REQUIRE(capacity >= 0.0 && fer_is_finite(capacity), FER_PRESS_CAPACITY_OUT_OF_RANGE);
@@ -58,7 +58,7 @@ static fer_status find_dialled_diameter(const fer_press *press, const fer_die *d
                                         fer_length *diameter)
 {
     FER_TRY(check_press_and_die(press, die));
-    FER_REQUIRE(setting >= 0.0 && setting <= FER_LENGTH_MOST_MM, FER_DIAL_SETTING_OUT_OF_RANGE);
+    FER_REQUIRE(setting >= 0.0 && setting <= FER_LENGTH_MAXIMUM_MM, FER_DIAL_SETTING_OUT_OF_RANGE);
     FER_TRY(fer_check_setting(press, setting));
     diameter->mm =
         fer_pair_value(fer_pair_add(fer_pair_sum(setting, -press->correction.mm), fer_pair_of(die->size.mm)));

@@ -8,28 +8,28 @@
 #include <string.h>
 
 /* Yield below which a set-up is remarked as uncertain. */
-static const double yield_wanted = 0.95;
+static const double share_wanted = 0.95;
 
 /* ---- what the order asks for -------------------------------------------------------------------------- */
 
 static fer_ratio_range range_of(const fer_order *order)
 {
-    const fer_ratio_range usual = {{FER_COMPRESSION_USUAL_LEAST}, {FER_COMPRESSION_USUAL_MOST}};
-    const int none_given = order->range.least.fraction == 0.0 && order->range.most.fraction == 0.0;
+    const fer_ratio_range usual = {{FER_COMPRESSION_USUAL_LOWER}, {FER_COMPRESSION_USUAL_UPPER}};
+    const int none_given = order->range.lower.fraction == 0.0 && order->range.upper.fraction == 0.0;
     return none_given ? usual : order->range;
 }
 
 static fer_ratio aim_of(const fer_order *order, fer_ratio_range range)
 {
-    const fer_ratio middle = {0.5 * range.least.fraction + 0.5 * range.most.fraction};
+    const fer_ratio middle = {0.5 * range.lower.fraction + 0.5 * range.upper.fraction};
     return order->aim.fraction == 0.0 ? middle : order->aim;
 }
 
 /* A metal is given as soon as any of its figures is. */
 static int is_given(const fer_material *metal)
 {
-    return !(metal->elastic_modulus.mpa == 0.0 && metal->poisson.fraction == 0.0 && metal->yield.mpa == 0.0 &&
-             metal->hardening.mpa == 0.0);
+    return !(metal->elastic_modulus.mpa == 0.0 && metal->poisson.fraction == 0.0 &&
+             metal->yield_strength.mpa == 0.0 && metal->hardening.mpa == 0.0);
 }
 
 static fer_status check_metals(const fer_order *order)
@@ -43,7 +43,7 @@ static fer_status check_metals(const fer_order *order)
     }
     FER_REQUIRE(restraint >= 0.0 && restraint <= 1.0, FER_RESTRAINT_OUT_OF_RANGE);
     FER_REQUIRE(pressure >= 0.0 && fer_is_finite(pressure), FER_HOSE_PRESSURE_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_length_or_none(order->least_bore), FER_BORE_LIMIT_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length_or_none(order->minimum_bore), FER_BORE_LIMIT_OUT_OF_RANGE);
     return FER_OK;
 }
 
@@ -53,16 +53,17 @@ static fer_status check_order(const fer_order *order)
     const double aim = aim_of(order, range).fraction;
     FER_TRY(fer_check_joint(&order->joint));
     FER_REQUIRE(fer_is_length_or_none(order->published), FER_PUBLISHED_DIAMETER_OUT_OF_RANGE);
-    FER_REQUIRE(order->tolerance.mm >= 0.0 && order->tolerance.mm <= FER_LENGTH_MOST_MM,
+    FER_REQUIRE(order->tolerance.mm >= 0.0 && order->tolerance.mm <= FER_LENGTH_MAXIMUM_MM,
                 FER_TOLERANCE_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length_or_none(order->widest), FER_WIDEST_DIAMETER_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_finite(range.least.fraction) && fer_is_finite(range.most.fraction) &&
+    FER_REQUIRE(fer_is_finite(range.lower.fraction) && fer_is_finite(range.upper.fraction) &&
                     fer_is_finite(aim),
                 FER_COMPRESSION_NOT_A_NUMBER);
-    FER_REQUIRE(range.least.fraction < range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
-    FER_REQUIRE(range.least.fraction <= aim && aim <= range.most.fraction, FER_COMPRESSION_AIM_OUTSIDE_RANGE);
+    FER_REQUIRE(range.lower.fraction < range.upper.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    FER_REQUIRE(range.lower.fraction <= aim && aim <= range.upper.fraction,
+                FER_COMPRESSION_AIM_OUTSIDE_RANGE);
     FER_TRY(check_metals(order));
-    return fer_check_spread(&order->spread);
+    return fer_check_uncertainties(&order->uncertainties);
 }
 
 fer_status fer_order_target(const fer_order *order, fer_length *target)
@@ -88,49 +89,50 @@ static void find_window_and_limits(const fer_order *order, fer_setup *setup)
     setup->window.status = fer_crimp_window(&order->joint, setup->range, order->model, &setup->window.value);
     setup->limits = setup->window;
     if (order->tolerance.mm > 0.0) {
-        setup->limits.value.least.mm = setup->target.mm - order->tolerance.mm;
-        setup->limits.value.most.mm = setup->target.mm + order->tolerance.mm;
+        setup->limits.value.lower.mm = setup->target.mm - order->tolerance.mm;
+        setup->limits.value.upper.mm = setup->target.mm + order->tolerance.mm;
         setup->limits.status = FER_OK;
     } else if (setup->source == FER_TARGET_PUBLISHED) {
-        setup->limits.value.least.mm = setup->limits.value.most.mm = NAN;
+        setup->limits.value.lower.mm = setup->limits.value.upper.mm = NAN;
         setup->limits.status = FER_TOLERANCE_MISSING;
     }
 }
 
 static void find_compressions(const fer_order *order, fer_setup *setup)
 {
-    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE}, free = {FER_BASIS_WALL, FER_FLOW_FREE},
-                    held = {FER_BASIS_WALL, FER_FLOW_HELD};
+    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE}, free = {FER_BASIS_WALL, FER_FLOW_ENDS_FREE},
+                    ends_fixed = {FER_BASIS_WALL, FER_FLOW_ENDS_FIXED};
     setup->plain.status = fer_compression(&order->joint, setup->target, plain, &setup->plain.value);
-    setup->free.status = fer_compression(&order->joint, setup->target, free, &setup->free.value);
-    setup->held.status = fer_compression(&order->joint, setup->target, held, &setup->held.value);
+    setup->ends_free.status = fer_compression(&order->joint, setup->target, free, &setup->ends_free.value);
+    setup->ends_fixed.status =
+        fer_compression(&order->joint, setup->target, ends_fixed, &setup->ends_fixed.value);
 }
 
 static void find_uncertainty(const fer_order *order, fer_setup *setup)
 {
     const fer_ratio usual_coverage = {0.95};
     fer_budget budget;
-    setup->uncertainty.status = fer_uncertainty_budget(&order->joint, &order->spread, setup->target,
+    setup->uncertainty.status = fer_uncertainty_budget(&order->joint, &order->uncertainties, setup->target,
                                                        usual_coverage, order->model, &budget);
     setup->uncertainty.value = budget.standard_uncertainty;
     if (budget.standard_uncertainty.fraction == 0.0) {
-        setup->uncertainty.status = FER_SPREAD_EMPTY;
+        setup->uncertainty.status = FER_UNCERTAINTY_EMPTY;
         setup->uncertainty.value.fraction = NAN;
     }
 }
 
-static void find_yield(const fer_order *order, fer_setup *setup)
+static void find_shares(const fer_order *order, fer_setup *setup)
 {
     const int plain = order->model.basis == FER_BASIS_WALL && order->model.flow == FER_FLOW_NONE;
-    fer_yield yield_there;
-    setup->yield.status =
-        fer_crimp_yield(&order->joint, &order->spread, setup->range, setup->target, &setup->yield.value);
-    setup->best_target.status =
-        fer_best_target(&order->joint, &order->spread, setup->range, &setup->best_target.value, &yield_there);
+    fer_shares shares_there;
+    setup->shares.status = fer_conforming_share(&order->joint, &order->uncertainties, setup->range,
+                                                setup->target, &setup->shares.value);
+    setup->best_target.status = fer_best_target(&order->joint, &order->uncertainties, setup->range,
+                                                &setup->best_target.value, &shares_there);
     if (!plain) {
-        const fer_yield none = {{NAN}, {NAN}, {NAN}};
-        setup->yield.status = setup->best_target.status = FER_MODEL_NOT_PLAIN;
-        setup->yield.value = none;
+        const fer_shares none = {{NAN}, {NAN}, {NAN}};
+        setup->shares.status = setup->best_target.status = FER_MODEL_NOT_PLAIN;
+        setup->shares.value = none;
         setup->best_target.value.mm = NAN;
     }
 }
@@ -251,8 +253,8 @@ static fer_status find_bore_margin(const fer_order *order, const fer_setup *setu
 {
     margin->mm = NAN;
     FER_TRY(setup->bore_reduction.status);
-    FER_REQUIRE(order->least_bore.mm > 0.0, FER_BORE_LIMIT_MISSING);
-    return fer_bore_margin(&order->joint.stem, setup->bore_reduction.value, order->least_bore, margin);
+    FER_REQUIRE(order->minimum_bore.mm > 0.0, FER_BORE_LIMIT_MISSING);
+    return fer_bore_margin(&order->joint.stem, setup->bore_reduction.value, order->minimum_bore, margin);
 }
 
 static void find_bore(const fer_order *order, fer_setup *setup)
@@ -274,7 +276,7 @@ static void remark_if(fer_setup *setup, int applies, fer_remark remark)
 
 static int is_outside(fer_length value, const fer_found_range *range)
 {
-    return value.mm < range->value.least.mm || value.mm > range->value.most.mm;
+    return value.mm < range->value.lower.mm || value.mm > range->value.upper.mm;
 }
 
 /* The hose on the stem does not go into the ferrule. */
@@ -293,9 +295,9 @@ static void remark_on_joint(const fer_order *order, fer_setup *setup)
               FER_REMARK_PUBLISHED_OUTSIDE_WINDOW);
     remark_if(setup, is_too_narrow(&order->joint), FER_REMARK_FERRULE_TOO_NARROW);
     remark_if(setup, setup->plain.status != FER_OK, FER_REMARK_TARGET_NOT_TOUCHING);
-    remark_if(setup, plain && setup->free.value.fraction > setup->range.most.fraction,
+    remark_if(setup, plain && setup->ends_free.value.fraction > setup->range.upper.fraction,
               FER_REMARK_WALL_GROWTH_LEAVES_RANGE);
-    remark_if(setup, setup->yield.value.inside.fraction < yield_wanted, FER_REMARK_UNCERTAIN);
+    remark_if(setup, setup->shares.value.inside.fraction < share_wanted, FER_REMARK_UNCERTAIN);
     remark_if(setup, order->joint.ferrule.outside.mm == 0.0, FER_REMARK_FERRULE_OUTSIDE_NOT_KNOWN);
     remark_if(setup, setup->limits.status == FER_TOLERANCE_MISSING, FER_REMARK_NO_TOLERANCE);
 }
@@ -325,7 +327,7 @@ static int stem_yields(const fer_order *order)
 {
     fer_stem_strength strength;
     return fer_find_stem_strength(&order->joint.stem, &order->stem_metal, order->load, &strength) == FER_OK &&
-           order->load.hose_pressure.mpa > strength.first_yield.mpa;
+           order->load.hose_pressure.mpa > strength.first_yield_pressure.mpa;
 }
 
 static void remark_on_metal(const fer_order *order, fer_setup *setup)
@@ -341,7 +343,7 @@ static void remark_on_metal(const fer_order *order, fer_setup *setup)
 
 static void add_cautions(fer_setup *setup)
 {
-    const fer_caution at_the_press[] = {FER_CAUTION_MAKERS_DATA_FIRST, FER_CAUTION_APPROVED_PARTS_ONLY,
+    const fer_caution at_the_press[] = {FER_CAUTION_MANUFACTURERS_DATA_FIRST, FER_CAUTION_APPROVED_PARTS_ONLY,
                                         FER_CAUTION_CLOSING_DIES, FER_CAUTION_LAW_AND_LICENCE};
     for (size_t i = 0; i < sizeof at_the_press / sizeof *at_the_press; i++) {
         setup->cautions.bits |= UINT32_C(1) << at_the_press[i];
@@ -360,7 +362,7 @@ static fer_status plan(const fer_order *order, const fer_press *press, const fer
     find_window_and_limits(order, setup);
     find_compressions(order, setup);
     find_uncertainty(order, setup);
-    find_yield(order, setup);
+    find_shares(order, setup);
     setup->segments = press->segments > 0 ? press->segments : FER_SEGMENTS_USUAL;
     find_springback_and_force(order, setup);
     find_capacity_use(press, setup);

@@ -104,7 +104,7 @@ step unfinished unfinished
 step manual manual
 step fuzz sh tests/fuzz/run.sh 30
 step breakage /usr/bin/python3 tests/breakage/break_formulas.py die press window
-step mutation /usr/bin/python3 tests/breakage/mutate.py --count 12 --least 75 press.c joint.c compression.c window.c
+step mutation /usr/bin/python3 tests/breakage/mutate.py --count 12 --lower 75 press.c joint.c compression.c window.c
 
 printf '\n%s' "$summary"
 [ ! -f "$log/left_out.txt" ] || cat "$log/left_out.txt"

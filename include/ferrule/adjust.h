@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `adjust`: how far to correct the dial after a trial, when to stop, and what a press does over the months.
+ * Module `adjust`: how far to correct the dial after a trial, when to stop, and what a press does over the months.
  *
  * A trial crimp's deviation is the error of the setting plus the spread from crimp to crimp. Moving the dial by the
  * whole deviation each time chases that spread and never settles; the rules here move by a share that falls with the
@@ -20,10 +20,10 @@ typedef struct fer_trial {
 /** What is known before the first trial; all zero: nothing, which is the harmonic rule. */
 typedef struct fer_adjusting {
     /** standard deviation from crimp to crimp, gauge included; 0: from the trials */
-    fer_length crimp_spread;
-    /** standard deviation of the setting's error before trials, needs crimp_spread; 0: not
+    fer_length crimp_deviation;
+    /** standard deviation of the setting's error before trials, needs crimp_deviation; 0: not
      * known */
-    fer_length setting_spread;
+    fer_length setting_deviation;
     fer_ratio gain;  /**< change of the diameter for a change of the dial, 0.01 to 100; 0: the usual 1 */
     fer_ratio asked; /**< probability of being inside the limits that ends the trials; 0: the usual 95 % */
 } fer_adjusting;
@@ -33,7 +33,7 @@ typedef struct fer_adjustment {
     /** expected deviation from the target if the dial stays: estimate, not last reading */
     fer_length deviation;
     fer_found_length uncertainty;     /**< standard uncertainty of that */
-    fer_found_length crimp_spread;    /**< spread from crimp to crimp, as given or from the trials */
+    fer_found_length crimp_deviation; /**< spread from crimp to crimp, as given or from the trials */
     fer_length exact;                 /**< best setting before rounding */
     fer_length setting;               /**< best setting that the dial can show */
     fer_length move;                  /**< setting less the last one */
@@ -74,8 +74,8 @@ typedef struct fer_calibration {
 /** A value read off a straight line, with its limits. */
 typedef struct fer_prediction {
     fer_length value; /**< best value */
-    fer_length least; /**< lower limit */
-    fer_length most;  /**< upper limit */
+    fer_length lower; /**< lower limit */
+    fer_length upper; /**< upper limit */
 } fer_prediction;
 
 /** One check of a press. */
@@ -128,8 +128,8 @@ extern "C" {
  * @retval FER_TARGET_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
  * @retval FER_LIMIT_OUT_OF_RANGE  a limit is not 0 to 1,000,000 mm
  * @retval FER_LIMIT_WRONG_ORDER  lower limit not below the upper
- * @retval FER_ADJUSTING_SPREAD_OUT_OF_RANGE  a spread negative, above 1000 mm or not a number
- * @retval FER_ADJUSTING_SPREAD_MISSING  setting_spread without crimp_spread
+ * @retval FER_ADJUSTING_DEVIATION_OUT_OF_RANGE  a spread negative, above 1000 mm or not a number
+ * @retval FER_ADJUSTING_DEVIATION_MISSING  setting_deviation without crimp_deviation
  * @retval FER_ADJUSTING_GAIN_OUT_OF_RANGE  given, and not 0.01 to 100
  * @retval FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE  not below 1, or negative
  * @retval FER_DIAL_SETTING_BELOW_ZERO  the best setting is below zero
@@ -150,14 +150,14 @@ FER_API fer_status fer_correct_dial(const fer_press *press, const fer_trial *tri
  * square; next crimp: \f$\sigma^2\f$ more.
  *
  * @param[in] press  its graduation counts, see fer_check_press()
- * @param[in] trials  number of trials; at least 1, or at least 0 with setting_spread; at most 1,000,000
- * @param[in] adjusting  crimp_spread is needed
+ * @param[in] trials  number of trials; at least 1, or at least 0 with setting_deviation; at most 1,000,000
+ * @param[in] adjusting  crimp_deviation is needed
  * @param[out] outlook  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TRIAL_COUNT_OUT_OF_RANGE  negative, above 1,000,000, or 0 where nothing is known before
- * @retval FER_ADJUSTING_SPREAD_MISSING  no crimp_spread
- * @retval FER_ADJUSTING_SPREAD_OUT_OF_RANGE  and the other statuses of fer_correct_dial() on what is known before
+ * @retval FER_ADJUSTING_DEVIATION_MISSING  no crimp_deviation
+ * @retval FER_ADJUSTING_DEVIATION_OUT_OF_RANGE  and the other statuses of fer_correct_dial() on what is known before
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
  * @accuracy 2 units in the last place; against simulation in tests/simulation
  * @source as fer_correct_dial()

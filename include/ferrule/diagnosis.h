@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `diagnosis`: which causes explain a crimp that came out wrong.
+ * Module `diagnosis`: which causes explain a crimp that came out wrong.
  *
  * Each cause predicts something for this set-up: a deviation of the measured diameter, or, where the diameter is right
  * and the crimp looks wrong, a compression. Bayes' rule weighs them; "none of these" is always among them. Causes that
@@ -88,18 +88,18 @@ typedef struct fer_prior {
 
 /** What is known of press, dial and gauge; all zero: the usual (common practice, from memory). */
 typedef struct fer_diagnosing {
-    fer_length crimp_spread;      /**< standard deviation from crimp to crimp; 0: the usual 0.03 mm */
-    fer_length setting_spread;    /**< standard deviation of a setting that is right; 0: the usual 0.02 mm */
+    fer_length crimp_deviation;   /**< standard deviation from crimp to crimp; 0: the usual 0.03 mm */
+    fer_length setting_deviation; /**< standard deviation of a setting that is right; 0: the usual 0.02 mm */
     fer_length gauge_uncertainty; /**< standard uncertainty common to all pieces; 0: none */
-    fer_length drift_spread;      /**< standard deviation of a drifted press; 0: the usual 0.15 mm */
+    fer_length drift_deviation;   /**< standard deviation of a drifted press; 0: the usual 0.15 mm */
     /** standard deviation of a wrong zero of the gauge; 0: the usual 0.10 mm */
-    fer_length gauge_zero_spread;
-    fer_length none_spread; /**< half-width of "none of these"; 0: the usual 1 mm */
-    fer_length dial_turn;   /**< change of the diameter for one turn of the dial; 0: the dial has no turns */
-    fer_length adapter;     /**< change of the diameter that the adapter set makes; 0: not known, left out */
-    fer_length springback;  /**< of this coupling, on the diameter; 0: not known, left out */
-    fer_length uncrimped;   /**< ferrule outside diameter: no reading can be larger; 0: not known */
-    fer_ratio asked;        /**< probability that decides; 0: the usual 95 % */
+    fer_length gauge_zero_deviation;
+    fer_length none_half_width; /**< half-width of "none of these"; 0: the usual 1 mm */
+    fer_length dial_turn;  /**< change of the diameter for one turn of the dial; 0: the dial has no turns */
+    fer_length adapter;    /**< change of the diameter that the adapter set makes; 0: not known, left out */
+    fer_length springback; /**< of this coupling, on the diameter; 0: not known, left out */
+    fer_length uncrimped;  /**< ferrule outside diameter: no reading can be larger; 0: not known */
+    fer_ratio asked;       /**< probability that decides; 0: the usual 95 % */
 } fer_diagnosing;
 
 /** How a crimp looks. */
@@ -144,10 +144,10 @@ typedef struct fer_diagnosis {
     fer_cause first;                 /**< likeliest cause */
     fer_cause second;                /**< the next; NONE_OF_THESE where there is no other */
     int decided;                     /**< 1: the first reaches the probability asked */
-    int undecidable; /**< 1: not decided, and the first two predict the same: only a check can tell */
-    fer_check next;  /**< check that separates the first from the second best */
-    double bits;     /**< information to expect from it on those two, in bits, 0 to 1 */
-    double bits_all; /**< information to expect from it on all causes, in bits */
+    int undecidable;      /**< 1: not decided, and the first two predict the same: only a check can tell */
+    fer_check next_check; /**< check that separates the first from the second best */
+    double bits;          /**< information to expect from it on those two, in bits, 0 to 1 */
+    double bits_all;      /**< information to expect from it on all causes, in bits */
 } fer_diagnosis;
 
 #ifdef __cplusplus
@@ -180,7 +180,7 @@ extern "C" {
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_ZERO  no pieces
- * @retval FER_ARGUMENT_ROOM_TOO_SMALL  more suspects than capacity
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more suspects than capacity
  * @retval FER_SETUP_INCOMPLETE  no target, no die, or no dial setting
  * @retval FER_PIECE_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
  * @retval FER_PIECE_UNCERTAINTY_OUT_OF_RANGE  negative, above 1000 mm or not a number
@@ -228,7 +228,7 @@ FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_ZERO  no looks
  * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 100 looks
- * @retval FER_ARGUMENT_ROOM_TOO_SMALL  more suspects than capacity
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more suspects than capacity
  * @retval FER_SETUP_INCOMPLETE  no range of compression, or no source of the target
  * @retval FER_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
  * @retval FER_LOOK_UNKNOWN  not in #fer_look_kind

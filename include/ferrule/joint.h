@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `joint`: hose, stem and ferrule as measured, and when they can be a joint.
+ * Module `joint`: hose, stem and ferrule as measured, and when they can be a joint.
  */
 #ifndef FERRULE_JOINT_H
 #define FERRULE_JOINT_H
@@ -9,9 +9,9 @@
 #include <ferrule/status.h>
 
 /** Smallest length that the library takes as a diameter or a thickness, in mm. */
-#define FER_LENGTH_LEAST_MM 0.001
+#define FER_LENGTH_MINIMUM_MM 0.001
 /** Largest length that the library takes, in mm. */
-#define FER_LENGTH_MOST_MM 1000000.0
+#define FER_LENGTH_MAXIMUM_MM 1000000.0
 
 /** Hose end as it goes into the ferrule; skived hose is measured on the skived part. */
 typedef struct fer_hose {

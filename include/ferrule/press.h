@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `press`: the dial and the opening.
+ * Module `press`: the dial and the opening.
  *
  * The dial stops the stroke; it is set to crimp diameter less die size, corrected for this press. A correction that
  * was found on finished crimps already contains the springback: it is not added again.
@@ -14,7 +14,7 @@
 typedef struct fer_press {
     fer_length graduation; /**< smallest step of the dial, 0.0001 mm to 10 mm; 0: stepless */
     fer_length correction; /**< added to the setting, -100 mm to 100 mm, found on finished crimps; 0: none */
-    fer_length dial_most;  /**< greatest dial setting, up to 1,000,000 mm; 0: not known */
+    fer_length dial_maximum; /**< greatest dial setting, up to 1,000,000 mm; 0: not known */
     /** how far the circle of a die grows from fully closed to fully open, on the diameter;
      * 0.001 mm to 1,000,000 mm; 0: not known */
     fer_length opening;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `setup`: the main job in one call, from an order to everything that the operator sets and expects.
+ * Module `setup`: the main job in one call, from an order to everything that the operator sets and expects.
  */
 #ifndef FERRULE_SETUP_H
 #define FERRULE_SETUP_H
@@ -22,12 +22,13 @@ typedef struct fer_order {
     fer_ratio aim;         /**< compression to aim at where nothing is published; 0: middle of the range */
     fer_model model;       /**< model that range and aim belong to; 0: plain formula */
     fer_length widest; /**< widest diameter that has to pass the open dies; 0: the ferrule outside diameter */
-    fer_spread spread; /**< how well the joint is known; 0: no yield and no uncertainty are reckoned */
-    int adapter_mounted;        /**< number of the adapter set that is in the press; 0: none */
+    fer_uncertainties
+        uncertainties;   /**< how well the joint is known; 0: no yield and no uncertainty are reckoned */
+    int adapter_mounted; /**< number of the adapter set that is in the press; 0: none */
     fer_material ferrule_metal; /**< metal of the ferrule; 0: not known, springback and force left out */
     fer_material stem_metal;    /**< metal of the stem; 0: not known, change of its bore left out */
     fer_forming_load load;      /**< restraint and pressure of the hose; 0: free ends, pressure not known */
-    fer_length least_bore;      /**< go/no-go limit of the stem's bore, up to 1,000,000 mm; 0: none given */
+    fer_length minimum_bore;    /**< go/no-go limit of the stem's bore, up to 1,000,000 mm; 0: none given */
 } fer_order;
 
 /** Where a target came from. */
@@ -56,10 +57,10 @@ typedef struct fer_found_range {
 } fer_found_range;
 
 /** A yield that may not be there. */
-typedef struct fer_found_yield {
-    fer_yield value;   /**< the yield; NaN where status is not FER_OK */
+typedef struct fer_found_shares {
+    fer_shares value;  /**< the yield; NaN where status is not FER_OK */
     fer_status status; /**< why it is not there; FER_OK: it is */
-} fer_found_yield;
+} fer_found_shares;
 
 /** A dial setting that may not be there. */
 typedef struct fer_found_dial {
@@ -140,10 +141,10 @@ typedef struct fer_setup {
     fer_found_range window;      /**< crimp diameters that the range allows */
     fer_found_range limits;      /**< crimp diameters to accept: target and tolerance, otherwise the window */
     fer_found_ratio plain;       /**< compression at the target by the plain formula */
-    fer_found_ratio free;        /**< compression at the target, ferrule lengthens freely */
-    fer_found_ratio held;        /**< compression at the target, ferrule cannot lengthen */
+    fer_found_ratio ends_free;   /**< compression at the target, ferrule lengthens freely */
+    fer_found_ratio ends_fixed;  /**< compression at the target, ferrule cannot lengthen */
     fer_found_ratio uncertainty; /**< standard uncertainty of the compression by the order's model */
-    fer_found_yield yield;       /**< share of joints inside the range, plain formula */
+    fer_found_shares shares;     /**< share of joints inside the range, plain formula */
     fer_found_length best_target; /**< diameter with the greatest yield, plain formula */
     fer_die_choice die;           /**< die or what to buy */
     fer_found_dial dial;          /**< dial setting */
@@ -184,7 +185,7 @@ extern "C" {
  * @retval FER_DIE_ADAPTER_OUT_OF_RANGE  a negative number of an adapter
  * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most
  * @retval FER_COMPRESSION_AIM_OUTSIDE_RANGE  the aim is below the least or above the most
- * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material(), of a metal that is given
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `status`: what a call says about its own success.
+ * Module `status`: what a call says about its own success.
  *
  * Every function that can fail returns a #fer_status. Results come through pointers at the end of the
  * argument list and are written on every path: on failure a number is NaN, a count 0 and a struct empty.
@@ -49,7 +49,7 @@
     X(ARGUMENT_MISSING, 1, "a pointer that must not be null is null")                                        \
     X(ARGUMENT_COUNT_ZERO, 2, "a list that must not be empty is empty")                                      \
     X(ARGUMENT_COUNT_TOO_LARGE, 3, "a list is longer than this function can take")                           \
-    X(ARGUMENT_ROOM_TOO_SMALL, 4, "the array for the results is too small")                                  \
+    X(ARGUMENT_CAPACITY_TOO_SMALL, 4, "the array for the results is too small")                              \
     /* quantity, text */                                                                                     \
     X(UNIT_UNKNOWN, 10, "the unit is not one of the list")                                                   \
     X(UNIT_WRONG_KIND, 11, "the unit belongs to another kind of quantity")                                   \
@@ -64,7 +64,7 @@
     X(TEXT_UNIT_UNKNOWN, 27, "the unit is not one of those known for this quantity")                         \
     X(TEXT_UNIT_OTHER_KIND, 28, "the unit belongs to another kind of quantity")                              \
     X(TEXT_TOO_LONG, 29, "the text is longer than 1000 bytes")                                               \
-    X(TEXT_ROOM_TOO_SMALL, 30, "the buffer is too small for the text")                                       \
+    X(TEXT_CAPACITY_TOO_SMALL, 30, "the buffer is too small for the text")                                   \
     X(TEXT_DECIMALS_OUT_OF_RANGE, 31,                                                                        \
       "the number of decimals is not between 0 and 30, nor the word for shortest")                           \
     X(TEXT_VALUE_NOT_FINITE, 32, "the value is not a finite number")                                         \
@@ -116,24 +116,26 @@
       "lobe height is negative, or higher than any offset of this die leaves")                               \
     X(GAP_SHARE_OUT_OF_RANGE, 303, "the gap allowed is not between 0 and 100 walls")                         \
     /* spread */                                                                                             \
-    X(SPREAD_AMOUNT_OUT_OF_RANGE, 320, "an uncertainty is negative or not a finite number")                  \
-    X(SPREAD_DISTRIBUTION_UNKNOWN, 321, "a distribution is not one of the list")                             \
-    X(SPREAD_DEGREES_OUT_OF_RANGE, 322, "degrees of freedom are neither 0 (known exactly) nor at least 1")   \
-    X(SPREAD_CORRELATION_OUT_OF_RANGE, 323, "a correlation is not between -1 and 1")                         \
-    X(SPREAD_CORRELATION_IMPOSSIBLE, 324,                                                                    \
+    X(UNCERTAINTY_AMOUNT_OUT_OF_RANGE, 320, "an uncertainty is negative or not a finite number")             \
+    X(UNCERTAINTY_DISTRIBUTION_UNKNOWN, 321, "a distribution is not one of the list")                        \
+    X(UNCERTAINTY_DEGREES_OUT_OF_RANGE, 322,                                                                 \
+      "degrees of freedom are neither 0 (known exactly) nor at least 1")                                     \
+    X(UNCERTAINTY_CORRELATION_OUT_OF_RANGE, 323, "a correlation is not between -1 and 1")                    \
+    X(UNCERTAINTY_CORRELATION_IMPOSSIBLE, 324,                                                               \
       "the correlations contradict each other (not positive semidefinite)")                                  \
-    X(SPREAD_CORRELATED_DEGREES, 325,                                                                        \
+    X(UNCERTAINTY_CORRELATED_DEGREES, 325,                                                                   \
       "effective degrees of freedom are defined for independent inputs only (Welch-Satterthwaite)")          \
-    X(SPREAD_EMPTY, 326, "no uncertainty is given, and this function needs one")                             \
-    X(SPREAD_NOT_NORMAL, 327,                                                                                \
+    X(UNCERTAINTY_EMPTY, 326, "no uncertainty is given, and this function needs one")                        \
+    X(UNCERTAINTY_NOT_NORMAL, 327,                                                                           \
       "a rectangular or triangular input that is correlated, or this function takes normal inputs only")     \
-    X(SPREAD_NORMAL_WITHOUT_LIMITS, 328, "a normal input has no limits: a worst case needs half-widths")     \
-    X(SPREAD_TOO_WIDE, 329, "the uncertainty of the hose wall is above an eighth of the wall")               \
-    X(SPREAD_COVERAGE_OUT_OF_RANGE, 330, "the coverage probability is not between 0 and 1")                  \
-    X(SPREAD_LEAVES_DOMAIN, 331,                                                                             \
+    X(UNCERTAINTY_NORMAL_WITHOUT_LIMITS, 328,                                                                \
+      "a normal input has no limits: a worst case needs half-widths")                                        \
+    X(UNCERTAINTY_TOO_WIDE, 329, "the uncertainty of the hose wall is above an eighth of the wall")          \
+    X(UNCERTAINTY_COVERAGE_OUT_OF_RANGE, 330, "the coverage probability is not between 0 and 1")             \
+    X(UNCERTAINTY_LEAVES_DOMAIN, 331,                                                                        \
       "a corner of the worst case, a step of the derivatives, or every trial is not a possible joint")       \
-    X(SPREAD_CORRELATED_SECOND_ORDER, 332, "the second order is defined for independent inputs only")        \
-    X(SPREAD_AT_KINK, 333,                                                                                   \
+    X(UNCERTAINTY_CORRELATED_SECOND_ORDER, 332, "the second order is defined for independent inputs only")   \
+    X(UNCERTAINTY_AT_KINK, 333,                                                                              \
       "the fitted wall has no second order where the stem is as thick as the hose inside diameter")          \
     X(COST_OUT_OF_RANGE, 340, "a cost is not above 0 and finite")                                            \
     X(TARGET_DOES_NOT_EXIST, 341,                                                                            \
@@ -213,8 +215,8 @@
     X(GUARD_OUT_OF_RANGE, 624, "the guard band factor is neither 0 (the usual 1.65) nor between 0 and 10")   \
     X(GUARD_SIDE_UNKNOWN, 625, "which limits count is not one of the list")                                  \
     X(GUARD_DEGREES_OUT_OF_RANGE, 626, "degrees of freedom are neither 0 (known exactly) nor at least 1")    \
-    X(PROCESS_SPREAD_OUT_OF_RANGE, 627, "the spread of the process is negative or not a finite number")      \
-    X(PROCESS_SPREAD_MISSING, 628, "the spread of the process is not given, and this function needs it")     \
+    X(PROCESS_DEVIATION_OUT_OF_RANGE, 627, "the spread of the process is negative or not a finite number")   \
+    X(PROCESS_DEVIATION_MISSING, 628, "the spread of the process is not given, and this function needs it")  \
     X(PROCESS_MEAN_OUT_OF_RANGE, 629,                                                                        \
       "the mean of the process is not between -1,000,000 mm and 1,000,000 mm")                               \
     X(PROCESS_WITH_DEGREES, 630,                                                                             \
@@ -224,9 +226,9 @@
     X(TRIAL_DIAMETER_OUT_OF_RANGE, 641, "a trial's crimp diameter is not between 0.001 mm and 1,000,000 mm") \
     X(TRIAL_COUNT_OUT_OF_RANGE, 642,                                                                         \
       "the number of trials is not between 1 (0 where the setting's spread is known) and 1,000,000")         \
-    X(ADJUSTING_SPREAD_OUT_OF_RANGE, 643,                                                                    \
+    X(ADJUSTING_DEVIATION_OUT_OF_RANGE, 643,                                                                 \
       "the spread of crimps or of the setting is negative, above 1000 mm or not a number")                   \
-    X(ADJUSTING_SPREAD_MISSING, 644, "the spread from crimp to crimp is not given, and is needed here")      \
+    X(ADJUSTING_DEVIATION_MISSING, 644, "the spread from crimp to crimp is not given, and is needed here")   \
     X(ADJUSTING_GAIN_OUT_OF_RANGE, 645,                                                                      \
       "the gain of the dial is neither 0 (the usual 1) nor between 0.01 and 100")                            \
     X(ADJUSTING_PROBABILITY_OUT_OF_RANGE, 646,                                                               \
@@ -261,7 +263,8 @@
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")      \
     X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "Poisson's ratio is not from 0 to below 0.5")                      \
-    X(MATERIAL_YIELD_OUT_OF_RANGE, 802, "yield is not between 0.001 MPa and 1/200 of the elastic modulus")   \
+    X(MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE, 802,                                                             \
+      "yield is not between 0.001 MPa and 1/200 of the elastic modulus")                                     \
     X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "hardening is not between 0 and 5 times the yield")              \
     X(MATERIAL_MISSING, 804, "the metal is not given, and this figure needs it")                             \
     X(RESTRAINT_OUT_OF_RANGE, 810, "restraint is not between 0 (free) and 1 (held)")                         \
@@ -282,7 +285,7 @@
     X(TUBE_PRESSURE_OUT_OF_RANGE, 852, "a pressure on the tube is not between 0 and 1,000,000 MPa")          \
     X(STEM_YIELDS_THROUGH, 860,                                                                              \
       "under this pressure the whole wall of the stem yields and its bore closes up")                        \
-    X(STEM_YIELDS_NOT_HELD, 861,                                                                             \
+    X(STEM_YIELDS_ENDS_NOT_FIXED, 861,                                                                       \
       "the stem yields in part, and that is reckoned for held ends only (restraint 1)")                      \
     X(STEM_YIELDS_ON_RELEASE, 862, "the bore of the stem yields the other way when the pressure goes")       \
     X(STEM_YIELDS_TOO_DEEP, 863,                                                                             \

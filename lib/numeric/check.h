@@ -32,7 +32,7 @@ static inline int fer_is_finite(double x)
 
 static inline int fer_is_length(fer_length x)
 {
-    return x.mm >= FER_LENGTH_LEAST_MM && x.mm <= FER_LENGTH_MOST_MM;
+    return x.mm >= FER_LENGTH_MINIMUM_MM && x.mm <= FER_LENGTH_MAXIMUM_MM;
 }
 
 /* A length that may be left out as 0. */

@@ -69,7 +69,7 @@ def joint(rng):
 BASES = ("wall", "fitted wall", "soft wall", "area")
 
 
-def crimp(rng, flows=("none", "held", "free")):
+def crimp(rng, flows=("none", "ends_fixed", "ends_free")):
     """A joint at a crimp diameter anywhere between touch and stem, with a model."""
     numbers, j = joint(rng)
     basis, flow = rng.choice(BASES), rng.choice(flows)
@@ -133,7 +133,7 @@ def fitted_outside(rng):
 
 @case("fer_crimp_diameter", "ulp", 2)
 def crimp_diameter(rng):
-    numbers, _, basis, flow, _, c, diameter = crimp(rng, ("none", "held"))
+    numbers, _, basis, flow, _, c, diameter = crimp(rng, ("none", "ends_fixed"))
     di, do, s, w, fo = (mpf(numbers[k]) for k in ("di", "do", "s", "wall", "outside"))
     if basis == "area":
         bore = sqrt(s**2 + (do**2 - di**2) * (1 - mpf(c)))
@@ -141,13 +141,13 @@ def crimp_diameter(rng):
         walls = ref.fitted_outside(numbers) - s if basis == "fitted wall" and s > di else do - di
         taken = walls - 2 * mpf(numbers["a"]) if basis == "soft wall" else walls
         bore = s + walls - mpf(c) * taken
-    exact = sqrt(bore**2 + fo**2 - (fo - 2 * w) ** 2) if flow == "held" else bore + 2 * w
+    exact = sqrt(bore**2 + fo**2 - (fo - 2 * w) ** 2) if flow == "ends_fixed" else bore + 2 * w
     return {f"{basis}, {flow}": (diameter, exact)}
 
 
 @case("fer_crimp_diameter", "relative", 1e-13, 0.1)
 def crimp_diameter_free(rng):
-    numbers, j, basis, flow, model, c, diameter = crimp(rng, ("free",))
+    numbers, j, basis, flow, model, c, diameter = crimp(rng, ("ends_free",))
     # the compression at the exact diameter is c: error of the diameter by the error of the compression and the slope
     miss = ref.compression(numbers, diameter, basis, flow) - mpf(c)
     step = mpf(diameter) * mpf(10) ** -25
@@ -158,7 +158,7 @@ def crimp_diameter_free(rng):
 
 @case("fer_compression", "ulp", 2)
 def compression(rng):
-    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("none", "held"))
+    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("none", "ends_fixed"))
     if basis == "area" and numbers["do"] - numbers["di"] < 1e-4 * numbers["do"]:
         return None  # squares of both diameters agree in all but their last digits
     return {f"{basis}, {flow}": (f.compression(j, mm(diameter), model).fraction,
@@ -167,7 +167,7 @@ def compression(rng):
 
 @case("fer_compression", "relative", 1e-13, 0.1)
 def compression_free(rng):
-    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("free",))
+    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("ends_free",))
     exact = ref.compression(numbers, diameter, basis, flow)
     return {f"{basis}, free, of the metal's share": (
         f.compression(j, mm(diameter), model).fraction, exact,
@@ -176,31 +176,31 @@ def compression_free(rng):
 
 @case("fer_crimped_wall", "ulp", 2)
 def crimped_wall(rng):
-    numbers, j, _, flow, model, _, diameter = crimp(rng, ("none", "held"))
+    numbers, j, _, flow, model, _, diameter = crimp(rng, ("none", "ends_fixed"))
     exact = ref.wall_after(mpf(numbers["wall"]), mpf(numbers["outside"]), mpf(diameter), flow)
     return {flow: (f.crimped_wall(j, mm(diameter), model).mm, exact)}
 
 
 @case("fer_crimped_wall", "relative", 1e-13, 0.1)
 def crimped_wall_free(rng):
-    numbers, j, _, _, model, _, diameter = crimp(rng, ("free",))
-    exact = ref.wall_after(mpf(numbers["wall"]), mpf(numbers["outside"]), mpf(diameter), "free")
-    return {"free": (f.crimped_wall(j, mm(diameter), model).mm, exact)}
+    numbers, j, _, _, model, _, diameter = crimp(rng, ("ends_free",))
+    exact = ref.wall_after(mpf(numbers["wall"]), mpf(numbers["outside"]), mpf(diameter), "ends_free")
+    return {"ends_free": (f.crimped_wall(j, mm(diameter), model).mm, exact)}
 
 
 @case("fer_crimped_length", "relative", 1e-13, 0.1)
 def crimped_length(rng):
-    numbers, j, _, _, model, _, diameter = crimp(rng, ("free",))
-    return {"free": (f.crimped_length(j, mm(diameter), model).mm, ref.length_after(numbers, diameter))}
+    numbers, j, _, _, model, _, diameter = crimp(rng, ("ends_free",))
+    return {"ends_free": (f.crimped_length(j, mm(diameter), model).mm, ref.length_after(numbers, diameter))}
 
 
 @case("fer_touch_diameter", "ulp", 2)
 def touch_diameter(rng):
     numbers, j = joint(rng)
-    flow = rng.choice(("none", "held"))
+    flow = rng.choice(("none", "ends_fixed"))
     w, fo = mpf(numbers["wall"]), mpf(numbers["outside"])
     fitted = ref.fitted_outside(numbers)
-    exact = sqrt(fitted**2 + fo**2 - (fo - 2 * w) ** 2) if flow == "held" else fitted + 2 * w
+    exact = sqrt(fitted**2 + fo**2 - (fo - 2 * w) ** 2) if flow == "ends_fixed" else fitted + 2 * w
     if fitted >= fo - 2 * w:
         exact = fo
     return {flow: (f.touch_diameter(j, f.Model(flow=flow.upper())).mm, exact)}
@@ -276,7 +276,7 @@ def formed(rng, hardening):
     model, ferrule, material, load = forming_job(rng, hardening)
     found = f.form_ferrule(ferrule, mm(model[2]), material, load)
     exact = forming_model.Stroke(*model, points=8).results()
-    kind = "hardening" if hardening else "held" if model[4] == 1.0 else "free or restrained"
+    kind = "hardening" if hardening else "ends_fixed" if model[4] == 1.0 else "free or restrained"
     return {f"{name}, {kind}": (number_in(getattr(found, name)), value) for name, value in exact.items()}
 
 
@@ -305,12 +305,12 @@ def closing_diameter(rng):
     return {"diameter": (found, mpf(found) - (exact - mpf(asked)))}
 
 
-@case("fer_least_reduction", "ulp", 2)
-def least_reduction(rng):
+@case("fer_minimum_reduction", "ulp", 2)
+def minimum_reduction(rng):
     outside, m = length(rng, 0.01), metal(rng)
     wall = max(LEAST, outside * 10 ** rng.uniform(-4, -0.8))
     exact = 5 * sqrt(mpf(3)) * mpf(m["y"]) / mpf(m["e"]) * mpf(outside) / 2
-    return {"reduction": (f.least_reduction(f.Ferrule(mm(wall), mm(outside)), as_material(m)).mm, exact)}
+    return {"reduction": (f.minimum_reduction(f.Ferrule(mm(wall), mm(outside)), as_material(m)).mm, exact)}
 
 
 @case("fer_find_die_force", "ulp", 2)
@@ -367,15 +367,15 @@ def find_stem_strength(rng):
     inside, outside, r, m = stem(rng)
     found = f.find_stem_strength(f.Stem(mm(outside), mm(inside)), as_material(m), f.FormingLoad(f.fraction(r)))
     a, b, y, nu = mpf(inside), mpf(outside), mpf(m["y"]), mpf(m["nu"])
-    results = {"first_yield": (found.first_yield.mpa, y * (b**2 - a**2) / (2 * b**2 * sqrt(1 - r * nu + (r * nu) ** 2)))}
+    results = {"first_yield_pressure": (found.first_yield_pressure.mpa, y * (b**2 - a**2) / (2 * b**2 * sqrt(1 - r * nu + (r * nu) ** 2)))}
     if r == 1.0:
-        results["full_yield, held"] = (found.full_yield.mpa, y / sqrt(1 - nu + nu**2) * log(b / a))
+        results["full_yield_pressure, held"] = (found.full_yield_pressure.mpa, y / sqrt(1 - nu + nu**2) * log(b / a))
     else:
-        results["full_yield, free"] = (found.full_yield.mpa, free_full_yield(a, b, y, mpf(r)))
+        results["full_yield_pressure, free"] = (found.full_yield_pressure.mpa, free_full_yield_pressure(a, b, y, mpf(r)))
     return results
 
 
-def free_full_yield(a, b, y, r):
+def free_full_yield_pressure(a, b, y, r):
     """Flow of a free tube without hose: the root of force = pressure, then the share that the restraint leaves."""
     alpha = (a / b) ** 2
 
@@ -395,11 +395,11 @@ def load_stem(rng):
     inside, outside, r, m = stem(rng)
     s, load = f.Stem(mm(outside), mm(inside)), {"restraint": f.fraction(r)}
     strength = f.find_stem_strength(s, as_material(m), f.FormingLoad(**load))
-    q = strength.full_yield.mpa * rng.uniform(0, 1)
+    q = strength.full_yield_pressure.mpa * rng.uniform(0, 1)
     found = f.load_stem(s, as_material(m), f.FormingLoad(hose_pressure=f.mpa(q), **load))
     a, b, e, nu = mpf(inside) / 2, mpf(outside) / 2, mpf(m["e"]), mpf(m["nu"])
     elastic = 4 * mpf(q) * b**2 * a / (e * (b**2 - a**2)) * (1 - mpf(r) * nu**2)
-    if q <= strength.first_yield.mpa:
+    if q <= strength.first_yield_pressure.mpa:
         return {"elastic": (found.bore_reduction.mm, elastic)}
     k = mpf(m["y"]) / (2 * sqrt(1 - nu + nu**2))
     c = ref.root(lambda c: k * (2 * log(c / a) + 1 - c**2 / b**2) - mpf(q), a, b)
@@ -426,9 +426,9 @@ def exact_shape(diameter, size, n):
     delta, r = (big - d) / 2, d / 2
     exact["edge_angle"] = atan2(r * sin(a), delta + r * cos(a))
     if n % 2 == 0:
-        exact["jaws_least"], exact["jaws_most"] = d + (big - d) * cos(a), big
+        exact["jaws_minimum"], exact["jaws_maximum"] = d + (big - d) * cos(a), big
     else:
-        exact["jaws_least"], exact["jaws_most"] = d + (big - d) * (1 + cos(a)) / 2, d + (big - d) * cos(a / 2)
+        exact["jaws_minimum"], exact["jaws_maximum"] = d + (big - d) * (1 + cos(a)) / 2, d + (big - d) * cos(a / 2)
     return exact
 
 
@@ -490,7 +490,7 @@ def gap_offset(rng):
 
 @case("fer_find_equivalent_crimp", "relative", 1e-12, 0.2)
 def find_equivalent_crimp(rng):
-    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("none", "held"))
+    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("none", "ends_fixed"))
     size, n = diameter * (1 - rng.random() * 0.2), rng.randint(3, 64)
     found = f.find_equivalent_crimp(j, mm(diameter), mm(size), n, model)
     exact = ref.shape(diameter, size, n)
@@ -522,20 +522,20 @@ def shop_joint(rng):
                             ferrule=f.Ferrule(mm(metal_wall), mm(outer), mm(30)))
 
 
-def normal_spread(rng, numbers):
+def normal_uncertainties(rng, numbers):
     wall = numbers["do"] - numbers["di"]
     amounts = {name: wall * rng.choice([0.0, 10 ** rng.uniform(-6, -1.3)]) for name in INPUTS}
     amounts["diameter"] = wall * 10 ** rng.uniform(-4, -1.3)
     r = rng.uniform(-1, 1)
-    spread = f.Spread(**{name: mm(u) for name, u in amounts.items()},
+    uncertainties = f.Uncertainties(**{name: mm(u) for name, u in amounts.items()},
                       correlations={"hose_inside_hose_outside": f.fraction(r)})
-    return amounts, r, spread
+    return amounts, r, uncertainties
 
 
 def quantile(tail, degrees):
     """The t > 0 with this much beyond it; from the library's own digits by Newton's rule."""
     tail = mpf(tail)
-    t = mpf(f.uncertainty_budget(WORKED, f.Spread(diameter=f.Uncertainty(mm(0.1), degrees_of_freedom=degrees)), mm(23.51),
+    t = mpf(f.uncertainty_budget(WORKED, f.Uncertainties(diameter=f.Uncertainty(mm(0.1), degrees_of_freedom=degrees)), mm(23.51),
                                  f.fraction(float(1 - 2 * tail))).coverage_factor)
     for _ in range(8):
         t += (student_tail(t, degrees) - tail) / student_density(t, degrees)
@@ -564,13 +564,13 @@ WORKED = f.Joint(hose=f.Hose("12.7 mm", "19.9 mm"), stem="12.95 mm", ferrule=("2
 @case("fer_uncertainty_budget", "relative", 1e-12, 0.1)
 def uncertainty_budget(rng):
     numbers, j = shop_joint(rng)
-    basis, flow = rng.choice(BASES), rng.choice(("none", "held", "free"))
+    basis, flow = rng.choice(BASES), rng.choice(("none", "ends_fixed", "ends_free"))
     model = f.Model(basis=basis.replace(" ", "_").upper(), flow=flow.upper())
     diameter = f.crimp_diameter(j, f.fraction(rng.uniform(0.1, 0.4)), model).mm
     if jumps(numbers):
         return None
-    amounts, r, spread = normal_spread(rng, numbers)
-    found = f.uncertainty_budget(j, spread, mm(diameter), f.fraction(0.95), model)
+    amounts, r, uncertainties = normal_uncertainties(rng, numbers)
+    found = f.uncertainty_budget(j, uncertainties, mm(diameter), f.fraction(0.95), model)
     slopes = compression_slopes(numbers, diameter, basis, flow)
     parts = {name: slopes[key] * mpf(amounts[name]) for name, key in zip(INPUTS, KEYS)}
     square = sum(x**2 for x in parts.values()) + 2 * mpf(r) * parts["hose_inside"] * parts["hose_outside"]
@@ -584,8 +584,8 @@ def coverage_factor(rng):
     degrees = rng.choice([0, 1, 2, rng.randint(3, 100), 10 ** rng.randint(3, 9)])
     coverage = share(rng)
     tail = 0.5 * (1 - coverage)
-    spread = f.Spread(diameter=f.Uncertainty(mm(0.1), degrees_of_freedom=degrees))
-    found = f.uncertainty_budget(WORKED, spread, mm(23.51), f.fraction(coverage)).coverage_factor
+    uncertainties = f.Uncertainties(diameter=f.Uncertainty(mm(0.1), degrees_of_freedom=degrees))
+    found = f.uncertainty_budget(WORKED, uncertainties, mm(23.51), f.fraction(coverage)).coverage_factor
     exact = quantile(tail, degrees)
     return {"coverage_factor, Student" if degrees else "coverage_factor, normal": (found, exact, max(exact, mpf("1e-3")))}
 
@@ -595,8 +595,8 @@ def worst_case(rng):
     numbers, j = shop_joint(rng)
     diameter = f.crimp_diameter(j, f.fraction(rng.uniform(0.1, 0.4))).mm
     half = {key: 2.0 ** rng.randint(-8, -5) for key in KEYS}
-    spread = f.Spread(**{name: f.Uncertainty(mm(half[key]), "RECTANGULAR") for name, key in zip(INPUTS, KEYS)})
-    found = f.worst_case(j, spread, mm(diameter))
+    uncertainties = f.Uncertainties(**{name: f.Uncertainty(mm(half[key]), "RECTANGULAR") for name, key in zip(INPUTS, KEYS)})
+    found = f.worst_case(j, uncertainties, mm(diameter))
     # corners move by powers of two, which the sums of doubles nearly hold: the scale is the moved figures' own rounding
     def corner(tight):
         at = {key: mpf(numbers[key]) for key in ("di", "do", "s", "wall", "outside")}
@@ -604,8 +604,8 @@ def worst_case(rng):
         at["s"], at["wall"] = at["s"] + tight * mpf(half["s"]), at["wall"] + tight * mpf(half["wall"])
         return 1 - (mpf(diameter) - tight * mpf(half["diameter"]) - 2 * at["wall"] - at["s"]) / (at["do"] - at["di"])
     scale = mpf(numbers["outside"]) / (mpf(numbers["do"]) - mpf(numbers["di"]))
-    return {"least, of diameter by hose wall": (found.least.fraction, corner(-1), scale),
-            "most, of diameter by hose wall": (found.most.fraction, corner(1), scale)}
+    return {"least, of diameter by hose wall": (found.lower.fraction, corner(-1), scale),
+            "most, of diameter by hose wall": (found.upper.fraction, corner(1), scale)}
 
 
 def margins(numbers, amounts, r, limit):
@@ -619,15 +619,15 @@ def margins(numbers, amounts, r, limit):
     return at, sqrt(variance)
 
 
-@case("fer_crimp_yield", "relative", 1e-13)
-def crimp_yield(rng):
+@case("fer_conforming_share", "relative", 1e-13)
+def conforming_share(rng):
     numbers, j = shop_joint(rng)
-    amounts, r, spread = normal_spread(rng, numbers)
+    amounts, r, uncertainties = normal_uncertainties(rng, numbers)
     low, high = rng.uniform(0.05, 0.2), rng.uniform(0.21, 0.4)
     a, sigma_a = margins(numbers, amounts, r, low)
     c, sigma_c = margins(numbers, amounts, r, high)
     diameter = float(c + (a - c) * mpf(rng.uniform(-0.2, 1.2)))
-    found = f.crimp_yield(j, spread, (f.fraction(low), f.fraction(high)), mm(diameter))
+    found = f.conforming_share(j, uncertainties, (f.fraction(low), f.fraction(high)), mm(diameter))
     below = ref.ncdf((mpf(diameter) - a) / sigma_a)
     above = ref.ncdf((c - mpf(diameter)) / sigma_c)
     return {"inside, absolute": (found.inside.fraction, 1 - below - above, mpf(1)),
@@ -641,19 +641,19 @@ def crimp_window(rng):
     low, high = sorted((share(rng), share(rng)))
     found = f.crimp_window(j, (f.fraction(low), f.fraction(high)))
     walls, s, w = mpf(numbers["do"]) - mpf(numbers["di"]), mpf(numbers["s"]), mpf(numbers["wall"])
-    return {"least": (found.least.mm, s + 2 * w + (1 - mpf(high)) * walls),
-            "most": (found.most.mm, s + 2 * w + (1 - mpf(low)) * walls)}
+    return {"lower": (found.lower.mm, s + 2 * w + (1 - mpf(high)) * walls),
+            "upper": (found.upper.mm, s + 2 * w + (1 - mpf(low)) * walls)}
 
 
 @case("fer_cheapest_target", "relative", 1e-13)
 def cheapest_target(rng):
     numbers, j = shop_joint(rng)
-    amounts, r, spread = normal_spread(rng, numbers)
+    amounts, r, uncertainties = normal_uncertainties(rng, numbers)
     low, high = rng.uniform(0.05, 0.2), rng.uniform(0.21, 0.4)
     loose, tight = (1.0, 1.0) if rng.random() < 0.5 else (10 ** rng.uniform(-2, 2), 10 ** rng.uniform(-2, 2))
     call = f.best_target if loose == tight else f.cheapest_target
     costs = () if loose == tight else (loose, tight)
-    found, _ = call(j, spread, (f.fraction(low), f.fraction(high)), *costs)
+    found, _ = call(j, uncertainties, (f.fraction(low), f.fraction(high)), *costs)
     a, sigma_a = margins(numbers, amounts, r, low)
     c, sigma_c = margins(numbers, amounts, r, high)
     # equal densities: loose N(D; a, sigma_a) = tight N(D; c, sigma_c), solved by Newton's rule from the library's answer
@@ -670,12 +670,12 @@ def cheapest_target(rng):
 def best_graduated_target(rng):
     """Yield at the step that was chosen by that at the best one, by brute force over the steps between the limits."""
     numbers, j = shop_joint(rng)
-    amounts, r, spread = normal_spread(rng, numbers)
+    amounts, r, uncertainties = normal_uncertainties(rng, numbers)
     low, high = rng.uniform(0.05, 0.2), rng.uniform(0.21, 0.4)
     a, sigma_a = margins(numbers, amounts, r, low)
     c, sigma_c = margins(numbers, amounts, r, high)
     anchor, step = round(float(c), 1), rng.choice([0.01, 0.05, 0.1, 0.127])
-    found, _ = f.best_graduated_target(j, spread, (f.fraction(low), f.fraction(high)), mm(anchor), mm(step))
+    found, _ = f.best_graduated_target(j, uncertainties, (f.fraction(low), f.fraction(high)), mm(anchor), mm(step))
 
     def inside(diameter):
         return 1 - ref.ncdf((diameter - a) / sigma_a) - ref.ncdf((c - diameter) / sigma_c)
@@ -687,8 +687,8 @@ def best_graduated_target(rng):
 @case("fer_rank_measurements", "relative", 1e-13, 0.1)
 def rank_measurements(rng):
     numbers, j = shop_joint(rng)
-    amounts, _, spread = normal_spread(rng, numbers)
-    spread = spread.replace(correlations=f.Correlations())
+    amounts, _, uncertainties = normal_uncertainties(rng, numbers)
+    uncertainties = uncertainties.replace(correlations=f.Correlations())
     low, high = rng.uniform(0.05, 0.2), rng.uniform(0.21, 0.4)
     a, c = (margins(numbers, amounts, 0, limit)[0] for limit in (low, high))
     diameter = float(c + (a - c) * mpf(rng.random()))
@@ -699,7 +699,7 @@ def rank_measurements(rng):
             return mpf(1) if c < diameter < a else mpf(0)
         return ref.ncdf((ends[0][0] - diameter) / ends[0][1]) - ref.ncdf((ends[1][0] - diameter) / ends[1][1])
     results = {}
-    for gain in f.rank_measurements(j, spread, (f.fraction(low), f.fraction(high)), mm(diameter)):
+    for gain in f.rank_measurements(j, uncertainties, (f.fraction(low), f.fraction(high)), mm(diameter)):
         name = gain.measurement.name.lower()
         for member, share_left in (("exact", mpf(0)), ("halved", mpf(1) / 2)):
             exact = inside({name: mpf(amounts[name]) * share_left}) - inside({})
@@ -714,13 +714,13 @@ DISTRIBUTIONS = {"NORMAL": (mpf(1), mpf(3)), "RECTANGULAR": (sqrt(mpf(3)), mpf(9
 def second_order_uncertainty(rng):
     """JCGM 100:2008, note to 5.1.2, by differences at 200 bits."""
     numbers, j = shop_joint(rng)
-    basis, flow = rng.choice(("wall", "area", "soft wall")), rng.choice(("none", "held"))
+    basis, flow = rng.choice(("wall", "area", "soft wall")), rng.choice(("none", "ends_fixed"))
     model = f.Model(basis=basis.replace(" ", "_").upper(), flow=flow.upper())
     diameter = f.crimp_diameter(j, f.fraction(rng.uniform(0.15, 0.35)), model).mm
     wall = numbers["do"] - numbers["di"]
     drawn = {name: (wall * 10 ** rng.uniform(-3, -1.5), rng.choice(list(DISTRIBUTIONS))) for name in INPUTS}
-    spread = f.Spread(**{name: f.Uncertainty(mm(amount), shape) for name, (amount, shape) in drawn.items()})
-    found = f.second_order_uncertainty(j, spread, mm(diameter), model)
+    uncertainties = f.Uncertainties(**{name: f.Uncertainty(mm(amount), shape) for name, (amount, shape) in drawn.items()})
+    found = f.second_order_uncertainty(j, uncertainties, mm(diameter), model)
     u = [mpf(drawn[name][0]) / DISTRIBUTIONS[drawn[name][1]][0] for name in INPUTS]
     kurtosis = [DISTRIBUTIONS[drawn[name][1]][1] for name in INPUTS]
     at, h = dict(numbers, diameter=diameter), mpf(wall) * mpf(10) ** -9
@@ -802,8 +802,8 @@ def capacity_use(rng):
 # ---- reading ----------------------------------------------------------------------------------------------------------
 
 def some_readings(rng):
-    middle, spread = length(rng, 0.1, 1e5), 10 ** rng.uniform(-9, -2)
-    return [middle * (1 + spread * rng.gauss(0, 1)) for _ in range(rng.choice([2, 3, rng.randint(4, 60)]))]
+    middle, uncertainties = length(rng, 0.1, 1e5), 10 ** rng.uniform(-9, -2)
+    return [middle * (1 + uncertainties * rng.gauss(0, 1)) for _ in range(rng.choice([2, 3, rng.randint(4, 60)]))]
 
 
 @case("fer_summarise_readings", "relative", 1e-13)
@@ -839,7 +839,7 @@ def fit_lobes(rng):
 
 # ---- conformity ---------------------------------------------------------------------------------------------------------
 
-ONE_SIDED = f.Guard(side="LEAST")
+ONE_SIDED = f.Guard(side="LOWER")
 
 
 @case("fer_judge", "relative", 1e-13)
@@ -855,7 +855,7 @@ def student_tails(rng):
     """Student's distribution itself, where its probabilities are above 1e-300."""
     v = rng.choice([1.0, 2.0, rng.uniform(1, 50), 10 ** rng.uniform(1, 6)])
     t = rng.choice([10 ** rng.uniform(-6, 1), rng.gauss(0, 2)])
-    guard = f.Guard(side="LEAST", degrees_of_freedom=v)
+    guard = f.Guard(side="LOWER", degrees_of_freedom=v)
     found = f.judge(mm(0.0), mm(1.0), (mm(-abs(t)), mm(100)), guard)
     return {"below, Student": (found.below.fraction, student_tail(abs(t), v)),
             "conforming, Student": (found.conforming.fraction, 1 - student_tail(abs(t), v))}
@@ -863,21 +863,21 @@ def student_tails(rng):
 
 @case("fer_judge", "relative", 1e-13)
 def judge(rng):
-    least = length(rng, 0.1, 1e5)
-    width = least * 10 ** rng.uniform(-6, -1)
-    most, u = least + width, width * rng.uniform(0.001, 0.24)
-    value = least + width * rng.uniform(-0.2, 1.2)
-    limits = (mm(least), mm(most))
-    process = f.Process(mm(least + width * rng.random()), mm(width * rng.uniform(0.01, 1))) if rng.random() < 0.5 else None
+    lower = length(rng, 0.1, 1e5)
+    width = lower * 10 ** rng.uniform(-6, -1)
+    upper, u = lower + width, width * rng.uniform(0.001, 0.24)
+    value = lower + width * rng.uniform(-0.2, 1.2)
+    limits = (mm(lower), mm(upper))
+    process = f.Process(mm(lower + width * rng.random()), mm(width * rng.uniform(0.01, 1))) if rng.random() < 0.5 else None
     try:
         found = f.judge(mm(value), mm(u), limits, None, process)
     except f.ToleranceError:
         return None
     y, v = mpf(value), mpf(u) ** 2
     if process:
-        tau = mpf(process.spread.mm) ** 2
+        tau = mpf(process.standard_deviation.mm) ** 2
         y, v = (y * tau + mpf(process.mean.mm) * v) / (tau + v), tau * v / (tau + v)
-    below, above = ref.ncdf((mpf(least) - y) / sqrt(v)), ref.ncdf((y - mpf(most)) / sqrt(v))
+    below, above = ref.ncdf((mpf(lower) - y) / sqrt(v)), ref.ncdf((y - mpf(upper)) / sqrt(v))
     # the place of the value is known to its last digit: one place of it in uncertainties is what a probability can tell
     scale = mpf(1) + y / sqrt(v) / 10
     return {"value": (found.value.mm, y), "standard_uncertainty": (found.standard_uncertainty.mm, sqrt(v)),
@@ -888,26 +888,26 @@ def judge(rng):
 
 @case("fer_find_risks", "relative", 1e-13, 0.01)
 def find_risks(rng):
-    mean, spread = rng.uniform(23.3, 23.7), 10 ** rng.uniform(-2, -0.5)
-    u = spread * rng.choice([10 ** rng.uniform(-3, 0), rng.uniform(0.01, 0.2)])
-    least, most = 23.0, 24.0
+    mean, uncertainties = rng.uniform(23.3, 23.7), 10 ** rng.uniform(-2, -0.5)
+    u = uncertainties * rng.choice([10 ** rng.uniform(-3, 0), rng.uniform(0.01, 0.2)])
+    lower, upper = 23.0, 24.0
     if u > 0.19:
         return None
-    found = f.find_risks(f.Process(mm(mean), mm(spread)), mm(u), (mm(least), mm(most)))
-    m, s, v, g = mpf(mean), mpf(spread), mpf(u), mpf(1.65) * mpf(u)
-    low, high, both = mpf(least) + g, mpf(most) - g, sqrt(s**2 + v**2)
+    found = f.find_risks(f.Process(mm(mean), mm(uncertainties)), mm(u), (mm(lower), mm(upper)))
+    m, s, v, g = mpf(mean), mpf(uncertainties), mpf(u), mpf(1.65) * mpf(u)
+    low, high, both = mpf(lower) + g, mpf(upper) - g, sqrt(s**2 + v**2)
 
     def wrongly(x):
         accepted = ref.ncdf((high - x) / v) - ref.ncdf((low - x) / v)
         return exp(-((x - m) / s) ** 2 / 2) / (s * sqrt(2 * pi)) * accepted
-    places = sorted({p for k in range(0, 14, 2) for p in (least - k * v, most + k * v)})
-    user = quad(wrongly, [p for p in places if p <= least]) + quad(wrongly, [p for p in places if p >= most])
+    places = sorted({p for k in range(0, 14, 2) for p in (lower - k * v, upper + k * v)})
+    consumer = quad(wrongly, [p for p in places if p <= lower]) + quad(wrongly, [p for p in places if p >= upper])
     accepted = ref.ncdf((high - m) / both) - ref.ncdf((low - m) / both)
-    conforming = ref.ncdf((most - m) / s) - ref.ncdf((least - m) / s)
+    conforming = ref.ncdf((upper - m) / s) - ref.ncdf((lower - m) / s)
     return {"accepted, absolute": (found.accepted.fraction, accepted, mpf(1)),
             "conforming, absolute": (found.conforming.fraction, conforming, mpf(1)),
-            "user, absolute": (found.user.fraction, user, mpf(1)),
-            "maker, absolute": (found.maker.fraction, conforming - (accepted - user), mpf(1))}
+            "user, absolute": (found.consumer.fraction, consumer, mpf(1)),
+            "maker, absolute": (found.producer.fraction, conforming - (accepted - consumer), mpf(1))}
 
 
 # ---- adjust -------------------------------------------------------------------------------------------------------------
@@ -983,7 +983,7 @@ def predict_diameter(rng):
     away = mpf(at) - mpf(c.set_mean.mm)
     value = mpf(c.measured_mean.mm) + mpf(c.slope.fraction) * away
     half = t * mpf(c.scatter.mm) * sqrt(1 + mpf(1) / c.count + away**2 / mpf(c.set_squares.mm2))
-    return {"value": (found.value.mm, value), "least": (found.least.mm, value - half, value), "most": (found.most.mm, value + half)}
+    return {"value": (found.value.mm, value), "lower": (found.lower.mm, value - half, value), "upper": (found.upper.mm, value + half)}
 
 
 @case("fer_find_set", "relative", 1e-12, 0.1)
@@ -999,8 +999,8 @@ def find_set(rng):
     scale = max(abs(mean), abs(-q + root) / p)
     if p < b**2 / 100:
         return None  # the limits run off to infinity: no digits are left to compare
-    return {"value": (found.value.mm, mean + d / b, scale), "least": (found.least.mm, mean + (-q - root) / (2 * p), scale),
-            "most": (found.most.mm, mean + (-q + root) / (2 * p), scale)}
+    return {"value": (found.value.mm, mean + d / b, scale), "lower": (found.lower.mm, mean + (-q - root) / (2 * p), scale),
+            "upper": (found.upper.mm, mean + (-q + root) / (2 * p), scale)}
 
 
 @case("fer_check_drift", "relative", 1e-12, 0.2)
@@ -1049,8 +1049,8 @@ def diagnose_diameter(rng):
     tau, zero, drift, nothing, spring, common, crimp_sd = (10 ** rng.uniform(-2, -0.5) for _ in range(7))
     expected = setup.dial.value.expected.mm
     pieces = [(expected + rng.gauss(0, 0.3), rng.choice([0.0, 0.01])) for _ in range(rng.randint(1, 5))]
-    known = f.Diagnosing(crimp_spread=mm(crimp_sd), setting_spread=mm(tau), gauge_uncertainty=mm(common), drift_spread=mm(drift),
-                         gauge_zero_spread=mm(zero), none_spread=mm(nothing), springback=mm(spring))
+    known = f.Diagnosing(crimp_deviation=mm(crimp_sd), setting_deviation=mm(tau), gauge_uncertainty=mm(common), drift_deviation=mm(drift),
+                         gauge_zero_deviation=mm(zero), none_half_width=mm(nothing), springback=mm(spring))
     suspects, found = f.diagnose_diameter(setup, PRESS, RACK, [f.Piece(mm(d), mm(u)) for d, u in pieces], priors, known)
     each = [(mpf(d) - mpf(expected), 1 / (mpf(crimp_sd) ** 2 + mpf(u) ** 2)) for d, u in pieces]
     total = sum(w for _, w in each)
@@ -1079,11 +1079,11 @@ def diagnose_look(rng):
     diameter = rng.uniform(23, 24)
     suspects, _ = f.diagnose_look(WORKED, setup, mm(diameter), [f.Look(kind, f.fraction(c), f.fraction(v)) for kind, c, v in looks], priors,
                                   f.Looking(cover=mm(cover), ridge=mm(ridge), uncertainty=f.fraction(u)))
-    least, most = mpf(setup.range.least.fraction), mpf(setup.range.most.fraction)
+    lower, upper = mpf(setup.range.lower.fraction), mpf(setup.range.upper.fraction)
 
     def look(kind, c, v, x):
         v = mpf(v or 0.02)
-        tight, loose = ref.ncdf((x - most) / v), ref.ncdf((least - x) / v)
+        tight, loose = ref.ncdf((x - upper) / v), ref.ncdf((lower - x) / v)
         return {"TOO_TIGHT": tight, "TOO_LOOSE": loose, "GOOD": (1 - tight) * (1 - loose),
                 "MEASURED": exp(-((mpf(c) - x) / v) ** 2 / 2)}[kind]
 
@@ -1141,8 +1141,8 @@ def draw_joint(rng):
     """Deviates by the inverse of their distributions."""
     seed, number = rng.getrandbits(64), rng.randrange(2**54)
     shapes = {name: rng.choice(list(DISTRIBUTIONS)) for name in INPUTS}
-    spread = f.Spread(**{name: f.Uncertainty(mm(100), shape) for name, shape in shapes.items()})
-    drawn, diameter = f.draw_joint(WORKED, spread, mm(23.51), number, f.Trials(seed=seed))
+    uncertainties = f.Uncertainties(**{name: f.Uncertainty(mm(100), shape) for name, shape in shapes.items()})
+    drawn, diameter = f.draw_joint(WORKED, uncertainties, mm(23.51), number, f.Trials(seed=seed))
     found = (drawn.hose.inside.mm, drawn.hose.outside.mm, drawn.stem.outside.mm, drawn.ferrule.wall.mm, drawn.ferrule.outside.mm, diameter.mm)
     results = {}
     for name, value, mean, u in zip(INPUTS, found, (12.7, 19.9, 12.95, 2.4, 25.6, 23.51), uniforms(seed, number)):
@@ -1157,19 +1157,19 @@ def draw_joint(rng):
 @case("fer_summarise_tally", "relative", 1e-11, 0.0005)
 def summarise_tally(rng):
     """One block: mean and deviation of its trials, drawn one by one; and the share inside, counted."""
-    spread = f.Spread(hose_outside=mm(rng.uniform(0.02, 0.2)), diameter=mm(rng.uniform(0.02, 0.1)))
+    uncertainties = f.Uncertainties(hose_outside=mm(rng.uniform(0.02, 0.2)), diameter=mm(rng.uniform(0.02, 0.1)))
     trials, limits = f.Trials(seed=rng.getrandbits(64), first_block=rng.randrange(1000)), (f.fraction(0.15), f.fraction(0.25))
-    tally = f.simulate_compression(WORKED, spread, limits, mm(23.51), None, trials)
-    counted = f.find_simulated_yield(f.simulate_yield(WORKED, spread, limits, mm(23.51), None, trials))
+    tally = f.simulate_compression(WORKED, uncertainties, limits, mm(23.51), None, trials)
+    counted = f.find_simulated_shares(f.simulate_shares(WORKED, uncertainties, limits, mm(23.51), None, trials))
     found, values = f.summarise_tally(tally, 2), []
     for number in range(trials.first_block * f.TRIALS_A_BLOCK, (trials.first_block + 1) * f.TRIALS_A_BLOCK):
-        joint, at = f.draw_joint(WORKED, spread, mm(23.51), number, trials)
+        joint, at = f.draw_joint(WORKED, uncertainties, mm(23.51), number, trials)
         hose = mpf(joint.hose.outside.mm) - mpf(joint.hose.inside.mm)
         values.append(1 - (mpf(at.mm) - 2 * mpf(joint.ferrule.wall.mm) - mpf(joint.stem.outside.mm)) / hose)
     mean = sum(values) / len(values)
     deviation = sqrt(sum((x - mean) ** 2 for x in values) / (len(values) - 1))
     inside = mpf(sum(mpf(0.15) <= x <= mpf(0.25) for x in values)) / len(values)
     return {"mean": (found.mean.fraction, mean), "standard_uncertainty": (found.standard_uncertainty.fraction, deviation),
-            "fer_find_simulated_yield: inside": (counted.yield_.inside.fraction if hasattr(counted, "yield_") else
+            "fer_find_simulated_shares: inside": (counted.shares.inside.fraction if hasattr(counted, "yield_") else
                                                  getattr(counted, "yield").inside.fraction, inside),
-            "fer_find_simulated_yield: standard_error": (counted.standard_error.fraction, sqrt(inside * (1 - inside) / len(values)))}
+            "fer_find_simulated_shares: standard_error": (counted.standard_error.fraction, sqrt(inside * (1 - inside) / len(values)))}
