@@ -17,8 +17,8 @@ WORKED = f.Joint(hose=f.Hose(inside="12.7 mm", outside="19.9 mm"), stem=f.Stem(o
                  ferrule=f.Ferrule(wall="2.4 mm", outside="25.6 mm"))
 SIMULATION = pathlib.Path(__file__).resolve().parents[1] / "tests/agree/simulation"
 # Told apart by dash and place as well as by colour.
-LINES = [("plain formula", f.Flow.NONE, "-", "#1d2733"), ("ferrule lengthens freely", f.Flow.FREE, "--", "#0b5c8a"),
-         ("ferrule held", f.Flow.HELD, ":", "#b3541e")]
+LINES = [("plain formula", f.Flow.NONE, "-", "#1d2733"), ("ferrule lengthens freely", f.Flow.ENDS_FREE, "--", "#0b5c8a"),
+         ("ferrule held", f.Flow.ENDS_FIXED, ":", "#b3541e")]
 
 
 def steps(first, last, count):
@@ -76,9 +76,9 @@ def verdict_bands(path):
     accept, reject = verdicts[0].accept, verdicts[0].reject
     figure, axes = plot.subplots(figsize=(7, 3.4))
     axes.plot(values, [v.conforming.percent for v in verdicts], color="#0b5c8a", linewidth=2)
-    for low, high, words, colour in [(23.3, reject.least.mm, "reject", "#f3e1d8"), (reject.least.mm, accept.least.mm, "undecided", "#ffffff"),
-                                     (accept.least.mm, accept.most.mm, "accept", "#dfeaf2"),
-                                     (accept.most.mm, reject.most.mm, "undecided", "#ffffff"), (reject.most.mm, 23.7, "reject", "#f3e1d8")]:
+    for low, high, words, colour in [(23.3, reject.lower.mm, "reject", "#f3e1d8"), (reject.lower.mm, accept.lower.mm, "undecided", "#ffffff"),
+                                     (accept.lower.mm, accept.upper.mm, "accept", "#dfeaf2"),
+                                     (accept.upper.mm, reject.upper.mm, "undecided", "#ffffff"), (reject.upper.mm, 23.7, "reject", "#f3e1d8")]:
         axes.axvspan(low, high, color=colour, linewidth=0)
         axes.text((low + high) / 2, 106, words, ha="center", fontsize=9)
     for limit in (23.4, 23.6):

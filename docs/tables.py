@@ -6,7 +6,7 @@ Usage: tables.py OUTPUT_FOLDER
 accuracy.inc  the table of tests/agree/accuracy
 languages.inc the table of tests/agree/languages
 units.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
-rooms.md, functions.md   the same with .in, with the rooms, the functions (Doxygen takes subpages and headings from a page
+modules.md, functions.md   the same with .in, with the rooms, the functions (Doxygen takes subpages and headings from a page
               itself only, not from what it includes)
 examples      the examples without the line of their licence
 members.dox   a comment for each member that a macro makes: enumerators of the lists, units, their functions
@@ -83,28 +83,28 @@ def comments(header):
             for f in API["functions"] if f["header"] == header and "since" in f and "text" in f]
 
 
-def room_order():
+def module_order():
     """The rooms in the order of the whole library's header; the version is no room."""
     return [m["name"] for m in API["modules"] if m["name"]]
 
 
-def room_purpose(room):
-    return next(m["purpose"] for m in API["modules"] if m["name"] == room)
+def module_purpose(module):
+    return next(m["purpose"] for m in API["modules"] if m["name"] == module)
 
 
-def room_page(room):
+def module_page(module):
     """The name by which pages refer to a room's page: its first heading gives it."""
-    file = ROOT / "docs" / f"{room}.md"
+    file = ROOT / "docs" / f"{module}.md"
     if file.exists():
         name = re.match(r"#[^\n]*\{#(\w+)\}", file.read_text(encoding="utf-8"))
         if not name:
             raise SystemExit(f"the first line of {file.name} is not a heading with a name, such as # Dies {{#die}}")
         return name[1]
-    raise SystemExit(f"room {room} has no page docs/{room}.md")
+    raise SystemExit(f"room {module} has no page docs/{module}.md")
 
 
-def room_list(rooms):
-    return "".join(f"- \\subpage {room_page(room)} — {room_purpose(room)} ({room}.h)\n" for room in rooms)
+def module_list(modules):
+    return "".join(f"- \\subpage {module_page(module)} — {module_purpose(module)} ({module}.h)\n" for module in modules)
 
 
 def text_functions():
@@ -118,12 +118,12 @@ def article(words):
     return "an" if words[0] in "aeiou" else "a"
 
 
-def function_tables(rooms):
+def function_tables(modules):
     parts = []
-    for room in rooms:
-        functions = comments(f"ferrule/{room}.h") + (list(text_functions()) if room == "text" else [])
+    for module in modules:
+        functions = comments(f"ferrule/{module}.h") + (list(text_functions()) if module == "text" else [])
         if functions:
-            parts.append(f"## {room}.h {{#functions_{room}}}\n\n" +
+            parts.append(f"## {module}.h {{#functions_{module}}}\n\n" +
                          table(["function", "what it gives"], [[f"{name}()", words] for name, words in functions]))
     return "\n".join(parts)
 
@@ -197,10 +197,10 @@ def language_table():
 
 def main():
     folder = pathlib.Path(sys.argv[1])
-    found, rooms = list(lists()), room_order()
+    found, modules = list(lists()), module_order()
     written = {"accuracy.inc": accuracy_table(), "languages.inc": language_table(), "units.inc": unit_table(),
-               "functions.md": filled("functions", FUNCTIONS=function_tables(rooms)),
-               "rooms.md": filled("rooms", ROOMS=room_list(rooms)),
+               "functions.md": filled("functions", FUNCTIONS=function_tables(modules)),
+               "modules.md": filled("modules", MODULES=module_list(modules)),
                "members.dox": member_comments({prefix: members for _, prefix, members in found})}
     for name, prefix, members in found:
         written[f"{name}.inc"] = list_table(prefix, members)

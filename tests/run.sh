@@ -155,7 +155,7 @@ do_breakage() {
 }
 
 do_mutation() {
-    /usr/bin/python3 tests/guard/breakage/mutate.py --count 12 --least 75 press.c joint.c compression.c window.c
+    /usr/bin/python3 tests/guard/breakage/mutate.py --count 12 --lower 75 press.c joint.c compression.c window.c
 }
 
 # ---- running them --------------------------------------------------------------------------------------------------------

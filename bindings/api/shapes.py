@@ -13,7 +13,7 @@ sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
 import describe  # noqa: E402
 from describe import Call, caps, outdated  # noqa: E402, F401
 
-MOST_VARIANTS = 8  # of one function, with text or a quantity for each argument
+MAXIMUM_VARIANTS = 8  # of one function, with text or a quantity for each argument
 
 
 def camel(name):
@@ -82,7 +82,7 @@ def text_variants(textual):
     """For each argument whether it is text: all ways but that without text, or only all of them where that is too many."""
     places = [i for i, one in enumerate(textual) if one]
     ways = list(itertools.product((False, True), repeat=len(places)))[1:]
-    if 2 ** len(places) > MOST_VARIANTS:
+    if 2 ** len(places) > MAXIMUM_VARIANTS:
         ways = [(True,) * len(places)]
     return [[bool(dict(zip(places, way)).get(i)) for i in range(len(textual))] for way in ways]
 

@@ -19,7 +19,7 @@ static typed_words words_of(JNIEnv *env, jlongArray array)
     if (!array)
         return NULL;
     const jsize length = (*env)->GetArrayLength(env, array);
-    int64_t *words = typed_room(FER_HOST, (size_t)length);
+    int64_t *words = typed_memory(FER_HOST, (size_t)length);
     if (words)
         (*env)->GetLongArrayRegion(env, array, 0, length, (jlong *)words);
     return words;

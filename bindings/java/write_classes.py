@@ -179,13 +179,13 @@ class Writer:
         return out
 
     def enum(self, e):
-        most = max(number for *_, number in e.values)
+        maximum = max(number for *_, number in e.values)
         out = self.doc([e.text or "Words."]) + [f"public enum {e.name} {{"]
         for name, c_name, text, number in e.values:
             sentence = text or name.lower().replace("_", " ")
             out += [*self.doc([sentence], indent="    "), f"    {name.upper()}({number}),"]
         out[-1] = out[-1][:-1] + ";"
-        out += ["", f"    private static final {e.name}[] BY_NUMBER = new {e.name}[{most + 1}];", "",
+        out += ["", f"    private static final {e.name}[] BY_NUMBER = new {e.name}[{maximum + 1}];", "",
                 "    static {", f"        for ({e.name} one : values()) {{", "            BY_NUMBER[one.number] = one;", "        }",
                 "    }", "", "    private final int number;", "",
                 f"    {e.name}(int number) {{", "        this.number = number;", "    }", "",

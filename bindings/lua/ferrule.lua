@@ -11,7 +11,7 @@ local core = require "ferrule.core"
 local description = core.describe()
 
 local ferrule = {functions = {}, kinds = {}, statuses = {}}
-local helpers = {make = true, text = true, number = true, reckon = true, describe = true}
+local helpers = {make = true, text = true, number = true, compute = true, describe = true}
 
 for name, value in pairs(core) do
   local is_number = type(value) == "number"
@@ -27,13 +27,13 @@ for _, row in ipairs(description.statuses) do ferrule.statuses[row.name] = row e
 local quantity = {}
 
 function quantity.__tostring(value) return core.text(value, "") end
-function quantity.__lt(a, b) return core.reckon(a, "<=>", b) < 0 end
-function quantity.__le(a, b) return core.reckon(a, "<=>", b) <= 0 end
-function quantity.__add(a, b) return core.reckon(a, "+", b) end
-function quantity.__sub(a, b) return core.reckon(a, "-", b) end
-function quantity.__mul(a, b) return core.reckon(a, "*", b) end
-function quantity.__div(a, b) return core.reckon(a, "/", b) end
-function quantity.__unm(a) return core.reckon(a, "*", -1.0) end
+function quantity.__lt(a, b) return core.compute(a, "<=>", b) < 0 end
+function quantity.__le(a, b) return core.compute(a, "<=>", b) <= 0 end
+function quantity.__add(a, b) return core.compute(a, "+", b) end
+function quantity.__sub(a, b) return core.compute(a, "-", b) end
+function quantity.__mul(a, b) return core.compute(a, "*", b) end
+function quantity.__div(a, b) return core.compute(a, "/", b) end
+function quantity.__unm(a) return core.compute(a, "*", -1.0) end
 
 local function format(value, form) return core.text(value, form or "") end
 

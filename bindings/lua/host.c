@@ -251,18 +251,18 @@ void host_put_member(bind_host *host, bind_object table, const char *name, bind_
     lua_rawset(state(host), place(table));
 }
 
-void *host_room(bind_host *host, size_t bytes)
+void *host_memory(bind_host *host, size_t bytes)
 {
-    void *room = malloc(bytes);
-    if (!room)
+    void *memory = malloc(bytes);
+    if (!memory)
         lua_pushliteral(state(host), "not enough memory");
-    return room;
+    return memory;
 }
 
-void host_give_back(bind_host *host, void *room)
+void host_give_back(bind_host *host, void *memory)
 {
     (void)host;
-    free(room);
+    free(memory);
 }
 
 /* ---- errors, start ---------------------------------------------------------------------------------------- */
@@ -312,9 +312,9 @@ void host_fail(bind_host *host, const bind_failure *failure)
     lua_pop(L, 1);
 }
 
-size_t bind_lua_arguments(lua_State *L, bind_object *list, size_t most)
+size_t bind_lua_arguments(lua_State *L, bind_object *list, size_t maximum)
 {
-    const size_t count = (size_t)lua_gettop(L) < most ? (size_t)lua_gettop(L) : most;
+    const size_t count = (size_t)lua_gettop(L) < maximum ? (size_t)lua_gettop(L) : maximum;
     for (size_t i = 0; i < count; i++)
         list[i] = (bind_object)(intptr_t)(i + 1);
     return count;

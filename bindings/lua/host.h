@@ -11,6 +11,6 @@
 #include "script.h"
 
 void bind_lua_start(lua_State *L); /* the module is on top of the stack */
-size_t bind_lua_arguments(lua_State *L, bind_object *list, size_t most);
+size_t bind_lua_arguments(lua_State *L, bind_object *list, size_t maximum);
 
 #endif

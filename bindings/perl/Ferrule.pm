@@ -100,12 +100,12 @@ sub _make {
 
 package Ferrule::Quantity;
 
-sub _reckon {
+sub _compute {
     my ($operation) = @_;
     return sub {
         my ($left, $right, $swapped) = @_;
         ($left, $right) = ($right, $left) if $swapped;
-        return Ferrule::_call(\&Ferrule::reckon, $left, $operation, $right);
+        return Ferrule::_call(\&Ferrule::compute, $left, $operation, $right);
     };
 }
 
@@ -116,15 +116,15 @@ use overload
         Ferrule::_call(sub { die bless {message => 'a quantity is not a number without a unit: ask for one, as in ->mm',
                                                 function => ref $_[0]}, 'Ferrule::Error::Type' }, $_[0]);
     },
-    'neg' => sub { Ferrule::_call(\&Ferrule::reckon, $_[0], '*', -1) },
-    'abs' => sub { Ferrule::_call(\&Ferrule::reckon, $_[0], '*', "$_[0]" =~ /^-/ ? -1 : 1) },
+    'neg' => sub { Ferrule::_call(\&Ferrule::compute, $_[0], '*', -1) },
+    'abs' => sub { Ferrule::_call(\&Ferrule::compute, $_[0], '*', "$_[0]" =~ /^-/ ? -1 : 1) },
     '==' => sub {
-        ref $_[0] eq (ref $_[1] || '') && Ferrule::reckon($_[0], '-', $_[1]) =~ /^0 /;
+        ref $_[0] eq (ref $_[1] || '') && Ferrule::compute($_[0], '-', $_[1]) =~ /^0 /;
     },
     '!=' => sub { !($_[0] == $_[1]) },
     'eq' => sub { "$_[0]" eq "$_[1]" },
     'ne' => sub { "$_[0]" ne "$_[1]" },
-    map { $_ => _reckon($_) } qw(+ - * / <=>);
+    map { $_ => _compute($_) } qw(+ - * / <=>);
 
 sub new { return Ferrule::_make(@_) }
 sub format { my ($self, $form) = @_; return Ferrule::_call(\&Ferrule::text, $self, $form // '') }

@@ -279,16 +279,16 @@ void host_put_member(bind_host *host, bind_object table, const char *name, bind_
 }
 
 /* Freed with the temporary values, also where something dies on the way. */
-void *host_room(bind_host *host, size_t bytes)
+void *host_memory(bind_host *host, size_t bytes)
 {
     PERL_OF(host);
     return SvPVX(sv_2mortal(newSV(bytes)));
 }
 
-void host_give_back(bind_host *host, void *room)
+void host_give_back(bind_host *host, void *memory)
 {
     (void)host;
-    (void)room;
+    (void)memory;
 }
 
 /* ---- errors, arguments ------------------------------------------------------------------------------------- */
@@ -313,9 +313,9 @@ void host_fail(bind_host *host, const bind_failure *failure)
     SvREFCNT_dec(sv(error));
 }
 
-size_t bind_perl_arguments(SV **arguments, size_t given, bind_object *list, size_t most)
+size_t bind_perl_arguments(SV **arguments, size_t given, bind_object *list, size_t maximum)
 {
-    const size_t count = given < most ? given : most;
+    const size_t count = given < maximum ? given : maximum;
     for (size_t i = 0; i < count; i++)
         list[i] = arguments[i];
     return count;

@@ -10,7 +10,7 @@
 
 #include "script.h"
 
-size_t bind_perl_arguments(SV **arguments, size_t given, bind_object *list, size_t most);
+size_t bind_perl_arguments(SV **arguments, size_t given, bind_object *list, size_t maximum);
 void bind_perl_count(bind_host *host, const char *usage, size_t given);
 
 #endif

@@ -9,7 +9,7 @@
 #define FER_HOST ((bind_host *)NULL)
 #endif
 #define FER_OBJECT(object) ((bind_object)(object))
-#define FER_ARGUMENTS(list, most) bind_perl_arguments(&ST(0), (size_t)items, list, most)
+#define FER_ARGUMENTS(list, upper) bind_perl_arguments(&ST(0), (size_t)items, list, upper)
 #define FER_RETURN(result, object)                                                                             \
     do {                                                                                                       \
         SV *made = sv_2mortal((SV *)(object));                                                                 \

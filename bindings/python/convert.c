@@ -273,12 +273,12 @@ static int take_integer(const bind_kind *kind, PyObject *object, void *to, const
     if (!index)
         return -1;
     const int bits = (int)kind->size * 8 - kind->is_signed;
-    const long long least = kind->is_signed ? -(long long)(~0ull >> (64 - bits)) - 1 : 0;
+    const long long minimum = kind->is_signed ? -(long long)(~0ull >> (64 - bits)) - 1 : 0;
     unsigned long long number;
     int is_out;
     if (kind->is_signed) {
         const long long whole = PyLong_AsLongLongAndOverflow(index, &is_out);
-        is_out |= whole < least || whole > -(least + 1);
+        is_out |= whole < minimum || whole > -(minimum + 1);
         number = (unsigned long long)whole;
     } else {
         number = PyLong_AsUnsignedLongLong(index);
@@ -385,27 +385,27 @@ const char *bind_take_text(PyObject *object, size_t *length, const bind_where *w
  * with a call is left to Python's own to say. */
 int bind_arguments(PyObject *args, PyObject *kwargs, const char *format, char **argument_names, ...)
 {
-    const Py_ssize_t least = (Py_ssize_t)strcspn(format, "|:"), given = PyTuple_GET_SIZE(args);
-    const Py_ssize_t most = (Py_ssize_t)strcspn(format, ":") - (format[least] == '|');
+    const Py_ssize_t minimum = (Py_ssize_t)strcspn(format, "|:"), given = PyTuple_GET_SIZE(args);
+    const Py_ssize_t maximum = (Py_ssize_t)strcspn(format, ":") - (format[minimum] == '|');
     PyObject *key, *value, *objects[32] = {0};
     Py_ssize_t at = 0;
-    int is_clear = given <= most && most <= 32;
+    int is_clear = given <= maximum && maximum <= 32;
     va_list slots;
     for (Py_ssize_t i = 0; is_clear && i < given; i++)
         objects[i] = PyTuple_GET_ITEM(args, i);
     while (is_clear && kwargs && PyDict_Next(kwargs, &at, &key, &value)) {
         const char *name = PyUnicode_AsUTF8(key);
         Py_ssize_t i = given;
-        while (name && i < most && strcmp(argument_names[i], name) != 0)
+        while (name && i < maximum && strcmp(argument_names[i], name) != 0)
             i++;
-        if ((is_clear = name && i < most))
+        if ((is_clear = name && i < maximum))
             objects[i] = value;
     }
-    for (Py_ssize_t i = 0; is_clear && i < least; i++)
+    for (Py_ssize_t i = 0; is_clear && i < minimum; i++)
         is_clear = objects[i] != NULL;
     PyErr_Clear();
     va_start(slots, argument_names);
-    for (Py_ssize_t i = 0; is_clear && i < most; i++)
+    for (Py_ssize_t i = 0; is_clear && i < maximum; i++)
         *va_arg(slots, PyObject **) = objects[i];
     const int parsed = is_clear || PyArg_VaParseTupleAndKeywords(args, kwargs, format, argument_names, slots);
     va_end(slots);

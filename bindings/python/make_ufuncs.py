@@ -19,9 +19,9 @@ from describe import INTEGERS, Api, Call  # noqa: E402
 
 MOST = 32
 # A struct whose own name says nothing beside its members'.
-BARE = {"joint", "model", "range", "spread"}
+BARE = {"joint", "model", "range", "uncertainties"}
 # Independent, and known exactly: what would be too many columns.
-LEFT_OUT = {("fer_spread", "correlations"), ("fer_uncertainty", "degrees_of_freedom")}
+LEFT_OUT = {("fer_uncertainties", "correlations"), ("fer_uncertainty", "degrees_of_freedom")}
 
 
 class Unfit(Exception):

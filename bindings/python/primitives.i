@@ -5,7 +5,7 @@
 
 #undef PyArg_ParseTupleAndKeywords
 #define PyArg_ParseTupleAndKeywords bind_arguments
-#define FER_MOST_RESULTS 65536
+#define FER_MAXIMUM_RESULTS 65536
 
 #define FER_TAKE(T, object, to, function, argument)                                                            \
     if (bind_take_argument(&bind_kinds[BIND_##T], object, to, function, argument) < 0)                         \
@@ -43,8 +43,8 @@
         bind_raise(function, status, args, kwargs, kwnames);                                                   \
         SWIG_fail;                                                                                             \
     } while (0)
-#define FER_ROOM(T, list)                                                                                      \
-    if (!(list = (T *)PyMem_Malloc(FER_MOST_RESULTS * sizeof(T)))) {                                           \
+#define FER_MEMORY(T, list)                                                                                      \
+    if (!(list = (T *)PyMem_Malloc(FER_MAXIMUM_RESULTS * sizeof(T)))) {                                           \
         PyErr_NoMemory();                                                                                      \
         SWIG_fail;                                                                                             \
     }

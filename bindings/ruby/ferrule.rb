@@ -40,11 +40,11 @@ module Ferrule
 
     def self.new(value) = Core.make(name.delete_prefix("Ferrule::"), value)
 
-    def +(other) = Core.reckon(self, "+", other)
-    def -(other) = Core.reckon(self, "-", other)
-    def *(other) = Core.reckon(self, "*", other)
-    def /(other) = Core.reckon(self, "/", other)
-    def -@ = Core.reckon(self, "*", -1)
+    def +(other) = Core.compute(self, "+", other)
+    def -(other) = Core.compute(self, "-", other)
+    def *(other) = Core.compute(self, "*", other)
+    def /(other) = Core.compute(self, "/", other)
+    def -@ = Core.compute(self, "*", -1)
     def +@ = self
     def abs = @base.negative? ? -self : self
 
@@ -73,10 +73,10 @@ module Ferrule
   class Factor
     def initialize(number) = @number = number
 
-    def +(other) = Core.reckon(@number, "+", other)
-    def -(other) = Core.reckon(@number, "-", other)
-    def *(other) = Core.reckon(@number, "*", other)
-    def /(other) = Core.reckon(@number, "/", other)
+    def +(other) = Core.compute(@number, "+", other)
+    def -(other) = Core.compute(@number, "-", other)
+    def *(other) = Core.compute(@number, "*", other)
+    def /(other) = Core.compute(@number, "/", other)
     def <=>(_other) = nil
   end
   private_constant :Factor

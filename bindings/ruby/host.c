@@ -253,17 +253,17 @@ void host_put_member(bind_host *host, bind_object table, const char *name, bind_
 }
 
 /* A text that nobody sees; the host is the variable that keeps it (see primitives.i). */
-void *host_room(bind_host *host, size_t bytes)
+void *host_memory(bind_host *host, size_t bytes)
 {
-    const VALUE room = rb_str_new(NULL, (long)bytes);
-    *(volatile VALUE *)(void *)host = room;
-    return RSTRING_PTR(room);
+    const VALUE memory = rb_str_new(NULL, (long)bytes);
+    *(volatile VALUE *)(void *)host = memory;
+    return RSTRING_PTR(memory);
 }
 
-void host_give_back(bind_host *host, void *room)
+void host_give_back(bind_host *host, void *memory)
 {
     (void)host;
-    (void)room;
+    (void)memory;
 }
 
 void bind_ruby_free(VALUE hold)
@@ -291,9 +291,9 @@ void host_fail(bind_host *host, const bind_failure *failure)
     rb_exc_raise(error);
 }
 
-size_t bind_ruby_arguments(int argc, const VALUE *argv, bind_object *list, size_t most)
+size_t bind_ruby_arguments(int argc, const VALUE *argv, bind_object *list, size_t maximum)
 {
-    const size_t count = (size_t)argc < most ? (size_t)argc : most;
+    const size_t count = (size_t)argc < maximum ? (size_t)argc : maximum;
     for (size_t i = 0; i < count; i++)
         list[i] = bind_ruby_object(argv[i]);
     return count;

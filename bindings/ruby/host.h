@@ -20,7 +20,7 @@ static inline VALUE bind_ruby_value(bind_object object)
 }
 
 void bind_ruby_start(void);
-size_t bind_ruby_arguments(int argc, const VALUE *argv, bind_object *list, size_t most);
+size_t bind_ruby_arguments(int argc, const VALUE *argv, bind_object *list, size_t maximum);
 VALUE bind_ruby_append(VALUE results, int *count, VALUE result);
 void bind_ruby_free(VALUE hold);
 

@@ -6,7 +6,7 @@
 
 #define FER_HOST ((bind_host *)NULL)
 #define FER_OBJECT(object) bind_ruby_object(object)
-#define FER_ARGUMENTS(list, most) bind_ruby_arguments(argc, argv, list, most)
+#define FER_ARGUMENTS(list, upper) bind_ruby_arguments(argc, argv, list, upper)
 #define FER_RETURN(result, object) result = bind_ruby_value(object)
 #define FER_APPEND(results, object) results = bind_ruby_append(results, &result_count, bind_ruby_value(object))
 #define FER_NOTHING(results)                                                                                   \
@@ -17,9 +17,9 @@
     volatile VALUE hold_##list = Qnil;                                                                         \
     list = (T *)bind_take_list((bind_host *)&hold_##list, &bind_kinds[BIND_##T], FER_OBJECT(object), &count,   \
                                function, argument)
-#define FER_ROOM(T, list)                                                                                      \
+#define FER_MEMORY(T, list)                                                                                      \
     volatile VALUE hold_##list = Qnil;                                                                         \
-    list = (T *)host_room((bind_host *)&hold_##list, FER_MOST_RESULTS * sizeof(T))
+    list = (T *)host_memory((bind_host *)&hold_##list, FER_MAXIMUM_RESULTS * sizeof(T))
 #define FER_FREE(list) bind_ruby_free(hold_##list)
 
 #define FER_WARN_OLD(text) rb_category_warn(RB_WARN_CATEGORY_DEPRECATED, "%s", text)

@@ -117,11 +117,11 @@ bind_object bind_number(bind_host *host, bind_object quantity, const char *name)
     return host_new_number(host, bind_units[unit].read(base));
 }
 
-bind_object bind_reckon(bind_host *host, bind_object left, const char *operation, bind_object right)
+bind_object bind_compute(bind_host *host, bind_object left, const char *operation, bind_object right)
 {
     bind_failure failure;
-    bind_begin(&failure, FER_OK, "reckon");
-    const bind_way call = {host, &failure, NULL, "reckon", 0};
+    bind_begin(&failure, FER_OK, "compute");
+    const bind_way call = {host, &failure, NULL, "compute", 0};
     const bind_kind *a = NULL, *b = NULL, *kind;
     double x = 0, y = 0, base;
     const int taken = take_operand(&call, left, &a, &x) && take_operand(&call, right, &b, &y) && (a || b);
@@ -129,12 +129,12 @@ bind_object bind_reckon(bind_host *host, bind_object left, const char *operation
     if (taken && strcmp(operation, "<=>") == 0 && a == b && !isnan(x) && !isnan(y))
         return host_new_integer(host, x < y ? -1 : x > y);
     if (taken && is_one && operation[0] == '/' && y == 0 && a) {
-        bind_write(&failure.out, "reckon: %s divided by zero", a->name);
+        bind_write(&failure.out, "compute: %s divided by zero", a->name);
         return fail(&call);
     }
     if (taken && is_one && bind_compute(a, x, operation[0], b, y, &kind, &base))
         return host_new_quantity(host, kind, base);
-    bind_write(&failure.out, "reckon: there is no ");
+    bind_write(&failure.out, "compute: there is no ");
     bind_say_object(&call, left);
     bind_write(&failure.out, " ");
     bind_say_text(&failure.out, operation, strlen(operation));

@@ -127,8 +127,8 @@ bind_object host_new_table(bind_host *,
                            const bind_kind *); /**< a struct of this kind; NULL: names and values */
 void host_put_member(bind_host *, bind_object table, const char *name, bind_object value);
 
-void *host_room(bind_host *, size_t bytes); /**< NULL: none, and said so */
-void host_give_back(bind_host *, void *room);
+void *host_memory(bind_host *, size_t bytes); /**< NULL: none, and said so */
+void host_give_back(bind_host *, void *memory);
 void host_fail(bind_host *, const bind_failure *); /**< makes it the error of this call; may not come back */
 /** @} */
 
@@ -180,9 +180,9 @@ bind_object bind_make(bind_host *, const char *kind,
 bind_object bind_written(bind_host *, bind_object value,
                          const char *form); /**< form: ".2f in", each part may lack */
 bind_object bind_number(bind_host *, bind_object quantity, const char *unit);
-bind_object bind_reckon(bind_host *, bind_object left, const char *operation,
-                        bind_object right); /**< + - * / <=> */
-bind_object bind_describe(bind_host *);     /**< kinds, functions and statuses as tables */
+bind_object bind_compute(bind_host *, bind_object left, const char *operation,
+                         bind_object right); /**< + - * / <=> */
+bind_object bind_describe(bind_host *);      /**< kinds, functions and statuses as tables */
 /** @} */
 
 #endif

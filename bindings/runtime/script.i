@@ -5,11 +5,11 @@
  *   FER_OBJECT(object)        a value as a bind_object
  *   FER_ARGUMENTS(list, most) fills a list of bind_object with the arguments of the call, gives their number
  *   FER_RETURN, FER_APPEND, FER_NOTHING  as types.i says
- * and, where memory is not freed by hand, its own FER_TAKE_LIST, FER_ROOM, FER_FREE. */
+ * and, where memory is not freed by hand, its own FER_TAKE_LIST, FER_MEMORY, FER_FREE. */
 %{
 #include "script.h"
 
-#define FER_MOST_RESULTS 65536
+#define FER_MAXIMUM_RESULTS 65536
 #define FER_TAKE(T, object, to, function, argument)                                                            \
     if (bind_take_argument(FER_HOST, &bind_kinds[BIND_##T], FER_OBJECT(object), to, function, argument) < 0)   \
     SWIG_fail
@@ -40,9 +40,9 @@
     SWIG_fail
 #define FER_FREE(list) host_give_back(FER_HOST, list)
 #endif
-#ifndef FER_ROOM
-#define FER_ROOM(T, list)                                                                                      \
-    if (!(list = (T *)host_room(FER_HOST, FER_MOST_RESULTS * sizeof(T))))                                      \
+#ifndef FER_MEMORY
+#define FER_MEMORY(T, list)                                                                                      \
+    if (!(list = (T *)host_memory(FER_HOST, FER_MAXIMUM_RESULTS * sizeof(T))))                                      \
     SWIG_fail
 #endif
 %}
@@ -59,10 +59,10 @@
 %rename(make) bind_make;
 %rename(text) bind_written;
 %rename(number) bind_number;
-%rename(reckon) bind_reckon;
+%rename(compute) bind_compute;
 %rename(describe) bind_describe;
 bind_object bind_make(bind_host *host, const char *kind, bind_object from);
 bind_object bind_written(bind_host *host, bind_object value, const char *form);
 bind_object bind_number(bind_host *host, bind_object quantity, const char *unit);
-bind_object bind_reckon(bind_host *host, bind_object left, const char *operation, bind_object right);
+bind_object bind_compute(bind_host *host, bind_object left, const char *operation, bind_object right);
 bind_object bind_describe(bind_host *host);

@@ -73,15 +73,15 @@ static int take_set(const bind_kind *kind, bind_object object, uint32_t *to, con
 static int take_integer(const bind_kind *kind, bind_object object, void *to, const bind_way *at)
 {
     const int bits = (int)kind->size * 8 - 1;
-    const int64_t most = INT64_MAX >> (63 - bits);
+    const int64_t maximum = INT64_MAX >> (63 - bits);
     uint64_t number = 0;
     const int taken = host_integer(at->host, object, &number);
     const int64_t whole = (int64_t)number;
-    int fits = taken == 1 && whole >= -most - 1 && whole <= most;
+    int fits = taken == 1 && whole >= -maximum - 1 && whole <= maximum;
     if (!taken)
         return bind_refuse(kind, object, at);
     if (!kind->is_signed && kind->size < 8)
-        fits = taken == 1 && whole >= 0 && whole <= 2 * most + 1;
+        fits = taken == 1 && whole >= 0 && whole <= 2 * maximum + 1;
     else if (!kind->is_signed)
         fits = taken == 2 || (taken == 1 && (whole >= 0 || !host_language.has_unsigned));
     if (!fits)
@@ -287,7 +287,7 @@ void *bind_take_list(bind_host *host, const bind_kind *kind, bind_object object,
         host_fail(host, &failure);
         return NULL;
     }
-    char *list = host_room(host, (*count ? *count : 1) * kind->size);
+    char *list = host_memory(host, (*count ? *count : 1) * kind->size);
     if (list && take_items(kind, items, *count, list, &at) < 0) {
         host_give_back(host, list);
         host_fail(host, &failure);

@@ -14,9 +14,9 @@
  *   FER_APPEND(results, object)                              one more result of a call
  *   FER_NOTHING(results)                                     no result yet
  *   FER_RAISE(status, function)                              the exception
- *   FER_ROOM(T, list), FER_FREE(list)                        an array for results, and the end of it and of inputs
+ *   FER_MEMORY(T, list), FER_FREE(list)                        an array for results, and the end of it and of inputs
  * and, if it likes, FER_WARN_OLD(text): its warning of what will go.
- * FER_MOST_RESULTS is the room in such an array. FER_LONG_CALL(FUNCTION) is a macro of SWIG that says what happens round a
+ * FER_MAXIMUM_RESULTS is the room in such an array. FER_LONG_CALL(FUNCTION) is a macro of SWIG that says what happens round a
  * call that may run long. */
 
 %define FER_KIND(T)
@@ -29,7 +29,7 @@
 %typemap(in, noblock=1) (const T *LIST, size_t COUNT) { FER_TAKE_LIST(T, $input, $1, $2, "$symname", "$1_name"); }
 %typemap(freearg, noblock=1) (const T *LIST, size_t COUNT) { FER_FREE($1); }
 %typemap(in, numinputs=0, noblock=1) (T *ROOM, size_t CAPACITY, size_t *FOUND) (size_t found = 0) {
-    FER_ROOM(T, $1); $2 = FER_MOST_RESULTS; $3 = &found;
+    FER_MEMORY(T, $1); $2 = FER_MAXIMUM_RESULTS; $3 = &found;
 }
 %typemap(argout, noblock=1) (T *ROOM, size_t CAPACITY, size_t *FOUND) { FER_APPEND($result, FER_GIVE_LIST(T, $1, *$3)); }
 %typemap(freearg, noblock=1) (T *ROOM, size_t CAPACITY, size_t *FOUND) { FER_FREE($1); }
@@ -46,7 +46,7 @@
 %typemap(out, noblock=1) const char * { FER_RETURN($result, FER_GIVE_TEXT($1, strlen($1))); }
 %typemap(in, noblock=1) (const char *LIST, size_t COUNT) { FER_TAKE_TEXT($input, $1, &$2, "$symname", "$1_name"); }
 %typemap(in, numinputs=0, noblock=1) (char *ROOM, size_t CAPACITY, size_t *FOUND) (size_t length = 0) {
-    FER_ROOM(char, $1); $2 = FER_MOST_RESULTS; $3 = &length;
+    FER_MEMORY(char, $1); $2 = FER_MAXIMUM_RESULTS; $3 = &length;
 }
 %typemap(argout, noblock=1) (char *ROOM, size_t CAPACITY, size_t *FOUND) { FER_APPEND($result, FER_GIVE_TEXT($1, *$3)); }
 %typemap(freearg, noblock=1) (char *ROOM, size_t CAPACITY, size_t *FOUND) { FER_FREE($1); }

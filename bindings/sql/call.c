@@ -23,15 +23,15 @@ static void start(sql_answer *answer, const sql_function *function)
     answer->function = function;
     answer->rows = NULL;
     answer->document = NULL;
-    answer->room_count = 0;
+    answer->list_count = 0;
 }
 
 void sql_done(sql_answer *answer)
 {
     json_object_put(answer->document);
     answer->document = NULL;
-    while (answer->room_count)
-        free(answer->room[--answer->room_count]);
+    while (answer->list_count)
+        free(answer->lists[--answer->list_count]);
 }
 
 static void fail(sql_answer *answer, fer_status status, const char *form, ...)
@@ -238,7 +238,7 @@ static sql_json *parse_json(json_tokener *tokener, const sql_value *value, size_
 
 static int read_json(bind_host *host, const sql_parameter *p, const sql_value *value, sql_json **read)
 {
-    enum { MOST_DEPTH = 32 };
+    enum { MAXIMUM_DEPTH = 32 };
     *read = NULL;
     if (value->sort == SQL_ITEMS) {
         *read = json_object_get(value->items);
@@ -246,7 +246,7 @@ static int read_json(bind_host *host, const sql_parameter *p, const sql_value *v
     }
     if (value->sort != SQL_TEXT || value->length >= INT32_MAX)
         return refuse(host, p, value, "JSON text");
-    json_tokener *tokener = json_tokener_new_ex(MOST_DEPTH);
+    json_tokener *tokener = json_tokener_new_ex(MAXIMUM_DEPTH);
     if (!tokener) {
         host_out_of_memory(host);
         return -1;
@@ -475,14 +475,14 @@ static void raise(bind_host *host, fer_status status, const char *frame)
         json_object_put(given[--count]);
 }
 
-static int make_rooms(bind_host *host, char *frame)
+static int make_memories(bind_host *host, char *frame)
 {
     for (const sql_place *r = host->function->library->results; r->name; r++)
         if (r->count_offset) {
-            void *room = host_room(host, SQL_MOST_RESULTS * r->kind->size);
-            if (!room)
+            void *memory = host_memory(host, SQL_MAXIMUM_RESULTS * r->kind->size);
+            if (!memory)
                 return -1;
-            memcpy(frame + r->offset, &room, sizeof room);
+            memcpy(frame + r->offset, &memory, sizeof memory);
         }
     return 0;
 }
@@ -502,7 +502,7 @@ static void run(bind_host *host, char *frame)
 {
     const sql_function *function = host->function;
     sql_answer *answer = host->answer;
-    if (make_rooms(host, frame) < 0)
+    if (make_memories(host, frame) < 0)
         return;
     const fer_status status = function->library->call(frame);
     if (function->shape == SQL_STATUS_FORM)
@@ -620,7 +620,7 @@ void sql_call(const sql_function *function, const sql_value *arguments, size_t c
 
 /* Then come the frame with all that is no item, and the items. */
 struct sql_gathered {
-    size_t count, room;
+    size_t count, capacity;
     sql_align frame[];
 };
 
@@ -637,19 +637,19 @@ static char *items_of(const sql_function *function, sql_gathered *gathered)
 static int make_place(const sql_function *function, sql_gathered **gathered, sql_grow grow, void *context)
 {
     sql_gathered *old = *gathered;
-    const size_t room = old ? 2 * old->room : 16;
-    if (old && old->count < old->room)
+    const size_t capacity = old ? 2 * old->capacity : 16;
+    if (old && old->count < old->capacity)
         return 0;
-    sql_gathered *larger =
-        grow(context, old,
-             sizeof *larger + frame_units(function) * sizeof(sql_align) + room * function->items->kind->size);
+    sql_gathered *larger = grow(context, old,
+                                sizeof *larger + frame_units(function) * sizeof(sql_align) +
+                                    capacity * function->items->kind->size);
     if (!larger)
         return -1;
     if (!old) {
         larger->count = 0;
         memset(larger->frame, 0, frame_units(function) * sizeof(sql_align));
     }
-    larger->room = room;
+    larger->capacity = capacity;
     *gathered = larger;
     return 0;
 }

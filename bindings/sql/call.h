@@ -19,10 +19,10 @@ typedef struct json_object sql_json;
 
 enum {
     SQL_FRAME_BYTES = 24576, /* room for arguments and results of any function; the table asserts it */
-    SQL_MOST_ARGUMENTS = 64,
-    SQL_MOST_ROOMS = 16,
-    SQL_MOST_RESULTS = 65536, /* items of a list of results */
-    SQL_MOST_BLOCKS = 1000    /* of trials */
+    SQL_MAXIMUM_ARGUMENTS = 64,
+    SQL_MAXIMUM_LISTS = 16,
+    SQL_MAXIMUM_RESULTS = 65536, /* items of a list of results */
+    SQL_MAXIMUM_BLOCKS = 1000    /* of trials */
 };
 #define SQL_ALWAYS ((size_t)-1) /* a result that is always there */
 
@@ -145,9 +145,9 @@ typedef struct sql_answer {
     const sql_function *function;
     const char *rows; /**< the first row: a frame, or an item of a list */
     char text[FER_TEXT_CAPACITY];
-    sql_json *document;         /**< JSON that was made for this answer */
-    void *room[SQL_MOST_ROOMS]; /**< lists that belong to this answer */
-    size_t room_count;
+    sql_json *document;             /**< JSON that was made for this answer */
+    void *lists[SQL_MAXIMUM_LISTS]; /**< lists that belong to this answer */
+    size_t list_count;
     union {
         sql_align align;
         char bytes[SQL_FRAME_BYTES];

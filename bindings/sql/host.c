@@ -300,24 +300,24 @@ void host_put_member(bind_host *host, bind_object table, const char *name, bind_
 
 /* ---- memory and errors ------------------------------------------------------------------------------------ */
 
-void *host_room(bind_host *host, size_t bytes)
+void *host_memory(bind_host *host, size_t bytes)
 {
     sql_answer *answer = host->answer;
-    void *room = answer->room_count < SQL_MOST_ROOMS ? malloc(bytes) : NULL;
-    if (room)
-        answer->room[answer->room_count++] = room;
+    void *memory = answer->list_count < SQL_MAXIMUM_LISTS ? malloc(bytes) : NULL;
+    if (memory)
+        answer->lists[answer->list_count++] = memory;
     else
         host_out_of_memory(host);
-    return room;
+    return memory;
 }
 
-void host_give_back(bind_host *host, void *room)
+void host_give_back(bind_host *host, void *memory)
 {
     sql_answer *answer = host->answer;
-    for (size_t i = 0; i < answer->room_count; i++)
-        if (answer->room[i] == room) {
-            free(room);
-            answer->room[i] = answer->room[--answer->room_count];
+    for (size_t i = 0; i < answer->list_count; i++)
+        if (answer->lists[i] == memory) {
+            free(memory);
+            answer->lists[i] = answer->lists[--answer->list_count];
             return;
         }
 }

@@ -30,8 +30,8 @@ sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."
 import describe  # noqa: E402
 
 describe.FOR_SCRIPT = True
-MOST_FIGURES_AN_ARGUMENT = 8
-MOST_FIGURES_A_RESULT = 16
+MAXIMUM_FIGURES_AN_ARGUMENT = 8
+MAXIMUM_FIGURES_A_RESULT = 16
 SQL = {"NUMBER": "double precision", "TEXT": "text", "WHOLE": "bigint", "BOOL": "boolean", "WORD": "text", "JSON": "json",
        "LIST": "json"}
 GIVEN = {"NUMBER": "double precision", "WHOLE": "bigint", "BOOL": "boolean", "WORD": "text", "TEXT": "text", "JSON": "json"}
@@ -94,7 +94,7 @@ class Library:
             if is_list:
                 self.parameters.append(Figure(api, base, (name,), False))
                 self.parameters[-1].form = "LIST"
-            elif many and len(many) <= MOST_FIGURES_AN_ARGUMENT:
+            elif many and len(many) <= MAXIMUM_FIGURES_AN_ARGUMENT:
                 for figure in many:
                     if has_structs(api, base):
                         figure = Figure(api, figure.base, figure.path, figure.optional, name=figure.path[1:])
@@ -237,7 +237,7 @@ def functions_of(api, library):
         text_given = {"QUANTITY": "TEXT", "ENUM": "WORD", "TEXT": "WORD", "BOOL": "BOOL", "NUMBER": "NUMBER"}.get(kind, "WHOLE")
     out = [Function(api, library, "TEXT", library.name, given=text_given)]
     takes_numbers = any(p.unit or p.form == "LIST" for p in library.parameters)
-    if library.results is not None and len(library.results) <= MOST_FIGURES_A_RESULT and takes_numbers:
+    if library.results is not None and len(library.results) <= MAXIMUM_FIGURES_A_RESULT and takes_numbers:
         if not library.results:
             out.append(Function(api, library, "NUMBER", library.name + "_ok", given="BOOL"))
         for r in library.results:
@@ -276,7 +276,7 @@ def c_call(library):
     while i < len(parameters):
         name, type_ = parameters[i]
         if name in lists:
-            words += [f"f->{name}", "SQL_MOST_RESULTS", f"&f->{name}_count"]
+            words += [f"f->{name}", "SQL_MAXIMUM_RESULTS", f"&f->{name}_count"]
             i += 2
         elif name in {n for n, _, is_list, _ in library.call.arguments if is_list}:
             words += [f"f->{name}", f"f->{name}_count"]
@@ -288,7 +288,7 @@ def c_call(library):
     out = [f"static fer_status call_{library.name}(void *frame)", "{", f"    frame_{library.name} *f = frame;"]
     for name, type_ in parameters:
         if type_ == "fer_trials":
-            out += [f"    if (f->{name}.blocks > SQL_MOST_BLOCKS)", "        return FER_TRIALS_BLOCKS_OUT_OF_RANGE;"]
+            out += [f"    if (f->{name}.blocks > SQL_MAXIMUM_BLOCKS)", "        return FER_TRIALS_BLOCKS_OUT_OF_RANGE;"]
     if library.f.type == "fer_status":
         out.append(f"    return {call};")
     else:

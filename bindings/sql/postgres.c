@@ -177,7 +177,7 @@ static pg_attribute_always_inline Datum give(FunctionCallInfo fcinfo, sql_answer
     bool is_null;
     if (answer->failed)
         raise_error(answer);
-    if (answer->document || answer->room_count || answer->function->shape == SQL_ROWS_FORM)
+    if (answer->document || answer->list_count || answer->function->shape == SQL_ROWS_FORM)
         return give_held(fcinfo, answer);
     const Datum datum = make_datum(answer->value, &is_null);
     if (is_null)
@@ -188,7 +188,7 @@ static pg_attribute_always_inline Datum give(FunctionCallInfo fcinfo, sql_answer
 static Datum call(FunctionCallInfo fcinfo, size_t place)
 {
     const sql_function *f = &sql_functions[place];
-    sql_value arguments[SQL_MOST_ARGUMENTS];
+    sql_value arguments[SQL_MAXIMUM_ARGUMENTS];
     sql_answer answer;
     sql_call(f, arguments, read_arguments(fcinfo, 0, f, arguments), &answer);
     return give(fcinfo, &answer);
@@ -197,7 +197,7 @@ static Datum call(FunctionCallInfo fcinfo, size_t place)
 static Datum call_with_arrays(FunctionCallInfo fcinfo, size_t place)
 {
     const sql_function *f = &sql_functions[place];
-    sql_value arguments[SQL_MOST_ARGUMENTS] = {{SQL_NULL, 0, 0, NULL, 0, NULL}};
+    sql_value arguments[SQL_MAXIMUM_ARGUMENTS] = {{SQL_NULL, 0, 0, NULL, 0, NULL}};
     sql_answer answer;
     read_arguments_with_arrays(fcinfo, f, arguments);
     sql_call(f, arguments, f->parameter_count, &answer);
@@ -278,7 +278,7 @@ static void *grow(void *context, void *old, size_t bytes)
 static Datum step(FunctionCallInfo fcinfo, size_t place)
 {
     const sql_function *f = &sql_functions[place];
-    sql_value arguments[SQL_MOST_ARGUMENTS];
+    sql_value arguments[SQL_MAXIMUM_ARGUMENTS];
     sql_answer answer;
     MemoryContext context;
     if (!AggCheckCallContext(fcinfo, &context))

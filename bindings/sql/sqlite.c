@@ -88,15 +88,15 @@ static void finish(sqlite3_context *context, sql_answer *answer)
 
 static size_t read_arguments(int count, sqlite3_value **from, sql_value *arguments)
 {
-    const size_t most = count < SQL_MOST_ARGUMENTS ? (size_t)count : SQL_MOST_ARGUMENTS;
-    for (size_t i = 0; i < most; i++)
+    const size_t maximum = count < SQL_MAXIMUM_ARGUMENTS ? (size_t)count : SQL_MAXIMUM_ARGUMENTS;
+    for (size_t i = 0; i < maximum; i++)
         arguments[i] = read_value(from[i]);
-    return most;
+    return maximum;
 }
 
 static void call(sqlite3_context *context, int count, sqlite3_value **from)
 {
-    sql_value arguments[SQL_MOST_ARGUMENTS];
+    sql_value arguments[SQL_MAXIMUM_ARGUMENTS];
     sql_answer answer;
     const size_t given = read_arguments(count, from, arguments);
     sql_call(sqlite3_user_data(context), arguments, given, &answer);
@@ -124,11 +124,11 @@ static inline int quick_number(sqlite3_value *from, double *number)
     return type == SQLITE_FLOAT || type == SQLITE_INTEGER;
 }
 
-static inline int quick_whole(sqlite3_value *from, int most, int *number)
+static inline int quick_whole(sqlite3_value *from, int maximum, int *number)
 {
     const sqlite3_int64 whole = sqlite3_value_int64(from);
     *number = (int)whole;
-    return sqlite3_value_type(from) == SQLITE_INTEGER && whole >= 0 && whole <= most;
+    return sqlite3_value_type(from) == SQLITE_INTEGER && whole >= 0 && whole <= maximum;
 }
 
 static inline int quick_word(sqlite3_value *from, const bind_kind *kind, void *to)
@@ -200,7 +200,7 @@ static void *grow(void *context, void *old, size_t bytes)
 
 static void step(sqlite3_context *context, int count, sqlite3_value **from)
 {
-    sql_value arguments[SQL_MOST_ARGUMENTS];
+    sql_value arguments[SQL_MAXIMUM_ARGUMENTS];
     sql_answer answer;
     sql_gathered **gathered = sqlite3_aggregate_context(context, sizeof *gathered);
     if (!gathered) {
@@ -235,7 +235,7 @@ typedef struct row_cursor {
     sql_answer answer;
     size_t row;
     int has_answer, is_null;
-    sqlite3_value *given[SQL_MOST_ARGUMENTS];
+    sqlite3_value *given[SQL_MAXIMUM_ARGUMENTS];
 } row_cursor;
 
 static int open_table(sqlite3 *db, void *function, int argc, const char *const *argv, sqlite3_vtab **table,
@@ -283,7 +283,7 @@ static int close_table(sqlite3_vtab *table)
 static int choose_arguments(sqlite3_vtab *table, sqlite3_index_info *info)
 {
     const sql_function *f = ((row_table *)table)->function;
-    int place[SQL_MOST_ARGUMENTS], next = 1;
+    int place[SQL_MAXIMUM_ARGUMENTS], next = 1;
     unsigned unusable = 0;
     for (size_t i = 0; i < f->parameter_count; i++)
         place[i] = -1;
@@ -328,7 +328,7 @@ static void empty_cursor(row_cursor *cursor)
     if (cursor->has_answer)
         sql_done(&cursor->answer);
     cursor->has_answer = 0;
-    for (size_t i = 0; i < SQL_MOST_ARGUMENTS; i++) {
+    for (size_t i = 0; i < SQL_MAXIMUM_ARGUMENTS; i++) {
         sqlite3_value_free(cursor->given[i]);
         cursor->given[i] = NULL;
     }
@@ -346,7 +346,7 @@ static int filter(sqlite3_vtab_cursor *base, int mask, const char *text, int cou
 {
     row_cursor *cursor = (row_cursor *)base;
     const sql_function *f = ((row_table *)base->pVtab)->function;
-    sql_value arguments[SQL_MOST_ARGUMENTS];
+    sql_value arguments[SQL_MAXIMUM_ARGUMENTS];
     int next = 0, is_null = 0;
     size_t given = 0;
     (void)text;

@@ -239,39 +239,39 @@ void host_put_member(bind_host *host, bind_object table, const char *name, bind_
     Tcl_DictObjPut(NULL, obj(table), Tcl_NewStringObj(name, -1), obj(value));
 }
 
-void *host_room(bind_host *host, size_t bytes)
+void *host_memory(bind_host *host, size_t bytes)
 {
-    void *room = malloc(bytes);
-    if (!room)
+    void *memory = malloc(bytes);
+    if (!memory)
         Tcl_SetObjResult((Tcl_Interp *)host, Tcl_NewStringObj("not enough memory", -1));
-    return room;
+    return memory;
 }
 
-void host_give_back(bind_host *host, void *room)
+void host_give_back(bind_host *host, void *memory)
 {
     const size_t *kept = Tcl_GetAssocData((Tcl_Interp *)host, "ferrule", NULL);
-    if (!kept || room != kept + 2)
-        free(room);
+    if (!kept || memory != kept + 2)
+        free(memory);
 }
 
-static void free_room(ClientData room, Tcl_Interp *interp)
+static void free_memory(ClientData memory, Tcl_Interp *interp)
 {
     (void)interp;
-    ckfree(room);
+    ckfree(memory);
 }
 
 /* SWIG does not free what is made for results in Tcl, so there is one room for them in each interpreter. No script
  * runs between its filling and its reading. */
-void *bind_tcl_room(Tcl_Interp *interp, size_t bytes)
+void *bind_tcl_memory(Tcl_Interp *interp, size_t bytes)
 {
-    size_t *room = Tcl_GetAssocData(interp, "ferrule", NULL);
-    if (!room || room[0] < bytes) {
+    size_t *capacity = Tcl_GetAssocData(interp, "ferrule", NULL);
+    if (!capacity || capacity[0] < bytes) {
         Tcl_DeleteAssocData(interp, "ferrule");
-        room = (size_t *)ckalloc(bytes + 2 * sizeof *room);
-        room[0] = bytes;
-        Tcl_SetAssocData(interp, "ferrule", free_room, room);
+        capacity = (size_t *)ckalloc(bytes + 2 * sizeof *capacity);
+        capacity[0] = bytes;
+        Tcl_SetAssocData(interp, "ferrule", free_memory, capacity);
     }
-    return room + 2;
+    return capacity + 2;
 }
 
 /* ---- errors, arguments, results ---------------------------------------------------------------------------- */
@@ -296,11 +296,11 @@ void host_fail(bind_host *host, const bind_failure *failure)
 /* SWIG's form of the arguments: "oo|o:ferrule::crimp_diameter joint compression ?model?" */
 int bind_tcl_count(Tcl_Interp *interp, int objc, const char *form)
 {
-    const int names = (int)strcspn(form, ":"), least = (int)strcspn(form, "|:"), given = objc - 1;
-    const int most = names - (form[least] == '|');
+    const int names = (int)strcspn(form, ":"), minimum = (int)strcspn(form, "|:"), given = objc - 1;
+    const int maximum = names - (form[minimum] == '|');
     const char *begin = form + names + 1, *end = begin + strcspn(begin, " ");
     char name[80];
-    if (given >= least && given <= most)
+    if (given >= minimum && given <= maximum)
         return TCL_OK;
     for (const char *at = begin; at < end; at++)
         if (*at == ':')
@@ -312,9 +312,9 @@ int bind_tcl_count(Tcl_Interp *interp, int objc, const char *form)
     return TCL_ERROR;
 }
 
-size_t bind_tcl_arguments(int objc, Tcl_Obj *const objv[], bind_object *list, size_t most)
+size_t bind_tcl_arguments(int objc, Tcl_Obj *const objv[], bind_object *list, size_t maximum)
 {
-    const size_t count = (size_t)(objc - 1) < most ? (size_t)(objc - 1) : most;
+    const size_t count = (size_t)(objc - 1) < maximum ? (size_t)(objc - 1) : maximum;
     for (size_t i = 0; i < count; i++)
         list[i] = objv[i + 1];
     return count;

@@ -5,13 +5,13 @@
 
 #define FER_HOST ((bind_host *)interp)
 #define FER_OBJECT(object) ((bind_object)(object))
-#define FER_ARGUMENTS(list, most) bind_tcl_arguments(objc, objv, list, most)
+#define FER_ARGUMENTS(list, upper) bind_tcl_arguments(objc, objv, list, upper)
 #define FER_RETURN(result, object) Tcl_SetObjResult(interp, (Tcl_Obj *)(object))
 #define FER_APPEND(results, object) bind_tcl_append(interp, &result_count, (Tcl_Obj *)(object))
 #define FER_NOTHING(results)                                                                                   \
     int result_count = 0;                                                                                      \
     Tcl_ResetResult(interp)
-#define FER_ROOM(T, list) list = (T *)bind_tcl_room(interp, FER_MOST_RESULTS * sizeof(T))
+#define FER_MEMORY(T, list) list = (T *)bind_tcl_memory(interp, FER_MAXIMUM_RESULTS * sizeof(T))
 
 #undef SWIG_GetArgs
 #define SWIG_GetArgs(interp, objc, objv, form, ...) bind_tcl_count(interp, objc, form)

@@ -7,7 +7,7 @@ int main(void)
 {
     const fer_dial_scale scale = {.graduation = {0.05}};
     const fer_trial trials[] = {{{2.15}, {27.46}}, {{2.00}, {27.27}}, {{2.00}, {27.33}}};
-    const fer_adjusting known = {.crimp_spread = {0.03}, .setting_spread = {0.15}};
+    const fer_adjusting known = {.crimp_deviation = {0.03}, .setting_deviation = {0.15}};
     const fer_length_range limits = {{27.18}, {27.42}};
     for (size_t n = 1; n <= 3; n++) {
         fer_adjustment next;

@@ -4,7 +4,7 @@ SELECT fer_crimp_diameter('12.7 mm', '19.9 mm', '12.95 mm', '2.4 mm', '20 %'),
        fer_crimp_diameter_mm(12.7, 19.9, 12.95, 2.4, 0.20);
 
 -- The window of 15 to 25 %, and whether 23.6 mm, known to 0.03 mm, is inside it.
-SELECT fer_mm_text(fer_crimp_window_least_mm(12.7, 19.9, 12.95, 2.4, 0.15, 0.25), 2),
+SELECT fer_mm_text(fer_crimp_window_lower_mm(12.7, 19.9, 12.95, 2.4, 0.15, 0.25), 2),
        fer_judge_decision(23.6, 0.03, 23.15, 23.87);
 
 -- A rack of dies as a table: which is the one for 23.51 mm, and what is left of it?

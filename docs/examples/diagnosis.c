@@ -5,7 +5,7 @@
 
 int main(void)
 {
-    const fer_press press = {.graduation = {0.05}, .correction = {-0.15}, .dial_most = {20}};
+    const fer_press press = {.graduation = {0.05}, .correction = {-0.15}, .dial_maximum = {20}};
     const fer_die rack[] = {{.size = {19}}, {.size = {22}}, {.size = {25}}};
     const fer_order order = {.joint = worked, .published = {23.5}, .tolerance = {0.12}};
     const fer_diagnosing known = {.dial_turn = {2}, .uncrimped = worked.ferrule.outside};
@@ -24,6 +24,6 @@ int main(void)
         printf("%5.1f %%  %s\n", fer_to_percent(suspects[i].probability),
                fer_cause_sentence(suspects[i].cause));
     }
-    printf("check next: %s\n", fer_check_sentence(said.next));
+    printf("check next: %s\n", fer_check_sentence(said.next_check));
     return 0;
 }

@@ -14,8 +14,8 @@ static void show(double target)
     if (choice.found) {
         printf("%.2f mm: die %g mm, offset %.2f mm\n", target, choice.die.size.mm, choice.offset.mm);
     } else {
-        printf("%.2f mm: no die; buy one from %g to %g mm\n", target, choice.buy.least.mm,
-               choice.buy.most.mm);
+        printf("%.2f mm: no die; buy one from %g to %g mm\n", target, choice.buy.lower.mm,
+               choice.buy.upper.mm);
     }
 }
 

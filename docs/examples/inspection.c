@@ -7,7 +7,7 @@ int main(void)
 {
     static const char *const words[] = {"undecided", "accept", "reject"};
     const fer_length_range limits = {{23.4}, {23.6}};
-    const fer_process process = {.mean = {23.5}, .spread = {0.06}};
+    const fer_process process = {.mean = {23.5}, .standard_deviation = {0.06}};
     const fer_length u = fer_mm(0.02);
     fer_verdict verdict;
     fer_risks risks;
@@ -21,7 +21,7 @@ int main(void)
     if (fer_find_risks(&process, u, limits, (fer_guard){0}, &risks) != FER_OK) {
         return 1;
     }
-    printf("user's risk %.2f %%, maker's risk %.1f %%\n", fer_to_percent(risks.user),
-           fer_to_percent(risks.maker));
+    printf("user's risk %.2f %%, maker's risk %.1f %%\n", fer_to_percent(risks.consumer),
+           fer_to_percent(risks.producer));
     return 0;
 }

@@ -14,5 +14,5 @@ print(f"{target:.2f mm}, as a quantity of pint {target.to_pint(units).to('inch')
 orders = pandas.DataFrame({"hose_inside_mm": [12.7, 12.5], "hose_outside_mm": [19.9, 20.1], "stem_outside_mm": 12.95,
                            "ferrule_wall_mm": 2.4}, index=["A-101", "A-102"])
 orders["target_mm"] = ferrule.bulk.crimp_diameter(orders, compression_percent=20)
-window = ferrule.bulk.crimp_window(orders, least_percent=15, most_percent=25)
+window = ferrule.bulk.crimp_window(orders, lower_percent=15, upper_percent=25)
 print(orders[["target_mm"]].join(window).round(2))

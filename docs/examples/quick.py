@@ -10,6 +10,6 @@ rack = [Die(size=size) for size in ["16 mm", "19 mm", "22 mm", "25 mm"]]
 setup = plan_setup(joint, Press(graduation="0.05 mm"), rack)
 
 window = setup.window.value
-print(f"crimp to {setup.target:.2f mm}, from {window.least:.2f mm} to {window.most:.2f mm}")
+print(f"crimp to {setup.target:.2f mm}, from {window.lower:.2f mm} to {window.upper:.2f mm}")
 print(f"die {setup.die.die.size:.0f mm}, dial {setup.dial.value.setting:.2f mm}")
 print(f"compression {setup.plain.value:.1f %} by the plain formula")

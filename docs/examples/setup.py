@@ -12,8 +12,8 @@ rack = [Die(size="16 mm"), Die(size="19 mm"), Die(size="22 mm", adapter=1), Die(
 setup = plan_setup(order, press, rack)
 
 limits, dial = setup.limits.value, setup.dial.value
-print(f"target {setup.target:.2f mm}, from {limits.least.mm:.2f} to {limits.most:.2f mm}")
-print(f"compression {setup.plain.value:.1f %} plain, {setup.free.value:.1f %} free, {setup.held.value:.1f %} held")
+print(f"target {setup.target:.2f mm}, from {limits.lower.mm:.2f} to {limits.upper:.2f mm}")
+print(f"compression {setup.plain.value:.1f %} plain, {setup.ends_free.value:.1f %} free, {setup.ends_fixed.value:.1f %} held")
 print(f"die {setup.die.die.size:.0f mm}, dial {dial.setting:.2f mm}, expect {dial.expected:.2f mm}")
 for remark in setup.remarks:
     print("-", remark_sentence(remark))

@@ -37,7 +37,7 @@ def percent(ratio):
 
 
 def span(lengths):
-    return f"{diameter(lengths.least)} to {diameter(lengths.most)}"
+    return f"{diameter(lengths.lower)} to {diameter(lengths.upper)}"
 
 
 def _or_why(found, words):
@@ -117,8 +117,8 @@ def why_target(job):
         ("target comes from", "published diameter" if setup.source == ferrule.TargetSource.PUBLISHED else "measurements"),
         ("window", _or_why(setup.window, span)),
     ]
-    if setup.yield_:
-        lines.append(("joints inside the range", percent(setup.yield_.value.inside)))
+    if setup.shares:
+        lines.append(("joints inside the range", percent(setup.shares.value.inside)))
     if setup.best_target:
         lines.append(("best target", diameter(setup.best_target.value)))
     return Group("Target", tuple(lines))
@@ -132,8 +132,8 @@ def compression(job):
         lines.append(("plain formula, lobes counted", percent(setup.equivalent.value)))
     return Group("Compression at the target", (
         *lines,
-        ("ferrule lengthens freely", _or_why(setup.free, percent)),
-        ("ferrule cannot lengthen", _or_why(setup.held, percent)),
+        ("ferrule lengthens freely", _or_why(setup.ends_free, percent)),
+        ("ferrule cannot lengthen", _or_why(setup.ends_fixed, percent)),
         ("standard uncertainty", _or_why(setup.uncertainty, lambda ratio: percent(ratio) + " points")),
     ))
 
@@ -232,7 +232,7 @@ def crimps(job):
 
 def _crimped_wall(job, diameter):
     """Wall at this diameter, free to lengthen where the ferrule was measured outside; otherwise as it was."""
-    flow = "FREE" if job.setup.free else "NONE"
+    flow = "ENDS_FREE" if job.setup.ends_free else "NONE"
     model = ferrule.Model(flow=flow)
     return ferrule.crimped_wall(job.order.joint, diameter, model)
 

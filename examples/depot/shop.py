@@ -41,7 +41,7 @@ class Shop:
     published: dict     # (hose, coupling) -> row, with its troubles
     metals: dict        # name -> Material
     couplings: dict     # name -> row, with its troubles
-    spread: ferrule.Spread
+    uncertainties: ferrule.Uncertainties
     gauges: dict        # name -> Gauge
     troubles: list = field(default_factory=list)
 
@@ -94,7 +94,7 @@ def _read_press(path):
         raise Stop(troubles or [Trouble(path.name, 0, f"{len(rows)} rows", "one press is wanted, in one row")])
     row = rows[0]
     press = ferrule.Press(**_given(row, {
-        "graduation": "graduation", "correction": "correction", "dial_most": "dial range", "opening": "opening",
+        "graduation": "graduation", "correction": "correction", "dial_maximum": "dial range", "opening": "opening",
         "capacity": "capacity", "segments": "segments"}))
     try:
         ferrule.check_press(press)
@@ -118,21 +118,21 @@ def _read_dies(path, troubles):
     return names, dies
 
 
-def _read_spread(path):
+def _read_uncertainties(path):
     """A measurement whose uncertainty cannot be read would count as exact: then there is no day."""
     members = {"crimp diameter": "diameter"}
     amounts, troubles = {}, []
     for row in _sound(_by_name(read_table(path, MEASURING), "what").values(), troubles):
         member = members.get(row["what"], row["what"].replace(" ", "_"))
         try:
-            ferrule.Spread(**{member: ferrule.Uncertainty(amount=row["standard uncertainty"])})
+            ferrule.Uncertainties(**{member: ferrule.Uncertainty(amount=row["standard uncertainty"])})
         except TypeError:
             troubles.append(row.trouble("what", "nothing that is measured has this name"))
             continue
         amounts[member] = ferrule.Uncertainty(amount=row["standard uncertainty"])
     if troubles:
         raise Stop(troubles)
-    return ferrule.Spread(**amounts)
+    return ferrule.Uncertainties(**amounts)
 
 
 def _read_gauges(path, troubles):
@@ -191,9 +191,9 @@ def open_shop(folder):
         troubles += line.troubles
     metals = _read_metals(folder / "metals.csv", troubles)
     couplings = _read_couplings(folder / "couplings.csv", metals, troubles)
-    spread = _read_spread(folder / "measuring.csv")
+    uncertainties = _read_uncertainties(folder / "measuring.csv")
     gauges = _read_gauges(folder / "gauges.csv", troubles)
-    return Shop(row["press"], press, row["adapter mounted"], names, dies, published, metals, couplings, spread, gauges,
+    return Shop(row["press"], press, row["adapter mounted"], names, dies, published, metals, couplings, uncertainties, gauges,
                 troubles)
 
 
@@ -212,7 +212,7 @@ def _metal_of(coupling, metals):
     more = _given(coupling, {"ferrule_metal": "ferrule metal", "stem_metal": "stem metal"})
     more = {member: metals[name] for member, name in more.items()}
     load = ferrule.FormingLoad(**_given(coupling, {"restraint": "restraint", "hose_pressure": "hose pressure"}))
-    return more | {"load": load} | _given(coupling, {"least_bore": "bore limit"})
+    return more | {"load": load} | _given(coupling, {"minimum_bore": "bore limit"})
 
 
 def _order_of(row, shop):
@@ -222,7 +222,7 @@ def _order_of(row, shop):
     sheet = shop.published.get((row["hose"], row["coupling"]))
     if sheet:
         more.update(_given(sheet, {"published": "crimp diameter", "tolerance": "tolerance"}))
-    return ferrule.Order(joint=_joint_of(row), spread=shop.spread, adapter_mounted=shop.adapter, **more)
+    return ferrule.Order(joint=_joint_of(row), uncertainties=shop.uncertainties, adapter_mounted=shop.adapter, **more)
 
 
 def _blame(row, shop, error):

@@ -4,10 +4,10 @@
 SELECT 'Order ' || order_number || ', ' || machine || ', ' || pieces || ' pieces of ' || joint || ': '
     || CASE
         WHEN status <> 'OK' THEN fer_status_sentence(status)
-        WHEN die IS NULL THEN 'target ' || fer_mm_text(target_mm, 2) || ', and no die for it: ' || fer_mm_text(die_buy_least_mm, 2)
-            || ' to ' || fer_mm_text(die_buy_most_mm, 2) || ' would do'
+        WHEN die IS NULL THEN 'target ' || fer_mm_text(target_mm, 2) || ', and no die for it: ' || fer_mm_text(die_buy_lower_mm, 2)
+            || ' to ' || fer_mm_text(die_buy_upper_mm, 2) || ' would do'
         ELSE 'target ' || fer_mm_text(target_mm, 2) || ' (' || lower(source) || '), accept '
-            || coalesce(fer_mm_text(limits_least_mm, 2) || ' to ' || fer_mm_text(limits_most_mm, 2), 'not known')
+            || coalesce(fer_mm_text(limits_lower_mm, 2) || ' to ' || fer_mm_text(limits_upper_mm, 2), 'not known')
             || ', die ' || die || ', dial ' || coalesce(fer_mm_text(dial_setting_mm, 2), 'cannot be set') || ', compression '
             || coalesce(fer_percent_text(fer_percent_of_fraction(plain_fraction), 1), 'not known')
     END

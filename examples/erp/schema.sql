@@ -25,13 +25,13 @@ CREATE TABLE presses (
     press           text PRIMARY KEY,
     graduation_mm   double precision NOT NULL,
     correction_mm   double precision NOT NULL,
-    dial_most_mm    double precision NOT NULL,
+    dial_maximum_mm    double precision NOT NULL,
     opening_mm      double precision NOT NULL,
     capacity_newton double precision NOT NULL,
     segments        integer NOT NULL,
     adapter         integer NOT NULL, -- number of the adapter set that is in the press; 0: none
     CONSTRAINT press_is_possible CHECK (fer_check_press_ok(
-        graduation_mm, correction_mm, dial_most_mm, opening_mm, capacity_newton, segments))
+        graduation_mm, correction_mm, dial_maximum_mm, opening_mm, capacity_newton, segments))
 );
 
 CREATE TABLE dies (

@@ -12,11 +12,11 @@ matplotlib.use("svg")
 import matplotlib.pyplot as plot  # noqa: E402
 import ferrule as f  # noqa: E402
 
-STEEL = f.Material(elastic_modulus="206 GPa", poisson="0.3 fraction", yield_="300 MPa")
+STEEL = f.Material(elastic_modulus="206 GPa", poisson="0.3 fraction", yield_strength="300 MPa")
 JOINT = f.Joint(hose=f.Hose(inside="12.7 mm", outside="19.9 mm"), stem=f.Stem(outside="12.95 mm"),
                 ferrule=f.Ferrule(wall="2.4 mm", outside="25.6 mm"))
 # Told apart by dash and place as well as by colour.
-RESTRAINTS = [("held", 1.0, ":", "#b3541e"), ("half held", 0.5, "-.", "#5b6875"), ("free", 0.0, "--", "#0b5c8a")]
+RESTRAINTS = [("ends_fixed", 1.0, ":", "#b3541e"), ("half held", 0.5, "-.", "#5b6875"), ("ends_free", 0.0, "--", "#0b5c8a")]
 
 
 def steps(first, last, count):

@@ -78,7 +78,7 @@ static const char *take_text(reader *from, const char *name)
     }
     arguments *into = from->into;
     const char *text = from->words[from->next++];
-    if (into->given_count < GIVEN_MOST) {
+    if (into->given_count < GIVEN_MAXIMUM) {
         into->givens[into->given_count++] = (argument){name, text};
     }
     return text;
@@ -200,8 +200,8 @@ static int read_widest(reader *from)
 static int read_range(reader *from)
 {
     fer_ratio_range *range = &from->into->order.range;
-    return take_ratio(from, "compression range", &range->least) &&
-           take_ratio(from, "compression range", &range->most);
+    return take_ratio(from, "compression range", &range->lower) &&
+           take_ratio(from, "compression range", &range->upper);
 }
 
 static int read_aim(reader *from)
@@ -211,13 +211,13 @@ static int read_aim(reader *from)
 
 static int read_known(reader *from)
 {
-    fer_spread *spread = &from->into->order.spread;
-    return take_length(from, "spread hose inside", &spread->hose_inside.amount) &&
-           take_length(from, "spread hose outside", &spread->hose_outside.amount) &&
-           take_length(from, "spread stem outside", &spread->stem_outside.amount) &&
-           take_length(from, "spread ferrule wall", &spread->ferrule_wall.amount) &&
-           take_length(from, "spread ferrule outside", &spread->ferrule_outside.amount) &&
-           take_length(from, "spread crimp diameter", &spread->diameter.amount);
+    fer_uncertainties *uncertainties = &from->into->order.uncertainties;
+    return take_length(from, "spread hose inside", &uncertainties->hose_inside.amount) &&
+           take_length(from, "spread hose outside", &uncertainties->hose_outside.amount) &&
+           take_length(from, "spread stem outside", &uncertainties->stem_outside.amount) &&
+           take_length(from, "spread ferrule wall", &uncertainties->ferrule_wall.amount) &&
+           take_length(from, "spread ferrule outside", &uncertainties->ferrule_outside.amount) &&
+           take_length(from, "spread crimp diameter", &uncertainties->diameter.amount);
 }
 
 static int read_mounted(reader *from)
@@ -230,7 +230,7 @@ static int read_dial(reader *from)
     fer_press *press = &from->into->press;
     return take_length(from, "press graduation", &press->graduation) &&
            take_length_if_given(from, "press correction", &press->correction) &&
-           take_length_if_given(from, "press dial range", &press->dial_most);
+           take_length_if_given(from, "press dial range", &press->dial_maximum);
 }
 
 static int read_segments(reader *from)
@@ -255,7 +255,7 @@ static int read_metal(reader *from, fer_material *metal)
 {
     if (!take_pressure(from, "material modulus", &metal->elastic_modulus) ||
         !take_ratio(from, "material poisson", &metal->poisson) ||
-        !take_pressure(from, "material yield", &metal->yield) ||
+        !take_pressure(from, "material yield", &metal->yield_strength) ||
         (is_value_next(from) && !take_pressure(from, "material hardening", &metal->hardening))) {
         return 0;
     }
@@ -288,7 +288,7 @@ static int read_squeeze(reader *from)
 
 static int read_gauge(reader *from)
 {
-    return take_length(from, "bore limit", &from->into->order.least_bore);
+    return take_length(from, "bore limit", &from->into->order.minimum_bore);
 }
 
 /* ---- dies --------------------------------------------------------------------------------------------- */
@@ -300,7 +300,7 @@ static int add_die(arguments *into, const char *size, size_t length, const char 
     const int has_unit = memchr("0123456789.", size[length - 1], 11) == NULL;
     const int written =
         snprintf(text, sizeof text, "%.*s%s", (int)(length < 90 ? length : 90), size, has_unit ? "" : unit);
-    if (into->die_count == DIES_MOST) {
+    if (into->die_count == DIES_MAXIMUM) {
         return complain("dies", list, "more than 100 dies");
     }
     if (written < 0 || (size_t)written >= sizeof text) {

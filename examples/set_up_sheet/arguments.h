@@ -5,7 +5,7 @@
 
 #include <ferrule/ferrule.h>
 
-enum { DIES_MOST = 100, GIVEN_MOST = 500 };
+enum { DIES_MAXIMUM = 100, GIVEN_MAXIMUM = 500 };
 
 /** One value as it was written, and what it stands for. */
 typedef struct argument {
@@ -17,9 +17,9 @@ typedef struct argument {
 typedef struct arguments {
     fer_order order;
     fer_press press;
-    fer_die dies[DIES_MOST];
+    fer_die dies[DIES_MAXIMUM];
     size_t die_count;
-    argument givens[GIVEN_MOST];
+    argument givens[GIVEN_MAXIMUM];
     size_t given_count;
 } arguments;
 

@@ -70,11 +70,11 @@ static void print_length(const char *label, fer_length length, int decimals)
 
 static void print_range(const char *label, fer_length_range range)
 {
-    char least[FER_TEXT_CAPACITY], most[FER_TEXT_CAPACITY];
+    char lower[FER_TEXT_CAPACITY], upper[FER_TEXT_CAPACITY];
     size_t written;
-    if (fer_format_length(range.least, FER_UNIT_mm, 2, least, sizeof least, &written) == FER_OK &&
-        fer_format_length(range.most, FER_UNIT_mm, 2, most, sizeof most, &written) == FER_OK) {
-        printf("  %-42s %s to %s\n", label, least, most);
+    if (fer_format_length(range.lower, FER_UNIT_mm, 2, lower, sizeof lower, &written) == FER_OK &&
+        fer_format_length(range.upper, FER_UNIT_mm, 2, upper, sizeof upper, &written) == FER_OK) {
+        printf("  %-42s %s to %s\n", label, lower, upper);
     }
 }
 
@@ -178,8 +178,8 @@ static void print_why_target(const fer_setup *setup)
     print_text("target comes from",
                setup->source == FER_TARGET_PUBLISHED ? "published diameter" : "measurements");
     print_found_range("window", setup->window);
-    if (setup->yield.status == FER_OK) {
-        const fer_found_ratio inside = {setup->yield.value.inside, FER_OK};
+    if (setup->shares.status == FER_OK) {
+        const fer_found_ratio inside = {setup->shares.value.inside, FER_OK};
         print_found_ratio("joints inside the range", inside, "");
     }
     if (setup->best_target.status == FER_OK) {
@@ -194,8 +194,8 @@ static void print_compression(const fer_setup *setup)
     if (setup->equivalent.status == FER_OK) {
         print_found_ratio("plain formula, lobes counted", setup->equivalent, "");
     }
-    print_found_ratio("ferrule lengthens freely", setup->free, "");
-    print_found_ratio("ferrule cannot lengthen", setup->held, "");
+    print_found_ratio("ferrule lengthens freely", setup->ends_free, "");
+    print_found_ratio("ferrule cannot lengthen", setup->ends_fixed, "");
     print_found_ratio("standard uncertainty", setup->uncertainty, " points");
 }
 

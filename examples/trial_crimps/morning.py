@@ -47,7 +47,7 @@ def print_causes(suspects, diagnosis):
     if diagnosis.undecidable:
         print("      the first two predict the same: only a check can tell them apart")
     if not diagnosis.decided or diagnosis.first != ferrule.Cause.HEALTHY:
-        print(f"      check next: {diagnosis.next.sentence} ({diagnosis.bits:.2f} bits)")
+        print(f"      check next: {diagnosis.next_check.sentence} ({diagnosis.bits:.2f} bits)")
 
 
 class Morning:
@@ -76,8 +76,8 @@ class Morning:
         return result
 
     def correct(self, setup, trials):
-        rule = ferrule.Adjusting(crimp_spread=self.known.crimp_spread, setting_spread="0.15 mm")
-        scale = ferrule.DialScale(self.shop.press.graduation, self.shop.press.dial_most)
+        rule = ferrule.Adjusting(crimp_deviation=self.known.crimp_deviation, setting_deviation="0.15 mm")
+        scale = ferrule.DialScale(self.shop.press.graduation, self.shop.press.dial_maximum)
         done = ferrule.correct_dial(scale, trials, setup.target, setup.limits.value, rule)
         advice = "leave it" if done.leave else f"set it to {done.setting:.2f mm}"
         print(f"      dial: {advice}; the next crimp is inside with {done.probability_now.value.percent:.0f} % as it is, "

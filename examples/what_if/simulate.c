@@ -14,12 +14,12 @@
 #include <string.h>
 #include <time.h>
 
-enum { threads_most = 64, blocks_at_once = 16 };
+enum { threads_maximum = 64, blocks_at_once = 16 };
 
 /* What the threads share: the next block that nobody has taken. */
 typedef struct {
     fer_joint joint;
-    fer_spread spread;
+    fer_uncertainties uncertainties;
     fer_ratio_range range;
     fer_length diameter;
     uint64_t blocks;
@@ -36,7 +36,7 @@ static void *run(void *argument)
 {
     worker *self = argument;
     work *w = self->shared;
-    const fer_model free_flow = {.flow = FER_FLOW_FREE};
+    const fer_model free_flow = {.flow = FER_FLOW_ENDS_FREE};
     for (;;) {
         const uint64_t first = atomic_fetch_add(&w->next, blocks_at_once);
         if (first >= w->blocks) {
@@ -45,8 +45,8 @@ static void *run(void *argument)
         const uint64_t left = w->blocks - first, blocks = left < blocks_at_once ? left : blocks_at_once;
         const fer_trials trials = {.seed = 1, .first_block = first, .blocks = blocks};
         fer_crimp_count count;
-        const fer_status status =
-            fer_simulate_yield(&w->joint, &w->spread, w->range, w->diameter, free_flow, trials, &count);
+        const fer_status status = fer_simulate_shares(&w->joint, &w->uncertainties, w->range, w->diameter,
+                                                      free_flow, trials, &count);
         if (status != FER_OK) {
             self->status = status;
             return NULL;
@@ -69,8 +69,8 @@ static void show(const work *w, uint64_t done)
 /* The calling thread shows how far the others are. */
 static fer_status simulate(work *w, int threads, int quiet, fer_crimp_count *count)
 {
-    static worker workers[threads_most];
-    pthread_t ids[threads_most];
+    static worker workers[threads_maximum];
+    pthread_t ids[threads_maximum];
     int started = 0;
     fer_status status = FER_OK;
     for (; started < threads; started++) {
@@ -105,26 +105,27 @@ int main(int arguments, char **words)
     const long millions = arguments > 1 ? strtol(words[1], NULL, 10) : 10;
     const long threads = arguments > 2 ? strtol(words[2], NULL, 10) : 2;
     fer_crimp_count count = {0};
-    fer_simulated_yield yield;
-    w.spread.hose_inside.amount = fer_mm(0.08);
-    w.spread.hose_outside.amount = fer_mm(0.10);
-    w.spread.stem_outside.amount = fer_mm(0.02);
-    w.spread.ferrule_wall.amount = fer_mm(0.03);
-    w.spread.diameter.amount = fer_mm(0.05);
-    if (millions < 1 || millions > 1000000 || threads < 1 || threads > threads_most) {
-        fprintf(stderr, "usage: simulate [MILLION_TRIALS [THREADS]]: 1 to 1000000, 1 to %d\n", threads_most);
+    fer_simulated_shares shares;
+    w.uncertainties.hose_inside.amount = fer_mm(0.08);
+    w.uncertainties.hose_outside.amount = fer_mm(0.10);
+    w.uncertainties.stem_outside.amount = fer_mm(0.02);
+    w.uncertainties.ferrule_wall.amount = fer_mm(0.03);
+    w.uncertainties.diameter.amount = fer_mm(0.05);
+    if (millions < 1 || millions > 1000000 || threads < 1 || threads > threads_maximum) {
+        fprintf(stderr, "usage: simulate [MILLION_TRIALS [THREADS]]: 1 to 1000000, 1 to %d\n",
+                threads_maximum);
         return 2;
     }
     w.blocks = (uint64_t)millions * 1000000u / FER_TRIALS_A_BLOCK;
     const fer_status status = simulate(&w, (int)threads, getenv("QUIET") != NULL, &count);
-    if (status != FER_OK || fer_find_simulated_yield(&count, &yield) != FER_OK) {
+    if (status != FER_OK || fer_find_simulated_shares(&count, &shares) != FER_OK) {
         fprintf(stderr, "simulate: %s\n", fer_status_sentence(status));
         return 1;
     }
     printf("ferrule lengthens freely, 23.69 mm: inside %.4f %% +- %.4f, below %.4f %%, above %.4f %%, %llu "
            "trials\n",
-           fer_to_percent(yield.yield.inside), fer_to_percent(yield.standard_error),
-           fer_to_percent(yield.yield.below), fer_to_percent(yield.yield.above),
-           (unsigned long long)yield.trials);
+           fer_to_percent(shares.shares.inside), fer_to_percent(shares.standard_error),
+           fer_to_percent(shares.shares.below), fer_to_percent(shares.shares.above),
+           (unsigned long long)shares.trials);
     return 0;
 }

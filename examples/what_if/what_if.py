@@ -20,9 +20,9 @@ from tqdm import tqdm
 
 JOINT = f.Joint(hose=f.Hose(inside="12.7 mm", outside="19.9 mm"), stem=f.Stem(outside="12.95 mm"),
                 ferrule=f.Ferrule(wall="2.4 mm", outside="25.6 mm"))
-SPREAD = f.Spread(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm",
+UNCERTAINTIES = f.Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm",
                   diameter="0.05 mm")
-RANGE = f.RatioRange(f.fraction(f.COMPRESSION_USUAL_LEAST), f.fraction(f.COMPRESSION_USUAL_MOST))
+RANGE = f.RatioRange(f.fraction(f.COMPRESSION_USUAL_LOWER), f.fraction(f.COMPRESSION_USUAL_UPPER))
 TARGET = f.Length("23.51 mm")
 WORDS = {"HOSE_INSIDE": "hose inside", "HOSE_OUTSIDE": "hose outside", "STEM_OUTSIDE": "stem outside",
          "FERRULE_WALL": "ferrule wall", "DIAMETER": "crimp diameter"}
@@ -40,7 +40,7 @@ def with_hose(outside):
 
 # ---- trials in threads
 
-def simulate(blocks, threads=None, seed=1, sequence="random", joint=JOINT, spread=SPREAD, target=TARGET, model=None,
+def simulate(blocks, threads=None, seed=1, sequence="random", joint=JOINT, uncertainties=UNCERTAINTIES, target=TARGET, model=None,
              quiet=not sys.stderr.isatty()):
     """Counts of so many blocks of trials; the same whatever the number of threads, since a block is a block."""
     threads = threads or os.cpu_count() or 1
@@ -49,7 +49,7 @@ def simulate(blocks, threads=None, seed=1, sequence="random", joint=JOINT, sprea
 
     def run(first):
         trials = f.Trials(seed=seed, first_block=first, blocks=min(size, blocks - first), sequence=sequence)
-        return f.simulate_yield(joint, spread, RANGE, target, model, trials)
+        return f.simulate_shares(joint, uncertainties, RANGE, target, model, trials)
     with concurrent.futures.ThreadPoolExecutor(threads) as pool:
         jobs = [pool.submit(run, first) for first in range(0, blocks, size)]
         bar = tqdm(total=blocks * f.TRIALS_A_BLOCK, unit=" trials", unit_scale=True, disable=quiet, leave=False)
@@ -67,7 +67,7 @@ def sweep(axes):
     outsides = steps(19.4, 20.4, 50)
     targets = [f.crimp_diameter(with_hose(o), "20 %").mm for o in outsides]
     windows = [f.crimp_window(with_hose(o), RANGE) for o in outsides]
-    axes.fill_between(outsides, [w.least.mm for w in windows], [w.most.mm for w in windows], color="#dce3ea",
+    axes.fill_between(outsides, [w.lower.mm for w in windows], [w.upper.mm for w in windows], color="#dce3ea",
                       label="window, 15 to 25 %")
     axes.plot(outsides, targets, color=BLUE, lw=2, label="20 %")
     axes.axhline(TARGET.mm, color=GREY, lw=0.8, ls="--")
@@ -77,8 +77,8 @@ def sweep(axes):
 
 def tornado(axes):
     """What each measurement does to the compression, and what it would bring to know it exactly."""
-    budget = f.uncertainty_budget(JOINT, SPREAD, TARGET, "95 %")
-    ranking = f.rank_measurements(JOINT, SPREAD, RANGE, TARGET)
+    budget = f.uncertainty_budget(JOINT, UNCERTAINTIES, TARGET, "95 %")
+    ranking = f.rank_measurements(JOINT, UNCERTAINTIES, RANGE, TARGET)
     for place, one in enumerate(reversed(ranking)):
         name = f.Measurement(one.measurement).name
         points = 2 * abs(getattr(budget, name.lower()).percent)
@@ -90,19 +90,19 @@ def tornado(axes):
     axes.set(xlabel="compression in %, two standard uncertainties either way", xlim=(16.5, 25.5))
 
 
-def yield_against_target(axes):
+def shares_against_target(axes):
     """Exact, for three shapes of the same standard uncertainty, with the best dial setting."""
     targets = steps(22.9, 24.1, 120)
     for words, shape, factor, dash in (("normal", "normal", 1.0, "-"), ("triangular", "triangular", 6 ** 0.5, "--"),
                                        ("rectangular", "rectangular", 3 ** 0.5, ":")):
-        spread = SPREAD.replace(**{name: (getattr(SPREAD, name).amount * factor, shape) for name in
+        uncertainties = UNCERTAINTIES.replace(**{name: (getattr(UNCERTAINTIES, name).amount * factor, shape) for name in
                                    ("hose_inside", "hose_outside", "stem_outside", "ferrule_wall", "diameter")})
-        outside = [1 - f.crimp_yield(JOINT, spread, RANGE, f.mm(t)).inside.fraction for t in targets]
+        outside = [1 - f.conforming_share(JOINT, uncertainties, RANGE, f.mm(t)).inside.fraction for t in targets]
         axes.semilogy(targets, [max(o, 1e-9) * 100 for o in outside], dash, color=BLUE, lw=2, label=f"all {words}")
-    best, found = f.best_target(JOINT, SPREAD, RANGE)
-    dialled, dialled_yield = f.best_graduated_target(JOINT, SPREAD, RANGE, "22 mm", "0.1 mm")
+    best, found = f.best_target(JOINT, UNCERTAINTIES, RANGE)
+    dialled, dialled_shares = f.best_graduated_target(JOINT, UNCERTAINTIES, RANGE, "22 mm", "0.1 mm")
     axes.plot([best.mm], [100 - found.inside.percent], "o", color=DARK, label=f"best target {best.mm:.3f} mm")
-    axes.plot([dialled.mm], [100 - dialled_yield.inside.percent], "s", color=BROWN,
+    axes.plot([dialled.mm], [100 - dialled_shares.inside.percent], "s", color=BROWN,
               label=f"best step of 0.1 mm: {dialled.mm:.1f} mm")
     axes.set(xlabel="target in mm", ylabel="joints outside 15 to 25 %, in %", ylim=(0.1, 100))
     axes.legend(frameon=False, fontsize=8)
@@ -121,22 +121,22 @@ def compression_map(axes):
     lines = axes.contour(outsides, diameters, grid, levels=[10, 15, 17.5, 20, 22.5, 25, 30], colors=BLUE,
                          linewidths=[1, 2.5, 1, 1, 1, 2.5, 1])
     axes.clabel(lines, fmt="%g %%", fontsize=8)
-    spread = 2 * SPREAD.hose_outside.amount.mm, 2 * SPREAD.diameter.amount.mm
-    axes.errorbar([19.9], [TARGET.mm], xerr=[spread[0]], yerr=[spread[1]], color=BROWN, marker="o", capsize=3)
+    uncertainties = 2 * UNCERTAINTIES.hose_outside.amount.mm, 2 * UNCERTAINTIES.diameter.amount.mm
+    axes.errorbar([19.9], [TARGET.mm], xerr=[uncertainties[0]], yerr=[uncertainties[1]], color=BROWN, marker="o", capsize=3)
     axes.set(xlabel="hose outside diameter in mm", ylabel="crimp diameter in mm")
 
 
 def exact_against_simulated(axes, blocks=256, threads=None):
     """How far the simulated yield is from the exact one, against the number of trials."""
-    exact = f.crimp_yield(JOINT, SPREAD, RANGE, TARGET).inside.fraction
+    exact = f.conforming_share(JOINT, UNCERTAINTIES, RANGE, TARGET).inside.fraction
     numbers = [2 ** k for k in range(blocks.bit_length()) if 2 ** k <= blocks]
     seeds = range(1, 9)
     last = {}
     for sequence, colour, dash in (("random", BLUE, "-"), ("sobol", BROWN, "--")):
         errors = []
         for number in numbers:
-            found = [f.find_simulated_yield(simulate(number, threads, seed, sequence)) for seed in seeds]
-            errors.append((sum((y.yield_.inside.fraction - exact) ** 2 for y in found) / len(seeds)) ** 0.5)
+            found = [f.find_simulated_shares(simulate(number, threads, seed, sequence)) for seed in seeds]
+            errors.append((sum((y.shares.inside.fraction - exact) ** 2 for y in found) / len(seeds)) ** 0.5)
             last[sequence] = found[0]
         axes.loglog([n * f.TRIALS_A_BLOCK for n in numbers], [e * 100 for e in errors], dash, marker="o", color=colour,
                     label={"random": "random numbers", "sobol": "Sobol's points"}[sequence])
@@ -148,7 +148,7 @@ def exact_against_simulated(axes, blocks=256, threads=None):
     return exact, last
 
 
-PICTURES = {"sweep": sweep, "tornado": tornado, "yield": yield_against_target, "map": compression_map}
+PICTURES = {"sweep": sweep, "tornado": tornado, "yield": shares_against_target, "map": compression_map}
 
 
 def save(figure, path):
@@ -177,11 +177,11 @@ def main():
     print(f"yield, exact:            {exact * 100:.6f} %")
     for words, sequence in (("random numbers", "random"), ("Sobol's points", "sobol")):
         found = last[sequence]
-        print(f"yield, {words + ':':17} {found.yield_.inside.percent:.6f} % +- {found.standard_error.percent:.6f} "
+        print(f"yield, {words + ':':17} {found.shares.inside.percent:.6f} % +- {found.standard_error.percent:.6f} "
               f"({found.trials} trials)")
-    order = f.second_order_uncertainty(JOINT, SPREAD, TARGET)
+    order = f.second_order_uncertainty(JOINT, UNCERTAINTIES, TARGET)
     print(f"standard uncertainty:    {order.first_order.percent:.4f} points, second order {order.second_order.percent:.4f}")
-    print("worth improving first:  ", WORDS[f.rank_measurements(JOINT, SPREAD, RANGE, TARGET)[0].measurement.name])
+    print("worth improving first:  ", WORDS[f.rank_measurements(JOINT, UNCERTAINTIES, RANGE, TARGET)[0].measurement.name])
 
 
 if __name__ == "__main__":

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `adjust`: how far to correct the dial after a trial, when to stop, and what a press does over the months.
+ * Module `adjust`: how far to correct the dial after a trial, when to stop, and what a press does over the months.
  *
  * A trial crimp's deviation is the error of the setting plus the spread from crimp to crimp. Moving the dial by the
  * whole deviation each time chases that spread and never settles; the rules here move by a share that falls with the
@@ -22,10 +22,10 @@ typedef struct fer_trial {
 typedef struct fer_adjusting {
     /** standard deviation from crimp to crimp, gauge included @label spread from crimp to crimp @range 0 mm
      * to 1000 mm @optional from the trials */
-    fer_length crimp_spread;
-    /** standard deviation of the setting's error before trials, needs crimp_spread @label spread of the
+    fer_length crimp_deviation;
+    /** standard deviation of the setting's error before trials, needs crimp_deviation @label spread of the
      * setting @range 0 mm to 1000 mm @optional not known */
-    fer_length setting_spread;
+    fer_length setting_deviation;
     /** change of the diameter for a change of the dial @label gain of the dial @range 0.01 to 100 @optional
      * the usual 1 */
     fer_ratio gain;
@@ -39,7 +39,7 @@ typedef struct fer_adjustment {
     /** expected deviation from the target if the dial stays: estimate, not last reading */
     fer_length deviation;
     fer_found_length uncertainty;     /**< standard uncertainty of that */
-    fer_found_length crimp_spread;    /**< spread from crimp to crimp, as given or from the trials */
+    fer_found_length crimp_deviation; /**< spread from crimp to crimp, as given or from the trials */
     fer_length exact;                 /**< best setting before rounding */
     fer_length setting;               /**< best setting that the dial can show */
     fer_length move;                  /**< setting less the last one */
@@ -83,8 +83,8 @@ typedef struct fer_calibration {
 /** A value read off a straight line, with its limits. */
 typedef struct fer_prediction {
     fer_length value; /**< best value */
-    fer_length least; /**< lower limit */
-    fer_length most;  /**< upper limit */
+    fer_length lower; /**< lower limit */
+    fer_length upper; /**< upper limit */
 } fer_prediction;
 
 /** One check of a press. */
@@ -138,8 +138,8 @@ extern "C" {
  * @retval FER_TARGET_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
  * @retval FER_LIMIT_OUT_OF_RANGE  a limit is not 0 to 1,000,000 mm
  * @retval FER_LIMIT_WRONG_ORDER  lower limit not below the upper
- * @retval FER_ADJUSTING_SPREAD_OUT_OF_RANGE  a spread negative, above 1000 mm or not a number
- * @retval FER_ADJUSTING_SPREAD_MISSING  setting_spread without crimp_spread
+ * @retval FER_ADJUSTING_DEVIATION_OUT_OF_RANGE  a spread negative, above 1000 mm or not a number
+ * @retval FER_ADJUSTING_DEVIATION_MISSING  setting_deviation without crimp_deviation
  * @retval FER_ADJUSTING_GAIN_OUT_OF_RANGE  given, and not 0.01 to 100
  * @retval FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE  not below 1, or negative
  * @retval FER_DIAL_SETTING_BELOW_ZERO  the best setting is below zero
@@ -161,14 +161,14 @@ FER_API fer_status fer_correct_dial(const fer_dial_scale *scale, const fer_trial
  * square; next crimp: \f$\sigma^2\f$ more.
  *
  * @param[in] scale  of the press's dial; its graduation counts
- * @param[in] trials  number of trials; 0 only with setting_spread @range 0 to 1,000,000
- * @param[in] adjusting  crimp_spread is needed
+ * @param[in] trials  number of trials; 0 only with setting_deviation @range 0 to 1,000,000
+ * @param[in] adjusting  crimp_deviation is needed
  * @param[out] outlook  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TRIAL_COUNT_OUT_OF_RANGE  negative, above 1,000,000, or 0 where nothing is known before
- * @retval FER_ADJUSTING_SPREAD_MISSING  no crimp_spread
- * @retval FER_ADJUSTING_SPREAD_OUT_OF_RANGE  and the other statuses of fer_correct_dial() on what is known before
+ * @retval FER_ADJUSTING_DEVIATION_MISSING  no crimp_deviation
+ * @retval FER_ADJUSTING_DEVIATION_OUT_OF_RANGE  and the other statuses of fer_correct_dial() on what is known before
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  given, and not 0.0001 mm to 10 mm
  * @retval FER_PRESS_DIAL_RANGE_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
  * @accuracy 2 units in the last place; against simulation in tests/agree/simulation

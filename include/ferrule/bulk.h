@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `bulk`: the functions of other rooms over many rows at once.
+ * Module `bulk`: the functions of other rooms over many rows at once.
  *
  * A row is one call of the function in the singular, and its result has the same bits. Each input is a column; where
  * its rows are is said by a pointer and a step, so that arrays of numbers, arrays of structs and single values all
@@ -130,8 +130,8 @@ FER_API size_t fer_compressions(size_t rows, const fer_joint_columns *joints, fe
  *
  * @param[in] rows  number of rows; may be 0 @range 0 or more
  * @param[in] joints  @as fer_crimp_window()
- * @param[in] least  least compression @range any finite number
- * @param[in] most  most compression @range any finite number
+ * @param[in] lower  least compression @range any finite number
+ * @param[in] upper  most compression @range any finite number
  * @param[in] model  basis and flow, of every row @optional plain formula
  * @param[out] windows  one a row; NaN where the row failed
  * @param[out] statuses  one a row @null not wanted
@@ -139,8 +139,8 @@ FER_API size_t fer_compressions(size_t rows, const fer_joint_columns *joints, fe
  * @accuracy the bits of fer_crimp_window()
  * @source as fer_crimp_window()
  */
-FER_API size_t fer_crimp_windows(size_t rows, const fer_joint_columns *joints, fer_ratio_column least,
-                                 fer_ratio_column most, fer_model model, fer_length_range *windows,
+FER_API size_t fer_crimp_windows(size_t rows, const fer_joint_columns *joints, fer_ratio_column lower,
+                                 fer_ratio_column upper, fer_model model, fer_length_range *windows,
                                  fer_row_status *statuses);
 
 /**
@@ -193,22 +193,23 @@ FER_API size_t fer_dial_settings(size_t rows, const fer_press *press, fer_length
                                  fer_length_column targets, fer_dial *dials, fer_row_status *statuses);
 
 /**
- * Yields: fer_crimp_yield() on each row, with one spread and one range.
+ * Yields: fer_conforming_share() on each row, with one spread and one range.
  *
  * @param[in] rows  number of rows; may be 0 @range 0 or more
- * @param[in] joints  @as fer_crimp_yield()
- * @param[in] spread  @as fer_crimp_yield(), of every row
- * @param[in] range  @as fer_crimp_yield(), of every row
- * @param[in] diameters  @as fer_crimp_yield()
- * @param[out] yields  one a row; NaN where the row failed
+ * @param[in] joints  @as fer_conforming_share()
+ * @param[in] uncertainties  @as fer_conforming_share(), of every row
+ * @param[in] range  @as fer_conforming_share(), of every row
+ * @param[in] diameters  @as fer_conforming_share()
+ * @param[out] shares  one a row; NaN where the row failed
  * @param[out] statuses  one a row @null not wanted
  * @return number of rows that failed
- * @accuracy the bits of fer_crimp_yield()
- * @source as fer_crimp_yield()
+ * @accuracy the bits of fer_conforming_share()
+ * @source as fer_conforming_share()
  */
-FER_API size_t fer_crimp_yields(size_t rows, const fer_joint_columns *joints, const fer_spread *spread,
-                                fer_ratio_range range, fer_length_column diameters, fer_yield *yields,
-                                fer_row_status *statuses);
+FER_API size_t fer_conforming_shares(size_t rows, const fer_joint_columns *joints,
+                                     const fer_uncertainties *uncertainties, fer_ratio_range range,
+                                     fer_length_column diameters, fer_shares *shares,
+                                     fer_row_status *statuses);
 
 /**
  * Verdicts: fer_judge() on each row, by one rule.
@@ -216,8 +217,8 @@ FER_API size_t fer_crimp_yields(size_t rows, const fer_joint_columns *joints, co
  * @param[in] rows  number of rows; may be 0 @range 0 or more
  * @param[in] values  measured, @as fer_judge()
  * @param[in] standard_uncertainties  @as fer_judge() standard_uncertainty
- * @param[in] least  lower limits @range -1,000,000 mm to 1,000,000 mm
- * @param[in] most  upper limits @range -1,000,000 mm to 1,000,000 mm
+ * @param[in] lower  lower limits @range -1,000,000 mm to 1,000,000 mm
+ * @param[in] upper  upper limits @range -1,000,000 mm to 1,000,000 mm
  * @param[in] guard  @as fer_judge(), of every row
  * @param[in] process  @as fer_judge(), of every row
  * @param[out] verdicts  one a row; undecided and NaN where the row failed
@@ -227,8 +228,8 @@ FER_API size_t fer_crimp_yields(size_t rows, const fer_joint_columns *joints, co
  * @source as fer_judge()
  */
 FER_API size_t fer_judge_values(size_t rows, fer_length_column values,
-                                fer_length_column standard_uncertainties, fer_length_column least,
-                                fer_length_column most, fer_guard guard, fer_process process,
+                                fer_length_column standard_uncertainties, fer_length_column lower,
+                                fer_length_column upper, fer_guard guard, fer_process process,
                                 fer_verdict *verdicts, fer_row_status *statuses);
 
 /**

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `caution`: what every front end tells the person at the press.
+ * Module `caution`: what every front end tells the person at the press.
  */
 #ifndef FERRULE_CAUTION_H
 #define FERRULE_CAUTION_H
@@ -10,7 +10,7 @@
 /** @def FER_CAUTION_LIST
  * The one list of cautions: X(name, number, text). */
 #define FER_CAUTION_LIST(X)                                                                                  \
-    X(MAKERS_DATA_FIRST, 0,                                                                                  \
+    X(MANUFACTURERS_DATA_FIRST, 0,                                                                           \
       "The crimp data that the makers of the coupling and the hose publish come first. A computed diameter " \
       "is a "                                                                                                \
       "starting point: a trial crimp and a proof test must confirm it.")                                     \

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `chance`: Monte Carlo trials, for what has no closed formula.
+ * Module `chance`: Monte Carlo trials, for what has no closed formula.
  *
  * Trials come in blocks of #FER_TRIALS_A_BLOCK and are numbered from 0. Trial i of a seed is always the same, whoever
  * makes it: blocks may be shared out between any number of threads, processes or machines, and the merged counts and
@@ -80,12 +80,12 @@ typedef struct fer_tally {
 } fer_tally;
 
 /** Yield by simulation. */
-typedef struct fer_simulated_yield {
-    fer_yield yield; /**< shares inside, below and above; impossible joints are in none of them */
+typedef struct fer_simulated_shares {
+    fer_shares shares; /**< shares inside, below and above; impossible joints are in none of them */
     fer_ratio
         standard_error; /**< of the share inside: binomial, or from the blocks where they scatter less */
     uint64_t trials;    /**< number of trials */
-} fer_simulated_yield;
+} fer_simulated_shares;
 
 /** Compression by simulation. */
 typedef struct fer_simulation {
@@ -95,8 +95,8 @@ typedef struct fer_simulation {
     fer_ratio
         mean_error; /**< standard error of the mean, from the scatter of the blocks; NaN for one block */
     fer_ratio uncertainty_error; /**< standard error of the standard uncertainty; NaN for one block */
-    fer_ratio least_error;       /**< standard error of the lower end of the interval; NaN for one block */
-    fer_ratio most_error;        /**< standard error of the upper end of the interval; NaN for one block */
+    fer_ratio lower_error;       /**< standard error of the lower end of the interval; NaN for one block */
+    fer_ratio upper_error;       /**< standard error of the upper end of the interval; NaN for one block */
     fer_ratio tolerance;         /**< half a unit of the last of the digits asked for */
     int settled;                 /**< twice each standard error is below the tolerance @flag */
     uint64_t trials;             /**< number of trials */
@@ -129,7 +129,7 @@ FER_API fer_status fer_find_random_words(const fer_random_words *counter, uint64
  * For figures of your own: draw the joints, work out the figure of each. The joint need not be a possible one.
  *
  * @param[in] joint  mean joint, see fer_check_joint()
- * @param[in] spread  uncertainties; correlations between normal ones
+ * @param[in] uncertainties  uncertainties; correlations between normal ones
  * @param[in] diameter  mean crimp diameter @range 0.001 mm to 1,000,000 mm
  * @param[in] number  number of the trial @range 0 to 18,014,398,509,481,983
  * @param[in] trials  seed and sequence count @optional random, seed 0
@@ -141,23 +141,23 @@ FER_API fer_status fer_find_random_words(const fer_random_words *counter, uint64
  * @retval FER_TRIALS_SEQUENCE_UNKNOWN  not in #fer_sequence
  * @retval FER_TRIALS_BLOCKS_OUT_OF_RANGE  a number of a block beyond 2^40
  * @retval FER_TRIALS_COVERAGE_OUT_OF_RANGE  given, and not above 0 and up to 0.999
- * @retval FER_SPREAD_NOT_NORMAL  a rectangular or triangular input that is correlated with another
- * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_UNCERTAINTY_NOT_NORMAL  a rectangular or triangular input that is correlated with another
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
  * @accuracy deviates by inverse distribution from 42 bits; normal ones 1.2e-10, up to 7.2 standard deviations
  * @source JCGM 101:2008, 6.4, C
  */
-FER_API fer_status fer_draw_joint(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
-                                  uint64_t number, fer_trials trials, fer_joint *drawn,
+FER_API fer_status fer_draw_joint(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  fer_length diameter, uint64_t number, fer_trials trials, fer_joint *drawn,
                                   fer_length *drawn_diameter);
 
 /**
  * Yield by simulation: counts that can be merged.
  *
- * Needed where fer_crimp_yield() is not exact: another basis, a flow. For the plain formula both agree.
+ * Needed where fer_conforming_share() is not exact: another basis, a flow. For the plain formula both agree.
  *
  * @param[in] joint  @as fer_compression()
- * @param[in] spread  uncertainties; correlations between normal ones
+ * @param[in] uncertainties  uncertainties; correlations between normal ones
  * @param[in] range  least and most compression allowed, in order @range any finite number
  * @param[in] diameter  @as fer_compression()
  * @param[in] model  basis and flow @optional plain formula
@@ -167,21 +167,21 @@ FER_API fer_status fer_draw_joint(const fer_joint *joint, const fer_spread *spre
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_COMPRESSION_NOT_A_NUMBER  a limit is NaN or infinite
  * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most
- * @retval FER_SPREAD_EMPTY  every uncertainty is 0
+ * @retval FER_UNCERTAINTY_EMPTY  every uncertainty is 0
  * @retval FER_TRIALS_SEQUENCE_UNKNOWN  and the other statuses of fer_draw_joint()
  * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
- * @accuracy within its standard error of fer_crimp_yield() at 10^8 trials (tests/agree/simulation)
+ * @accuracy within its standard error of fer_conforming_share() at 10^8 trials (tests/agree/simulation)
  * @source JCGM 101:2008
  */
-FER_API fer_status fer_simulate_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                      fer_length diameter, fer_model model, fer_trials trials,
-                                      fer_crimp_count *count);
+FER_API fer_status fer_simulate_shares(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                       fer_ratio_range range, fer_length diameter, fer_model model,
+                                       fer_trials trials, fer_crimp_count *count);
 
 /**
  * Two counts of the same question together.
  *
- * @param[in] one  count of some blocks, @from fer_simulate_yield()
- * @param[in] other  count of other blocks, @from fer_simulate_yield()
+ * @param[in] one  count of some blocks, @from fer_simulate_shares()
+ * @param[in] other  count of other blocks, @from fer_simulate_shares()
  * @param[out] sum  both; all 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -197,8 +197,8 @@ FER_API fer_status fer_merge_counts(const fer_crimp_count *one, const fer_crimp_
  * @formula \f$ s = \sqrt{p(1-p)/n} \f$, or from the scatter of the blocks' shares where that is smaller (more than
  * nine blocks needed): it is for Sobol's points.
  *
- * @param[in] count  @from fer_simulate_yield()
- * @param[out] yield  shares and standard error; NaN on failure
+ * @param[in] count  @from fer_simulate_shares()
+ * @param[out] shares  shares and standard error; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TALLY_EMPTY  no trials
@@ -206,26 +206,26 @@ FER_API fer_status fer_merge_counts(const fer_crimp_count *one, const fer_crimp_
  * @accuracy exact but for the standard error
  * @source binomial distribution
  */
-FER_API fer_status fer_find_simulated_yield(const fer_crimp_count *count, fer_simulated_yield *yield);
+FER_API fer_status fer_find_simulated_shares(const fer_crimp_count *count, fer_simulated_shares *shares);
 
 /**
  * Compression by simulation: a tally that can be merged.
  *
- * @param[in] joint  @as fer_simulate_yield()
- * @param[in] spread  @as fer_simulate_yield()
- * @param[in] range  @as fer_simulate_yield()
- * @param[in] diameter  @as fer_simulate_yield()
+ * @param[in] joint  @as fer_simulate_shares()
+ * @param[in] uncertainties  @as fer_simulate_shares()
+ * @param[in] range  @as fer_simulate_shares()
+ * @param[in] diameter  @as fer_simulate_shares()
  * @param[in] model  basis and flow @optional plain formula
  * @param[in] trials  seed, blocks, sequence, coverage @optional the first block of seed 0
  * @param[out] tally  empty on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_SPREAD_LEAVES_DOMAIN  a block without a single compression
- * @retval FER_SPREAD_EMPTY  and the other statuses of fer_simulate_yield()
+ * @retval FER_UNCERTAINTY_LEAVES_DOMAIN  a block without a single compression
+ * @retval FER_UNCERTAINTY_EMPTY  and the other statuses of fer_simulate_shares()
  * @accuracy ends of the interval are interpolated in classes 1/32 of the standard uncertainty wide: 1/1000 of it
  * @source JCGM 101:2008, 7
  */
-FER_API fer_status fer_simulate_compression(const fer_joint *joint, const fer_spread *spread,
+FER_API fer_status fer_simulate_compression(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                             fer_ratio_range range, fer_length diameter, fer_model model,
                                             fer_trials trials, fer_tally *tally);
 
@@ -283,7 +283,7 @@ FER_API fer_status fer_find_tally_quantile(const fer_tally *tally, fer_ratio pro
  * Compression by simulation, block by block until it has settled.
  *
  * @param[in] joint  @as fer_simulate_compression()
- * @param[in] spread  @as fer_simulate_compression()
+ * @param[in] uncertainties  @as fer_simulate_compression()
  * @param[in] range  @as fer_simulate_compression()
  * @param[in] diameter  @as fer_simulate_compression()
  * @param[in] digits  @as fer_summarise_tally()
@@ -294,11 +294,11 @@ FER_API fer_status fer_find_tally_quantile(const fer_tally *tally, fer_ratio pro
  * @retval FER_OK  done, settled or not
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TALLY_DIGITS_OUT_OF_RANGE  not 1 to 6
- * @retval FER_SPREAD_EMPTY  and the other statuses of fer_simulate_compression()
+ * @retval FER_UNCERTAINTY_EMPTY  and the other statuses of fer_simulate_compression()
  * @accuracy as fer_simulate_compression()
  * @source JCGM 101:2008, 7.9.4; at least two blocks
  */
-FER_API fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_spread *spread,
+FER_API fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                           fer_ratio_range range, fer_length diameter, int digits,
                                           fer_model model, fer_trials trials, fer_tally *tally,
                                           fer_simulation *simulation);
@@ -323,9 +323,9 @@ FER_API fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_spre
  * @param[out] found  count + 1; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_ARGUMENT_ROOM_TOO_SMALL  capacity below count + 1
- * @retval FER_SPREAD_LEAVES_DOMAIN  a block without a single compression
- * @retval FER_SPREAD_EMPTY  and the other statuses of fer_simulate_compression()
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  capacity below count + 1
+ * @retval FER_UNCERTAINTY_LEAVES_DOMAIN  a block without a single compression
+ * @retval FER_UNCERTAINTY_EMPTY  and the other statuses of fer_simulate_compression()
  * @retval FER_COMPRESSION_WITHOUT_TOUCH  and the other statuses of fer_plan_setup()
  * @accuracy as fer_simulate_compression()
  * @source as the functions that it calls

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `compression`: from a compression to a crimp diameter and back.
+ * Module `compression`: from a compression to a crimp diameter and back.
  *
  * All diameters here are crimp diameters: measured after the dies have opened.
  * Symbols: hose inside \f$d_i\f$, outside \f$d_o\f$, \f$W = d_o - d_i\f$, stem outside \f$s\f$; ferrule wall
@@ -24,10 +24,10 @@ typedef enum fer_basis {
 
 /** What the metal of the ferrule does while it is crimped. */
 typedef enum fer_flow {
-    FER_FLOW_NONE, /**< the wall stays as it was, \f$w' = w\f$: the trade's plain formula */
-    FER_FLOW_HELD, /**< the ferrule cannot lengthen, all metal goes into the wall:
+    FER_FLOW_NONE,       /**< the wall stays as it was, \f$w' = w\f$: the trade's plain formula */
+    FER_FLOW_ENDS_FIXED, /**< the ferrule cannot lengthen, all metal goes into the wall:
                         \f$B^2 = D^2 - 4w(F_o - w)\f$ */
-    FER_FLOW_FREE  /**< the ferrule lengthens freely: \f$w' = w\,e^{\varepsilon h}\f$,
+    FER_FLOW_ENDS_FREE   /**< the ferrule lengthens freely: \f$w' = w\,e^{\varepsilon h}\f$,
                         \f$\varepsilon = \ln[(F_o - w)/(D - w')]\f$,
                         \f$h = (1 - 2\lambda)/(2 - \lambda)\f$, \f$\lambda = w'/D\f$ */
 } fer_flow;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `conformity`: is the crimp right, given how well it was measured?
+ * Module `conformity`: is the crimp right, given how well it was measured?
  *
  * Between acceptance and rejection lies a band in which the measurement cannot tell: undecided. The band comes from
  * the standard uncertainty of the measured diameter; a better gauge or more readings make it narrower.
@@ -23,8 +23,8 @@ typedef enum fer_decision {
 /** Which limits count. */
 typedef enum fer_side {
     FER_SIDE_BOTH,  /**< both limits */
-    FER_SIDE_LEAST, /**< only the lower limit; the upper one is not looked at */
-    FER_SIDE_MOST   /**< only the upper limit; the lower one is not looked at */
+    FER_SIDE_LOWER, /**< only the lower limit; the upper one is not looked at */
+    FER_SIDE_UPPER  /**< only the upper limit; the lower one is not looked at */
 } fer_side;
 
 /** How a verdict is reached; all zero: guard band of 1.65 standard uncertainties inside both limits. */
@@ -46,7 +46,7 @@ typedef struct fer_process {
     fer_length mean;
     /** their standard deviation, without the gauge's @label spread of the process @range 0 mm to 1,000,000
      * mm @optional not known */
-    fer_length spread;
+    fer_length standard_deviation;
 } fer_process;
 
 /** Verdict on one measured value. */
@@ -71,8 +71,8 @@ typedef struct fer_risks {
     fer_ratio accepted;   /**< pieces that are accepted */
     fer_ratio rejected;   /**< pieces that are rejected */
     fer_ratio undecided;  /**< pieces that are neither */
-    fer_ratio user;       /**< the user's risk: outside the limits and accepted */
-    fer_ratio maker;      /**< the maker's risk: inside the limits and not accepted */
+    fer_ratio consumer;   /**< the user's risk: outside the limits and accepted */
+    fer_ratio producer;   /**< the maker's risk: inside the limits and not accepted */
 } fer_risks;
 
 #ifdef __cplusplus
@@ -105,8 +105,8 @@ extern "C" {
  * @retval FER_GUARD_SIDE_UNKNOWN  not in #fer_side
  * @retval FER_GUARD_DEGREES_OUT_OF_RANGE  given, and not at least 1 and finite
  * @retval FER_PROCESS_MEAN_OUT_OF_RANGE  not -1,000,000 mm to 1,000,000 mm
- * @retval FER_PROCESS_SPREAD_OUT_OF_RANGE  not 0 to 1,000,000 mm
- * @retval FER_PROCESS_SPREAD_MISSING  a mean without a spread
+ * @retval FER_PROCESS_DEVIATION_OUT_OF_RANGE  not 0 to 1,000,000 mm
+ * @retval FER_PROCESS_DEVIATION_MISSING  a mean without a spread
  * @retval FER_PROCESS_WITH_DEGREES  a process together with degrees of freedom
  * @retval FER_TOLERANCE_BELOW_UNCERTAINTY  not even the middle of the limits would be accepted
  * @accuracy probabilities 1e-14 absolute
@@ -129,7 +129,7 @@ FER_API fer_status fer_judge(fer_length value, fer_length standard_uncertainty, 
  * @param[out] risks  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_PROCESS_SPREAD_MISSING  the spread is 0
+ * @retval FER_PROCESS_DEVIATION_MISSING  the spread is 0
  * @retval FER_PROCESS_WITH_DEGREES  degrees of freedom are given
  * @retval FER_LIMIT_OUT_OF_RANGE  and the other statuses of fer_judge()
  * @accuracy 1e-13 absolute; composite Gauss-Legendre rule; against SciPy, Monte Carlo and Sheppard's formula

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `diagnosis`: which causes explain a crimp that came out wrong.
+ * Module `diagnosis`: which causes explain a crimp that came out wrong.
  *
  * Each cause predicts something for this set-up: a deviation of the measured diameter, or, where the diameter is right
  * and the crimp looks wrong, a compression. Bayes' rule weighs them; "none of these" is always among them. Causes that
@@ -93,22 +93,22 @@ typedef struct fer_prior {
 typedef struct fer_diagnosing {
     /** standard deviation from crimp to crimp @label spread from crimp to crimp @range 0.000001 mm to
      * 1,000,000 mm @optional the usual 0.03 mm */
-    fer_length crimp_spread;
+    fer_length crimp_deviation;
     /** standard deviation of a setting that is right @label spread of the setting @range 0.000001 mm to
      * 1,000,000 mm @optional the usual 0.02 mm */
-    fer_length setting_spread;
+    fer_length setting_deviation;
     /** standard uncertainty common to all pieces @label uncertainty of the gauge @range 0.000001 mm to
      * 1,000,000 mm @optional none */
     fer_length gauge_uncertainty;
     /** standard deviation of a drifted press @label spread of a drifted press @range 0.000001 mm to
      * 1,000,000 mm @optional the usual 0.15 mm */
-    fer_length drift_spread;
+    fer_length drift_deviation;
     /** standard deviation of a wrong zero of the gauge @label spread of the gauge's zero @range 0.000001 mm
      * to 1,000,000 mm @optional the usual 0.10 mm */
-    fer_length gauge_zero_spread;
+    fer_length gauge_zero_deviation;
     /** half-width of "none of these" @label half-width of none of these @range 0.000001 mm to 1,000,000 mm
      * @optional the usual 1 mm */
-    fer_length none_spread;
+    fer_length none_half_width;
     /** change of the diameter for one turn of the dial @label one turn of the dial @range 0.000001 mm to
      * 1,000,000 mm @optional the dial has no turns */
     fer_length dial_turn;
@@ -178,10 +178,10 @@ typedef struct fer_diagnosis {
     fer_cause first;                 /**< likeliest cause */
     fer_cause second;                /**< the next; NONE_OF_THESE where there is no other */
     int decided;                     /**< the first reaches the probability asked @flag */
-    int undecidable; /**< not decided, and the first two predict the same: only a check can tell @flag */
-    fer_check next;  /**< check that separates the first from the second best */
-    double bits;     /**< information to expect from it on those two, in bits, 0 to 1 */
-    double bits_all; /**< information to expect from it on all causes, in bits */
+    int undecidable;      /**< not decided, and the first two predict the same: only a check can tell @flag */
+    fer_check next_check; /**< check that separates the first from the second best */
+    double bits;          /**< information to expect from it on those two, in bits, 0 to 1 */
+    double bits_all;      /**< information to expect from it on all causes, in bits */
 } fer_diagnosis;
 
 #ifdef __cplusplus
@@ -214,7 +214,7 @@ extern "C" {
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_ZERO  no pieces
- * @retval FER_ARGUMENT_ROOM_TOO_SMALL  more suspects than capacity
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more suspects than capacity
  * @retval FER_SETUP_INCOMPLETE  no target, no die, or no dial setting
  * @retval FER_PIECE_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
  * @retval FER_PIECE_UNCERTAINTY_OUT_OF_RANGE  negative, above 1000 mm or not a number
@@ -262,7 +262,7 @@ FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_ZERO  no looks
  * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 100 looks
- * @retval FER_ARGUMENT_ROOM_TOO_SMALL  more suspects than capacity
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more suspects than capacity
  * @retval FER_SETUP_INCOMPLETE  no range of compression, or no source of the target
  * @retval FER_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
  * @retval FER_LOOK_UNKNOWN  not in #fer_look_kind

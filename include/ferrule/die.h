@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `die`: which die to use, which diameters the rack leaves out, which dies to buy.
+ * Module `die`: which die to use, which diameters the rack leaves out, which dies to buy.
  */
 #ifndef FERRULE_DIE_H
 #define FERRULE_DIE_H
@@ -90,7 +90,7 @@ FER_API fer_status fer_choose_die(const fer_die *dies, size_t count, fer_length 
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 10,000 dies
- * @retval FER_ARGUMENT_ROOM_TOO_SMALL  more gaps than capacity
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more gaps than capacity
  * @retval FER_DIAMETER_OUT_OF_RANGE  an end is not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIAMETER_RANGE_WRONG_ORDER  least not below most
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
@@ -118,7 +118,7 @@ FER_API fer_status fer_find_coverage_gaps(const fer_die *dies, size_t count, fer
  * @param[out] found  number of dies written; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_ARGUMENT_ROOM_TOO_SMALL  more purchases than capacity
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more purchases than capacity
  * @retval FER_TARGET_OUT_OF_RANGE  a target is not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_TARGET_WITHOUT_DIE  no offer reaches a target
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die

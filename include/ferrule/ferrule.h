@@ -17,7 +17,7 @@
 #include <ferrule/compression.h>
 #include <ferrule/forming.h>
 #include <ferrule/lobe.h>
-#include <ferrule/spread.h>
+#include <ferrule/uncertainties.h>
 #include <ferrule/window.h>
 #include <ferrule/die.h>
 #include <ferrule/press.h>

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `forming`: what the metal of ferrule and stem does under the dies.
+ * Module `forming`: what the metal of ferrule and stem does under the dies.
  *
  * Two diameters: the *closing diameter* is what the dies form at the stop, the *crimp diameter* what is measured after
  * they have opened; the difference is the springback. Each function says which one it takes.
@@ -18,7 +18,8 @@
 typedef struct fer_material {
     fer_pressure elastic_modulus; /**< elastic modulus @range 1,000 MPa to 1,000,000 MPa @decimals 0 */
     fer_ratio poisson;            /**< Poisson's ratio @range 0 to below 0.5 @decimals 3 */
-    fer_pressure yield; /**< yield in tension @label yield @range 0.001 MPa to elastic_modulus / 200 */
+    fer_pressure
+        yield_strength; /**< yield in tension @label yield @range 0.001 MPa to elastic_modulus / 200 */
     /** rise of the yield by plastic strain @label hardening @range 0 MPa to 5 * yield @decimals 0 @optional
      * none */
     fer_pressure hardening;
@@ -35,18 +36,18 @@ typedef struct fer_forming_load {
 
 /** What the dies have made of a ferrule. */
 typedef struct fer_forming {
-    fer_length wall;              /**< wall while the dies are closed */
-    fer_length bore;              /**< bore while the dies are closed */
-    fer_ratio stretch;            /**< length while the dies are closed by length before */
-    fer_pressure pressure;        /**< of the dies on the outside */
-    fer_ratio hose_share;         /**< share of that pressure that only passes through to the hose */
-    fer_length springback;        /**< growth of the diameter when the dies open; the hose's pressure stays */
-    fer_length crimp_diameter;    /**< outside diameter after the dies have opened */
-    fer_length crimp_bore;        /**< bore after the dies have opened */
-    fer_length crimp_wall;        /**< wall after the dies have opened */
-    fer_ratio crimp_stretch;      /**< length after the dies have opened by length before */
-    fer_ratio plastic_strain;     /**< plastic strain, mean over the wall */
-    fer_pressure effective_yield; /**< yield at that strain */
+    fer_length wall;           /**< wall while the dies are closed */
+    fer_length bore;           /**< bore while the dies are closed */
+    fer_ratio stretch;         /**< length while the dies are closed by length before */
+    fer_pressure pressure;     /**< of the dies on the outside */
+    fer_ratio hose_share;      /**< share of that pressure that only passes through to the hose */
+    fer_length springback;     /**< growth of the diameter when the dies open; the hose's pressure stays */
+    fer_length crimp_diameter; /**< outside diameter after the dies have opened */
+    fer_length crimp_bore;     /**< bore after the dies have opened */
+    fer_length crimp_wall;     /**< wall after the dies have opened */
+    fer_ratio crimp_stretch;   /**< length after the dies have opened by length before */
+    fer_ratio plastic_strain;  /**< plastic strain, mean over the wall */
+    fer_pressure effective_yield_strength; /**< yield at that strain */
 } fer_forming;
 
 /** Force of the dies. */
@@ -76,8 +77,8 @@ typedef struct fer_stem_change {
 
 /** Pressures at which a stem yields. */
 typedef struct fer_stem_strength {
-    fer_pressure first_yield; /**< the metal at the bore begins to yield */
-    fer_pressure full_yield;  /**< the whole wall yields: the bore closes up */
+    fer_pressure first_yield_pressure; /**< the metal at the bore begins to yield */
+    fer_pressure full_yield_pressure;  /**< the whole wall yields: the bore closes up */
 } fer_stem_strength;
 
 #ifdef __cplusplus
@@ -92,7 +93,7 @@ extern "C" {
  * @retval FER_ARGUMENT_MISSING  the pointer is null
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  not a number from 1,000 MPa to 1,000,000 MPa
  * @retval FER_MATERIAL_POISSON_OUT_OF_RANGE  not a number from 0 to below 0.5
- * @retval FER_MATERIAL_YIELD_OUT_OF_RANGE  not a number from 0.001 MPa to 1/200 of the elastic modulus
+ * @retval FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE  not a number from 0.001 MPa to 1/200 of the elastic modulus
  * @retval FER_MATERIAL_HARDENING_OUT_OF_RANGE  negative, above 5 times the yield, or not a number
  */
 FER_API fer_status fer_check_material(const fer_material *material);
@@ -116,7 +117,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  *
  * @param[in] ferrule  wall and outside diameter before crimping; wall at most 0.18 of the outside diameter @unused
  *            length
- * @param[in] diameter  closing diameter; reduced by at least fer_least_reduction(), at most by 30 % @range 0.001 mm to
+ * @param[in] diameter  closing diameter; reduced by at least fer_minimum_reduction(), at most by 30 % @range 0.001 mm to
  *            1,000,000 mm
  * @param[in] material  see fer_check_material()
  * @param[in] load  restraint 0 to 1, pressure of the hose at most 0.3 of the yield @optional free ends, no hose
@@ -135,7 +136,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIAMETER_ABOVE_FERRULE  larger than the ferrule as it is
  * @retval FER_DIAMETER_WITHOUT_BORE  the bore would close
- * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  less than fer_least_reduction(): the wall has hardly begun to yield throughout
+ * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  less than fer_minimum_reduction(): the wall has hardly begun to yield throughout
  * @retval FER_DIAMETER_REDUCED_TOO_FAR  reduced by more than 30 %
  * @retval FER_DIAMETER_YIELDS_ON_RELEASE  the bore would yield the other way when the dies open
  * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Finite elements (tests/agree/finite_element), no
@@ -182,8 +183,8 @@ FER_API fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length c
  * @accuracy 2 units in the last place; the factor was found by finite elements, see tests/agree/finite_element
  * @source first-yield theory of a thick tube (Hill, ch. V, from memory)
  */
-FER_API fer_status fer_least_reduction(const fer_ferrule *ferrule, const fer_material *material,
-                                       fer_length *reduction);
+FER_API fer_status fer_minimum_reduction(const fer_ferrule *ferrule, const fer_material *material,
+                                         fer_length *reduction);
 
 /**
  * Force of the dies.
@@ -276,7 +277,7 @@ FER_API fer_status fer_find_stem_strength(const fer_stem *stem, const fer_materi
  * @retval FER_STEM_BORE_MISSING  and the other statuses of fer_find_stem_strength()
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
  * @retval FER_STEM_YIELDS_THROUGH  the pressure is at or above full yield: the bore closes up
- * @retval FER_STEM_YIELDS_NOT_HELD  the bore yields, and the restraint is not 1
+ * @retval FER_STEM_YIELDS_ENDS_NOT_FIXED  the bore yields, and the restraint is not 1
  * @retval FER_STEM_YIELDS_TOO_DEEP  the plastic zone is deeper than \f$ 0.01/(1/2 - \nu)^2 \f$ of the wall (a quarter for
  *         steel): beyond it the closed form is more than 1 % off
  * @retval FER_STEM_YIELDS_ON_RELEASE  the bore would yield the other way when the pressure goes

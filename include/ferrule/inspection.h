@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `inspection`: a set-up, the readings of a piece, and the verdict on it.
+ * Module `inspection`: a set-up, the readings of a piece, and the verdict on it.
  */
 #ifndef FERRULE_INSPECTION_H
 #define FERRULE_INSPECTION_H

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `joint`: hose, stem and ferrule as measured, and when they can be a joint.
+ * Module `joint`: hose, stem and ferrule as measured, and when they can be a joint.
  */
 #ifndef FERRULE_JOINT_H
 #define FERRULE_JOINT_H

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `lobe`: the shape that a die leaves.
+ * Module `lobe`: the shape that a die leaves.
  *
  * A die of size \f$d\f$ that stops at a larger diameter \f$D\f$ shapes the ferrule by \f$N\f$ arcs of radius
  * \f$r_d = d/2\f$ whose centres have moved out by \f$\delta = (D - d)/2\f$; \f$\alpha = \pi/N\f$. All diameters here
@@ -21,8 +21,8 @@ typedef struct fer_shape {
     fer_length arcs_diameter;   /**< diameter of the circle with the mean area under the arcs */
     fer_length chords_diameter; /**< diameter of the circle with the whole area, gaps closed by chords */
     fer_length tape_diameter;   /**< what a tape round the outline reads: circumference by pi */
-    fer_length jaws_least;      /**< least reading of flat jaws */
-    fer_length jaws_most;       /**< greatest reading of flat jaws */
+    fer_length jaws_minimum;    /**< least reading of flat jaws */
+    fer_length jaws_maximum;    /**< greatest reading of flat jaws */
 } fer_shape;
 
 /** A crimp that is not round, by the circle with the mean area under the arcs. */

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `press`: the dial and the opening.
+ * Module `press`: the dial and the opening.
  *
  * The dial stops the stroke; it is set to crimp diameter less die size, corrected for this press. A correction that
  * was found on finished crimps already contains the springback: it is not added again.
@@ -18,7 +18,7 @@ typedef struct fer_press {
     /** added to the setting, found on finished crimps @label correction @range -100 mm to 100 mm @optional
      * none */
     fer_length correction;
-    fer_length dial_most; /**< greatest dial setting @range 0 mm to 1,000,000 mm @optional not known */
+    fer_length dial_maximum; /**< greatest dial setting @range 0 mm to 1,000,000 mm @optional not known */
     /** how far the circle of a die grows from fully closed to fully open, on the diameter @label opening
      * @range 0.001 mm to 1,000,000 mm @optional not known */
     fer_length opening;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `quantity`: numbers that carry their unit as a type.
+ * Module `quantity`: numbers that carry their unit as a type.
  *
  * One struct for each kind of quantity, one double inside, the unit is the field's name. The base
  * mm, N, MPa is coherent, so formulas need no factors, and shop figures such as 41.0 mm stay exact.

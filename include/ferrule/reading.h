@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `reading`: diameters as they are measured on a crimped piece.
+ * Module `reading`: diameters as they are measured on a crimped piece.
  *
  * A reading is one diameter across the piece, at a section along the axis and, where it was noted, at an angle.
  * Across two points an even harmonic of the radius shows and an odd one does not; a harmonic with the amplitude
@@ -13,10 +13,10 @@
 #include <ferrule/value.h>
 
 /** Number of sections that readings can be taken at: 0 to 15. */
-#define FER_SECTIONS_MOST 16
+#define FER_SECTIONS_MAXIMUM 16
 
 /** Greatest number of readings among which fer_find_outliers() looks. */
-#define FER_READINGS_MOST 1000
+#define FER_READINGS_MAXIMUM 1000
 
 /** One measured diameter. */
 typedef struct fer_reading {
@@ -60,8 +60,8 @@ typedef struct fer_reading_summary {
     size_t missing;                  /**< readings that were not taken */
     size_t over_gaps;                /**< readings over a gap, left out */
     fer_length mean;                 /**< mean of the readings that count, corrected */
-    fer_length least;                /**< least of them */
-    fer_length most;                 /**< greatest of them */
+    fer_length minimum;              /**< least of them */
+    fer_length maximum;              /**< greatest of them */
     fer_length range;                /**< greatest less least */
     fer_found_length scatter;        /**< standard deviation of a single reading */
     fer_length standard_uncertainty; /**< of the mean, from gauge, scatter and resolution */
@@ -81,8 +81,8 @@ typedef struct fer_section_summary {
     int section;              /**< number of the section */
     size_t count;             /**< readings that count */
     fer_length mean;          /**< mean of them, corrected */
-    fer_length least;         /**< least of them */
-    fer_length most;          /**< greatest of them */
+    fer_length minimum;       /**< least of them */
+    fer_length maximum;       /**< greatest of them */
     fer_found_length ovality; /**< greatest less least; needs two */
 } fer_section_summary;
 
@@ -157,7 +157,7 @@ FER_API fer_status fer_summarise_readings(const fer_reading *readings, size_t co
  * @param[out] found  number of sections written; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_ARGUMENT_ROOM_TOO_SMALL  more sections than capacity
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more sections than capacity
  * @retval FER_READING_OUT_OF_RANGE  and the other statuses of fer_summarise_readings()
  * @accuracy as fer_summarise_readings()
  * @source as fer_summarise_readings()
@@ -184,7 +184,7 @@ FER_API fer_status fer_summarise_sections(const fer_reading *readings, size_t co
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 1000 readings
- * @retval FER_ARGUMENT_ROOM_TOO_SMALL  capacity below a fifth of the readings that count, or below 1
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  capacity below a fifth of the readings that count, or below 1
  * @retval FER_READING_TOO_FEW_FOR_OUTLIERS  fewer than three readings count
  * @retval FER_READING_OUT_OF_RANGE  and the other statuses of fer_summarise_readings()
  * @accuracy deviates and critical values to the six decimals of the source's example

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `setup`: the main job in one call, from an order to everything that the operator sets and expects.
+ * Module `setup`: the main job in one call, from an order to everything that the operator sets and expects.
  */
 #ifndef FERRULE_SETUP_H
 #define FERRULE_SETUP_H
@@ -23,15 +23,16 @@ typedef struct fer_order {
     /** compression allowed, in order @label compression allowed @range any finite number @optional the usual
      * 15 to 25 % */
     fer_ratio_range range;
-    /** compression to aim at where nothing is published @label compression to aim at @range range.least to
-     * range.most @optional middle of the range */
+    /** compression to aim at where nothing is published @label compression to aim at @range range.lower to
+     * range.upper @optional middle of the range */
     fer_ratio aim;
     /** model that range and aim belong to @label model of compression @optional plain formula */
     fer_model model;
     /** widest diameter that has to pass the open dies @label widest diameter @range 0.001 mm to 1,000,000 mm
      * @optional the ferrule outside diameter */
     fer_length widest;
-    fer_spread spread; /**< how well the joint is known @optional no yield and no uncertainty are reckoned */
+    fer_uncertainties
+        uncertainties; /**< how well the joint is known @optional no yield and no uncertainty are reckoned */
     /** number of the adapter set that is in the press @label adapter set in the press @range 1 or more
      * @optional none */
     int adapter_mounted;
@@ -41,7 +42,7 @@ typedef struct fer_order {
     fer_forming_load load; /**< restraint and pressure of the hose @optional free ends, pressure not known */
     /** go/no-go limit of the stem's bore @label least bore @range 0.001 mm to 1,000,000 mm @optional none
      * given */
-    fer_length least_bore;
+    fer_length minimum_bore;
 } fer_order;
 
 /** Where a target came from. */
@@ -52,10 +53,10 @@ typedef enum fer_target_source {
 } fer_target_source;
 
 /** A yield that may not be there. */
-typedef struct fer_found_yield {
-    fer_yield value;   /**< the yield; NaN where status is not FER_OK */
+typedef struct fer_found_shares {
+    fer_shares value;  /**< the yield; NaN where status is not FER_OK */
     fer_status status; /**< why it is not there; FER_OK: it is */
-} fer_found_yield;
+} fer_found_shares;
 
 /** A dial setting that may not be there. */
 typedef struct fer_found_dial {
@@ -130,10 +131,10 @@ typedef struct fer_setup {
     fer_found_range window;      /**< crimp diameters that the range allows */
     fer_found_range limits;      /**< crimp diameters to accept: target and tolerance, otherwise the window */
     fer_found_ratio plain;       /**< compression at the target by the plain formula */
-    fer_found_ratio free;        /**< compression at the target, ferrule lengthens freely */
-    fer_found_ratio held;        /**< compression at the target, ferrule cannot lengthen */
+    fer_found_ratio ends_free;   /**< compression at the target, ferrule lengthens freely */
+    fer_found_ratio ends_fixed;  /**< compression at the target, ferrule cannot lengthen */
     fer_found_ratio uncertainty; /**< standard uncertainty of the compression by the order's model */
-    fer_found_yield yield;       /**< share of joints inside the range, plain formula */
+    fer_found_shares shares;     /**< share of joints inside the range, plain formula */
     fer_found_length best_target; /**< diameter with the greatest yield, plain formula */
     fer_die_choice die;           /**< die or what to buy */
     fer_found_dial dial;          /**< dial setting */
@@ -174,7 +175,7 @@ extern "C" {
  * @retval FER_DIE_ADAPTER_OUT_OF_RANGE  a negative number of an adapter
  * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most
  * @retval FER_COMPRESSION_AIM_OUTSIDE_RANGE  the aim is below the least or above the most
- * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material(), of a metal that is given
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `status`: what a call says about its own success.
+ * Module `status`: what a call says about its own success.
  *
  * Every function that can fail returns a #fer_status. Results come through pointers at the end of the
  * argument list and are written on every path: on failure a number is NaN, a count 0 and a struct empty.
@@ -50,7 +50,7 @@
     X(ARGUMENT_MISSING, 1, "", "a pointer that must not be null is null")                                    \
     X(ARGUMENT_COUNT_ZERO, 2, "", "a list that must not be empty is empty")                                  \
     X(ARGUMENT_COUNT_TOO_LARGE, 3, "", "a list is longer than this function can take")                       \
-    X(ARGUMENT_ROOM_TOO_SMALL, 4, "capacity", "the array for the results is too small")                      \
+    X(ARGUMENT_CAPACITY_TOO_SMALL, 4, "capacity", "the array for the results is too small")                  \
     /* quantity, text */                                                                                     \
     X(UNIT_UNKNOWN, 10, "unit", "the unit is not one of the list")                                           \
     X(UNIT_WRONG_KIND, 11, "unit", "the unit belongs to another kind of quantity")                           \
@@ -65,7 +65,7 @@
     X(TEXT_UNIT_UNKNOWN, 27, "text", "the unit is not one of those known for this quantity")                 \
     X(TEXT_UNIT_OTHER_KIND, 28, "text", "the unit belongs to another kind of quantity")                      \
     X(TEXT_TOO_LONG, 29, "text", "the text is longer than 1000 bytes")                                       \
-    X(TEXT_ROOM_TOO_SMALL, 30, "capacity", "the buffer is too small for the text")                           \
+    X(TEXT_CAPACITY_TOO_SMALL, 30, "capacity", "the buffer is too small for the text")                       \
     X(TEXT_DECIMALS_OUT_OF_RANGE, 31, "decimals",                                                            \
       "the number of decimals is not between 0 and 30, nor the word for shortest")                           \
     X(TEXT_VALUE_NOT_FINITE, 32, "quantity", "the value is not a finite number")                             \
@@ -136,28 +136,30 @@
       "lobe height is negative, or higher than any offset of this die leaves")                               \
     X(GAP_SHARE_OUT_OF_RANGE, 303, "share", "the gap allowed is not between 0 and 100 walls")                \
     /* spread */                                                                                             \
-    X(SPREAD_AMOUNT_OUT_OF_RANGE, 320, "uncertainty.amount",                                                 \
+    X(UNCERTAINTY_AMOUNT_OUT_OF_RANGE, 320, "uncertainty.amount",                                            \
       "an uncertainty is negative or not a finite number")                                                   \
-    X(SPREAD_DISTRIBUTION_UNKNOWN, 321, "uncertainty.distribution", "a distribution is not one of the list") \
-    X(SPREAD_DEGREES_OUT_OF_RANGE, 322, "uncertainty.degrees_of_freedom",                                    \
+    X(UNCERTAINTY_DISTRIBUTION_UNKNOWN, 321, "uncertainty.distribution",                                     \
+      "a distribution is not one of the list")                                                               \
+    X(UNCERTAINTY_DEGREES_OUT_OF_RANGE, 322, "uncertainty.degrees_of_freedom",                               \
       "degrees of freedom are neither 0 (known exactly) nor at least 1")                                     \
-    X(SPREAD_CORRELATION_OUT_OF_RANGE, 323, "correlations", "a correlation is not between -1 and 1")         \
-    X(SPREAD_CORRELATION_IMPOSSIBLE, 324, "correlations",                                                    \
+    X(UNCERTAINTY_CORRELATION_OUT_OF_RANGE, 323, "correlations", "a correlation is not between -1 and 1")    \
+    X(UNCERTAINTY_CORRELATION_IMPOSSIBLE, 324, "correlations",                                               \
       "the correlations contradict each other (not positive semidefinite)")                                  \
-    X(SPREAD_CORRELATED_DEGREES, 325, "uncertainty.degrees_of_freedom correlations",                         \
+    X(UNCERTAINTY_CORRELATED_DEGREES, 325, "uncertainty.degrees_of_freedom correlations",                    \
       "effective degrees of freedom are defined for independent inputs only (Welch-Satterthwaite)")          \
-    X(SPREAD_EMPTY, 326, "spread", "no uncertainty is given, and this function needs one")                   \
-    X(SPREAD_NOT_NORMAL, 327, "uncertainty.distribution",                                                    \
+    X(UNCERTAINTY_EMPTY, 326, "spread", "no uncertainty is given, and this function needs one")              \
+    X(UNCERTAINTY_NOT_NORMAL, 327, "uncertainty.distribution",                                               \
       "a rectangular or triangular input that is correlated, or this function takes normal inputs only")     \
-    X(SPREAD_NORMAL_WITHOUT_LIMITS, 328, "uncertainty.distribution",                                         \
+    X(UNCERTAINTY_NORMAL_WITHOUT_LIMITS, 328, "uncertainty.distribution",                                    \
       "a normal input has no limits: a worst case needs half-widths")                                        \
-    X(SPREAD_TOO_WIDE, 329, "spread", "the uncertainty of the hose wall is above an eighth of the wall")     \
-    X(SPREAD_COVERAGE_OUT_OF_RANGE, 330, "coverage", "the coverage probability is not between 0 and 1")      \
-    X(SPREAD_LEAVES_DOMAIN, 331, "spread",                                                                   \
+    X(UNCERTAINTY_TOO_WIDE, 329, "spread",                                                                   \
+      "the uncertainty of the hose wall is above an eighth of the wall")                                     \
+    X(UNCERTAINTY_COVERAGE_OUT_OF_RANGE, 330, "coverage", "the coverage probability is not between 0 and 1") \
+    X(UNCERTAINTY_LEAVES_DOMAIN, 331, "spread",                                                              \
       "a corner of the worst case, a step of the derivatives, or every trial is not a possible joint")       \
-    X(SPREAD_CORRELATED_SECOND_ORDER, 332, "correlations",                                                   \
+    X(UNCERTAINTY_CORRELATED_SECOND_ORDER, 332, "correlations",                                              \
       "the second order is defined for independent inputs only")                                             \
-    X(SPREAD_AT_KINK, 333, "stem.outside",                                                                   \
+    X(UNCERTAINTY_AT_KINK, 333, "stem.outside",                                                              \
       "the fitted wall has no second order where the stem is as thick as the hose inside diameter")          \
     X(COST_OUT_OF_RANGE, 340, "cost_too_loose cost_too_tight", "a cost is not above 0 and finite")           \
     X(TARGET_DOES_NOT_EXIST, 341, "spread",                                                                  \
@@ -197,13 +199,13 @@
       "press opening is neither 0 (not known) nor between 0.001 mm and 1,000,000 mm")                        \
     X(PRESS_OPENING_MISSING, 425, "press.opening",                                                           \
       "the press's opening is not given, and this function needs it")                                        \
-    X(PRESS_DIAL_RANGE_OUT_OF_RANGE, 426, "press.dial_most dial_scale.maximum",                              \
+    X(PRESS_DIAL_RANGE_OUT_OF_RANGE, 426, "press.dial_maximum dial_scale.maximum",                           \
       "greatest dial setting is neither 0 (not known) nor between 0 and 1,000,000 mm")                       \
     X(PRESS_CAPACITY_MISSING, 427, "press.capacity",                                                         \
       "the press's capacity is not given, and this function needs it")                                       \
     X(FORCE_OUT_OF_RANGE, 428, "force", "the force is negative or not a finite number")                      \
     X(DIAL_SETTING_BELOW_ZERO, 430, "press.correction", "the dial would have to be set below zero")          \
-    X(DIAL_SETTING_ABOVE_RANGE, 431, "setting press.dial_most",                                              \
+    X(DIAL_SETTING_ABOVE_RANGE, 431, "setting press.dial_maximum",                                           \
       "the dial would have to be set beyond its greatest setting")                                           \
     X(DIAL_SETTING_OUT_OF_RANGE, 432, "setting", "dial setting is not between 0 and 1,000,000 mm")           \
     /* setup */                                                                                              \
@@ -256,9 +258,9 @@
     X(GUARD_SIDE_UNKNOWN, 625, "guard.side", "which limits count is not one of the list")                    \
     X(GUARD_DEGREES_OUT_OF_RANGE, 626, "guard.degrees_of_freedom",                                           \
       "degrees of freedom are neither 0 (known exactly) nor at least 1")                                     \
-    X(PROCESS_SPREAD_OUT_OF_RANGE, 627, "process.spread",                                                    \
+    X(PROCESS_DEVIATION_OUT_OF_RANGE, 627, "process.standard_deviation",                                     \
       "the spread of the process is negative or not a finite number")                                        \
-    X(PROCESS_SPREAD_MISSING, 628, "process.spread",                                                         \
+    X(PROCESS_DEVIATION_MISSING, 628, "process.standard_deviation",                                          \
       "the spread of the process is not given, and this function needs it")                                  \
     X(PROCESS_MEAN_OUT_OF_RANGE, 629, "process.mean",                                                        \
       "the mean of the process is not between -1,000,000 mm and 1,000,000 mm")                               \
@@ -271,9 +273,9 @@
       "a trial's crimp diameter is not between 0.001 mm and 1,000,000 mm")                                   \
     X(TRIAL_COUNT_OUT_OF_RANGE, 642, "trials",                                                               \
       "the number of trials is not between 1 (0 where the setting's spread is known) and 1,000,000")         \
-    X(ADJUSTING_SPREAD_OUT_OF_RANGE, 643, "adjusting.crimp_spread adjusting.setting_spread",                 \
+    X(ADJUSTING_DEVIATION_OUT_OF_RANGE, 643, "adjusting.crimp_deviation adjusting.setting_deviation",        \
       "the spread of crimps or of the setting is negative, above 1000 mm or not a number")                   \
-    X(ADJUSTING_SPREAD_MISSING, 644, "adjusting.crimp_spread",                                               \
+    X(ADJUSTING_DEVIATION_MISSING, 644, "adjusting.crimp_deviation",                                         \
       "the spread from crimp to crimp is not given, and is needed here")                                     \
     X(ADJUSTING_GAIN_OUT_OF_RANGE, 645, "adjusting.gain",                                                    \
       "the gain of the dial is neither 0 (the usual 1) nor between 0.01 and 100")                            \
@@ -316,7 +318,7 @@
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "material.elastic_modulus",                                        \
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \
     X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "material.poisson", "Poisson's ratio is not from 0 to below 0.5")  \
-    X(MATERIAL_YIELD_OUT_OF_RANGE, 802, "material.yield",                                                    \
+    X(MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE, 802, "material.yield_strength",                                  \
       "yield is not between 0.001 MPa and 1/200 of the elastic modulus")                                     \
     X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "material.hardening",                                            \
       "hardening is not between 0 and 5 times the yield")                                                    \
@@ -349,7 +351,7 @@
       "a pressure on the tube is not between 0 and 1,000,000 MPa")                                           \
     X(STEM_YIELDS_THROUGH, 860, "forming_load.hose_pressure",                                                \
       "under this pressure the whole wall of the stem yields and its bore closes up")                        \
-    X(STEM_YIELDS_NOT_HELD, 861, "forming_load.restraint",                                                   \
+    X(STEM_YIELDS_ENDS_NOT_FIXED, 861, "forming_load.restraint",                                             \
       "the stem yields in part, and that is reckoned for held ends only (restraint 1)")                      \
     X(STEM_YIELDS_ON_RELEASE, 862, "forming_load.hose_pressure",                                             \
       "the bore of the stem yields the other way when the pressure goes")                                    \
@@ -357,9 +359,9 @@
       "the stem yields so deep into its wall that its bore is no longer reckoned")                           \
     X(BORE_REDUCTION_OUT_OF_RANGE, 870, "reduction",                                                         \
       "reduction of the bore is not from 0 to below the bore")                                               \
-    X(BORE_LIMIT_OUT_OF_RANGE, 871, "order.least_bore gauge",                                                \
+    X(BORE_LIMIT_OUT_OF_RANGE, 871, "order.minimum_bore gauge",                                              \
       "least bore allowed is not between 0.001 mm and 1,000,000 mm")                                         \
-    X(BORE_LIMIT_MISSING, 872, "order.least_bore", "no least bore is given, and this figure needs it")
+    X(BORE_LIMIT_MISSING, 872, "order.minimum_bore", "no least bore is given, and this figure needs it")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */
 typedef enum fer_status {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `text`: read quantities from text and write them, exactly and independent of the locale.
+ * Module `text`: read quantities from text and write them, exactly and independent of the locale.
  *
  * What a person writes is understood: `41 mm`, `4.96in`, `1 1/4 in`, `1-1/4"`, `20 %`, `-0.05 mm`. The unit is
  * never guessed: a number without a unit is refused, for ratios too (`0.2` could be 0.2 % or 20 %; write

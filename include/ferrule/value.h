@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `value`: ranges, values that may not be there, limits of lengths: what many headers use and none owns.
+ * Module `value`: ranges, values that may not be there, limits of lengths: what many headers use and none owns.
  */
 #ifndef FERRULE_VALUE_H
 #define FERRULE_VALUE_H
@@ -9,23 +9,23 @@
 #include <ferrule/status.h>
 
 /** Smallest length that the library takes as a diameter or a thickness, in mm. */
-#define FER_LENGTH_LEAST_MM 0.001
+#define FER_LENGTH_MINIMUM_MM 0.001
 /** Largest length that the library takes, in mm. */
-#define FER_LENGTH_MOST_MM 1000000.0
+#define FER_LENGTH_MAXIMUM_MM 1000000.0
 
 /** Usual number of segments of a die set (common practice, no source). */
 #define FER_SEGMENTS_USUAL 8
 
 /** From the least to the most of a ratio. */
 typedef struct fer_ratio_range {
-    fer_ratio least; /**< lower end */
-    fer_ratio most;  /**< upper end */
+    fer_ratio lower; /**< lower end */
+    fer_ratio upper; /**< upper end */
 } fer_ratio_range;
 
 /** From the least to the most of a length. */
 typedef struct fer_length_range {
-    fer_length least; /**< lower end */
-    fer_length most;  /**< upper end */
+    fer_length lower; /**< lower end */
+    fer_length upper; /**< upper end */
 } fer_length_range;
 
 /** A ratio that may not be there. */

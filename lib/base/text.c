@@ -9,7 +9,7 @@
 #include "base/value_private.h"
 #include "base/numeric/decimal.h"
 
-enum { TEXT_MOST = 1000, DECIMALS_MOST = 30, END = -1 };
+enum { TEXT_MAXIMUM = 1000, DECIMALS_MAXIMUM = 30, END = -1 };
 
 typedef enum {
 #define FER_KIND_ENUMERATOR(kind, field, words) KIND_##kind,
@@ -291,8 +291,8 @@ static fer_status parse(text_kind kind, const char *text, size_t length, double 
         *stop = 0;
     }
     FER_REQUIRE(text && number && stop, FER_ARGUMENT_MISSING);
-    *stop = TEXT_MOST;
-    FER_REQUIRE(length <= TEXT_MOST, FER_TEXT_TOO_LONG);
+    *stop = TEXT_MAXIMUM;
+    FER_REQUIRE(length <= TEXT_MAXIMUM, FER_TEXT_TOO_LONG);
     const fer_status status = take_quantity(&r, kind, number);
     *stop = r.at;
     return status;
@@ -336,7 +336,7 @@ static fer_status write_quantity(text_kind kind, double number, fer_unit unit, i
     fer_decimal decimal;
     FER_REQUIRE((unsigned)unit < FER_UNIT_COUNT, FER_UNIT_UNKNOWN);
     FER_REQUIRE(units[unit].kind == kind, FER_UNIT_WRONG_KIND);
-    FER_REQUIRE(decimals >= FER_SHORTEST && decimals <= DECIMALS_MOST, FER_TEXT_DECIMALS_OUT_OF_RANGE);
+    FER_REQUIRE(decimals >= FER_SHORTEST && decimals <= DECIMALS_MAXIMUM, FER_TEXT_DECIMALS_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_finite(number), FER_TEXT_VALUE_NOT_FINITE);
     if (decimals == FER_SHORTEST) {
         fer_decimal_shortest(number, &units[unit].factor, &decimal);
@@ -346,7 +346,7 @@ static fer_status write_quantity(text_kind kind, double number, fer_unit unit, i
     append_decimal(&end, &decimal);
     append(&end, " ", 1);
     append(&end, units[unit].symbols, strlen(units[unit].symbols));
-    FER_REQUIRE((size_t)(end - buffer) < capacity, FER_TEXT_ROOM_TOO_SMALL);
+    FER_REQUIRE((size_t)(end - buffer) < capacity, FER_TEXT_CAPACITY_TOO_SMALL);
     memcpy(text, buffer, (size_t)(end - buffer));
     text[end - buffer] = '\0';
     *length = (size_t)(end - buffer);

@@ -65,7 +65,7 @@ static inline int fer_is_finite(double x)
 
 static inline int fer_is_length(fer_length x)
 {
-    return x.mm >= FER_LENGTH_LEAST_MM && x.mm <= FER_LENGTH_MOST_MM;
+    return x.mm >= FER_LENGTH_MINIMUM_MM && x.mm <= FER_LENGTH_MAXIMUM_MM;
 }
 
 /* A length that may be left out as 0. */
@@ -93,7 +93,7 @@ static inline int fer_is_graduation_or_none(fer_length x)
 
 static inline int fer_is_dial_end_or_none(fer_length x)
 {
-    return x.mm >= 0.0 && x.mm <= FER_LENGTH_MOST_MM;
+    return x.mm >= 0.0 && x.mm <= FER_LENGTH_MAXIMUM_MM;
 }
 
 /* Whole steps of the dial. A setting halfway between two goes up; a billionth of a step decides nothing, so that

@@ -265,7 +265,7 @@ size_t fer_crimp_diameters(size_t rows, const fer_joint_columns *joints, fer_rat
     if (is_simple(&all) && model.flow == FER_FLOW_NONE) {
         return run_blocks(rows, FER_PLAIN_DIAMETER, diameter_row, &all, statuses);
     }
-    if (is_simple(&all) && model.flow == FER_FLOW_FREE) {
+    if (is_simple(&all) && model.flow == FER_FLOW_ENDS_FREE) {
         return run_blocks(rows, FER_FREE_DIAMETER, diameter_row, &all, statuses);
     }
     return run_rows(rows, diameter_row, &all, statuses);
@@ -298,13 +298,13 @@ static fer_status window_row(const work *all, size_t row)
                             RESULT(fer_length_range, all, row));
 }
 
-size_t fer_crimp_windows(size_t rows, const fer_joint_columns *joints, fer_ratio_column least,
-                         fer_ratio_column most, fer_model model, fer_length_range *windows,
+size_t fer_crimp_windows(size_t rows, const fer_joint_columns *joints, fer_ratio_column lower,
+                         fer_ratio_column upper, fer_model model, fer_length_range *windows,
                          fer_row_status *statuses)
 {
     work all = work_on(joints, windows);
-    all.input[0] = ratios(least);
-    all.input[1] = ratios(most);
+    all.input[0] = ratios(lower);
+    all.input[1] = ratios(upper);
     all.model = model;
     return run_rows(rows, window_row, &all, statuses);
 }
@@ -373,22 +373,22 @@ size_t fer_dial_settings(size_t rows, const fer_press *press, fer_length_column 
 
 /* ---- yield, verdict, forming --------------------------------------------------------------------------------- */
 
-static fer_status yield_row(const work *all, size_t row)
+static fer_status shares_row(const work *all, size_t row)
 {
     const fer_joint joint = joint_of(all->joint, row);
-    return fer_crimp_yield(all->has_joints ? &joint : NULL, FIRST(fer_spread, all), all->range,
-                           length_at(all, 0, row), RESULT(fer_yield, all, row));
+    return fer_conforming_share(all->has_joints ? &joint : NULL, FIRST(fer_uncertainties, all), all->range,
+                                length_at(all, 0, row), RESULT(fer_shares, all, row));
 }
 
-size_t fer_crimp_yields(size_t rows, const fer_joint_columns *joints, const fer_spread *spread,
-                        fer_ratio_range range, fer_length_column diameters, fer_yield *yields,
-                        fer_row_status *statuses)
+size_t fer_conforming_shares(size_t rows, const fer_joint_columns *joints,
+                             const fer_uncertainties *uncertainties, fer_ratio_range range,
+                             fer_length_column diameters, fer_shares *shares, fer_row_status *statuses)
 {
-    work all = work_on(joints, yields);
+    work all = work_on(joints, shares);
     all.input[0] = lengths(diameters);
-    all.first = spread;
+    all.first = uncertainties;
     all.range = range;
-    return run_rows(rows, yield_row, &all, statuses);
+    return run_rows(rows, shares_row, &all, statuses);
 }
 
 static fer_status verdict_row(const work *all, size_t row)
@@ -401,14 +401,14 @@ static fer_status verdict_row(const work *all, size_t row)
 }
 
 size_t fer_judge_values(size_t rows, fer_length_column values, fer_length_column standard_uncertainties,
-                        fer_length_column least, fer_length_column most, fer_guard guard, fer_process process,
-                        fer_verdict *verdicts, fer_row_status *statuses)
+                        fer_length_column lower, fer_length_column upper, fer_guard guard,
+                        fer_process process, fer_verdict *verdicts, fer_row_status *statuses)
 {
     work all = work_on(NULL, verdicts);
     all.input[0] = lengths(values);
     all.input[1] = lengths(standard_uncertainties);
-    all.input[2] = lengths(least);
-    all.input[3] = lengths(most);
+    all.input[2] = lengths(lower);
+    all.input[3] = lengths(upper);
     all.first = &guard;
     all.second = &process;
     return run_rows(rows, verdict_row, &all, statuses);

@@ -25,15 +25,16 @@ static inline double greater(double a, double b)
  * leaves nothing to ask of the inside's upper end, and so on. */
 static inline int is_possible(double inside, double outside, double stem, double wall)
 {
-    const double least = lesser(lesser(inside, stem), wall), most = greater(outside, wall);
-    const int thick_enough = least >= FER_LENGTH_LEAST_MM, in_order = greater(inside, stem) < outside;
-    return thick_enough & in_order & (most <= FER_LENGTH_MOST_MM);
+    const double lower = lesser(lesser(inside, stem), wall), upper = greater(outside, wall);
+    const int thick_enough = lower >= FER_LENGTH_MINIMUM_MM, in_order = greater(inside, stem) < outside;
+    return thick_enough & in_order & (upper <= FER_LENGTH_MAXIMUM_MM);
 }
 
 /* What a ferrule outside diameter has to keep to where it is given; above the stem it is above the least length. */
 static inline int fits_ferrule(double ferrule, double stem, double wall, double diameter)
 {
-    const int fits = (ferrule <= FER_LENGTH_MOST_MM) & (ferrule - 2.0 * wall > stem) & (diameter <= ferrule);
+    const int fits =
+        (ferrule <= FER_LENGTH_MAXIMUM_MM) & (ferrule - 2.0 * wall > stem) & (diameter <= ferrule);
     return (ferrule == 0.0) | fits;
 }
 
@@ -114,7 +115,7 @@ FER_KERNEL int compressions(const double *const input[FER_BLOCK_INPUTS], double 
                             (as_it_is & (over.high < 0.0));
         const int right = is_possible(inside[i], outside[i], stem[i], wall[i]) &
                           fits_ferrule(ferrule[i], stem[i], wall[i], diameter[i]) &
-                          (diameter[i] <= FER_LENGTH_MOST_MM) & (gap.high > 0.0) & touches;
+                          (diameter[i] <= FER_LENGTH_MAXIMUM_MM) & (gap.high > 0.0) & touches;
         const double found = fer_plain_share(fer_pair_sum(outside[i], -inside[i]), gap);
         result[i] = right ? found : NAN;
     }

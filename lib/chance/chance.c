@@ -17,7 +17,7 @@
 
 static_assert(FER_TRIALS_A_BLOCK == FER_BLOCK, "one size of a block");
 static_assert((int)FER_INPUTS == (int)FER_UNIFORMS, "a uniform number an input");
-static const uint64_t blocks_most = UINT64_C(1) << 40;
+static const uint64_t blocks_maximum = UINT64_C(1) << 40;
 
 fer_status fer_find_random_words(const fer_random_words *counter, uint64_t key, fer_random_words *words)
 {
@@ -41,13 +41,14 @@ typedef struct {
     fer_distribution shape[FER_INPUTS];
     int used[FER_INPUTS];
     double scale[FER_INPUTS][FER_INPUTS];
-    fer_standard_spread spread;
+    fer_standard_spread standard_deviation;
 } drawing;
 
 static fer_status check_trials(const fer_trials *trials)
 {
     FER_REQUIRE((unsigned)trials->sequence <= FER_SEQUENCE_SOBOL, FER_TRIALS_SEQUENCE_UNKNOWN);
-    FER_REQUIRE(trials->first_block <= blocks_most && trials->blocks <= blocks_most - trials->first_block,
+    FER_REQUIRE(trials->first_block <= blocks_maximum &&
+                    trials->blocks <= blocks_maximum - trials->first_block,
                 FER_TRIALS_BLOCKS_OUT_OF_RANGE);
     FER_REQUIRE(trials->coverage.fraction == 0.0 ||
                     (trials->coverage.fraction > 0.0 && trials->coverage.fraction <= 0.999),
@@ -55,17 +56,17 @@ static fer_status check_trials(const fer_trials *trials)
     return FER_OK;
 }
 
-static fer_status start_drawing(const fer_spread *spread, const fer_trials *trials, drawing *d)
+static fer_status start_drawing(const fer_uncertainties *uncertainties, const fer_trials *trials, drawing *d)
 {
     fer_uncertainty list[FER_INPUTS];
     FER_TRY(check_trials(trials));
-    FER_TRY(fer_check_spread(spread, &d->spread));
-    FER_TRY(fer_check_shapes(spread, &d->spread));
+    FER_TRY(fer_check_uncertainties(uncertainties, &d->uncertainties));
+    FER_TRY(fer_check_shapes(uncertainties, &d->uncertainties));
     d->seed = trials->seed;
     d->sequence = trials->sequence;
     d->wide = 0;
-    fer_list_uncertainties(spread, list);
-    fer_find_scales(spread, d->scale);
+    fer_list_uncertainties(uncertainties, list);
+    fer_find_scales(uncertainties, d->scale);
     for (size_t i = 0; i < FER_INPUTS; i++) {
         d->shape[i] = list[i].distribution;
         d->used[i] = list[i].amount.mm > 0.0;
@@ -133,23 +134,23 @@ static void move_joint(const drawing *d, double deviate[FER_INPUTS][FER_ROW], si
     at->mm = diameter + error_of(d, deviate, 5, trial);
 }
 
-static fer_status draw_joint(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
-                             uint64_t number, const fer_trials *trials, fer_joint *drawn,
+static fer_status draw_joint(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                             fer_length diameter, uint64_t number, const fer_trials *trials, fer_joint *drawn,
                              fer_length *drawn_diameter)
 {
     drawing d;
     double deviate[FER_INPUTS][FER_ROW];
-    FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(joint && uncertainties, FER_ARGUMENT_MISSING);
     FER_TRY(fer_check_joint(joint));
     FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
-    FER_REQUIRE(number >> FER_BLOCK_BITS < blocks_most, FER_TRIALS_BLOCKS_OUT_OF_RANGE);
-    FER_TRY(start_drawing(spread, trials, &d));
+    FER_REQUIRE(number >> FER_BLOCK_BITS < blocks_maximum, FER_TRIALS_BLOCKS_OUT_OF_RANGE);
+    FER_TRY(start_drawing(uncertainties, trials, &d));
     draw_deviates(&d, number, 1, deviate);
     move_joint(&d, deviate, 0, joint, diameter.mm, drawn, drawn_diameter);
     return FER_OK;
 }
 
-fer_status fer_draw_joint(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
+fer_status fer_draw_joint(const fer_joint *joint, const fer_uncertainties *uncertainties, fer_length diameter,
                           uint64_t number, fer_trials trials, fer_joint *drawn, fer_length *drawn_diameter)
 {
     if (drawn) {
@@ -159,7 +160,7 @@ fer_status fer_draw_joint(const fer_joint *joint, const fer_spread *spread, fer_
         FER_LEAVE_OUT(*drawn_diameter);
     }
     FER_REQUIRE(drawn && drawn_diameter, FER_ARGUMENT_MISSING);
-    return draw_joint(joint, spread, diameter, number, &trials, drawn, drawn_diameter);
+    return draw_joint(joint, uncertainties, diameter, number, &trials, drawn, drawn_diameter);
 }
 
 /* ---- compressions of a row ---------------------------------------------------------------------------- */
@@ -222,15 +223,15 @@ static void find_forms(question *q)
 {
     const double gap = q->diameter.mm - 2.0 * q->joint.ferrule.wall.mm - q->joint.stem.outside.mm;
     const double wall = q->joint.hose.outside.mm - q->joint.hose.inside.mm;
-    const double least = 1.0 - fer_reachable(q->range.least), most = 1.0 - fer_reachable(q->range.most);
+    const double lower = 1.0 - fer_reachable(q->range.lower), upper = 1.0 - fer_reachable(q->range.upper);
     const double gap_slope[FER_INPUTS] = {0.0, 0.0, -1.0, -2.0, 0.0, 1.0};
     const double wall_slope[FER_INPUTS] = {-1.0, 1.0, 0.0, 0.0, 0.0, 0.0};
-    const double below_slope[FER_INPUTS] = {least, -least, -1.0, -2.0, 0.0, 1.0};
-    const double above_slope[FER_INPUTS] = {-most, most, 1.0, 2.0, 0.0, -1.0};
+    const double below_slope[FER_INPUTS] = {lower, -lower, -1.0, -2.0, 0.0, 1.0};
+    const double above_slope[FER_INPUTS] = {-upper, upper, 1.0, 2.0, 0.0, -1.0};
     q->gap = form_of(&q->draws, gap, gap_slope);
     q->wall = form_of(&q->draws, wall, wall_slope);
-    q->below = form_of(&q->draws, gap - least * wall, below_slope);
-    q->above = form_of(&q->draws, most * wall - gap, above_slope);
+    q->below = form_of(&q->draws, gap - lower * wall, below_slope);
+    q->above = form_of(&q->draws, upper * wall - gap, above_slope);
 }
 
 /* A compression that was found with this status; without one the side where the joint is, or NaN. */
@@ -301,8 +302,8 @@ static void compressions_of_row(const question *q, uint64_t first, double compre
 static void count_row(const fer_ratio_range *range, const double compression[FER_ROW], fer_crimp_count *count)
 {
     for (size_t k = 0; k < FER_ROW; k++) {
-        count->below += compression[k] < range->least.fraction;
-        count->above += compression[k] > range->most.fraction;
+        count->below += compression[k] < range->lower.fraction;
+        count->above += compression[k] > range->upper.fraction;
         count->impossible += !(compression[k] == compression[k]);
     }
 }
@@ -336,20 +337,20 @@ static void add_count(fer_crimp_count *sum, const fer_crimp_count *count)
     sum->inside_squares += count->inside_squares;
 }
 
-static fer_status ask(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
+static fer_status ask(const fer_joint *joint, const fer_uncertainties *uncertainties, fer_ratio_range range,
                       fer_length diameter, fer_model model, const fer_trials *trials, question *q)
 {
     fer_ratio compression;
     int used = 0;
     FER_EMPTY(*q);
-    FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(joint && uncertainties, FER_ARGUMENT_MISSING);
     FER_TRY(fer_compression(joint, diameter, model, &compression));
     FER_TRY(fer_check_range(range));
-    FER_TRY(start_drawing(spread, trials, &q->draws));
+    FER_TRY(start_drawing(uncertainties, trials, &q->draws));
     for (size_t i = 0; i < FER_INPUTS; i++) {
         used |= q->draws.used[i];
     }
-    FER_REQUIRE(used, FER_SPREAD_EMPTY);
+    FER_REQUIRE(used, FER_UNCERTAINTY_EMPTY);
     q->draws.wide = fer_is_wide();
     q->joint = *joint;
     q->diameter = diameter;
@@ -359,7 +360,7 @@ static fer_status ask(const fer_joint *joint, const fer_spread *spread, fer_rati
     return FER_OK;
 }
 
-/* Whether a hose without a wall can be left out of account: as in fer_crimp_yield(). */
+/* Whether a hose without a wall can be left out of account: as in fer_conforming_share(). */
 static int has_sure_wall(const question *q)
 {
     double squares = 0.0;
@@ -369,12 +370,12 @@ static int has_sure_wall(const question *q)
     return 8.0 * sqrt(squares) <= q->wall.factor[FER_INPUTS];
 }
 
-static fer_status simulate_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                 fer_length diameter, fer_model model, const fer_trials *trials,
-                                 fer_crimp_count *count)
+static fer_status simulate_shares(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  fer_ratio_range range, fer_length diameter, fer_model model,
+                                  const fer_trials *trials, fer_crimp_count *count)
 {
     question q;
-    FER_TRY(ask(joint, spread, range, diameter, model, trials, &q));
+    FER_TRY(ask(joint, uncertainties, range, diameter, model, trials, &q));
     const uint64_t blocks = trials->blocks > 0 ? trials->blocks : 1;
     const int plain = is_plain(model) && has_sure_wall(&q);
     for (uint64_t b = trials->first_block; b < trials->first_block + blocks; b++) {
@@ -394,12 +395,13 @@ static fer_status simulate_yield(const fer_joint *joint, const fer_spread *sprea
     return FER_OK;
 }
 
-fer_status fer_simulate_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                              fer_length diameter, fer_model model, fer_trials trials, fer_crimp_count *count)
+fer_status fer_simulate_shares(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                               fer_ratio_range range, fer_length diameter, fer_model model, fer_trials trials,
+                               fer_crimp_count *count)
 {
     FER_REQUIRE(count, FER_ARGUMENT_MISSING);
     FER_EMPTY(*count);
-    return simulate_yield(joint, spread, range, diameter, model, &trials, count);
+    return simulate_shares(joint, uncertainties, range, diameter, model, &trials, count);
 }
 
 fer_status fer_merge_counts(const fer_crimp_count *one, const fer_crimp_count *other, fer_crimp_count *sum)
@@ -418,9 +420,9 @@ fer_status fer_merge_counts(const fer_crimp_count *one, const fer_crimp_count *o
 /* Whether the parts are no more than the whole; sums that run over are seen too. */
 static int is_possible_count(const fer_crimp_count *count)
 {
-    const uint64_t most = count->trials;
-    return count->below <= most && count->above <= most - count->below &&
-           count->impossible <= most - count->below - count->above;
+    const uint64_t maximum = count->trials;
+    return count->below <= maximum && count->above <= maximum - count->below &&
+           count->impossible <= maximum - count->below - count->above;
 }
 
 /* Scatter of the blocks' shares; the squares are whole numbers, so that nothing cancels until the end. */
@@ -431,24 +433,25 @@ static double error_by_blocks(const fer_crimp_count *count, double inside)
     return sqrt(fmax(0.0, variance)) / FER_BLOCK;
 }
 
-fer_status fer_find_simulated_yield(const fer_crimp_count *count, fer_simulated_yield *yield)
+fer_status fer_find_simulated_shares(const fer_crimp_count *count, fer_simulated_shares *shares)
 {
-    FER_REQUIRE(yield, FER_ARGUMENT_MISSING);
-    FER_EMPTY(*yield);
-    FER_LEAVE_OUT_FROM(*yield, yield, standard_error);
+    FER_REQUIRE(shares, FER_ARGUMENT_MISSING);
+    FER_EMPTY(*shares);
+    FER_LEAVE_OUT_FROM(*shares, shares, standard_error);
     FER_REQUIRE(count, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count->trials > 0 && count->blocks > 0, FER_TALLY_EMPTY);
     FER_REQUIRE(is_possible_count(count), FER_TALLY_IMPOSSIBLE);
     const double trials = (double)count->trials;
     const double inside = (double)(count->trials - count->below - count->above - count->impossible);
     const double share = inside / trials;
-    yield->trials = count->trials;
-    yield->yield.inside.fraction = share;
-    yield->yield.below.fraction = (double)count->below / trials;
-    yield->yield.above.fraction = (double)count->above / trials;
-    yield->standard_error.fraction = sqrt(share * (1.0 - share) / trials);
+    shares->trials = count->trials;
+    shares->shares.inside.fraction = share;
+    shares->shares.below.fraction = (double)count->below / trials;
+    shares->shares.above.fraction = (double)count->above / trials;
+    shares->standard_error.fraction = sqrt(share * (1.0 - share) / trials);
     if (count->blocks > 9) {
-        yield->standard_error.fraction = fmin(yield->standard_error.fraction, error_by_blocks(count, inside));
+        shares->standard_error.fraction =
+            fmin(shares->standard_error.fraction, error_by_blocks(count, inside));
     }
     return FER_OK;
 }
@@ -561,7 +564,7 @@ static fer_status tally_block(const question *q, uint64_t block, fer_tally *tall
         count_row(&q->range, compression, &tally->count);
         sum_row(tally, compression, &sums, tally->classes);
     }
-    FER_REQUIRE(sums.number > 1, FER_SPREAD_LEAVES_DOMAIN);
+    FER_REQUIRE(sums.number > 1, FER_UNCERTAINTY_LEAVES_DOMAIN);
     const double number = (double)sums.number, mean = sum_of_eight(sums.sum) / number;
     const double variance = (sum_of_eight(sums.squares) - number * mean * mean) / (number - 1.0);
     const double tail = 0.5 - 0.5 * tally->coverage.fraction;
@@ -574,11 +577,11 @@ static fer_status tally_block(const question *q, uint64_t block, fer_tally *tall
 }
 
 /* An empty tally for a question: centre and scale are the same for everybody who asks it. */
-static fer_status start_tally(const question *q, const fer_spread *spread, const fer_trials *trials,
-                              fer_tally *empty)
+static fer_status start_tally(const question *q, const fer_uncertainties *uncertainties,
+                              const fer_trials *trials, fer_tally *empty)
 {
     const fer_ratio any_coverage = {0.5};
-    fer_spread known = *spread;
+    fer_uncertainties known = *uncertainties;
     fer_budget budget;
     fer_uncertainty *const inputs[FER_INPUTS] = {&known.hose_inside,     &known.hose_outside,
                                                  &known.stem_outside,    &known.ferrule_wall,
@@ -586,9 +589,10 @@ static fer_status start_tally(const question *q, const fer_spread *spread, const
     for (size_t i = 0; i < FER_INPUTS; i++) {
         inputs[i]->degrees_of_freedom = 0.0;
     }
-    (void)fer_uncertainty_budget_checked(&q->joint, &known, &q->draws.spread, q->diameter, any_coverage,
-                                         q->model, &budget); /* it compresses there, as ask() has seen */
-    FER_REQUIRE(budget.standard_uncertainty.fraction > 0.0, FER_SPREAD_EMPTY);
+    (void)fer_uncertainty_budget_checked(&q->joint, &known, &q->draws.uncertainties, q->diameter,
+                                         any_coverage, q->model,
+                                         &budget); /* it compresses there, as ask() has seen */
+    FER_REQUIRE(budget.standard_uncertainty.fraction > 0.0, FER_UNCERTAINTY_EMPTY);
     FER_EMPTY(*empty);
     empty->centre = budget.compression;
     empty->scale = budget.standard_uncertainty;
@@ -609,14 +613,15 @@ static fer_status run_blocks(const question *q, const fer_trials *trials, fer_ta
     return FER_OK;
 }
 
-fer_status fer_simulate_compression(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                    fer_length diameter, fer_model model, fer_trials trials, fer_tally *tally)
+fer_status fer_simulate_compression(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                    fer_ratio_range range, fer_length diameter, fer_model model,
+                                    fer_trials trials, fer_tally *tally)
 {
     question q;
     FER_REQUIRE(tally, FER_ARGUMENT_MISSING);
     FER_EMPTY(*tally);
-    FER_TRY(ask(joint, spread, range, diameter, model, &trials, &q));
-    FER_TRY(start_tally(&q, spread, &trials, tally));
+    FER_TRY(ask(joint, uncertainties, range, diameter, model, &trials, &q));
+    FER_TRY(start_tally(&q, uncertainties, &trials, tally));
     const fer_status status = run_blocks(&q, &trials, tally);
     if (status != FER_OK) {
         FER_EMPTY(*tally);
@@ -628,8 +633,8 @@ static int is_same_question(const fer_tally *one, const fer_tally *other)
 {
     return one->centre.fraction == other->centre.fraction && one->scale.fraction == other->scale.fraction &&
            one->coverage.fraction == other->coverage.fraction &&
-           one->range.least.fraction == other->range.least.fraction &&
-           one->range.most.fraction == other->range.most.fraction;
+           one->range.lower.fraction == other->range.lower.fraction &&
+           one->range.upper.fraction == other->range.upper.fraction;
 }
 
 fer_status fer_merge_tallies(const fer_tally *one, const fer_tally *other, fer_tally *sum)
@@ -683,13 +688,13 @@ static fer_status summarise(const fer_tally *tally, int digits, fer_simulation *
     const double largest = fmax(fmax(mean.error, deviation.error), fmax(low.error, high.error));
     simulation->mean.fraction = tally->centre.fraction + scale * mean.mean;
     simulation->standard_uncertainty.fraction = uncertainty;
-    simulation->interval.least.fraction = tally->centre.fraction + scale * quantile_of(tally->classes, tail);
-    simulation->interval.most.fraction =
+    simulation->interval.lower.fraction = tally->centre.fraction + scale * quantile_of(tally->classes, tail);
+    simulation->interval.upper.fraction =
         tally->centre.fraction + scale * quantile_of(tally->classes, 1.0 - tail);
     simulation->mean_error.fraction = scale * mean.error;
     simulation->uncertainty_error.fraction = scale * deviation.error;
-    simulation->least_error.fraction = scale * low.error;
-    simulation->most_error.fraction = scale * high.error;
+    simulation->lower_error.fraction = scale * low.error;
+    simulation->upper_error.fraction = scale * high.error;
     simulation->tolerance.fraction = tolerance_of(uncertainty, digits);
     /* the errors of a single block are NaN */
     simulation->settled = 2.0 * scale * largest < simulation->tolerance.fraction;
@@ -701,8 +706,8 @@ static fer_status summarise(const fer_tally *tally, int digits, fer_simulation *
 static int is_possible(const fer_simulation *s)
 {
     return fer_is_finite(s->mean.fraction) && s->standard_uncertainty.fraction > 0.0 &&
-           fer_is_finite(s->standard_uncertainty.fraction) && fer_is_finite(s->interval.least.fraction) &&
-           fer_is_finite(s->interval.most.fraction);
+           fer_is_finite(s->standard_uncertainty.fraction) && fer_is_finite(s->interval.lower.fraction) &&
+           fer_is_finite(s->interval.upper.fraction);
 }
 
 static void leave_out_simulation(fer_simulation *simulation)
@@ -740,9 +745,9 @@ fer_status fer_find_tally_quantile(const fer_tally *tally, fer_ratio probability
 static fer_status simulate_to_digits(const question *q, int digits, const fer_trials *trials,
                                      fer_tally *tally, fer_simulation *simulation)
 {
-    const uint64_t most = trials->blocks > 0 ? trials->blocks : 1000;
+    const uint64_t maximum = trials->blocks > 0 ? trials->blocks : 1000;
     fer_trials next = *trials;
-    for (next.blocks = 1; tally->count.blocks < most && !simulation->settled; next.first_block++) {
+    for (next.blocks = 1; tally->count.blocks < maximum && !simulation->settled; next.first_block++) {
         fer_tally block = *tally;
         memset((char *)&block + offsetof(fer_tally, count), 0, sizeof block - offsetof(fer_tally, count));
         FER_TRY(run_blocks(q, &next, &block));
@@ -752,9 +757,9 @@ static fer_status simulate_to_digits(const question *q, int digits, const fer_tr
     return FER_OK;
 }
 
-fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                  fer_length diameter, int digits, fer_model model, fer_trials trials,
-                                  fer_tally *tally, fer_simulation *simulation)
+fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  fer_ratio_range range, fer_length diameter, int digits, fer_model model,
+                                  fer_trials trials, fer_tally *tally, fer_simulation *simulation)
 {
     question q;
     if (tally) {
@@ -765,8 +770,8 @@ fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_spread *spre
     }
     FER_REQUIRE(tally && simulation, FER_ARGUMENT_MISSING);
     FER_REQUIRE(digits >= 1 && digits <= 6, FER_TALLY_DIGITS_OUT_OF_RANGE);
-    FER_TRY(ask(joint, spread, range, diameter, model, &trials, &q));
-    FER_TRY(start_tally(&q, spread, &trials, tally));
+    FER_TRY(ask(joint, uncertainties, range, diameter, model, &trials, &q));
+    FER_TRY(start_tally(&q, uncertainties, &trials, tally));
     const fer_status status = simulate_to_digits(&q, digits, &trials, tally, simulation);
     if (status != FER_OK) {
         FER_EMPTY(*tally);
@@ -783,13 +788,13 @@ static fer_status simulate_setups(const fer_order *order, const fer_press *press
     fer_setup setup;
     question q;
     FER_TRY(fer_plan_setup(order, press, dies, count, &setup));
-    FER_TRY(ask(&order->joint, &order->spread, setup.range, setup.target, order->model, trials, &q));
+    FER_TRY(ask(&order->joint, &order->uncertainties, setup.range, setup.target, order->model, trials, &q));
     q.order = order;
     q.press = press;
     q.dies = dies;
     q.count = count;
     q.uses = uses;
-    FER_TRY(start_tally(&q, &order->spread, trials, tally));
+    FER_TRY(start_tally(&q, &order->uncertainties, trials, tally));
     return run_blocks(&q, trials, tally);
 }
 
@@ -804,7 +809,7 @@ fer_status fer_simulate_setups(const fer_order *order, const fer_press *press, c
         *found = 0;
     }
     FER_REQUIRE(tally && uses && found && order, FER_ARGUMENT_MISSING);
-    FER_REQUIRE(capacity > count, FER_ARGUMENT_ROOM_TOO_SMALL);
+    FER_REQUIRE(capacity > count, FER_ARGUMENT_CAPACITY_TOO_SMALL);
     memset(uses, 0, (count + 1) * sizeof *uses);
     const fer_status status = simulate_setups(order, press, dies, count, &trials, tally, uses);
     if (status != FER_OK) {

@@ -13,7 +13,7 @@
 
 fer_status fer_check_flow(const fer_joint *joint, fer_flow flow)
 {
-    FER_REQUIRE((unsigned)flow <= FER_FLOW_FREE, FER_MODEL_FLOW_UNKNOWN);
+    FER_REQUIRE((unsigned)flow <= FER_FLOW_ENDS_FREE, FER_MODEL_FLOW_UNKNOWN);
     FER_REQUIRE(flow == FER_FLOW_NONE || joint->ferrule.outside.mm > 0.0, FER_FERRULE_OUTSIDE_MISSING);
     return FER_OK;
 }
@@ -46,7 +46,8 @@ static fer_status check_joint_and_flow(const fer_joint *joint, fer_flow flow)
 
 static fer_status check_diameter(const fer_ferrule *ferrule, double diameter)
 {
-    FER_REQUIRE(diameter >= FER_LENGTH_LEAST_MM && diameter <= FER_LENGTH_MOST_MM, FER_DIAMETER_OUT_OF_RANGE);
+    FER_REQUIRE(diameter >= FER_LENGTH_MINIMUM_MM && diameter <= FER_LENGTH_MAXIMUM_MM,
+                FER_DIAMETER_OUT_OF_RANGE);
     FER_REQUIRE(ferrule->outside.mm == 0.0 || diameter <= ferrule->outside.mm, FER_DIAMETER_ABOVE_FERRULE);
     FER_REQUIRE(2.0 * ferrule->wall.mm < diameter, FER_DIAMETER_WITHOUT_BORE);
     return FER_OK;
@@ -147,11 +148,11 @@ static double free_flow_miss(double growth, const void *context, double *slope)
 
 /* The quick way nearly always, the sure one where it gives up. The miss is not above 0 where nothing has grown, and
  * above 0 at most. */
-static double free_growth(const free_flow *flow, double most)
+static double free_growth(const free_flow *flow, double upper)
 {
     const double quick =
         fer_free_growth(flow->wall, flow->mean_less, flow->mean, flow->diameter, flow->direction);
-    return quick == quick ? quick : fer_rising_root(free_flow_miss, flow, 0.0, most, 0.0);
+    return quick == quick ? quick : fer_rising_root(free_flow_miss, flow, 0.0, upper, 0.0);
 }
 
 static free_flow flow_from_diameter(const fer_ferrule *ferrule, double diameter)
@@ -191,7 +192,7 @@ static fer_status bore_from_diameter(const fer_ferrule *ferrule, double diameter
     const fer_pair plain = fer_plain_bore(diameter, ferrule->wall.mm);
     if (flow == FER_FLOW_NONE) {
         *bore = plain;
-    } else if (flow == FER_FLOW_HELD) {
+    } else if (flow == FER_FLOW_ENDS_FIXED) {
         const fer_pair square = fer_pair_subtract(fer_pair_product(diameter, diameter), wall_area(ferrule));
         FER_REQUIRE(square.high > 0.0, FER_DIAMETER_WITHOUT_BORE);
         *bore = fer_pair_root(square);
@@ -209,7 +210,7 @@ static fer_pair diameter_from_bore(const fer_ferrule *ferrule, fer_pair bore, fe
     if (flow == FER_FLOW_NONE) {
         return plain;
     }
-    if (flow == FER_FLOW_HELD) {
+    if (flow == FER_FLOW_ENDS_FIXED) {
         return fer_pair_root(fer_pair_add(fer_pair_multiply(bore, bore), wall_area(ferrule)));
     }
     return fer_pair_add(plain, fer_pair_of(2.0 * ferrule->wall.mm * growth_from_bore(ferrule, bore)));
@@ -283,7 +284,7 @@ static fer_status wall_diameter(const fer_joint *joint, double compression, fer_
     fer_plain_crimp crimp;
     FER_TRY(plain_crimp(joint, compression, &crimp));
     *diameter = crimp.diameter;
-    if (flow == FER_FLOW_FREE) {
+    if (flow == FER_FLOW_ENDS_FREE) {
         *diameter += 2.0 * (joint->ferrule.wall.mm * growth_from_plain(&joint->ferrule, crimp));
     }
     return FER_OK;
@@ -296,7 +297,7 @@ fer_status fer_crimp_diameter_checked(const fer_joint *joint, fer_ratio at, fer_
     const double compression = at.fraction;
     const fer_ferrule *ferrule = &joint->ferrule;
     FER_REQUIRE(fer_is_finite(compression), FER_COMPRESSION_NOT_A_NUMBER);
-    if (model.basis == FER_BASIS_WALL && model.flow != FER_FLOW_HELD) {
+    if (model.basis == FER_BASIS_WALL && model.flow != FER_FLOW_ENDS_FIXED) {
         return wall_diameter(joint, compression, model.flow, &diameter->mm);
     }
     FER_TRY(bore_from_compression(joint, compression, model.basis, &bore));
@@ -364,7 +365,7 @@ fer_status fer_crimped_wall_checked(const fer_joint *joint, fer_length crimp, fe
     const fer_pair before = fer_pair_of(joint->ferrule.wall.mm);
     if (flow == FER_FLOW_NONE) {
         wall->mm = joint->ferrule.wall.mm;
-    } else if (flow == FER_FLOW_HELD) {
+    } else if (flow == FER_FLOW_ENDS_FIXED) {
         const fer_pair sum = fer_pair_add(fer_pair_of(diameter), bore);
         wall->mm = fer_pair_value(fer_pair_divide(fer_pair_scale(wall_area(&joint->ferrule), 0.5), sum));
     } else {
@@ -388,7 +389,7 @@ static fer_status find_length(const fer_joint *joint, double diameter, fer_flow 
     FER_TRY(find_bore(joint, diameter, flow, &bore));
     FER_REQUIRE(joint->ferrule.length.mm > 0.0, FER_FERRULE_LENGTH_MISSING);
     length->mm = joint->ferrule.length.mm;
-    if (flow == FER_FLOW_FREE) {
+    if (flow == FER_FLOW_ENDS_FREE) {
         const free_flow equation = flow_from_diameter(&joint->ferrule, diameter);
         const free_point point = free_flow_at(&equation, growth_from_diameter(&joint->ferrule, diameter));
         length->mm *= exp(point.strain * (1.0 + point.thinness) / (2.0 - point.thinness));
@@ -451,11 +452,12 @@ static bore_slopes free_bore_slopes(const fer_ferrule *ferrule, double diameter)
 static bore_slopes find_bore_slopes(const fer_ferrule *ferrule, double diameter, double bore, fer_flow flow)
 {
     const double wall = ferrule->wall.mm, outside = ferrule->outside.mm;
-    if (flow == FER_FLOW_HELD) {
-        const bore_slopes held = {diameter / bore, -2.0 * (outside - 2.0 * wall) / bore, -2.0 * wall / bore};
-        return held;
+    if (flow == FER_FLOW_ENDS_FIXED) {
+        const bore_slopes ends_fixed = {diameter / bore, -2.0 * (outside - 2.0 * wall) / bore,
+                                        -2.0 * wall / bore};
+        return ends_fixed;
     }
-    if (flow == FER_FLOW_FREE) {
+    if (flow == FER_FLOW_ENDS_FREE) {
         return free_bore_slopes(ferrule, diameter);
     }
     const bore_slopes none = {1.0, -2.0, 0.0};

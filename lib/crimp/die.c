@@ -10,7 +10,7 @@
 fer_status fer_check_die(const fer_die *die)
 {
     FER_REQUIRE(fer_is_length(die->size), FER_DIE_SIZE_OUT_OF_RANGE);
-    FER_REQUIRE(die->reach.mm >= 0.0 && die->reach.mm <= FER_LENGTH_MOST_MM, FER_DIE_REACH_OUT_OF_RANGE);
+    FER_REQUIRE(die->reach.mm >= 0.0 && die->reach.mm <= FER_LENGTH_MAXIMUM_MM, FER_DIE_REACH_OUT_OF_RANGE);
     FER_REQUIRE(die->adapter >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length_or_none(die->length), FER_DIE_LENGTH_OUT_OF_RANGE);
     return FER_OK;
@@ -71,9 +71,9 @@ static double distance_outside(const fer_die *die, double target)
 
 static void say_what_to_buy(const fer_die *dies, size_t count, double target, fer_die_choice *choice)
 {
-    const double least = target - FER_DIE_REACH_USUAL_MM;
-    choice->buy.least.mm = least > FER_LENGTH_LEAST_MM ? least : FER_LENGTH_LEAST_MM;
-    choice->buy.most.mm = target;
+    const double lower = target - FER_DIE_REACH_USUAL_MM;
+    choice->buy.lower.mm = lower > FER_LENGTH_MINIMUM_MM ? lower : FER_LENGTH_MINIMUM_MM;
+    choice->buy.upper.mm = target;
     for (size_t i = 0; i < count; i++) {
         const double distance = distance_outside(&dies[i], target);
         if (!choice->nearest_found || distance < choice->nearest_distance.mm) {
@@ -87,7 +87,7 @@ static void say_what_to_buy(const fer_die *dies, size_t count, double target, fe
 static fer_status choose(const fer_die *dies, size_t count, double target, fer_die_needs needs,
                          fer_die_choice *choice)
 {
-    FER_REQUIRE(target >= FER_LENGTH_LEAST_MM && target <= FER_LENGTH_MOST_MM, FER_TARGET_OUT_OF_RANGE);
+    FER_REQUIRE(target >= FER_LENGTH_MINIMUM_MM && target <= FER_LENGTH_MAXIMUM_MM, FER_TARGET_OUT_OF_RANGE);
     FER_REQUIRE(needs.adapter_mounted >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length_or_none(needs.ferrule_length), FER_FERRULE_LENGTH_OUT_OF_RANGE);
     choice->index = find_best(dies, count, target, needs);
@@ -133,9 +133,9 @@ static double reach_from(const fer_die *dies, size_t count, double diameter)
 }
 
 /* Smallest die size above a diameter, or most. */
-static double next_size(const fer_die *dies, size_t count, double diameter, double most)
+static double next_size(const fer_die *dies, size_t count, double diameter, double upper)
 {
-    double next = most;
+    double next = upper;
     for (size_t i = 0; i < count; i++) {
         if (dies[i].size.mm > diameter) {
             next = fmin(next, dies[i].size.mm);
@@ -150,20 +150,20 @@ static fer_status find_gaps(const fer_die *dies, size_t count, fer_length_range 
     FER_REQUIRE(gaps || capacity == 0, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count <= 10000, FER_ARGUMENT_COUNT_TOO_LARGE);
     FER_TRY(fer_check_dies(dies, count));
-    FER_REQUIRE(fer_is_length(over.least) && fer_is_length(over.most), FER_DIAMETER_OUT_OF_RANGE);
-    FER_REQUIRE(over.least.mm < over.most.mm, FER_DIAMETER_RANGE_WRONG_ORDER);
-    double diameter = over.least.mm;
+    FER_REQUIRE(fer_is_length(over.lower) && fer_is_length(over.upper), FER_DIAMETER_OUT_OF_RANGE);
+    FER_REQUIRE(over.lower.mm < over.upper.mm, FER_DIAMETER_RANGE_WRONG_ORDER);
+    double diameter = over.lower.mm;
     size_t written = 0;
-    while (diameter < over.most.mm) {
+    while (diameter < over.upper.mm) {
         const double end = reach_from(dies, count, diameter);
         if (end > diameter) {
             diameter = end;
             continue;
         }
-        FER_REQUIRE(written < capacity, FER_ARGUMENT_ROOM_TOO_SMALL);
-        gaps[written].least.mm = diameter;
-        diameter = next_size(dies, count, diameter, over.most.mm);
-        gaps[written++].most.mm = diameter;
+        FER_REQUIRE(written < capacity, FER_ARGUMENT_CAPACITY_TOO_SMALL);
+        gaps[written].lower.mm = diameter;
+        diameter = next_size(dies, count, diameter, over.upper.mm);
+        gaps[written++].upper.mm = diameter;
     }
     *found = written;
     return FER_OK;
@@ -246,7 +246,7 @@ static fer_status purchase_all(const fer_die *dies, size_t count, const fer_leng
         if (target == 0.0) {
             break;
         }
-        FER_REQUIRE(bought < capacity, FER_ARGUMENT_ROOM_TOO_SMALL);
+        FER_REQUIRE(bought < capacity, FER_ARGUMENT_CAPACITY_TOO_SMALL);
         FER_TRY(choose_offer(offers, offer_count, target, &purchases[bought]));
         bought++;
     }

@@ -18,19 +18,21 @@ static const fer_pair root_three_pair = {1.7320508075688772, 1.0035084221806903e
 static const double thickest_wall = 0.18;    /* of the outside diameter */
 static const double deepest_reduction = 0.3; /* of the outside diameter */
 static const double strongest_hose = 0.3;    /* of the yield */
-static const double least_reduction = 5.0; /* times the reduction at which the wall first yields throughout */
+static const double minimum_reduction =
+    5.0; /* times the reduction at which the wall first yields throughout */
 
 /* --- checks ------------------------------------------------------------------------------------------------- */
 
 fer_status fer_check_material(const fer_material *material)
 {
     FER_REQUIRE(material, FER_ARGUMENT_MISSING);
-    const double modulus = material->elastic_modulus.mpa, yield = material->yield.mpa;
+    const double modulus = material->elastic_modulus.mpa, yield_strength = material->yield_strength.mpa;
     FER_REQUIRE(modulus >= 1e3 && modulus <= 1e6, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
     FER_REQUIRE(material->poisson.fraction >= 0.0 && material->poisson.fraction < 0.5,
                 FER_MATERIAL_POISSON_OUT_OF_RANGE);
-    FER_REQUIRE(yield >= 1e-3 && yield <= 0.005 * modulus, FER_MATERIAL_YIELD_OUT_OF_RANGE);
-    FER_REQUIRE(material->hardening.mpa >= 0.0 && material->hardening.mpa <= 5.0 * yield,
+    FER_REQUIRE(yield_strength >= 1e-3 && yield_strength <= 0.005 * modulus,
+                FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
+    FER_REQUIRE(material->hardening.mpa >= 0.0 && material->hardening.mpa <= 5.0 * yield_strength,
                 FER_MATERIAL_HARDENING_OUT_OF_RANGE);
     return FER_OK;
 }
@@ -73,7 +75,7 @@ static fer_status check_ferrule(const fer_ferrule *ferrule)
 
 static fer_status check_hose_limit(const fer_material *material, fer_forming_load load)
 {
-    FER_REQUIRE(load.hose_pressure.mpa <= strongest_hose * material->yield.mpa,
+    FER_REQUIRE(load.hose_pressure.mpa <= strongest_hose * material->yield_strength.mpa,
                 FER_HOSE_PRESSURE_ABOVE_LIMIT);
     return FER_OK;
 }
@@ -87,8 +89,8 @@ fer_status fer_check_formable(const fer_ferrule *ferrule, const fer_material *ma
 
 static double reduction_needed(const fer_ferrule *ferrule, const fer_material *material)
 {
-    const fer_pair factor = fer_pair_multiply(fer_pair_of(0.5 * least_reduction), root_three_pair);
-    const fer_pair top = fer_pair_product(material->yield.mpa, ferrule->outside.mm);
+    const fer_pair factor = fer_pair_multiply(fer_pair_of(0.5 * minimum_reduction), root_three_pair);
+    const fer_pair top = fer_pair_product(material->yield_strength.mpa, ferrule->outside.mm);
     return fer_pair_ratio(fer_pair_multiply(factor, top), fer_pair_of(material->elastic_modulus.mpa));
 }
 
@@ -236,7 +238,7 @@ static double restrained_flow(const flow_section *section)
 typedef struct {
     double outside, section; /* radius, and b^2 - a^2, before */
     double hose, restraint;  /* pressure at the end of the stroke; 0 free, 1 held */
-    double yield, hardening;
+    double yield_strength, hardening;
     double reduction; /* of ln(outside) by plastic flow over the whole stroke */
     double elastic;   /* reduction of ln(outside) before that */
     double drift; /* plastic lengthening that makes up for elastic shortening where the ends are held back */
@@ -257,18 +259,18 @@ static double mean_strain(const progress *now)
     return mean;
 }
 
-static double mean_yield(const stroke *s, const progress *now)
+static double mean_yield_strength(const stroke *s, const progress *now)
 {
-    return s->yield + s->hardening * mean_strain(now);
+    return s->yield_strength + s->hardening * mean_strain(now);
 }
 
 /* The section as it has become: square of inside by outside radius, pressure of the hose. */
 static flow_section section_of(const stroke *s, const progress *now, double part, double hose)
 {
-    const double mean = mean_strain(now), yield = s->yield + s->hardening * mean;
-    flow_section section = {1.0 - part, part, hose / yield, s->restraint, {0.0}};
+    const double mean = mean_strain(now), yield_strength = s->yield_strength + s->hardening * mean;
+    flow_section section = {1.0 - part, part, hose / yield_strength, s->restraint, {0.0}};
     for (int i = 0; i < point_count; i++) {
-        section.departure[i] = s->hardening * (now->strain[i] - mean) / yield;
+        section.departure[i] = s->hardening * (now->strain[i] - mean) / yield_strength;
     }
     return section;
 }
@@ -333,12 +335,12 @@ static progress integrate(const stroke *s)
 
 /* Stresses and sizes at the end of the stroke. */
 typedef struct {
-    fer_tube tube;        /* as it is in the closed dies, with the pressures on it */
-    flow_section section; /* its flow */
-    double m;             /* of the flow */
-    double yield;         /* mean, with hardening */
-    double stretch;       /* length by length before */
-    double strain;        /* plastic, mean */
+    fer_tube tube;         /* as it is in the closed dies, with the pressures on it */
+    flow_section section;  /* its flow */
+    double m;              /* of the flow */
+    double yield_strength; /* mean, with hardening */
+    double stretch;        /* length by length before */
+    double strain;         /* plastic, mean */
 } closed_state;
 
 static double square_ratio(const fer_tube *tube)
@@ -355,10 +357,10 @@ static double metal_part(const fer_tube *tube)
 static void set_pressure(closed_state *state, const stroke *s, const progress *end)
 {
     state->strain = mean_strain(end);
-    state->yield = mean_yield(s, end);
+    state->yield_strength = mean_yield_strength(s, end);
     state->section = section_of(s, end, metal_part(&state->tube), s->hose);
     state->m = restrained_flow(&state->section);
-    state->tube.outer_pressure = s->hose + state->yield * metal_pressure(&state->section, state->m);
+    state->tube.outer_pressure = s->hose + state->yield_strength * metal_pressure(&state->section, state->m);
 }
 
 /* Elastic hoop strain at the middle of the wall, carried to the outside as the flow would. */
@@ -369,9 +371,9 @@ static double elastic_hoop_strain(const closed_state *state)
     const double m = state->m * part * part, sum = root_of_sum(m);
     const double alpha = tube->inside / middle * (tube->inside / middle);
     const double inner_part = (middle - tube->inside) * (middle + tube->inside) / (middle * middle);
-    const double radial = -tube->inner_pressure - state->yield * even_pressure(alpha, inner_part, m);
-    const double hoop = radial - 2.0 / root_three * state->yield / sum;
-    const double axial = 0.5 * (radial + hoop) + state->yield * m / sum;
+    const double radial = -tube->inner_pressure - state->yield_strength * even_pressure(alpha, inner_part, m);
+    const double hoop = radial - 2.0 / root_three * state->yield_strength / sum;
+    const double axial = 0.5 * (radial + hoop) + state->yield_strength * m / sum;
     const double carried = (root_three + state->m) / (root_three / (part * part) + state->m);
     return carried * (hoop - tube->poisson * (radial + axial)) / tube->modulus;
 }
@@ -380,7 +382,7 @@ static double elastic_hoop_strain(const closed_state *state)
 static double axial_stress(const closed_state *state)
 {
     const double beyond = metal_force(&state->section, state->m) / metal_part(&state->tube);
-    return fer_tube_mean_stress(&state->tube) + state->yield * beyond;
+    return fer_tube_mean_stress(&state->tube) + state->yield_strength * beyond;
 }
 
 /* One pass: sizes from the flow and the elastic strains, then stresses from the sizes. */
@@ -410,7 +412,7 @@ static closed_state close_dies(const fer_ferrule *ferrule, double diameter, cons
                 section,
                 load.hose_pressure.mpa,
                 load.restraint.fraction,
-                material->yield.mpa,
+                material->yield_strength.mpa,
                 material->hardening.mpa,
                 0.0,
                 0.0,
@@ -445,12 +447,12 @@ static int release_is_elastic(const closed_state *state, const fer_tube *release
 {
     const double alpha = square_ratio(&state->tube), inner = root_of_sum(alpha * state->m);
     const double radial = -state->tube.inner_pressure;
-    const double hoop = radial - 2.0 / root_three * state->yield / inner;
-    const double axial = 0.5 * (radial + hoop) + state->yield * alpha * state->m / inner;
+    const double hoop = radial - 2.0 / root_three * state->yield_strength / inner;
+    const double axial = 0.5 * (radial + hoop) + state->yield_strength * alpha * state->m / inner;
     const double hoop_change = fer_tube_hoop(release, release->inside);
     const double axial_change = state->tube.restraint * state->tube.poisson * hoop_change;
     const double x = hoop + hoop_change - radial, z = axial + axial_change - radial;
-    return x * x - x * z + z * z <= state->yield * state->yield;
+    return x * x - x * z + z * z <= state->yield_strength * state->yield_strength;
 }
 
 static void write_closed(const closed_state *state, fer_forming *forming)
@@ -462,7 +464,7 @@ static void write_closed(const closed_state *state, fer_forming *forming)
     forming->pressure.mpa = tube->outer_pressure;
     forming->hose_share.fraction = tube->inner_pressure / tube->outer_pressure;
     forming->plastic_strain.fraction = state->strain;
-    forming->effective_yield.mpa = state->yield;
+    forming->effective_yield_strength.mpa = state->yield_strength;
 }
 
 static void write_released(const closed_state *state, const fer_tube *release, fer_forming *forming)
@@ -528,8 +530,8 @@ fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length crimp_dia
     return fer_closing_diameter_checked(ferrule, crimp_diameter, material, load, diameter);
 }
 
-fer_status fer_least_reduction(const fer_ferrule *ferrule, const fer_material *material,
-                               fer_length *reduction)
+fer_status fer_minimum_reduction(const fer_ferrule *ferrule, const fer_material *material,
+                                 fer_length *reduction)
 {
     FER_REQUIRE(reduction, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*reduction);
@@ -574,7 +576,7 @@ static fer_status check_elastic(const fer_material *material)
 {
     FER_REQUIRE(material, FER_ARGUMENT_MISSING);
     fer_material elastic = *material;
-    elastic.yield.mpa = 1e-3 * material->elastic_modulus.mpa;
+    elastic.yield_strength.mpa = 1e-3 * material->elastic_modulus.mpa;
     elastic.hardening.mpa = 0.0;
     return fer_check_material(&elastic);
 }
@@ -637,19 +639,19 @@ static fer_status check_stem(const fer_stem *stem, const fer_material *material,
 }
 
 /* Half the yield's stress difference in the plastic zone of a held tube. */
-static double held_shear(const fer_material *material)
+static double fixed_shear(const fer_material *material)
 {
     const double poisson = material->poisson.fraction;
-    return 0.5 * material->yield.mpa / sqrt(1.0 - poisson + poisson * poisson);
+    return 0.5 * material->yield_strength.mpa / sqrt(1.0 - poisson + poisson * poisson);
 }
 
-static double full_yield(const fer_tube *tube, const fer_material *material)
+static double full_yield_pressure(const fer_tube *tube, const fer_material *material)
 {
     if (tube->restraint == 1.0) {
-        return held_shear(material) * log_ratio(square_ratio(tube), metal_part(tube));
+        return fixed_shear(material) * log_ratio(square_ratio(tube), metal_part(tube));
     }
     const flow_section section = {square_ratio(tube), metal_part(tube), 0.0, tube->restraint, {0.0}};
-    return material->yield.mpa * metal_pressure(&section, restrained_flow(&section));
+    return material->yield_strength.mpa * metal_pressure(&section, restrained_flow(&section));
 }
 
 static fer_stem_strength strength_of(const fer_tube *tube, const fer_material *material)
@@ -657,7 +659,8 @@ static fer_stem_strength strength_of(const fer_tube *tube, const fer_material *m
     const double axial = tube->restraint * tube->poisson;
     const double wall = metal_part(tube);
     const fer_stem_strength strength = {
-        {0.5 * material->yield.mpa * wall / sqrt(1.0 - axial + axial * axial)}, {full_yield(tube, material)}};
+        {0.5 * material->yield_strength.mpa * wall / sqrt(1.0 - axial + axial * axial)},
+        {full_yield_pressure(tube, material)}};
     return strength;
 }
 
@@ -703,9 +706,9 @@ static double plastic_share(double poisson)
 static fer_status load_yielding_stem(const fer_tube *tube, const fer_material *material,
                                      fer_stem_change *change)
 {
-    const double shear = held_shear(material), poisson = tube->poisson;
+    const double shear = fixed_shear(material), poisson = tube->poisson;
     const plastic_stem stem = {tube->inside, tube->outside, tube->outer_pressure / shear};
-    FER_REQUIRE(tube->restraint == 1.0, FER_STEM_YIELDS_NOT_HELD);
+    FER_REQUIRE(tube->restraint == 1.0, FER_STEM_YIELDS_ENDS_NOT_FIXED);
     const double radius = fer_rising_root(excess_pressure, &stem, tube->inside, tube->outside, tube->inside);
     const double reduction =
         4.0 * (1.0 - poisson * poisson) * shear * radius * radius / (tube->modulus * tube->inside);
@@ -727,8 +730,8 @@ fer_status fer_load_stem_checked(const fer_stem *stem, const fer_material *mater
     fer_tube tube = tube_of(stem->bore.mm, stem->outside.mm, material, load);
     tube.outer_pressure = load.hose_pressure.mpa;
     const fer_stem_strength strength = strength_of(&tube, material);
-    FER_REQUIRE(load.hose_pressure.mpa < strength.full_yield.mpa, FER_STEM_YIELDS_THROUGH);
-    if (load.hose_pressure.mpa > strength.first_yield.mpa) {
+    FER_REQUIRE(load.hose_pressure.mpa < strength.full_yield_pressure.mpa, FER_STEM_YIELDS_THROUGH);
+    if (load.hose_pressure.mpa > strength.first_yield_pressure.mpa) {
         return load_yielding_stem(&tube, material, change);
     }
     const fer_stem_change elastic = {{-2.0 * fer_tube_displacement(&tube, tube.inside)}, {0.0}, {0.0}, {0.0}};

@@ -14,7 +14,7 @@ static fer_status check_hose(const fer_hose *hose)
     FER_REQUIRE(fer_is_length(hose->inside), FER_HOSE_INSIDE_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length(hose->outside), FER_HOSE_OUTSIDE_OUT_OF_RANGE);
     FER_REQUIRE(wall > 0.0, FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE);
-    FER_REQUIRE(layer == 0.0 || (layer >= FER_LENGTH_LEAST_MM && 2.0 * layer < wall),
+    FER_REQUIRE(layer == 0.0 || (layer >= FER_LENGTH_MINIMUM_MM && 2.0 * layer < wall),
                 FER_HOSE_REINFORCEMENT_OUT_OF_RANGE);
     return FER_OK;
 }

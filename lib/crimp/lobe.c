@@ -117,11 +117,11 @@ static void find_jaws_range(const stopped_die *die, int segments, fer_shape *sha
 {
     const double size = 2.0 * die->arc, offset = 2.0 * die->moved, cosine = cos(die->half_angle);
     if (segments % 2 == 0) {
-        shape->jaws_least.mm = size + offset * cosine;
-        shape->jaws_most.mm = size + offset;
+        shape->jaws_minimum.mm = size + offset * cosine;
+        shape->jaws_maximum.mm = size + offset;
     } else {
-        shape->jaws_least.mm = size + offset * 0.5 * (1.0 + cosine);
-        shape->jaws_most.mm = size + offset * cos(0.5 * die->half_angle);
+        shape->jaws_minimum.mm = size + offset * 0.5 * (1.0 + cosine);
+        shape->jaws_maximum.mm = size + offset * cos(0.5 * die->half_angle);
     }
 }
 

@@ -11,7 +11,7 @@
 
 static fer_dial_scale scale_of(const fer_press *press)
 {
-    const fer_dial_scale scale = {press->graduation, press->dial_most};
+    const fer_dial_scale scale = {press->graduation, press->dial_maximum};
     return scale;
 }
 
@@ -21,7 +21,7 @@ fer_status fer_check_press(const fer_press *press)
     const double capacity = press->capacity.newton;
     FER_REQUIRE(fer_is_graduation_or_none(press->graduation), FER_PRESS_GRADUATION_OUT_OF_RANGE);
     FER_REQUIRE(fabs(press->correction.mm) <= 100.0, FER_PRESS_CORRECTION_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_dial_end_or_none(press->dial_most), FER_PRESS_DIAL_RANGE_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_dial_end_or_none(press->dial_maximum), FER_PRESS_DIAL_RANGE_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length_or_none(press->opening), FER_PRESS_OPENING_OUT_OF_RANGE);
     FER_REQUIRE(capacity >= 0.0 && fer_is_finite(capacity), FER_PRESS_CAPACITY_OUT_OF_RANGE);
     FER_REQUIRE(press->segments == 0 || fer_is_segments(press->segments), FER_PRESS_SEGMENTS_OUT_OF_RANGE);
@@ -65,7 +65,7 @@ static fer_status find_dialled_diameter(const fer_press *press, const fer_die *d
                                         fer_length *diameter)
 {
     FER_TRY(check_press_and_die(press, die));
-    FER_REQUIRE(setting >= 0.0 && setting <= FER_LENGTH_MOST_MM, FER_DIAL_SETTING_OUT_OF_RANGE);
+    FER_REQUIRE(setting >= 0.0 && setting <= FER_LENGTH_MAXIMUM_MM, FER_DIAL_SETTING_OUT_OF_RANGE);
     const fer_dial_scale scale = scale_of(press);
     FER_TRY(fer_check_setting(&scale, setting));
     diameter->mm =

@@ -17,28 +17,28 @@
 #include "crimp/window_private.h"
 
 /* Yield below which a set-up is remarked as uncertain. */
-static const double yield_wanted = 0.95;
+static const double share_wanted = 0.95;
 
 /* ---- what the order asks for -------------------------------------------------------------------------- */
 
 static fer_ratio_range range_of(const fer_order *order)
 {
-    const fer_ratio_range usual = {{FER_COMPRESSION_USUAL_LEAST}, {FER_COMPRESSION_USUAL_MOST}};
-    const int none_given = order->range.least.fraction == 0.0 && order->range.most.fraction == 0.0;
+    const fer_ratio_range usual = {{FER_COMPRESSION_USUAL_LOWER}, {FER_COMPRESSION_USUAL_UPPER}};
+    const int none_given = order->range.lower.fraction == 0.0 && order->range.upper.fraction == 0.0;
     return none_given ? usual : order->range;
 }
 
 static fer_ratio aim_of(const fer_order *order, fer_ratio_range range)
 {
-    const fer_ratio middle = {0.5 * range.least.fraction + 0.5 * range.most.fraction};
+    const fer_ratio middle = {0.5 * range.lower.fraction + 0.5 * range.upper.fraction};
     return order->aim.fraction == 0.0 ? middle : order->aim;
 }
 
 /* A metal is given as soon as any of its figures is. */
 static int is_given(const fer_material *metal)
 {
-    return !(metal->elastic_modulus.mpa == 0.0 && metal->poisson.fraction == 0.0 && metal->yield.mpa == 0.0 &&
-             metal->hardening.mpa == 0.0);
+    return !(metal->elastic_modulus.mpa == 0.0 && metal->poisson.fraction == 0.0 &&
+             metal->yield_strength.mpa == 0.0 && metal->hardening.mpa == 0.0);
 }
 
 static fer_status check_metals(const fer_order *order)
@@ -50,7 +50,7 @@ static fer_status check_metals(const fer_order *order)
         FER_TRY(fer_check_material(&order->stem_metal));
     }
     FER_TRY(fer_check_load(order->load));
-    FER_REQUIRE(fer_is_length_or_none(order->least_bore), FER_BORE_LIMIT_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length_or_none(order->minimum_bore), FER_BORE_LIMIT_OUT_OF_RANGE);
     return FER_OK;
 }
 
@@ -59,7 +59,7 @@ static fer_status check_metals(const fer_order *order)
 typedef struct {
     const fer_order *order;
     const fer_joint *joint;
-    fer_standard_spread spread;
+    fer_standard_spread standard_deviation;
     fer_status basis, flow;
 } job;
 
@@ -69,16 +69,17 @@ static fer_status check_order(const fer_order *order, job *j)
     const double aim = aim_of(order, range).fraction;
     FER_TRY(fer_check_joint(&order->joint));
     FER_REQUIRE(fer_is_length_or_none(order->published), FER_PUBLISHED_DIAMETER_OUT_OF_RANGE);
-    FER_REQUIRE(order->tolerance.mm >= 0.0 && order->tolerance.mm <= FER_LENGTH_MOST_MM,
+    FER_REQUIRE(order->tolerance.mm >= 0.0 && order->tolerance.mm <= FER_LENGTH_MAXIMUM_MM,
                 FER_TOLERANCE_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length_or_none(order->widest), FER_WIDEST_DIAMETER_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_finite(range.least.fraction) && fer_is_finite(range.most.fraction) &&
+    FER_REQUIRE(fer_is_finite(range.lower.fraction) && fer_is_finite(range.upper.fraction) &&
                     fer_is_finite(aim),
                 FER_COMPRESSION_NOT_A_NUMBER);
-    FER_REQUIRE(range.least.fraction < range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
-    FER_REQUIRE(range.least.fraction <= aim && aim <= range.most.fraction, FER_COMPRESSION_AIM_OUTSIDE_RANGE);
+    FER_REQUIRE(range.lower.fraction < range.upper.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    FER_REQUIRE(range.lower.fraction <= aim && aim <= range.upper.fraction,
+                FER_COMPRESSION_AIM_OUTSIDE_RANGE);
     FER_TRY(check_metals(order));
-    FER_TRY(fer_check_spread(&order->spread, &j->spread));
+    FER_TRY(fer_check_uncertainties(&order->uncertainties, &j->standard_deviation));
     j->order = order;
     j->joint = &order->joint;
     j->basis = fer_check_basis(j->joint, order->model.basis);
@@ -121,10 +122,10 @@ static void leave_out_figures(fer_setup *setup)
 {
     FER_NOT_FOUND(setup->window, FER_OK);
     FER_NOT_FOUND(setup->plain, FER_OK);
-    FER_NOT_FOUND(setup->free, FER_OK);
-    FER_NOT_FOUND(setup->held, FER_OK);
-    FER_NOT_FOUND(setup->uncertainty, FER_SPREAD_EMPTY);
-    FER_NOT_FOUND(setup->yield, FER_MODEL_NOT_PLAIN);
+    FER_NOT_FOUND(setup->ends_free, FER_OK);
+    FER_NOT_FOUND(setup->ends_fixed, FER_OK);
+    FER_NOT_FOUND(setup->uncertainty, FER_UNCERTAINTY_EMPTY);
+    FER_NOT_FOUND(setup->shares, FER_MODEL_NOT_PLAIN);
     FER_NOT_FOUND(setup->best_target, FER_MODEL_NOT_PLAIN);
     FER_NOT_FOUND(setup->dial, FER_DIE_NONE_NEAR_ENOUGH);
     FER_NOT_FOUND(setup->shape, FER_DIE_NONE_NEAR_ENOUGH);
@@ -152,8 +153,8 @@ static void find_window_and_limits(const job *j, fer_setup *setup)
     setup->window.status = find_window(j, setup);
     setup->limits = setup->window;
     if (tolerance > 0.0) {
-        setup->limits.value.least.mm = setup->target.mm - tolerance;
-        setup->limits.value.most.mm = setup->target.mm + tolerance;
+        setup->limits.value.lower.mm = setup->target.mm - tolerance;
+        setup->limits.value.upper.mm = setup->target.mm + tolerance;
         setup->limits.status = FER_OK;
     } else if (setup->source == FER_TARGET_PUBLISHED) {
         FER_NOT_FOUND(setup->limits, FER_TOLERANCE_MISSING);
@@ -175,28 +176,28 @@ static fer_status find_budget(const job *j, const fer_setup *setup, fer_ratio *u
     const fer_ratio usual_coverage = {0.95};
     fer_budget budget;
     FER_TRY(model_status(j));
-    FER_TRY(fer_uncertainty_budget_checked(j->joint, &j->order->spread, &j->spread, setup->target,
-                                           usual_coverage, j->order->model, &budget));
-    FER_REQUIRE(budget.standard_uncertainty.fraction != 0.0, FER_SPREAD_EMPTY);
+    FER_TRY(fer_uncertainty_budget_checked(j->joint, &j->order->uncertainties, &j->standard_deviation,
+                                           setup->target, usual_coverage, j->order->model, &budget));
+    FER_REQUIRE(budget.standard_uncertainty.fraction != 0.0, FER_UNCERTAINTY_EMPTY);
     *uncertainty = budget.standard_uncertainty;
     return FER_OK;
 }
 
 /* By the plain formula only. */
-static void find_yield(const job *j, fer_setup *setup)
+static void find_shares(const job *j, fer_setup *setup)
 {
-    fer_limit_margin least, most;
+    fer_limit_margin lower, upper;
     if (j->order->model.basis != FER_BASIS_WALL || j->order->model.flow != FER_FLOW_NONE) {
         return;
     }
-    const fer_status status =
-        fer_limit_margins_checked(j->joint, &j->order->spread, &j->spread, setup->range, &least, &most);
-    setup->yield.status = setup->best_target.status = status;
+    const fer_status status = fer_limit_margins_checked(j->joint, &j->order->uncertainties,
+                                                        &j->standard_deviation, setup->range, &lower, &upper);
+    setup->shares.status = setup->best_target.status = status;
     if (status != FER_OK) {
         return;
     }
-    setup->yield.value = fer_yield_between(setup->target.mm, &least, &most);
-    setup->best_target.status = fer_target_between(&least, &most, 1.0, 1.0, &setup->best_target.value);
+    setup->shares.value = fer_shares_between(setup->target.mm, &lower, &upper);
+    setup->best_target.status = fer_target_between(&lower, &upper, 1.0, 1.0, &setup->best_target.value);
 }
 
 /* ---- figures of die and press --------------------------------------------------------------------------- */
@@ -305,8 +306,8 @@ static fer_status find_bore_reduction(const fer_order *order, fer_length *reduct
 static fer_status find_bore_margin(const fer_order *order, const fer_setup *setup, fer_length *margin)
 {
     FER_TRY(setup->bore_reduction.status);
-    FER_REQUIRE(order->least_bore.mm > 0.0, FER_BORE_LIMIT_MISSING);
-    return fer_bore_margin_checked(&order->joint.stem, setup->bore_reduction.value, order->least_bore,
+    FER_REQUIRE(order->minimum_bore.mm > 0.0, FER_BORE_LIMIT_MISSING);
+    return fer_bore_margin_checked(&order->joint.stem, setup->bore_reduction.value, order->minimum_bore,
                                    margin);
 }
 
@@ -329,7 +330,7 @@ static void remark_if(fer_setup *setup, int applies, fer_remark remark)
 
 static int is_outside(fer_length value, const fer_found_range *range)
 {
-    return value.mm < range->value.least.mm || value.mm > range->value.most.mm;
+    return value.mm < range->value.lower.mm || value.mm > range->value.upper.mm;
 }
 
 /* The hose on the stem does not go into the ferrule. */
@@ -346,9 +347,9 @@ static void remark_on_joint(const fer_order *order, fer_setup *setup)
               FER_REMARK_PUBLISHED_OUTSIDE_WINDOW);
     remark_if(setup, is_too_narrow(&order->joint), FER_REMARK_FERRULE_TOO_NARROW);
     remark_if(setup, setup->plain.status != FER_OK, FER_REMARK_TARGET_NOT_TOUCHING);
-    remark_if(setup, plain && setup->free.value.fraction > setup->range.most.fraction,
+    remark_if(setup, plain && setup->ends_free.value.fraction > setup->range.upper.fraction,
               FER_REMARK_WALL_GROWTH_LEAVES_RANGE);
-    remark_if(setup, setup->yield.value.inside.fraction < yield_wanted, FER_REMARK_UNCERTAIN);
+    remark_if(setup, setup->shares.value.inside.fraction < share_wanted, FER_REMARK_UNCERTAIN);
     remark_if(setup, order->joint.ferrule.outside.mm == 0.0, FER_REMARK_FERRULE_OUTSIDE_NOT_KNOWN);
     remark_if(setup, setup->limits.status == FER_TOLERANCE_MISSING, FER_REMARK_NO_TOLERANCE);
 }
@@ -381,7 +382,7 @@ static int stem_yields(const fer_order *order)
     }
     const fer_stem_strength strength =
         fer_stem_strength_checked(&order->joint.stem, &order->stem_metal, order->load);
-    return order->load.hose_pressure.mpa > strength.first_yield.mpa;
+    return order->load.hose_pressure.mpa > strength.first_yield_pressure.mpa;
 }
 
 static void remark_on_metal(const fer_order *order, fer_setup *setup)
@@ -397,7 +398,7 @@ static void remark_on_metal(const fer_order *order, fer_setup *setup)
 
 static void add_cautions(fer_setup *setup)
 {
-    const fer_caution at_the_press[] = {FER_CAUTION_MAKERS_DATA_FIRST, FER_CAUTION_APPROVED_PARTS_ONLY,
+    const fer_caution at_the_press[] = {FER_CAUTION_MANUFACTURERS_DATA_FIRST, FER_CAUTION_APPROVED_PARTS_ONLY,
                                         FER_CAUTION_CLOSING_DIES, FER_CAUTION_LAW_AND_LICENCE};
     for (size_t i = 0; i < sizeof at_the_press / sizeof *at_the_press; i++) {
         setup->cautions.bits |= UINT32_C(1) << at_the_press[i];
@@ -417,10 +418,10 @@ static fer_status plan(const fer_order *order, const fer_press *press, const fer
     leave_out_figures(setup);
     find_window_and_limits(&j, setup);
     find_compression(&j, setup, FER_FLOW_NONE, &setup->plain);
-    find_compression(&j, setup, FER_FLOW_FREE, &setup->free);
-    find_compression(&j, setup, FER_FLOW_HELD, &setup->held);
+    find_compression(&j, setup, FER_FLOW_ENDS_FREE, &setup->ends_free);
+    find_compression(&j, setup, FER_FLOW_ENDS_FIXED, &setup->ends_fixed);
     setup->uncertainty.status = find_budget(&j, setup, &setup->uncertainty.value);
-    find_yield(&j, setup);
+    find_shares(&j, setup);
     setup->segments = press->segments > 0 ? press->segments : FER_SEGMENTS_USUAL;
     find_springback_and_force(order, setup);
     find_capacity_use(press, setup);

@@ -5,13 +5,13 @@
 
 #include "base/numeric/strict.h"
 
-#include <ferrule/spread.h>
+#include <ferrule/uncertainties.h>
 
 #include "base/numeric/mixture.h"
 
 #include <math.h>
 
-/* Inputs stand in the order of the members of fer_spread: hose inside, hose outside, stem, wall, ferrule outside,
+/* Inputs stand in the order of the members of fer_uncertainties: hose inside, hose outside, stem, wall, ferrule outside,
  * crimp diameter. */
 enum { FER_INPUTS = 6 };
 
@@ -38,36 +38,36 @@ typedef struct {
 } fer_standard_spread;
 
 /* Amounts, distributions, degrees of freedom and correlations are possible. */
-fer_status fer_check_spread(const fer_spread *spread, fer_standard_spread *standard);
+fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties, fer_standard_spread *standard);
 
 /* Rectangular and triangular inputs are independent of all others. */
-fer_status fer_check_shapes(const fer_spread *spread, const fer_standard_spread *standard);
+fer_status fer_check_shapes(const fer_uncertainties *uncertainties, const fer_standard_spread *standard);
 
 /* Least and most compression are finite and in order. */
 fer_status fer_check_range(fer_ratio_range range);
 
 /* Both margins, for the exact yield. */
-fer_status fer_find_limit_margins(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                  fer_limit_margin *least, fer_limit_margin *most);
+fer_status fer_find_limit_margins(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  fer_ratio_range range, fer_limit_margin *lower, fer_limit_margin *upper);
 
 /* The same from a joint, a spread and a range that were checked. */
-fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_spread *spread,
+fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                      const fer_standard_spread *standard, fer_ratio_range range,
-                                     fer_limit_margin *least, fer_limit_margin *most);
+                                     fer_limit_margin *lower, fer_limit_margin *upper);
 
 /* fer_uncertainty_budget() from a joint, a spread and a model that were checked. */
-fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_spread *spread,
+fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                           const fer_standard_spread *standard, fer_length diameter,
                                           fer_ratio coverage, fer_model model, fer_budget *budget);
 
 /* Yield at a mean crimp diameter between the two margins. */
-fer_yield fer_yield_between(double diameter, const fer_limit_margin *least, const fer_limit_margin *most);
+fer_shares fer_shares_between(double diameter, const fer_limit_margin *lower, const fer_limit_margin *upper);
 
 /* The input's error as a sum: scale[i][j] times the standard deviate of input j (normal: deviation 1; otherwise half
- * width 1), j <= i. The spread is one that fer_check_spread() and fer_check_shapes() accept. */
-void fer_find_scales(const fer_spread *spread, double scale[FER_INPUTS][FER_INPUTS]);
+ * width 1), j <= i. The spread is one that fer_check_uncertainties() and fer_check_shapes() accept. */
+void fer_find_scales(const fer_uncertainties *uncertainties, double scale[FER_INPUTS][FER_INPUTS]);
 
 /* Uncertainties in the order of the inputs. */
-void fer_list_uncertainties(const fer_spread *spread, fer_uncertainty list[FER_INPUTS]);
+void fer_list_uncertainties(const fer_uncertainties *uncertainties, fer_uncertainty list[FER_INPUTS]);
 
 #endif

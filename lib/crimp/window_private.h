@@ -12,7 +12,7 @@ fer_status fer_crimp_window_checked(const fer_joint *joint, fer_ratio_range rang
                                     fer_length_range *window);
 
 /* Target with the least expected cost between two margins; not written on failure. */
-fer_status fer_target_between(const fer_limit_margin *least, const fer_limit_margin *most,
+fer_status fer_target_between(const fer_limit_margin *lower, const fer_limit_margin *upper,
                               double cost_too_loose, double cost_too_tight, fer_length *target);
 
 #endif

@@ -14,7 +14,7 @@
 static const double misread = 0.02; /* share of checks that tell the wrong thing (from memory) */
 
 /* standard deviation of a compression by none of these (from memory) */
-static const double none_spread_of_look = 0.25;
+static const double none_deviation_of_look = 0.25;
 static const double other_coupling = 0.15; /* by a figure that is for another coupling (from memory) */
 
 /* Usual weights (common practice, from memory). In the order of the list. */
@@ -55,8 +55,8 @@ enum { finding_count = sizeof findings / sizeof *findings };
 
 /* What one cause predicts and how well that fits. */
 typedef struct {
-    double share, fit;              /* shares of its variants, and share times likelihood, summed */
-    double best, predicted, spread; /* of the variant that fits best */
+    double share, fit; /* shares of its variants, and share times likelihood, summed */
+    double best, predicted, standard_deviation; /* of the variant that fits best */
     size_t die;
     double prior, probability;
 } hypothesis;
@@ -70,7 +70,7 @@ typedef struct {
 } weighing;
 
 /* One variant of what a cause predicts. */
-static void weigh(weighing *w, fer_cause cause, double share, double predicted, double spread,
+static void weigh(weighing *w, fer_cause cause, double share, double predicted, double standard_deviation,
                   double likelihood)
 {
     hypothesis *h = &w->of[cause];
@@ -79,7 +79,7 @@ static void weigh(weighing *w, fer_cause cause, double share, double predicted, 
     if (h->best == 0.0 || share * likelihood > h->best) {
         h->best = share * likelihood;
         h->predicted = predicted;
-        h->spread = spread;
+        h->standard_deviation = standard_deviation;
     }
 }
 
@@ -241,7 +241,7 @@ static double another_piece_bits(const weighing *w, const double probabilities[F
     forecast f;
     for (int cause = 0; cause < FER_CAUSE_COUNT; cause++) {
         const hypothesis *h = &w->of[cause];
-        const double own = h->spread * h->spread, both = own + w->variance;
+        const double own = h->standard_deviation * h->standard_deviation, both = own + w->variance;
         f.probability[cause] = probabilities[cause];
         f.mean[cause] = (h->predicted * w->variance + w->seen * own) / both;
         f.deviation[cause] = sqrt(own * w->variance / both + w->crimp_variance);
@@ -276,7 +276,7 @@ static void choose_check(const weighing *w, fer_cause first, fer_cause second, f
         }
         const double bits_all = check_bits(w, check, all);
         if (bits > diagnosis->bits + 1e-12 || bits_all > diagnosis->bits_all) {
-            diagnosis->next = check;
+            diagnosis->next_check = check;
             diagnosis->bits = bits;
             diagnosis->bits_all = bits_all;
         }
@@ -287,9 +287,9 @@ static void choose_check(const weighing *w, fer_cause first, fer_cause second, f
 static int predict_the_same(const weighing *w, fer_cause first, fer_cause second)
 {
     const hypothesis *a = &w->of[first], *b = &w->of[second];
-    const double spread = fmax(a->spread, b->spread);
+    const double standard_deviation = fmax(a->standard_deviation, b->standard_deviation);
     return first != FER_CAUSE_NONE_OF_THESE && second != FER_CAUSE_NONE_OF_THESE &&
-           fabs(a->predicted - b->predicted) < sqrt(w->variance + spread * spread);
+           fabs(a->predicted - b->predicted) < sqrt(w->variance + standard_deviation * standard_deviation);
 }
 
 /* Fills suspects and diagnosis; `shift` makes predicted deviations ones from the target. */
@@ -299,7 +299,7 @@ static fer_status report(weighing *w, double shift, size_t die_count, fer_suspec
     fer_cause ranked[FER_CAUSE_COUNT];
     FER_TRY(find_probabilities(w));
     const size_t count = rank(w, ranked);
-    FER_REQUIRE(count <= capacity, FER_ARGUMENT_ROOM_TOO_SMALL);
+    FER_REQUIRE(count <= capacity, FER_ARGUMENT_CAPACITY_TOO_SMALL);
     for (size_t i = 0; i < count; i++) {
         const hypothesis *h = &w->of[ranked[i]];
         const int is_look = w->crimp_variance == 0.0;
@@ -351,31 +351,36 @@ static double usual_if_zero(double given, double usual)
 
 static fer_status take_diagnosing(const fer_diagnosing *given, set_up *s)
 {
-    const double lengths[] = {given->crimp_spread.mm,      given->setting_spread.mm,
-                              given->gauge_uncertainty.mm, given->drift_spread.mm,
-                              given->gauge_zero_spread.mm, given->none_spread.mm,
-                              given->dial_turn.mm,         given->adapter.mm,
-                              given->springback.mm,        given->uncrimped.mm};
+    const double lengths[] = {given->crimp_deviation.mm,
+                              given->setting_deviation.mm,
+                              given->gauge_uncertainty.mm,
+                              given->drift_deviation.mm,
+                              given->gauge_zero_deviation.mm,
+                              given->none_half_width.mm,
+                              given->dial_turn.mm,
+                              given->adapter.mm,
+                              given->springback.mm,
+                              given->uncrimped.mm};
     for (size_t i = 0; i < sizeof lengths / sizeof *lengths; i++) {
-        FER_REQUIRE(lengths[i] == 0.0 || (lengths[i] >= 1e-6 && lengths[i] <= FER_LENGTH_MOST_MM),
+        FER_REQUIRE(lengths[i] == 0.0 || (lengths[i] >= 1e-6 && lengths[i] <= FER_LENGTH_MAXIMUM_MM),
                     FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
     }
     FER_REQUIRE(given->asked.fraction >= 0.0 && given->asked.fraction < 1.0,
                 FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
     s->known = *given;
-    s->known.crimp_spread.mm = usual_if_zero(given->crimp_spread.mm, 0.03);
-    s->known.setting_spread.mm = usual_if_zero(given->setting_spread.mm, 0.02);
-    s->known.drift_spread.mm = usual_if_zero(given->drift_spread.mm, 0.15);
-    s->known.gauge_zero_spread.mm = usual_if_zero(given->gauge_zero_spread.mm, 0.10);
-    s->known.none_spread.mm = usual_if_zero(given->none_spread.mm, 1.0);
-    s->known.uncrimped.mm = usual_if_zero(given->uncrimped.mm, FER_LENGTH_MOST_MM);
+    s->known.crimp_deviation.mm = usual_if_zero(given->crimp_deviation.mm, 0.03);
+    s->known.setting_deviation.mm = usual_if_zero(given->setting_deviation.mm, 0.02);
+    s->known.drift_deviation.mm = usual_if_zero(given->drift_deviation.mm, 0.15);
+    s->known.gauge_zero_deviation.mm = usual_if_zero(given->gauge_zero_deviation.mm, 0.10);
+    s->known.none_half_width.mm = usual_if_zero(given->none_half_width.mm, 1.0);
+    s->known.uncrimped.mm = usual_if_zero(given->uncrimped.mm, FER_LENGTH_MAXIMUM_MM);
     s->w.asked = usual_if_zero(given->asked.fraction, 0.95);
     return FER_OK;
 }
 
 static fer_status take_pieces(const fer_piece *pieces, size_t count, set_up *s)
 {
-    const double crimp = s->known.crimp_spread.mm, setting = s->known.setting_spread.mm;
+    const double crimp = s->known.crimp_deviation.mm, setting = s->known.setting_deviation.mm;
     const double gauge = s->known.gauge_uncertainty.mm, expected = s->setup->dial.value.expected.mm;
     double weights = 0.0, sum = 0.0;
     for (size_t i = 0; i < count; i++) {
@@ -393,19 +398,20 @@ static fer_status take_pieces(const fer_piece *pieces, size_t count, set_up *s)
 }
 
 /* A variant that predicts a deviation from what the dial setting should give. */
-static void weigh_deviation(set_up *s, fer_cause cause, double share, double deviation, double spread)
+static void weigh_deviation(set_up *s, fer_cause cause, double share, double deviation,
+                            double standard_deviation)
 {
-    const double room = s->known.uncrimped.mm - s->setup->dial.value.expected.mm;
-    const double predicted = fmin(deviation, room);
-    weigh(&s->w, cause, share, predicted, spread,
-          normal_likelihood(s->w.seen, predicted, spread * spread + s->w.variance));
+    const double clearance = s->known.uncrimped.mm - s->setup->dial.value.expected.mm;
+    const double predicted = fmin(deviation, clearance);
+    weigh(&s->w, cause, share, predicted, standard_deviation,
+          normal_likelihood(s->w.seen, predicted, standard_deviation * standard_deviation + s->w.variance));
 }
 
 /* A variant in which the dial stood elsewhere; left out where the dial cannot. */
 static void weigh_setting(set_up *s, fer_cause cause, double setting)
 {
-    const double most = s->press->dial_most.mm, moved = setting - s->setup->dial.value.setting.mm;
-    if (setting >= 0.0 && (most == 0.0 || setting <= most) && fabs(moved) > 1e-9) {
+    const double upper = s->press->dial_maximum.mm, moved = setting - s->setup->dial.value.setting.mm;
+    if (setting >= 0.0 && (upper == 0.0 || setting <= upper) && fabs(moved) > 1e-9) {
         weigh_deviation(s, cause, 1.0, moved, 0.0);
     }
 }
@@ -447,8 +453,8 @@ static void weigh_press_and_gauge(set_up *s)
     const double adapter = s->known.adapter.mm, springback = s->known.springback.mm;
     const fer_found_shape *shape = &s->setup->shape;
     weigh_deviation(s, FER_CAUSE_HEALTHY, 1.0, 0.0, 0.0);
-    weigh(&s->w, FER_CAUSE_NONE_OF_THESE, 1.0, s->w.seen, s->known.none_spread.mm,
-          none_likelihood(s->w.seen, s->known.none_spread.mm));
+    weigh(&s->w, FER_CAUSE_NONE_OF_THESE, 1.0, s->w.seen, s->known.none_half_width.mm,
+          none_likelihood(s->w.seen, s->known.none_half_width.mm));
     if (adapter > 0.0 && s->setup->die.die.adapter > 0) {
         weigh_deviation(s, FER_CAUSE_ADAPTER_MISSING, 1.0, adapter, 0.0);
     } else if (adapter > 0.0) {
@@ -457,13 +463,13 @@ static void weigh_press_and_gauge(set_up *s)
     if (springback > 0.0) {
         weigh_deviation(s, FER_CAUSE_SPRINGBACK_LEFT_OUT, 1.0, springback, 0.0);
     }
-    if (shape->status == FER_OK && shape->value.jaws_most.mm > shape->value.jaws_least.mm) {
+    if (shape->status == FER_OK && shape->value.jaws_maximum.mm > shape->value.jaws_minimum.mm) {
         /* the real range is 60 to 85 % of what the arcs say (finite elements, room `lobe`) */
-        const double range = shape->value.jaws_most.mm - shape->value.jaws_least.mm;
+        const double range = shape->value.jaws_maximum.mm - shape->value.jaws_minimum.mm;
         weigh_deviation(s, FER_CAUSE_OVER_GAPS, 1.0, -0.725 * range, 0.072 * range);
     }
-    weigh_deviation(s, FER_CAUSE_PRESS_DRIFT, 1.0, 0.0, s->known.drift_spread.mm);
-    weigh_deviation(s, FER_CAUSE_GAUGE_ZERO, 1.0, 0.0, s->known.gauge_zero_spread.mm);
+    weigh_deviation(s, FER_CAUSE_PRESS_DRIFT, 1.0, 0.0, s->known.drift_deviation.mm);
+    weigh_deviation(s, FER_CAUSE_GAUGE_ZERO, 1.0, 0.0, s->known.gauge_zero_deviation.mm);
 }
 
 static fer_status check_set_up(const set_up *s)
@@ -521,12 +527,12 @@ fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press *press,
 /* A crimp that looks wrong. */
 typedef struct {
     fer_joint joint;
-    double diameter, least, most; /* crimp diameter, range of compression */
+    double diameter, lower, upper; /* crimp diameter, range of compression */
     int published;
     double cover, ridge, other_hose, uncertainty;
     const fer_look *looks;
     size_t look_count;
-    double mean, spread; /* of the compression under the cause that is weighed */
+    double mean, standard_deviation; /* of the compression under the cause that is weighed */
     weighing w;
 } crimp;
 
@@ -539,7 +545,7 @@ static double look_uncertainty(const fer_look *look)
 static double look_likelihood(const crimp *c, const fer_look *look, double x)
 {
     const double u = look_uncertainty(look);
-    const double tight = fer_normal_cdf((x - c->most) / u), loose = fer_normal_cdf((c->least - x) / u);
+    const double tight = fer_normal_cdf((x - c->upper) / u), loose = fer_normal_cdf((c->lower - x) / u);
     if (look->kind == FER_LOOK_TOO_TIGHT) {
         return tight;
     }
@@ -556,7 +562,7 @@ static double look_likelihood(const crimp *c, const fer_look *look, double x)
 static double looks_density(double x, const void *context)
 {
     const crimp *c = (const crimp *)context;
-    double density = fer_normal_density((x - c->mean) / c->spread) / c->spread;
+    double density = fer_normal_density((x - c->mean) / c->standard_deviation) / c->standard_deviation;
     for (size_t i = 0; i < c->look_count; i++) {
         density *= look_likelihood(c, &c->looks[i], x);
     }
@@ -566,14 +572,14 @@ static double looks_density(double x, const void *context)
 /* Many sharp looks make a sharp likelihood: so many steps that each is at most twice its width. */
 static double looks_likelihood(const crimp *c)
 {
-    enum { steps_least = 16, steps_most = 512 };
-    double breaks[steps_most + 1], sharpest = 1.0;
-    const double reach = 8.0 * c->spread;
+    enum { steps_minimum = 16, steps_maximum = 512 };
+    double breaks[steps_maximum + 1], sharpest = 1.0;
+    const double reach = 8.0 * c->standard_deviation;
     for (size_t i = 0; i < c->look_count; i++) {
         sharpest = fmin(sharpest, look_uncertainty(&c->looks[i]));
     }
     const double wanted = reach * sqrt((double)c->look_count) / sharpest;
-    const int steps = (int)fmin(steps_most, fmax(steps_least, ceil(wanted)));
+    const int steps = (int)fmin(steps_maximum, fmax(steps_minimum, ceil(wanted)));
     for (int i = 0; i <= steps; i++) {
         breaks[i] = c->mean + reach * (2.0 * i / steps - 1.0);
     }
@@ -582,18 +588,19 @@ static double looks_likelihood(const crimp *c)
 }
 
 /* A variant that predicts a compression; `likelihood` is of what is known besides the looks. */
-static void weigh_compression(crimp *c, fer_cause cause, double compression, double spread, double likelihood)
+static void weigh_compression(crimp *c, fer_cause cause, double compression, double standard_deviation,
+                              double likelihood)
 {
     c->mean = compression;
-    c->spread = spread;
-    weigh(&c->w, cause, 1.0, compression, spread, likelihood * looks_likelihood(c));
+    c->standard_deviation = standard_deviation;
+    weigh(&c->w, cause, 1.0, compression, standard_deviation, likelihood * looks_likelihood(c));
 }
 
 /* Two sources tell the compression: a published figure, about `middle`, and the measurements of the joint. */
 static void weigh_agreement(crimp *c, fer_cause cause, double middle, double published, double measured,
-                            double spread)
+                            double standard_deviation)
 {
-    const double a = published * published, b = spread * spread;
+    const double a = published * published, b = standard_deviation * standard_deviation;
     weigh_compression(c, cause, (middle * b + measured * a) / (a + b), sqrt(a * b / (a + b)),
                       normal_likelihood(measured, middle, a + b));
 }
@@ -610,15 +617,16 @@ static double compression_of(const crimp *c, double inside, double outside, doub
 
 /* A joint that was mis-measured. A published figure is right all the same; then the joint has to agree with it. */
 static void weigh_joint(crimp *c, fer_cause cause, double inside, double outside, double stem, double wall,
-                        double spread)
+                        double standard_deviation)
 {
     const double compression = compression_of(c, inside, outside, stem, wall);
-    const double both = hypot(c->uncertainty, spread / (outside - inside));
+    const double both = hypot(c->uncertainty, standard_deviation / (outside - inside));
     if (!fer_is_finite(compression)) {
         return;
     }
     if (c->published) {
-        weigh_agreement(c, cause, 0.5 * (c->least + c->most), 0.25 * (c->most - c->least), compression, both);
+        weigh_agreement(c, cause, 0.5 * (c->lower + c->upper), 0.25 * (c->upper - c->lower), compression,
+                        both);
     } else {
         weigh_compression(c, cause, compression, both, 1.0);
     }
@@ -628,8 +636,8 @@ static void weigh_joint(crimp *c, fer_cause cause, double inside, double outside
 static void weigh_others(crimp *c)
 {
     const double hose_wall = c->joint.hose.outside.mm - c->joint.hose.inside.mm,
-                 middle = 0.5 * (c->least + c->most);
-    const double u = c->uncertainty, right = 0.25 * (c->most - c->least);
+                 middle = 0.5 * (c->lower + c->upper);
+    const double u = c->uncertainty, right = 0.25 * (c->upper - c->lower);
     const double measured = compression_of(c, c->joint.hose.inside.mm, c->joint.hose.outside.mm,
                                            c->joint.stem.outside.mm, c->joint.ferrule.wall.mm);
     const double hose =
@@ -637,8 +645,9 @@ static void weigh_others(crimp *c)
     weigh_compression(c, FER_CAUSE_OTHER_HOSE, measured, hose,
                       c->published ? normal_likelihood(measured, middle, right * right + u * u) : 1.0);
     weigh_compression(
-        c, FER_CAUSE_NONE_OF_THESE, middle, none_spread_of_look,
-        c->published ? normal_likelihood(measured, middle, none_spread_of_look * none_spread_of_look) : 1.0);
+        c, FER_CAUSE_NONE_OF_THESE, middle, none_deviation_of_look,
+        c->published ? normal_likelihood(measured, middle, none_deviation_of_look * none_deviation_of_look)
+                     : 1.0);
     if (c->published) {
         weigh_agreement(c, FER_CAUSE_OTHER_COUPLING, middle, other_coupling, measured, u);
     }
@@ -648,7 +657,7 @@ static void weigh_measurements(crimp *c)
 {
     const double inside = c->joint.hose.inside.mm, outside = c->joint.hose.outside.mm;
     const double stem = c->joint.stem.outside.mm, wall = c->joint.ferrule.wall.mm;
-    const double middle = 0.5 * (c->least + c->most);
+    const double middle = 0.5 * (c->lower + c->upper);
     weigh_joint(c, FER_CAUSE_HEALTHY, inside, outside, stem, wall, 0.0);
     weigh_joint(c, FER_CAUSE_HOSE_OVER_COVER, inside, outside - 2.0 * c->cover, stem, wall, 0.0);
     weigh_joint(c, FER_CAUSE_HOSE_SKIVED, inside, outside + 2.0 * c->cover, stem, wall, 0.0);
@@ -664,7 +673,7 @@ static fer_status take_looking(const fer_looking *given, crimp *c)
 {
     const double lengths[] = {given->cover.mm, given->ridge.mm, given->other_hose.mm};
     for (size_t i = 0; i < sizeof lengths / sizeof *lengths; i++) {
-        FER_REQUIRE(lengths[i] == 0.0 || (lengths[i] >= 1e-6 && lengths[i] <= FER_LENGTH_MOST_MM),
+        FER_REQUIRE(lengths[i] == 0.0 || (lengths[i] >= 1e-6 && lengths[i] <= FER_LENGTH_MAXIMUM_MM),
                     FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
     }
     FER_REQUIRE(given->asked.fraction >= 0.0 && given->asked.fraction < 1.0,
@@ -700,14 +709,14 @@ static fer_status take_crimp(const fer_joint *joint, const fer_setup *setup, fer
     FER_TRY(fer_check_joint(joint));
     FER_REQUIRE(setup->source == FER_TARGET_PUBLISHED || setup->source == FER_TARGET_COMPUTED,
                 FER_SETUP_INCOMPLETE);
-    FER_REQUIRE(setup->range.least.fraction < setup->range.most.fraction &&
-                    fer_is_finite(setup->range.least.fraction) && fer_is_finite(setup->range.most.fraction),
+    FER_REQUIRE(setup->range.lower.fraction < setup->range.upper.fraction &&
+                    fer_is_finite(setup->range.lower.fraction) && fer_is_finite(setup->range.upper.fraction),
                 FER_SETUP_INCOMPLETE);
     FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
     c->joint = *joint;
     c->diameter = diameter.mm;
-    c->least = setup->range.least.fraction;
-    c->most = setup->range.most.fraction;
+    c->lower = setup->range.lower.fraction;
+    c->upper = setup->range.upper.fraction;
     c->published = setup->source == FER_TARGET_PUBLISHED;
     return FER_OK;
 }

@@ -18,7 +18,7 @@ static fer_status inspect(const fer_setup *setup, const fer_reading *readings, s
     FER_REQUIRE(strcmp(fer_status_name(setup->limits.status), "UNKNOWN") != 0, FER_SETUP_INCOMPLETE);
     FER_TRY(setup->limits.status);
     FER_REQUIRE(fer_is_length(setup->target), FER_SETUP_INCOMPLETE);
-    FER_REQUIRE(fer_is_length(setup->limits.value.least) && fer_is_length(setup->limits.value.most),
+    FER_REQUIRE(fer_is_length(setup->limits.value.lower) && fer_is_length(setup->limits.value.upper),
                 FER_SETUP_INCOMPLETE);
     marks.segments = marks.segments == 0 ? setup->segments : marks.segments;
     fer_reading_summary summary;

@@ -11,29 +11,30 @@
 #include "base/numeric/special.h"
 
 static const double asked_usual = 0.95;
-static const int trials_most = 1000000;
+static const int trials_maximum = 1000000;
 
 /* What is known before the trials, defaults filled in. */
 typedef struct {
-    double spread, ratio, gain, asked; /* ratio: sigma^2/tau^2, 0 where nothing is known of the setting */
+    double standard_deviation, ratio, gain,
+        asked; /* ratio: sigma^2/tau^2, 0 where nothing is known of the setting */
 } known;
 
-static int is_spread(double x)
+static int is_deviation(double x)
 {
     return x >= 0.0 && x <= 1000.0;
 }
 
 static fer_status take_known(fer_adjusting adjusting, known *k)
 {
-    const double crimp = adjusting.crimp_spread.mm, setting = adjusting.setting_spread.mm;
-    FER_REQUIRE(is_spread(crimp) && is_spread(setting), FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
-    FER_REQUIRE(setting == 0.0 || crimp > 0.0, FER_ADJUSTING_SPREAD_MISSING);
+    const double crimp = adjusting.crimp_deviation.mm, setting = adjusting.setting_deviation.mm;
+    FER_REQUIRE(is_deviation(crimp) && is_deviation(setting), FER_ADJUSTING_DEVIATION_OUT_OF_RANGE);
+    FER_REQUIRE(setting == 0.0 || crimp > 0.0, FER_ADJUSTING_DEVIATION_MISSING);
     FER_REQUIRE(adjusting.gain.fraction == 0.0 ||
                     (adjusting.gain.fraction >= 0.01 && adjusting.gain.fraction <= 100.0),
                 FER_ADJUSTING_GAIN_OUT_OF_RANGE);
     FER_REQUIRE(adjusting.asked.fraction >= 0.0 && adjusting.asked.fraction < 1.0,
                 FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE);
-    k->spread = crimp;
+    k->standard_deviation = crimp;
     k->ratio = setting > 0.0 ? (crimp / setting) * (crimp / setting) : 0.0;
     k->gain = adjusting.gain.fraction == 0.0 ? 1.0 : adjusting.gain.fraction;
     k->asked = adjusting.asked.fraction == 0.0 ? asked_usual : adjusting.asked.fraction;
@@ -53,7 +54,7 @@ static fer_status check_trials(const fer_trial *trials, size_t count)
     FER_REQUIRE(trials, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count > 0, FER_ARGUMENT_COUNT_ZERO);
     for (size_t i = 0; i < count; i++) {
-        FER_REQUIRE(trials[i].setting.mm >= 0.0 && trials[i].setting.mm <= FER_LENGTH_MOST_MM,
+        FER_REQUIRE(trials[i].setting.mm >= 0.0 && trials[i].setting.mm <= FER_LENGTH_MAXIMUM_MM,
                     FER_TRIAL_SETTING_OUT_OF_RANGE);
         FER_REQUIRE(fer_is_length(trials[i].diameter), FER_TRIAL_DIAMETER_OUT_OF_RANGE);
     }
@@ -62,24 +63,24 @@ static fer_status check_trials(const fer_trial *trials, size_t count)
 
 static int are_given(fer_length_range limits)
 {
-    return !(limits.least.mm == 0.0 && limits.most.mm == 0.0);
+    return !(limits.lower.mm == 0.0 && limits.upper.mm == 0.0);
 }
 
 static fer_status check_limits(fer_length_range limits)
 {
-    const double least = limits.least.mm, most = limits.most.mm;
-    FER_REQUIRE(least >= 0.0 && least <= FER_LENGTH_MOST_MM, FER_LIMIT_OUT_OF_RANGE);
-    FER_REQUIRE(most >= 0.0 && most <= FER_LENGTH_MOST_MM, FER_LIMIT_OUT_OF_RANGE);
-    FER_REQUIRE(!are_given(limits) || least < most, FER_LIMIT_WRONG_ORDER);
+    const double lower = limits.lower.mm, upper = limits.upper.mm;
+    FER_REQUIRE(lower >= 0.0 && lower <= FER_LENGTH_MAXIMUM_MM, FER_LIMIT_OUT_OF_RANGE);
+    FER_REQUIRE(upper >= 0.0 && upper <= FER_LENGTH_MAXIMUM_MM, FER_LIMIT_OUT_OF_RANGE);
+    FER_REQUIRE(!are_given(limits) || lower < upper, FER_LIMIT_WRONG_ORDER);
     return FER_OK;
 }
 
 /* What the trials say of the setting's error, had the dial stayed where it stood first. */
 typedef struct {
-    double error;   /* best estimate */
-    double spread;  /* from crimp to crimp, NaN: not known */
-    double share;   /* variance of the estimate by that of a crimp: 1/(n + ratio) */
-    double degrees; /* of the spread, 0: known */
+    double error;              /* best estimate */
+    double standard_deviation; /* from crimp to crimp, NaN: not known */
+    double share;              /* variance of the estimate by that of a crimp: 1/(n + ratio) */
+    double degrees;            /* of the spread, 0: known */
 } estimate;
 
 /* A trial's deviation, less what the moves before it did. */
@@ -88,7 +89,7 @@ static double unmoved(const fer_trial *trials, size_t i, double target, double g
     return trials[i].diameter.mm - target - gain * (trials[i].setting.mm - trials[0].setting.mm);
 }
 
-static double spread_from_trials(const fer_trial *trials, size_t count, double target, double gain)
+static double deviation_from_trials(const fer_trial *trials, size_t count, double target, double gain)
 {
     fer_sum sum = {0}, squares = {0};
     for (size_t i = 0; i < count; i++) {
@@ -108,21 +109,22 @@ static estimate estimate_error(const fer_trial *trials, size_t count, double tar
         fer_sum_add(&sum, unmoved(trials, i, target, k->gain));
     }
     const double share = 1.0 / ((double)count + k->ratio);
-    estimate e = {fer_pair_value(sum.total) * share, k->spread, share, 0.0};
-    if (k->spread == 0.0) {
-        e.spread = count > 1 ? spread_from_trials(trials, count, target, k->gain) : NAN;
+    estimate e = {fer_pair_value(sum.total) * share, k->standard_deviation, share, 0.0};
+    if (k->standard_deviation == 0.0) {
+        e.standard_deviation = count > 1 ? deviation_from_trials(trials, count, target, k->gain) : NAN;
         e.degrees = (double)count - 1.0;
     }
     return e;
 }
 
 /* P(X <= x) of a crimp about its mean; without any spread the mean itself decides. */
-static double crimp_cdf(const estimate *e, double x, double spread)
+static double crimp_cdf(const estimate *e, double x, double standard_deviation)
 {
-    if (spread == 0.0) {
+    if (standard_deviation == 0.0) {
         return x >= 0.0;
     }
-    return e->degrees > 0.0 ? fer_student_cdf(x / spread, e->degrees) : fer_normal_cdf(x / spread);
+    return e->degrees > 0.0 ? fer_student_cdf(x / standard_deviation, e->degrees)
+                            : fer_normal_cdf(x / standard_deviation);
 }
 
 /* Probability that the next crimp is inside the limits. */
@@ -133,12 +135,12 @@ static fer_found_ratio probability_inside(const estimate *e, double mean, double
     FER_NOT_FOUND(found, FER_OK);
     if (!are_given(limits)) {
         found.status = FER_TOLERANCE_MISSING;
-    } else if (!fer_is_finite(e->spread)) {
+    } else if (!fer_is_finite(e->standard_deviation)) {
         found.status = FER_READING_TOO_FEW;
     } else {
-        const double spread = e->spread * sqrt(1.0 + share);
-        found.value.fraction =
-            crimp_cdf(e, limits.most.mm - mean, spread) - crimp_cdf(e, limits.least.mm - mean, spread);
+        const double standard_deviation = e->standard_deviation * sqrt(1.0 + share);
+        found.value.fraction = crimp_cdf(e, limits.upper.mm - mean, standard_deviation) -
+                               crimp_cdf(e, limits.lower.mm - mean, standard_deviation);
     }
     return found;
 }
@@ -158,16 +160,16 @@ static fer_status correct(const fer_dial_scale *scale, const fer_trial *trials, 
     const double first = trials[0].setting.mm, last = trials[count - 1].setting.mm;
     const double exact = first - e.error / k->gain;
     const double setting = fer_round_to_graduation(exact, scale->graduation.mm);
-    const fer_status spread_status = fer_is_finite(e.spread) ? FER_OK : FER_READING_TOO_FEW;
+    const fer_status deviation_status = fer_is_finite(e.standard_deviation) ? FER_OK : FER_READING_TOO_FEW;
     FER_TRY(fer_check_setting(scale, setting));
     adjustment->exact.mm = exact;
     adjustment->setting.mm = setting;
     adjustment->move.mm = setting - last;
     adjustment->deviation.mm = e.error + k->gain * (last - first);
     adjustment->expected.mm = target + e.error + k->gain * (setting - first);
-    adjustment->uncertainty.value.mm = e.spread * sqrt(e.share);
-    adjustment->crimp_spread.value.mm = e.spread;
-    adjustment->uncertainty.status = adjustment->crimp_spread.status = spread_status;
+    adjustment->uncertainty.value.mm = e.standard_deviation * sqrt(e.share);
+    adjustment->crimp_deviation.value.mm = e.standard_deviation;
+    adjustment->uncertainty.status = adjustment->crimp_deviation.status = deviation_status;
     find_probabilities(&e, target + adjustment->deviation.mm, target, limits, adjustment);
     const int reached = adjustment->probability_now.value.fraction >= k->asked; /* NaN: not reached */
     adjustment->leave = reached || fabs(adjustment->move.mm) <= 1e-9 * scale->graduation.mm;
@@ -192,7 +194,7 @@ static void leave_out_adjustment(fer_status why, fer_adjustment *adjustment)
     FER_EMPTY(*adjustment);
     FER_LEAVE_OUT(adjustment->deviation);
     FER_NOT_FOUND(adjustment->uncertainty, why);
-    FER_NOT_FOUND(adjustment->crimp_spread, why);
+    FER_NOT_FOUND(adjustment->crimp_deviation, why);
     FER_LEAVE_OUT_FROM(*adjustment, exact, expected);
     FER_NOT_FOUND(adjustment->probability_now, why);
     FER_NOT_FOUND(adjustment->probability_next, why);
@@ -213,17 +215,19 @@ fer_status fer_correct_dial(const fer_dial_scale *scale, const fer_trial *trials
 }
 
 /* Variance of the setting after so many trials: sigma^2/(n + ratio), or tau^2 where trials cannot tell more. */
-static fer_pair variance_left(const known *k, double setting_spread, int trials)
+static fer_pair variance_left(const known *k, double setting_deviation, int trials)
 {
     if (trials == 0 || k->ratio > 1e24) {
-        return fer_pair_product(setting_spread, setting_spread);
+        return fer_pair_product(setting_deviation, setting_deviation);
     }
     fer_pair ratio = fer_pair_of(0.0);
-    if (setting_spread > 0.0) {
-        const fer_pair root = fer_pair_divide(fer_pair_of(k->spread), fer_pair_of(setting_spread));
+    if (setting_deviation > 0.0) {
+        const fer_pair root =
+            fer_pair_divide(fer_pair_of(k->standard_deviation), fer_pair_of(setting_deviation));
         ratio = fer_pair_multiply(root, root);
     }
-    return fer_pair_divide(fer_pair_product(k->spread, k->spread), fer_pair_add(fer_pair_of(trials), ratio));
+    return fer_pair_divide(fer_pair_product(k->standard_deviation, k->standard_deviation),
+                           fer_pair_add(fer_pair_of(trials), ratio));
 }
 
 static fer_status expect(const fer_dial_scale *scale, int trials, fer_adjusting adjusting,
@@ -232,10 +236,10 @@ static fer_status expect(const fer_dial_scale *scale, int trials, fer_adjusting 
     known k;
     FER_TRY(check_scale(scale));
     FER_TRY(take_known(adjusting, &k));
-    FER_REQUIRE(k.spread > 0.0, FER_ADJUSTING_SPREAD_MISSING);
-    FER_REQUIRE(trials >= (k.ratio > 0.0 ? 0 : 1) && trials <= trials_most, FER_TRIAL_COUNT_OUT_OF_RANGE);
-    const fer_pair variance = fer_pair_product(k.spread, k.spread);
-    fer_pair setting = variance_left(&k, adjusting.setting_spread.mm, trials);
+    FER_REQUIRE(k.standard_deviation > 0.0, FER_ADJUSTING_DEVIATION_MISSING);
+    FER_REQUIRE(trials >= (k.ratio > 0.0 ? 0 : 1) && trials <= trials_maximum, FER_TRIAL_COUNT_OUT_OF_RANGE);
+    const fer_pair variance = fer_pair_product(k.standard_deviation, k.standard_deviation);
+    fer_pair setting = variance_left(&k, adjusting.setting_deviation.mm, trials);
     if (trials > 0) { /* before the first trial nothing was corrected */
         const fer_pair step = fer_pair_product(scale->graduation.mm, k.gain);
         setting = fer_pair_add(setting, fer_pair_divide(fer_pair_multiply(step, step), fer_pair_of(12.0)));
@@ -258,9 +262,9 @@ static fer_status check_points(const fer_calibration_point *points, size_t count
     size_t with = 0;
     for (size_t i = 0; i < count; i++) {
         const double set = points[i].set.mm, u = points[i].standard_uncertainty.mm;
-        FER_REQUIRE(set >= 0.0 && set <= FER_LENGTH_MOST_MM, FER_CALIBRATION_POINT_OUT_OF_RANGE);
+        FER_REQUIRE(set >= 0.0 && set <= FER_LENGTH_MAXIMUM_MM, FER_CALIBRATION_POINT_OUT_OF_RANGE);
         FER_REQUIRE(fer_is_length(points[i].measured), FER_CALIBRATION_POINT_OUT_OF_RANGE);
-        FER_REQUIRE(u == 0.0 || (u >= 1e-9 && u <= FER_LENGTH_MOST_MM),
+        FER_REQUIRE(u == 0.0 || (u >= 1e-9 && u <= FER_LENGTH_MAXIMUM_MM),
                     FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
         with += u > 0.0;
     }
@@ -350,13 +354,13 @@ static double student_factor(double coverage, size_t count)
 }
 
 /* A line from outside may have any numbers in it: such as give no finite limits are none that was fitted. */
-static fer_status give_prediction(double value, double least, double most, fer_prediction *prediction)
+static fer_status give_prediction(double value, double lower, double upper, fer_prediction *prediction)
 {
-    FER_REQUIRE(fer_is_finite(value) && fer_is_finite(least) && fer_is_finite(most),
+    FER_REQUIRE(fer_is_finite(value) && fer_is_finite(lower) && fer_is_finite(upper),
                 FER_CALIBRATION_INCOMPLETE);
     prediction->value.mm = value;
-    prediction->least.mm = least;
-    prediction->most.mm = most;
+    prediction->lower.mm = lower;
+    prediction->upper.mm = upper;
     return FER_OK;
 }
 
@@ -364,7 +368,7 @@ static fer_status predict_diameter(const fer_calibration *c, fer_length set, fer
                                    fer_prediction *prediction)
 {
     FER_TRY(check_calibration(c, coverage));
-    FER_REQUIRE(set.mm >= 0.0 && set.mm <= FER_LENGTH_MOST_MM, FER_CALIBRATION_POINT_OUT_OF_RANGE);
+    FER_REQUIRE(set.mm >= 0.0 && set.mm <= FER_LENGTH_MAXIMUM_MM, FER_CALIBRATION_POINT_OUT_OF_RANGE);
     const double away = set.mm - c->set_mean.mm;
     const double value = c->measured_mean.mm + c->slope.fraction * away;
     const double half = student_factor(coverage.fraction, c->count) * c->scatter.mm *

@@ -25,7 +25,7 @@ typedef struct {
 static fer_status check_gauge(const fer_gauge *gauge)
 {
     const double u = gauge->standard_uncertainty.mm;
-    FER_REQUIRE(u >= 0.0 && u <= FER_LENGTH_MOST_MM, FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE);
+    FER_REQUIRE(u >= 0.0 && u <= FER_LENGTH_MAXIMUM_MM, FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE);
     FER_REQUIRE(gauge->correction.mm >= -100.0 && gauge->correction.mm <= 100.0,
                 FER_GAUGE_CORRECTION_OUT_OF_RANGE);
     FER_REQUIRE(gauge->resolution.mm >= 0.0 && gauge->resolution.mm <= 10.0,
@@ -36,7 +36,7 @@ static fer_status check_gauge(const fer_gauge *gauge)
 static fer_status check_reading(const fer_reading *reading, const fer_gauge *gauge)
 {
     const fer_length diameter = {reading->diameter.mm + gauge->correction.mm};
-    FER_REQUIRE(reading->section >= 0 && reading->section < FER_SECTIONS_MOST,
+    FER_REQUIRE(reading->section >= 0 && reading->section < FER_SECTIONS_MAXIMUM,
                 FER_READING_SECTION_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_finite(reading->angle.rad), FER_READING_ANGLE_NOT_A_NUMBER);
     FER_REQUIRE(reading->angle_known || reading->angle.rad == 0.0, FER_READING_ANGLE_NOT_MARKED);
@@ -114,7 +114,7 @@ static fer_status take_readings(const fer_reading *readings, size_t count, const
 typedef struct {
     size_t count;
     fer_pair mean;
-    double least, most, deviation; /* deviation: NaN below two readings */
+    double minimum, maximum, deviation; /* deviation: NaN below two readings */
 } figures;
 
 static int belongs(const view *v, size_t i, int section)
@@ -140,8 +140,8 @@ static figures figures_of(const view *v, int section)
     for (size_t i = 0; i < v->count; i++) {
         if (belongs(v, i, section)) {
             fer_sum_add(&sum, corrected(v, i));
-            f.least = fmin(f.least, corrected(v, i));
-            f.most = fmax(f.most, corrected(v, i));
+            f.minimum = fmin(f.minimum, corrected(v, i));
+            f.maximum = fmax(f.maximum, corrected(v, i));
         }
     }
     f.count = sum.count;
@@ -207,26 +207,26 @@ static void describe_uncertainty(const view *v, const figures *f, fer_reading_su
 
 static void describe_sections(const view *v, fer_reading_summary *summary)
 {
-    double ovality = -1.0, least = INFINITY, most = -INFINITY, first = NAN, last = NAN;
+    double ovality = -1.0, lower = INFINITY, upper = -INFINITY, first = NAN, last = NAN;
     summary->ovality_section = -1;
-    for (int section = 0; section < FER_SECTIONS_MOST; section++) {
+    for (int section = 0; section < FER_SECTIONS_MAXIMUM; section++) {
         const figures f = figures_of(v, section);
         if (f.count == 0) {
             continue;
         }
         last = fer_pair_value(f.mean);
         first = summary->sections++ == 0 ? last : first;
-        least = fmin(least, last);
-        most = fmax(most, last);
-        if (f.count > 1 && f.most - f.least > ovality) {
-            ovality = f.most - f.least;
+        lower = fmin(lower, last);
+        upper = fmax(upper, last);
+        if (f.count > 1 && f.maximum - f.minimum > ovality) {
+            ovality = f.maximum - f.minimum;
             summary->ovality_section = section;
         }
     }
     const int taper_there = summary->sections > 1;
     summary->ovality = found_if(summary->ovality_section >= 0, ovality, FER_READING_TOO_FEW);
     summary->taper = found_if(taper_there, last - first, FER_READING_SECTIONS_TOO_FEW);
-    summary->section_range = found_if(taper_there, most - least, FER_READING_SECTIONS_TOO_FEW);
+    summary->section_range = found_if(taper_there, upper - lower, FER_READING_SECTIONS_TOO_FEW);
 }
 
 static void describe_all(const view *v, fer_reading_summary *summary)
@@ -238,9 +238,9 @@ static void describe_all(const view *v, fer_reading_summary *summary)
     summary->count = f.count;
     summary->over_gaps = v->count - f.count - summary->missing;
     summary->mean.mm = fer_pair_value(f.mean);
-    summary->least.mm = f.least;
-    summary->most.mm = f.most;
-    summary->range.mm = f.most - f.least;
+    summary->minimum.mm = f.minimum;
+    summary->maximum.mm = f.maximum;
+    summary->range.mm = f.maximum - f.minimum;
     summary->scatter = found_if(f.count > 1, f.deviation, FER_READING_TOO_FEW);
     summary->outlier_index = farthest_from(v, f.mean);
     const double away = fabs(corrected(v, summary->outlier_index) - summary->mean.mm);
@@ -284,19 +284,19 @@ static fer_section_summary section_summary(int section, const figures *f)
     summary.section = section;
     summary.count = f->count;
     summary.mean.mm = fer_pair_value(f->mean);
-    summary.least.mm = f->least;
-    summary.most.mm = f->most;
-    summary.ovality = found_if(f->count > 1, f->most - f->least, FER_READING_TOO_FEW);
+    summary.minimum.mm = f->minimum;
+    summary.maximum.mm = f->maximum;
+    summary.ovality = found_if(f->count > 1, f->maximum - f->minimum, FER_READING_TOO_FEW);
     return summary;
 }
 
 static fer_status list_sections(const view *v, fer_section_summary *sections, size_t capacity, size_t *found)
 {
     size_t there = 0;
-    for (int section = 0; section < FER_SECTIONS_MOST; section++) {
+    for (int section = 0; section < FER_SECTIONS_MAXIMUM; section++) {
         const figures f = figures_of(v, section);
         if (f.count > 0) {
-            FER_REQUIRE(there < capacity, FER_ARGUMENT_ROOM_TOO_SMALL);
+            FER_REQUIRE(there < capacity, FER_ARGUMENT_CAPACITY_TOO_SMALL);
             sections[there++] = section_summary(section, &f);
         }
     }
@@ -365,11 +365,11 @@ static int name_farthest(const view *v, size_t *indices, size_t named)
 static fer_status find_outliers(const view *v, size_t *indices, size_t capacity, size_t *found)
 {
     const size_t used = count_used(v);
-    const size_t most = used / 5 > 1 ? used / 5 : 1;
+    const size_t maximum = used / 5 > 1 ? used / 5 : 1;
     FER_REQUIRE(used > 2, FER_READING_TOO_FEW_FOR_OUTLIERS);
-    FER_REQUIRE(capacity >= most, FER_ARGUMENT_ROOM_TOO_SMALL);
+    FER_REQUIRE(capacity >= maximum, FER_ARGUMENT_CAPACITY_TOO_SMALL);
     size_t outliers = 0;
-    for (size_t named = 0; named < most; named++) {
+    for (size_t named = 0; named < maximum; named++) {
         if (name_farthest(v, indices, named)) {
             outliers = named + 1; /* an outlier may hide behind those found later */
         }
@@ -385,18 +385,18 @@ fer_status fer_find_outliers(const fer_reading *readings, size_t count, const fe
     FER_REQUIRE(found, FER_ARGUMENT_MISSING);
     *found = 0;
     FER_REQUIRE(indices, FER_ARGUMENT_MISSING);
-    FER_REQUIRE(count <= FER_READINGS_MOST, FER_ARGUMENT_COUNT_TOO_LARGE);
+    FER_REQUIRE(count <= FER_READINGS_MAXIMUM, FER_ARGUMENT_COUNT_TOO_LARGE);
     FER_TRY(take_readings(readings, count, gauge, &marks, &v));
     return find_outliers(&v, indices, capacity, found);
 }
 
-enum { unknowns_most = FER_SECTIONS_MOST + 4 };
+enum { unknowns_maximum = FER_SECTIONS_MAXIMUM + 4 };
 
 /* Normal equations of the fit. */
 typedef struct {
-    double matrix[unknowns_most][unknowns_most], right[unknowns_most];
-    double reference;              /* subtracted from the diameters, so that no digits are lost */
-    int column[FER_SECTIONS_MOST]; /* a section's unknown, -1: no reading */
+    double matrix[unknowns_maximum][unknowns_maximum], right[unknowns_maximum];
+    double reference;                 /* subtracted from the diameters, so that no digits are lost */
+    int column[FER_SECTIONS_MAXIMUM]; /* a section's unknown, -1: no reading */
     int sections, unknowns, harmonic, phase_known;
     size_t count;
 } equations;
@@ -407,7 +407,7 @@ static int is_fitted(const view *v, size_t i)
 }
 
 /* One reading's row. */
-static void fill_row(const view *v, const equations *e, size_t i, double row[unknowns_most])
+static void fill_row(const view *v, const equations *e, size_t i, double row[unknowns_maximum])
 {
     const double angle = v->readings[i].angle.rad;
     for (int k = 0; k < e->unknowns; k++) {
@@ -426,7 +426,7 @@ static void fill_row(const view *v, const equations *e, size_t i, double row[unk
 
 static void count_unknowns(const view *v, equations *e)
 {
-    for (int section = 0; section < FER_SECTIONS_MOST; section++) {
+    for (int section = 0; section < FER_SECTIONS_MAXIMUM; section++) {
         e->column[section] = -1;
     }
     for (size_t i = 0; i < v->count; i++) {
@@ -444,7 +444,7 @@ static void count_unknowns(const view *v, equations *e)
 
 static void sum_equations(const view *v, equations *e)
 {
-    double row[unknowns_most];
+    double row[unknowns_maximum];
     for (size_t i = 0; i < v->count; i++) {
         if (!is_fitted(v, i)) {
             continue;
@@ -481,7 +481,7 @@ static fer_status factorise(equations *e)
     return FER_OK;
 }
 
-static void solve(const equations *e, double x[unknowns_most])
+static void solve(const equations *e, double x[unknowns_maximum])
 {
     for (int i = 0; i < e->unknowns; i++) {
         for (int k = 0; k < i; k++) {
@@ -498,8 +498,8 @@ static void solve(const equations *e, double x[unknowns_most])
 }
 
 /* What the fit leaves of a reading; writes its row. */
-static double rest_of(const view *v, const equations *e, size_t i, const double x[unknowns_most],
-                      double row[unknowns_most])
+static double rest_of(const view *v, const equations *e, size_t i, const double x[unknowns_maximum],
+                      double row[unknowns_maximum])
 {
     double rest = corrected(v, i) - e->reference;
     fill_row(v, e, i, row);
@@ -510,9 +510,9 @@ static double rest_of(const view *v, const equations *e, size_t i, const double 
 }
 
 /* Fits what the fit left once more: the squares of the normal equations had cost twice the digits. */
-static void refine(const view *v, const equations *e, double x[unknowns_most])
+static void refine(const view *v, const equations *e, double x[unknowns_maximum])
 {
-    double row[unknowns_most], change[unknowns_most] = {0};
+    double row[unknowns_maximum], change[unknowns_maximum] = {0};
     for (size_t i = 0; i < v->count; i++) {
         if (is_fitted(v, i)) {
             const double rest = rest_of(v, e, i, x, row);
@@ -527,9 +527,9 @@ static void refine(const view *v, const equations *e, double x[unknowns_most])
     }
 }
 
-static double residual_squares(const view *v, const equations *e, const double x[unknowns_most])
+static double residual_squares(const view *v, const equations *e, const double x[unknowns_maximum])
 {
-    double row[unknowns_most], squares = 0.0;
+    double row[unknowns_maximum], squares = 0.0;
     for (size_t i = 0; i < v->count; i++) {
         if (is_fitted(v, i)) {
             const double rest = rest_of(v, e, i, x, row);
@@ -551,12 +551,12 @@ static fer_angle wrapped(double angle, double repetition)
 /* Variance factor of the mean over the sections: w' (A'A)^-1 w with w = 1/sections on their unknowns. */
 static double mean_variance_factor(const equations *e)
 {
-    double w[unknowns_most] = {0}, factor = 0.0;
+    double w[unknowns_maximum] = {0}, factor = 0.0;
     for (int k = 0; k < e->sections; k++) {
         w[k] = 1.0 / e->sections;
     }
-    double solution[unknowns_most];
-    for (int k = 0; k < unknowns_most; k++) {
+    double solution[unknowns_maximum];
+    for (int k = 0; k < unknowns_maximum; k++) {
         solution[k] = w[k];
     }
     solve(e, solution);
@@ -579,7 +579,8 @@ static void describe_lobes(const view *v, const equations *e, const double *harm
     fit->lobes_angle = wrapped(atan2(harmonic[1], harmonic[0]) / e->harmonic, repetition);
 }
 
-static void describe_fit(const view *v, const equations *e, const double x[unknowns_most], fer_lobe_fit *fit)
+static void describe_fit(const view *v, const equations *e, const double x[unknowns_maximum],
+                         fer_lobe_fit *fit)
 {
     const double *oval = x + e->sections;
     const double gauge = v->gauge.standard_uncertainty.mm, step = v->gauge.resolution.mm;
@@ -604,12 +605,12 @@ static void describe_fit(const view *v, const equations *e, const double x[unkno
 static fer_status fit_lobes(const view *v, fer_lobe_fit *fit)
 {
     equations e = {0};
-    double x[unknowns_most];
+    double x[unknowns_maximum];
     count_unknowns(v, &e);
     FER_REQUIRE(e.count >= (size_t)e.unknowns, FER_READING_ANGLES_TOO_FEW);
     sum_equations(v, &e);
     FER_TRY(factorise(&e));
-    for (int k = 0; k < unknowns_most; k++) {
+    for (int k = 0; k < unknowns_maximum; k++) {
         x[k] = e.right[k];
     }
     solve(&e, x);

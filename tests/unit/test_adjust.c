@@ -53,7 +53,7 @@ static void the_bayesian_rule_updates_a_normal_distribution(void **state)
         CHECK_NEAR(a.deviation.mm, mean + 0.8 * (settings[i] - 1.5), 1e-13);
         CHECK_NEAR(a.uncertainty.value.mm, sqrt(variance), 1e-15);
         CHECK_NEAR(a.expected.mm, 23.5, 1e-13);
-        CHECK_NEAR(a.crimp_spread.value.mm, 0.05, 0.0);
+        CHECK_NEAR(a.crimp_deviation.value.mm, 0.05, 0.0);
     }
 }
 
@@ -117,19 +117,19 @@ static void the_trials_end_when_the_probability_is_reached(void **state)
 }
 
 /* Spread from the trials: Student's t. With two trials (Cauchy) P(|T| < c) = 2 atan(c)/pi. */
-static void an_unknown_spread_comes_from_the_trials(void **state)
+static void an_unknown_deviation_comes_from_the_trials(void **state)
 {
     (void)state;
     const fer_length_range limits = {{23.4}, {23.6}};
     const fer_trial trials[] = {{{1.5}, {23.62}}, {{1.4}, {23.48}}};
     const fer_adjustment a = corrected(&stepless, trials, 2, limits, nothing_known);
-    const double spread = 0.04 / sqrt(2.0); /* errors 0.12 and 0.08 of the first setting */
-    CHECK_NEAR(a.crimp_spread.value.mm, spread, 1e-13);
-    CHECK_NEAR(a.uncertainty.value.mm, spread / sqrt(2.0), 1e-13);
+    const double standard_deviation = 0.04 / sqrt(2.0); /* errors 0.12 and 0.08 of the first setting */
+    CHECK_NEAR(a.crimp_deviation.value.mm, standard_deviation, 1e-13);
+    CHECK_NEAR(a.uncertainty.value.mm, standard_deviation / sqrt(2.0), 1e-13);
     CHECK_NEAR(a.probability_next.value.fraction,
-               2.0 * atan(0.1 / (spread * sqrt(1.5))) / 3.14159265358979323846, 1e-12);
+               2.0 * atan(0.1 / (standard_deviation * sqrt(1.5))) / 3.14159265358979323846, 1e-12);
     const fer_adjustment one = corrected(&stepless, trials, 1, limits, nothing_known);
-    assert_int_equal(one.crimp_spread.status, FER_READING_TOO_FEW);
+    assert_int_equal(one.crimp_deviation.status, FER_READING_TOO_FEW);
     assert_int_equal(one.probability_now.status, FER_READING_TOO_FEW);
     CHECK_NAN(one.probability_now.value.fraction);
     assert_false(one.leave);
@@ -153,7 +153,8 @@ static void the_outlook_falls_with_the_trials(void **state)
     CHECK_STATUS(fer_expected_deviation(&stepless, 0, harmonic, &outlook), FER_TRIAL_COUNT_OUT_OF_RANGE);
     CHECK_NAN(outlook.setting.mm);
     CHECK_STATUS(fer_expected_deviation(&stepless, -1, known, &outlook), FER_TRIAL_COUNT_OUT_OF_RANGE);
-    CHECK_STATUS(fer_expected_deviation(&stepless, 4, nothing_known, &outlook), FER_ADJUSTING_SPREAD_MISSING);
+    CHECK_STATUS(fer_expected_deviation(&stepless, 4, nothing_known, &outlook),
+                 FER_ADJUSTING_DEVIATION_MISSING);
     CHECK_STATUS(fer_expected_deviation(NULL, 4, known, &outlook), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_expected_deviation(&stepless, 4, known, NULL), FER_ARGUMENT_MISSING);
 }
@@ -181,14 +182,14 @@ static void bad_trials_have_their_status(void **state)
     CHECK_BAD(trials[0].diameter.mm = 0.0, FER_TRIAL_DIAMETER_OUT_OF_RANGE);
     CHECK_BAD(trials[0].diameter.mm = INFINITY, FER_TRIAL_DIAMETER_OUT_OF_RANGE);
     CHECK_BAD(aim.mm = NAN, FER_TARGET_OUT_OF_RANGE);
-    CHECK_BAD(limits.least.mm = NAN, FER_LIMIT_OUT_OF_RANGE);
-    CHECK_BAD(limits.most.mm = -1.0, FER_LIMIT_OUT_OF_RANGE);
-    CHECK_BAD(limits.least.mm = -1.0, FER_LIMIT_OUT_OF_RANGE);
-    CHECK_BAD(limits.most.mm = 23.4, FER_LIMIT_WRONG_ORDER);
-    CHECK_BAD(limits.most.mm = 0.0, FER_LIMIT_WRONG_ORDER);
-    CHECK_BAD(known.crimp_spread.mm = -0.1, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
-    CHECK_BAD(known.setting_spread.mm = NAN, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
-    CHECK_BAD(known.crimp_spread.mm = 0.0, FER_ADJUSTING_SPREAD_MISSING);
+    CHECK_BAD(limits.lower.mm = NAN, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.upper.mm = -1.0, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.lower.mm = -1.0, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.upper.mm = 23.4, FER_LIMIT_WRONG_ORDER);
+    CHECK_BAD(limits.upper.mm = 0.0, FER_LIMIT_WRONG_ORDER);
+    CHECK_BAD(known.crimp_deviation.mm = -0.1, FER_ADJUSTING_DEVIATION_OUT_OF_RANGE);
+    CHECK_BAD(known.setting_deviation.mm = NAN, FER_ADJUSTING_DEVIATION_OUT_OF_RANGE);
+    CHECK_BAD(known.crimp_deviation.mm = 0.0, FER_ADJUSTING_DEVIATION_MISSING);
     CHECK_BAD(known.gain.fraction = 0.001, FER_ADJUSTING_GAIN_OUT_OF_RANGE);
     CHECK_BAD(known.gain.fraction = NAN, FER_ADJUSTING_GAIN_OUT_OF_RANGE);
     CHECK_BAD(known.asked.fraction = 1.0, FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE);
@@ -221,7 +222,7 @@ static void missing_arguments_have_their_status(void **state)
     CHECK_NAN(c.slope.fraction);
     CHECK_STATUS(fer_fit_calibration(NULL, 3, NULL), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_predict_diameter(NULL, target, fer_percent(95), &p), FER_ARGUMENT_MISSING);
-    CHECK_NAN(p.most.mm);
+    CHECK_NAN(p.upper.mm);
     CHECK_STATUS(fer_find_set(&c, target, fer_percent(95), NULL), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_check_drift(NULL, 3, 0, target, fer_percent(95), &d), FER_ARGUMENT_MISSING);
     CHECK_NAN(d.deviation.mm);
@@ -274,18 +275,18 @@ static void predictions_both_ways(void **state)
     CHECK_OK(fer_fit_calibration(points, norris_count, &c));
     CHECK_OK(fer_predict_diameter(&c, fer_mm(250.0), fer_percent(95), &p));
     CHECK_NEAR(p.value.mm, 250.26688143133958, 1e-10);
-    CHECK_NEAR(p.least.mm, 248.43797659445102, 1e-10);
-    CHECK_NEAR(p.most.mm, 252.09578626822815, 1e-10);
+    CHECK_NEAR(p.lower.mm, 248.43797659445102, 1e-10);
+    CHECK_NEAR(p.upper.mm, 252.09578626822815, 1e-10);
     CHECK_OK(fer_find_set(&c, fer_mm(500.0), fer_percent(95), &p));
     CHECK_NEAR(p.value.mm, 499.20559567294185, 1e-10);
-    CHECK_NEAR(p.least.mm, 497.38524409, 1e-7);
-    CHECK_NEAR(p.most.mm, 501.02606885, 1e-7);
+    CHECK_NEAR(p.lower.mm, 497.38524409, 1e-7);
+    CHECK_NEAR(p.upper.mm, 501.02606885, 1e-7);
     /* there and back: at a limit of the inverse the prediction's own limit is the diameter */
     fer_prediction back;
-    CHECK_OK(fer_predict_diameter(&c, p.most, fer_percent(95), &back));
-    CHECK_NEAR(back.least.mm, 500.0, 1e-10);
-    CHECK_OK(fer_predict_diameter(&c, p.least, fer_percent(95), &back));
-    CHECK_NEAR(back.most.mm, 500.0, 1e-10);
+    CHECK_OK(fer_predict_diameter(&c, p.upper, fer_percent(95), &back));
+    CHECK_NEAR(back.lower.mm, 500.0, 1e-10);
+    CHECK_OK(fer_predict_diameter(&c, p.lower, fer_percent(95), &back));
+    CHECK_NEAR(back.upper.mm, 500.0, 1e-10);
 }
 
 /* Weights against scipy.optimize.curve_fit(sigma=u, absolute_sigma=False), SciPy 1.10.1. */
@@ -410,7 +411,7 @@ static void without_scatter_the_mean_decides(void **state)
     const fer_trial trials[] = {{{1.5}, {23.625}}, {{1.5}, {23.625}}};
     const fer_length_range wide = {{23.25}, {23.75}}, narrow = {{23.0}, {23.5625}};
     fer_adjustment a = corrected(&stepless, trials, 2, wide, nothing_known);
-    CHECK_NEAR(a.crimp_spread.value.mm, 0.0, 0.0);
+    CHECK_NEAR(a.crimp_deviation.value.mm, 0.0, 0.0);
     CHECK_NEAR(a.probability_now.value.fraction, 1.0, 0.0);
     a = corrected(&stepless, trials, 2, narrow, nothing_known);
     CHECK_NEAR(a.probability_now.value.fraction, 0.0, 0.0);
@@ -423,15 +424,15 @@ static void numbers_beyond_their_range_have_their_status(void **state)
     fer_outlook outlook;
     const fer_adjusting both = {{0.05}, {0.2}, {0}, {0}}, bad = {{-0.05}, {0}, {0}, {0}};
     CHECK_BAD(trials[1].setting.mm = 1000000.1, FER_TRIAL_SETTING_OUT_OF_RANGE);
-    CHECK_BAD(limits.least.mm = 1000000.1, FER_LIMIT_OUT_OF_RANGE);
-    CHECK_BAD(limits.most.mm = 1000000.1, FER_LIMIT_OUT_OF_RANGE);
-    CHECK_BAD(known.crimp_spread.mm = 1000.1, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
-    CHECK_BAD(known.setting_spread.mm = 1000.1, FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
+    CHECK_BAD(limits.lower.mm = 1000000.1, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.upper.mm = 1000000.1, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(known.crimp_deviation.mm = 1000.1, FER_ADJUSTING_DEVIATION_OUT_OF_RANGE);
+    CHECK_BAD(known.setting_deviation.mm = 1000.1, FER_ADJUSTING_DEVIATION_OUT_OF_RANGE);
     CHECK_BAD(known.gain.fraction = 100.1, FER_ADJUSTING_GAIN_OUT_OF_RANGE);
     CHECK_BAD(known.asked.fraction = -0.1, FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE);
     CHECK_STATUS(fer_expected_deviation(&stepless, 1000001, both, &outlook), FER_TRIAL_COUNT_OUT_OF_RANGE);
     CHECK_OK(fer_expected_deviation(&stepless, 1000000, both, &outlook));
-    CHECK_STATUS(fer_expected_deviation(&stepless, 3, bad, &outlook), FER_ADJUSTING_SPREAD_OUT_OF_RANGE);
+    CHECK_STATUS(fer_expected_deviation(&stepless, 3, bad, &outlook), FER_ADJUSTING_DEVIATION_OUT_OF_RANGE);
     CHECK_NAN(outlook.diameter.mm);
 }
 
@@ -444,7 +445,7 @@ static void numbers_beyond_their_range_have_their_status(void **state)
                      FER_CALIBRATION_INCOMPLETE);                                                            \
         CHECK_NAN(out.value.mm);                                                                             \
         CHECK_STATUS(fer_find_set(&c, fer_mm(30.0), fer_percent(95), &out), FER_CALIBRATION_INCOMPLETE);     \
-        CHECK_NAN(out.most.mm);                                                                              \
+        CHECK_NAN(out.upper.mm);                                                                             \
     } while (0)
 
 static void a_calibration_that_was_not_fitted_is_refused(void **state)
@@ -468,7 +469,7 @@ static void a_calibration_that_was_not_fitted_is_refused(void **state)
     CHECK_INCOMPLETE(c.set_squares.mm2 = 5e-324; c.scatter.mm = 1e-200); /* limits beyond all doubles */
     CHECK_OK(fer_predict_diameter(&good, fer_mm(30.0), fer_fraction(1.0 - DBL_EPSILON / 2.0),
                                   &p)); /* the last before 1 */
-    assert_true(p.least.mm < p.value.mm && p.value.mm < p.most.mm && p.most.mm < 1e9);
+    assert_true(p.lower.mm < p.value.mm && p.value.mm < p.upper.mm && p.upper.mm < 1e9);
     CHECK_STATUS(fer_predict_diameter(&good, fer_mm(30.0), fer_percent(0), &p), FER_COVERAGE_OUT_OF_RANGE);
     CHECK_STATUS(fer_predict_diameter(&good, fer_mm(1000000.1), fer_percent(95), &p),
                  FER_CALIBRATION_POINT_OUT_OF_RANGE);
@@ -572,11 +573,11 @@ static void a_line_without_finite_limits_is_none(void **state)
     line.measured_mean.mm = -0x1.414c3423c5fd8p+508;
     CHECK_STATUS(fer_find_set(&line, fer_mm(1.0), fer_percent(50), &prediction), FER_CALIBRATION_INCOMPLETE);
     CHECK_NAN(prediction.value.mm);
-    CHECK_NAN(prediction.least.mm);
+    CHECK_NAN(prediction.lower.mm);
 }
 
 /* A spread by the other squared does not fit a double: then the trials tell nothing of the setting, or everything. */
-static void an_outlook_of_very_unequal_spreads(void **state)
+static void an_outlook_of_very_unequal_deviations(void **state)
 {
     (void)state;
     const fer_adjusting crimps_exact = {{1.2345e-155}, {3.7}, {0}, {0}},
@@ -597,7 +598,7 @@ int main(void)
         cmocka_unit_test(a_wide_prior_is_the_harmonic_rule),
         cmocka_unit_test(only_the_setting_is_rounded),
         cmocka_unit_test(the_trials_end_when_the_probability_is_reached),
-        cmocka_unit_test(an_unknown_spread_comes_from_the_trials),
+        cmocka_unit_test(an_unknown_deviation_comes_from_the_trials),
         cmocka_unit_test(the_outlook_falls_with_the_trials),
         cmocka_unit_test(bad_trials_have_their_status),
         cmocka_unit_test(missing_arguments_have_their_status),
@@ -616,7 +617,7 @@ int main(void)
         cmocka_unit_test(ten_years_are_looked_ahead_to_their_last_day),
         cmocka_unit_test(what_is_known_well_stays_known),
         cmocka_unit_test(a_line_without_finite_limits_is_none),
-        cmocka_unit_test(an_outlook_of_very_unequal_spreads),
+        cmocka_unit_test(an_outlook_of_very_unequal_deviations),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -35,7 +35,7 @@ static double awkward(uint64_t *state)
 
 typedef struct {
     fer_joint joint;
-    fer_ratio compression, most;
+    fer_ratio compression, upper;
     fer_length diameter, die_size, target, uncertainty;
 } one_row;
 
@@ -49,7 +49,7 @@ static one_row random_row(uint64_t *state, int with_ferrule)
     row.joint.ferrule.wall.mm = between(state, 1.0, 3.0);
     row.joint.ferrule.outside.mm = with_ferrule ? between(state, 23.0, 29.0) : 0.0;
     row.compression.fraction = between(state, -0.05, 0.6);
-    row.most.fraction = row.compression.fraction + between(state, -0.01, 0.3);
+    row.upper.fraction = row.compression.fraction + between(state, -0.01, 0.3);
     row.diameter.mm =
         row.joint.stem.outside.mm + 2.0 * row.joint.ferrule.wall.mm +
         (row.joint.hose.outside.mm - row.joint.hose.inside.mm) * (1.0 - row.compression.fraction);
@@ -68,7 +68,7 @@ static void spoil(one_row *row, uint64_t *state)
                              &row->joint.ferrule.wall.mm,
                              &row->joint.ferrule.outside.mm,
                              &row->compression.fraction,
-                             &row->most.fraction,
+                             &row->upper.fraction,
                              &row->diameter.mm,
                              &row->die_size.mm,
                              &row->target.mm,
@@ -267,7 +267,7 @@ static void rows_with_free_flow_have_the_bits_of_one_row(void **test_state)
     static packed all;
     static fer_length diameters[row_count];
     static fer_row_status statuses[row_count];
-    const fer_model free_flow = {FER_BASIS_WALL, FER_FLOW_FREE};
+    const fer_model free_flow = {FER_BASIS_WALL, FER_FLOW_ENDS_FREE};
     (void)test_state;
     for (uint64_t seed = 1; seed <= 4; seed++) {
         uint64_t state = seed;
@@ -300,7 +300,7 @@ static void every_model_over_an_array_of_structs(void **test_state)
     }
     const fer_joint_columns joints = joints_of(rows);
     for (int basis = 0; basis <= FER_BASIS_SOFT_WALL + 1; basis++) {
-        for (int flow = 0; flow <= FER_FLOW_FREE + 1; flow++) {
+        for (int flow = 0; flow <= FER_FLOW_ENDS_FREE + 1; flow++) {
             const fer_model model = {(fer_basis)basis, (fer_flow)flow};
             size_t failed = fer_crimp_diameters(few_rows, &joints, ratios_at(&rows->compression), model,
                                                 diameters, statuses);
@@ -373,16 +373,16 @@ static void windows(void **test_state)
     static one_row rows[few_rows];
     static fer_length_range found[few_rows];
     static fer_row_status statuses[few_rows];
-    const fer_model model = {FER_BASIS_AREA, FER_FLOW_HELD};
+    const fer_model model = {FER_BASIS_AREA, FER_FLOW_ENDS_FIXED};
     size_t expected_failed = 0;
     (void)test_state;
     fill(rows, few_rows, 5, 1);
     const fer_joint_columns joints = joints_of(rows);
     const size_t failed = fer_crimp_windows(few_rows, &joints, ratios_at(&rows->compression),
-                                            ratios_at(&rows->most), model, found, statuses);
+                                            ratios_at(&rows->upper), model, found, statuses);
     for (size_t i = 0; i < few_rows; i++) {
         fer_length_range expected;
-        const fer_ratio_range range = {rows[i].compression, rows[i].most};
+        const fer_ratio_range range = {rows[i].compression, rows[i].upper};
         const fer_status status = fer_crimp_window(&rows[i].joint, range, model, &expected);
         CHECK_SAME(i, found[i], expected, statuses[i], status);
         expected_failed += status != FER_OK;
@@ -433,8 +433,8 @@ static int same_choice(const fer_die_choice *a, const fer_die_choice *b)
 {
     return a->found == b->found && a->index == b->index && a->die.size.mm == b->die.size.mm &&
            a->die.adapter == b->die.adapter && a->offset.mm == b->offset.mm &&
-           a->adapter_change == b->adapter_change && a->buy.least.mm == b->buy.least.mm &&
-           a->buy.most.mm == b->buy.most.mm && a->nearest_found == b->nearest_found &&
+           a->adapter_change == b->adapter_change && a->buy.lower.mm == b->buy.lower.mm &&
+           a->buy.upper.mm == b->buy.upper.mm && a->nearest_found == b->nearest_found &&
            a->nearest_index == b->nearest_index && a->nearest_distance.mm == b->nearest_distance.mm;
 }
 
@@ -475,25 +475,25 @@ static void choices_out_of_a_rack(void **test_state)
     check_choices(rows, rack, 4);
 }
 
-static void yields(void **test_state)
+static void shares(void **test_state)
 {
     static one_row rows[few_rows];
-    static fer_yield found[few_rows];
+    static fer_shares found[few_rows];
     static fer_row_status statuses[few_rows];
-    fer_spread spread = {0};
+    fer_uncertainties uncertainties = {0};
     const fer_ratio_range range = {{0.15}, {0.25}};
     size_t expected_failed = 0;
     (void)test_state;
-    spread.hose_outside.amount = fer_mm(0.1);
-    spread.ferrule_wall.amount = fer_mm(0.02);
+    uncertainties.hose_outside.amount = fer_mm(0.1);
+    uncertainties.ferrule_wall.amount = fer_mm(0.02);
     fill(rows, few_rows, 9, 1);
     const fer_joint_columns joints = joints_of(rows);
-    const size_t failed =
-        fer_crimp_yields(few_rows, &joints, &spread, range, lengths_at(&rows->diameter), found, statuses);
+    const size_t failed = fer_conforming_shares(few_rows, &joints, &uncertainties, range,
+                                                lengths_at(&rows->diameter), found, statuses);
     for (size_t i = 0; i < few_rows; i++) {
-        fer_yield expected;
+        fer_shares expected;
         const fer_status status =
-            fer_crimp_yield(&rows[i].joint, &spread, range, rows[i].diameter, &expected);
+            fer_conforming_share(&rows[i].joint, &uncertainties, range, rows[i].diameter, &expected);
         CHECK_SAME(i, found[i], expected, statuses[i], status);
         expected_failed += status != FER_OK;
     }
@@ -506,8 +506,8 @@ static void verdicts(void **test_state)
     static one_row rows[few_rows];
     fer_verdict *found = calloc(few_rows, sizeof *found);
     static fer_row_status statuses[few_rows];
-    const fer_length least = {22.0}, most = {24.0};
-    const fer_length_range limits = {least, most};
+    const fer_length lower = {22.0}, upper = {24.0};
+    const fer_length_range limits = {lower, upper};
     const fer_guard guard = {0};
     const fer_process process = {0};
     size_t expected_failed = 0;
@@ -516,7 +516,7 @@ static void verdicts(void **test_state)
     fill(rows, few_rows, 10, 1);
     const size_t failed =
         fer_judge_values(few_rows, lengths_at(&rows->diameter), lengths_at(&rows->uncertainty),
-                         fer_same_length(&least), fer_same_length(&most), guard, process, found, statuses);
+                         fer_same_length(&lower), fer_same_length(&upper), guard, process, found, statuses);
     for (size_t i = 0; i < few_rows; i++) {
         fer_verdict expected;
         const fer_status status =
@@ -712,9 +712,9 @@ static void what_is_missing_is_the_status_of_every_row(void **test_state)
     const fer_length diameter = {23.5}, size = {22.0}, small = {0.01};
     const fer_ratio low = {0.15}, high = {0.25};
     const fer_length_column diameters = fer_same_length(&diameter), sizes = fer_same_length(&size);
-    const fer_length_column uncertainties = fer_same_length(&small);
-    const fer_ratio_column least = fer_same_ratio(&low), most = fer_same_ratio(&high);
-    const fer_model models[2] = {{FER_BASIS_WALL, FER_FLOW_NONE}, {FER_BASIS_WALL, FER_FLOW_FREE}};
+    const fer_length_column deviations = fer_same_length(&small);
+    const fer_ratio_column lower = fer_same_ratio(&low), upper = fer_same_ratio(&high);
+    const fer_model models[2] = {{FER_BASIS_WALL, FER_FLOW_NONE}, {FER_BASIS_WALL, FER_FLOW_ENDS_FREE}};
     const fer_ratio_range range = {{0.15}, {0.25}};
     const fer_material steel = {{206000.0}, {0.3}, {300.0}, {0.0}};
     const fer_forming_load load = {{0.0}, {0.0}};
@@ -723,29 +723,29 @@ static void what_is_missing_is_the_status_of_every_row(void **test_state)
     const fer_press press = {0};
     const fer_guard guard = {0};
     const fer_process process = {0};
-    fer_spread spread = {0};
+    fer_uncertainties uncertainties = {0};
     fer_ratio ratios[2];
     fer_length lengths[2];
     fer_length_range windows[2];
-    fer_yield found[2];
+    fer_shares found[2];
     fer_forming formings[2];
     fer_row_status statuses[2];
     (void)test_state;
-    spread.diameter.amount = fer_mm(0.05);
+    uncertainties.diameter.amount = fer_mm(0.05);
     for (int i = 0; i < 2; i++) {
-        CHECK_MISSING(fer_crimp_diameters(2, NULL, least, models[i], lengths, statuses));
-        CHECK_MISSING(fer_crimp_diameters(2, &joints, least, models[i], NULL, statuses));
+        CHECK_MISSING(fer_crimp_diameters(2, NULL, lower, models[i], lengths, statuses));
+        CHECK_MISSING(fer_crimp_diameters(2, &joints, lower, models[i], NULL, statuses));
         CHECK_MISSING(fer_compressions(2, NULL, diameters, models[i], ratios, statuses));
         CHECK_MISSING(fer_compressions(2, &joints, diameters, models[i], NULL, statuses));
     }
-    CHECK_MISSING(fer_crimp_windows(2, NULL, least, most, models[0], windows, statuses));
-    CHECK_MISSING(fer_crimp_windows(2, &joints, least, most, models[0], NULL, statuses));
+    CHECK_MISSING(fer_crimp_windows(2, NULL, lower, upper, models[0], windows, statuses));
+    CHECK_MISSING(fer_crimp_windows(2, &joints, lower, upper, models[0], NULL, statuses));
     CHECK_MISSING(fer_lobe_heights(2, diameters, sizes, 8, NULL, statuses));
     CHECK_MISSING(fer_choose_dies(2, &die, 1, diameters, needs, NULL, statuses));
     CHECK_MISSING(fer_dial_settings(2, &press, sizes, diameters, NULL, statuses));
-    CHECK_MISSING(fer_crimp_yields(2, NULL, &spread, range, diameters, found, statuses));
-    CHECK_MISSING(fer_crimp_yields(2, &joints, &spread, range, diameters, NULL, statuses));
-    CHECK_MISSING(fer_judge_values(2, diameters, uncertainties, sizes, fer_same_length(&diameter), guard,
+    CHECK_MISSING(fer_conforming_shares(2, NULL, &uncertainties, range, diameters, found, statuses));
+    CHECK_MISSING(fer_conforming_shares(2, &joints, &uncertainties, range, diameters, NULL, statuses));
+    CHECK_MISSING(fer_judge_values(2, diameters, deviations, sizes, fer_same_length(&diameter), guard,
                                    process, NULL, statuses));
     CHECK_MISSING(fer_form_ferrules(2, NULL, diameters, &steel, load, formings, statuses));
     CHECK_MISSING(fer_form_ferrules(2, &joints, diameters, &steel, load, NULL, statuses));
@@ -770,7 +770,7 @@ static void rows_side_by_side_at_an_odd_address(void **state)
     joints.hose_inside.first = (const fer_length *)(const void *)(odd + 1);
     joints.hose_inside.step = sizeof(double);
     joints.hose_reinforcement = fer_same_length(&none);
-    for (int flow = 0; flow <= FER_FLOW_FREE; flow++) {
+    for (int flow = 0; flow <= FER_FLOW_ENDS_FREE; flow++) {
         const fer_model model = {FER_BASIS_WALL, (fer_flow)flow};
         size_t failed =
             fer_crimp_diameters(row_count, &joints, ratios_at(&rows->compression), model, found, statuses);
@@ -833,7 +833,7 @@ static void many_rows_that_are_not_plain_have_the_bits_of_one_row(void **test_st
             *place[kind] = some[i % 5];
         }
         const fer_joint_columns joints = kind < 3 ? joints_of(rows) : plain_joints_of(rows);
-        for (int flow = FER_FLOW_NONE; flow <= FER_FLOW_FREE; flow++) {
+        for (int flow = FER_FLOW_NONE; flow <= FER_FLOW_ENDS_FREE; flow++) {
             const fer_model model = {kind == 3 ? FER_BASIS_FITTED_WALL : FER_BASIS_WALL, (fer_flow)flow};
             size_t failed = fer_crimp_diameters(row_count, &joints, ratios_at(&rows->compression), model,
                                                 diameters, statuses);
@@ -874,7 +874,7 @@ static void a_ferrule_that_rounding_closes_on_the_stem_is_none(void **test_state
     assert_int_equal(statuses[row_count - 1], FER_FERRULE_BORE_NOT_ABOVE_STEM);
     static fer_length diameters[row_count];
     const fer_ratio nearly_all = {1.0 - DBL_EPSILON / 2.0}; /* the gap that is left is lost in 17.5 mm */
-    for (int flow = FER_FLOW_NONE; flow <= FER_FLOW_FREE; flow++) {
+    for (int flow = FER_FLOW_NONE; flow <= FER_FLOW_ENDS_FREE; flow++) {
         const fer_model model = {FER_BASIS_WALL, (fer_flow)flow};
         assert_int_equal(
             fer_crimp_diameters(row_count, &joints, fer_same_ratio(&nearly_all), model, diameters, statuses),
@@ -895,7 +895,7 @@ int main(void)
         cmocka_unit_test(windows),
         cmocka_unit_test(lobes_and_dials),
         cmocka_unit_test(choices_out_of_a_rack),
-        cmocka_unit_test(yields),
+        cmocka_unit_test(shares),
         cmocka_unit_test(verdicts),
         cmocka_unit_test(formings),
         cmocka_unit_test(rows_anywhere_in_memory),

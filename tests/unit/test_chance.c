@@ -8,7 +8,8 @@
 
 #include <pthread.h>
 
-static const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE}, held = {FER_BASIS_WALL, FER_FLOW_HELD};
+static const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE},
+                       ends_fixed = {FER_BASIS_WALL, FER_FLOW_ENDS_FIXED};
 static const fer_ratio_range usual = {{0.15}, {0.25}};
 
 static fer_uncertainty uncertainty(double amount, fer_distribution distribution)
@@ -17,15 +18,15 @@ static fer_uncertainty uncertainty(double amount, fer_distribution distribution)
     return u;
 }
 
-static fer_spread worked_spread(void)
+static fer_uncertainties worked_uncertainties(void)
 {
-    fer_spread spread = {0};
-    spread.hose_inside = uncertainty(0.08, FER_DISTRIBUTION_NORMAL);
-    spread.hose_outside = uncertainty(0.10, FER_DISTRIBUTION_NORMAL);
-    spread.stem_outside = uncertainty(0.02, FER_DISTRIBUTION_NORMAL);
-    spread.ferrule_wall = uncertainty(0.03, FER_DISTRIBUTION_NORMAL);
-    spread.diameter = uncertainty(0.05, FER_DISTRIBUTION_NORMAL);
-    return spread;
+    fer_uncertainties uncertainties = {0};
+    uncertainties.hose_inside = uncertainty(0.08, FER_DISTRIBUTION_NORMAL);
+    uncertainties.hose_outside = uncertainty(0.10, FER_DISTRIBUTION_NORMAL);
+    uncertainties.stem_outside = uncertainty(0.02, FER_DISTRIBUTION_NORMAL);
+    uncertainties.ferrule_wall = uncertainty(0.03, FER_DISTRIBUTION_NORMAL);
+    uncertainties.diameter = uncertainty(0.05, FER_DISTRIBUTION_NORMAL);
+    return uncertainties;
 }
 
 static fer_trials blocks(uint64_t first, uint64_t count)
@@ -94,14 +95,18 @@ static void any_split_gives_the_same_bits(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
-    const fer_spread spread = worked_spread();
+    const fer_uncertainties uncertainties = worked_uncertainties();
     static fer_tally whole, part, sum;
-    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), held, blocks(3, 7), &whole));
+    CHECK_OK(fer_simulate_compression(&joint, &uncertainties, usual, fer_mm(23.51), ends_fixed, blocks(3, 7),
+                                      &whole));
     /* backwards, in pieces of 1, 2 and 4 */
-    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), held, blocks(9, 1), &sum));
-    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), held, blocks(3, 4), &part));
+    CHECK_OK(fer_simulate_compression(&joint, &uncertainties, usual, fer_mm(23.51), ends_fixed, blocks(9, 1),
+                                      &sum));
+    CHECK_OK(fer_simulate_compression(&joint, &uncertainties, usual, fer_mm(23.51), ends_fixed, blocks(3, 4),
+                                      &part));
     CHECK_OK(fer_merge_tallies(&sum, &part, &sum));
-    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), held, blocks(7, 2), &part));
+    CHECK_OK(fer_simulate_compression(&joint, &uncertainties, usual, fer_mm(23.51), ends_fixed, blocks(7, 2),
+                                      &part));
     CHECK_OK(fer_merge_tallies(&part, &sum, &sum));
     assert_memory_equal(&whole, &sum, sizeof sum);
 }
@@ -116,9 +121,10 @@ static void *run_share(void *argument)
 {
     share *s = argument;
     const fer_joint joint = worked_joint();
-    const fer_spread spread = worked_spread();
-    if (fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, s->trials, &s->count) != FER_OK ||
-        fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), plain, s->trials, &s->tally) !=
+    const fer_uncertainties uncertainties = worked_uncertainties();
+    if (fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, s->trials, &s->count) !=
+            FER_OK ||
+        fer_simulate_compression(&joint, &uncertainties, usual, fer_mm(23.51), plain, s->trials, &s->tally) !=
             FER_OK) {
         memset(s, 0, sizeof *s);
     }
@@ -168,28 +174,29 @@ static void a_joint_drawn_alone_is_that_of_the_simulation(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
-    fer_spread spread = worked_spread();
-    spread.hose_inside.distribution = FER_DISTRIBUTION_RECTANGULAR;
-    spread.ferrule_outside = uncertainty(0.1, FER_DISTRIBUTION_TRIANGULAR);
-    spread.correlations.hose_outside_diameter = fer_fraction(0.5);
+    fer_uncertainties uncertainties = worked_uncertainties();
+    uncertainties.hose_inside.distribution = FER_DISTRIBUTION_RECTANGULAR;
+    uncertainties.ferrule_outside = uncertainty(0.1, FER_DISTRIBUTION_TRIANGULAR);
+    uncertainties.correlations.hose_outside_diameter = fer_fraction(0.5);
     fer_crimp_count count, by_hand = {0};
     fer_trials trials = blocks(5, 1);
     for (int sequence = 0; sequence < 2; sequence++) {
         trials.sequence = (fer_sequence)sequence;
         for (int m = 0; m < 2; m++) {
-            const fer_model model = m == 0 ? plain : held;
+            const fer_model model = m == 0 ? plain : ends_fixed;
             memset(&by_hand, 0, sizeof by_hand);
             for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
                 fer_joint drawn;
                 fer_length diameter;
                 fer_ratio c;
-                CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(23.51), 5 * FER_TRIALS_A_BLOCK + i, trials,
-                                        &drawn, &diameter));
+                CHECK_OK(fer_draw_joint(&joint, &uncertainties, fer_mm(23.51), 5 * FER_TRIALS_A_BLOCK + i,
+                                        trials, &drawn, &diameter));
                 CHECK_OK(fer_compression(&drawn, diameter, model, &c));
                 by_hand.below += c.fraction < 0.15;
                 by_hand.above += c.fraction > 0.25;
             }
-            CHECK_OK(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), model, trials, &count));
+            CHECK_OK(
+                fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), model, trials, &count));
             assert_int_equal(count.below, by_hand.below);
             assert_int_equal(count.above, by_hand.above);
             assert_int_equal(count.impossible, 0);
@@ -203,14 +210,14 @@ static double distance_of(fer_distribution shape, double (*share_below)(double))
     enum { number = 200000, cells = 4000 };
     static int counts[cells + 1];
     const fer_joint joint = worked_joint();
-    fer_spread spread = {0};
+    fer_uncertainties uncertainties = {0};
     double worst = 0.0, sum = 0.0;
     memset(counts, 0, sizeof counts);
-    spread.diameter = uncertainty(1.0, shape);
+    uncertainties.diameter = uncertainty(1.0, shape);
     for (uint64_t i = 0; i < number; i++) {
         fer_joint drawn;
         fer_length diameter;
-        CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(100), i, blocks(0, 0), &drawn, &diameter));
+        CHECK_OK(fer_draw_joint(&joint, &uncertainties, fer_mm(100), i, blocks(0, 0), &drawn, &diameter));
         const double cell = (diameter.mm - 100.0 + 8.0) / 16.0 * cells;
         assert_true(cell > 0.0 && cell < cells);
         counts[(int)cell]++;
@@ -248,8 +255,8 @@ static void deviates_follow_their_distributions(void **state)
     assert_true(distance_of(FER_DISTRIBUTION_TRIANGULAR, below_triangular) < 2.2);
 }
 
-/* 64 blocks, a million trials, against fer_crimp_yield(): within 4 standard errors, for each shape and correlated. */
-static void simulated_yields_are_the_exact_ones(void **state)
+/* 64 blocks, a million trials, against fer_conforming_share(): within 4 standard errors, for each shape and correlated. */
+static void simulated_shares_are_the_exact_ones(void **state)
 {
     (void)state;
     if (draws_are_few()) {
@@ -257,27 +264,27 @@ static void simulated_yields_are_the_exact_ones(void **state)
     }
     const fer_joint joint = worked_joint();
     for (int i = 0; i < 8; i++) {
-        fer_spread spread = worked_spread();
+        fer_uncertainties uncertainties = worked_uncertainties();
         fer_trials trials = blocks(0, 64);
         fer_crimp_count count;
-        fer_simulated_yield simulated;
-        fer_yield exact;
+        fer_simulated_shares simulated;
+        fer_shares exact;
         trials.sequence = (fer_sequence)(i / 4);
         if (i % 4 == 3) {
-            spread.correlations.hose_inside_hose_outside = fer_fraction(0.5);
-            spread.correlations.stem_outside_diameter = fer_fraction(-0.9);
+            uncertainties.correlations.hose_inside_hose_outside = fer_fraction(0.5);
+            uncertainties.correlations.stem_outside_diameter = fer_fraction(-0.9);
         } else {
-            spread.hose_outside = uncertainty(0.2, (fer_distribution)(i % 4));
+            uncertainties.hose_outside = uncertainty(0.2, (fer_distribution)(i % 4));
         }
-        CHECK_OK(fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &exact));
-        CHECK_OK(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count));
-        CHECK_OK(fer_find_simulated_yield(&count, &simulated));
+        CHECK_OK(fer_conforming_share(&joint, &uncertainties, usual, fer_mm(23.51), &exact));
+        CHECK_OK(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &count));
+        CHECK_OK(fer_find_simulated_shares(&count, &simulated));
         assert_int_equal(simulated.trials, 64 * FER_TRIALS_A_BLOCK);
-        CHECK_NEAR(simulated.yield.inside.fraction, exact.inside.fraction,
+        CHECK_NEAR(simulated.shares.inside.fraction, exact.inside.fraction,
                    4 * simulated.standard_error.fraction);
         const double wide = 4 * sqrt(exact.below.fraction / (double)simulated.trials) + 1e-9;
-        CHECK_NEAR(simulated.yield.below.fraction, exact.below.fraction, wide);
-        CHECK_NEAR(simulated.yield.above.fraction, exact.above.fraction, wide);
+        CHECK_NEAR(simulated.shares.below.fraction, exact.below.fraction, wide);
+        CHECK_NEAR(simulated.shares.above.fraction, exact.above.fraction, wide);
     }
 }
 
@@ -289,24 +296,25 @@ static void a_simulation_settles_to_its_digits(void **state)
         skip();
     }
     const fer_joint joint = worked_joint();
-    fer_spread spread = {0};
+    fer_uncertainties uncertainties = {0};
     static fer_tally tally;
     fer_simulation found;
     fer_ratio quantile;
-    spread.diameter = uncertainty(0.072, FER_DISTRIBUTION_NORMAL);
-    CHECK_OK(fer_simulate_to_digits(&joint, &spread, usual, fer_mm(23.51), 2, plain, blocks(0, 0), &tally,
-                                    &found));
+    uncertainties.diameter = uncertainty(0.072, FER_DISTRIBUTION_NORMAL);
+    CHECK_OK(fer_simulate_to_digits(&joint, &uncertainties, usual, fer_mm(23.51), 2, plain, blocks(0, 0),
+                                    &tally, &found));
     assert_true(found.settled && found.trials >= 2 * FER_TRIALS_A_BLOCK);
     CHECK_NEAR(found.tolerance.fraction, 0.0005,
                1e-15); /* u is 10 in units of 0.001, or 9.99 in units of 0.0001 */
     CHECK_NEAR(found.mean.fraction, 0.2, 0.0005);
     CHECK_NEAR(found.standard_uncertainty.fraction, 0.01, 0.0005);
-    CHECK_NEAR(found.interval.least.fraction, 0.2 - 0.01959964, 0.0005);
-    CHECK_NEAR(found.interval.most.fraction, 0.2 + 0.01959964, 0.0005);
-    CHECK_OK(fer_simulate_to_digits(&joint, &spread, usual, fer_mm(23.51), 6, plain, blocks(0, 3), &tally,
-                                    &found));
+    CHECK_NEAR(found.interval.lower.fraction, 0.2 - 0.01959964, 0.0005);
+    CHECK_NEAR(found.interval.upper.fraction, 0.2 + 0.01959964, 0.0005);
+    CHECK_OK(fer_simulate_to_digits(&joint, &uncertainties, usual, fer_mm(23.51), 6, plain, blocks(0, 3),
+                                    &tally, &found));
     assert_true(!found.settled && found.trials == 3 * FER_TRIALS_A_BLOCK);
-    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), plain, blocks(0, 200), &tally));
+    CHECK_OK(fer_simulate_compression(&joint, &uncertainties, usual, fer_mm(23.51), plain, blocks(0, 200),
+                                      &tally));
     CHECK_OK(fer_summarise_tally(&tally, 3, &found));
     CHECK_NEAR(found.mean.fraction, 0.2, 4 * found.mean_error.fraction);
     CHECK_NEAR(found.mean_error.fraction, 0.01 / sqrt(200.0 * FER_TRIALS_A_BLOCK),
@@ -320,7 +328,7 @@ static fer_order worked_order(void)
 {
     fer_order order = {0};
     order.joint = worked_joint();
-    order.spread = worked_spread();
+    order.uncertainties = worked_uncertainties();
     return order;
 }
 
@@ -344,7 +352,7 @@ static void the_main_job_by_hand(void **state)
         fer_dial dial;
         fer_ratio c;
         const fer_die_needs none = {0, {0}};
-        CHECK_OK(fer_draw_joint(&order.joint, &order.spread, fer_mm(100), 2 * FER_TRIALS_A_BLOCK + i,
+        CHECK_OK(fer_draw_joint(&order.joint, &order.uncertainties, fer_mm(100), 2 * FER_TRIALS_A_BLOCK + i,
                                 blocks(0, 0), &measured, &scatter));
         CHECK_OK(fer_crimp_diameter(&measured, fer_percent(20), plain, &target));
         CHECK_OK(fer_choose_die(dies, 3, target, none, &choice));
@@ -361,11 +369,11 @@ static void the_main_job_by_hand(void **state)
     assert_int_equal(tally.count.above, above);
     /* without a die that is near enough nothing can be crimped */
     CHECK_STATUS(fer_simulate_setups(&order, &press, dies + 2, 1, blocks(0, 1), &tally, uses, 2, &found),
-                 FER_SPREAD_LEAVES_DOMAIN);
+                 FER_UNCERTAINTY_LEAVES_DOMAIN);
     assert_int_equal(tally.count.blocks, 0);
     assert_int_equal(found, 0);
     CHECK_STATUS(fer_simulate_setups(&order, &press, dies, 3, blocks(0, 1), &tally, uses, 3, &found),
-                 FER_ARGUMENT_ROOM_TOO_SMALL);
+                 FER_ARGUMENT_CAPACITY_TOO_SMALL);
 }
 
 /* A dial of whole millimetres misses 23.51 mm by 0.41 mm on a die of 22.1, by 0.49 mm the other way on 22: hundreds of
@@ -377,8 +385,8 @@ static void trials_far_from_the_plan_count_at_the_ends(void **state)
     const size_t class[] = {FER_TALLY_CLASSES - 1, 0};
     fer_order order = worked_order();
     fer_press press = {0};
-    const fer_spread narrow = {.diameter = uncertainty(0.001, FER_DISTRIBUTION_NORMAL)};
-    order.spread = narrow;
+    const fer_uncertainties narrow = {.diameter = uncertainty(0.001, FER_DISTRIBUTION_NORMAL)};
+    order.uncertainties = narrow;
     press.graduation = fer_mm(1.0);
     for (int i = 0; i < 2; i++) {
         static fer_tally tally;
@@ -397,41 +405,43 @@ static void bad_input_has_its_status(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
-    const fer_spread none = {0};
+    const fer_uncertainties none = {0};
     const fer_ratio_range backward = {{0.25}, {0.15}};
-    fer_spread spread = worked_spread();
+    fer_uncertainties uncertainties = worked_uncertainties();
     fer_trials trials = blocks(0, 1);
     fer_crimp_count count = {1, 1, 1, 1, 1, 1};
     fer_joint drawn;
     fer_length diameter = {1.0};
     static fer_tally tally, other;
     fer_simulation simulation;
-    fer_simulated_yield yield;
+    fer_simulated_shares shares;
     fer_ratio quantile;
-    CHECK_STATUS(fer_simulate_yield(&joint, &none, usual, fer_mm(23.51), plain, trials, &count),
-                 FER_SPREAD_EMPTY);
+    CHECK_STATUS(fer_simulate_shares(&joint, &none, usual, fer_mm(23.51), plain, trials, &count),
+                 FER_UNCERTAINTY_EMPTY);
     assert_int_equal(count.blocks, 0);
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, backward, fer_mm(23.51), plain, trials, &count),
+    CHECK_STATUS(fer_simulate_shares(&joint, &uncertainties, backward, fer_mm(23.51), plain, trials, &count),
                  FER_COMPRESSION_RANGE_WRONG_ORDER);
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(NAN), plain, trials, &count),
+    CHECK_STATUS(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(NAN), plain, trials, &count),
                  FER_DIAMETER_OUT_OF_RANGE);
     trials.sequence = (fer_sequence)2;
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+    CHECK_STATUS(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &count),
                  FER_TRIALS_SEQUENCE_UNKNOWN);
     trials = blocks(UINT64_C(1) << 40, 1);
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+    CHECK_STATUS(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &count),
                  FER_TRIALS_BLOCKS_OUT_OF_RANGE);
     trials = blocks(1, UINT64_MAX);
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+    CHECK_STATUS(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &count),
                  FER_TRIALS_BLOCKS_OUT_OF_RANGE);
     trials = blocks(0, 1);
     trials.coverage = fer_fraction(NAN);
-    CHECK_STATUS(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), plain, trials, &tally),
-                 FER_TRIALS_COVERAGE_OUT_OF_RANGE);
+    CHECK_STATUS(
+        fer_simulate_compression(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &tally),
+        FER_TRIALS_COVERAGE_OUT_OF_RANGE);
     assert_int_equal(tally.count.blocks, 0);
     trials.coverage = fer_fraction(0.9);
-    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), plain, trials, &tally));
-    CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), plain, blocks(1, 1), &other));
+    CHECK_OK(fer_simulate_compression(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &tally));
+    CHECK_OK(
+        fer_simulate_compression(&joint, &uncertainties, usual, fer_mm(23.51), plain, blocks(1, 1), &other));
     CHECK_STATUS(fer_merge_tallies(&tally, &other, &other), FER_TALLY_OF_ANOTHER_QUESTION);
     CHECK_STATUS(fer_summarise_tally(&other, 2, &simulation), FER_TALLY_EMPTY);
     CHECK_NAN(simulation.mean.fraction);
@@ -440,20 +450,22 @@ static void bad_input_has_its_status(void **state)
                  FER_TALLY_PROBABILITY_OUT_OF_RANGE);
     CHECK_NAN(quantile.fraction);
     memset(&count, 0, sizeof count);
-    CHECK_STATUS(fer_find_simulated_yield(&count, &yield), FER_TALLY_EMPTY);
-    CHECK_STATUS(fer_draw_joint(&joint, &spread, fer_mm(23.51), UINT64_MAX, blocks(0, 0), &drawn, &diameter),
-                 FER_TRIALS_BLOCKS_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_simulated_shares(&count, &shares), FER_TALLY_EMPTY);
+    CHECK_STATUS(
+        fer_draw_joint(&joint, &uncertainties, fer_mm(23.51), UINT64_MAX, blocks(0, 0), &drawn, &diameter),
+        FER_TRIALS_BLOCKS_OUT_OF_RANGE);
     CHECK_NAN(diameter.mm);
     CHECK_NAN(drawn.hose.inside.mm);
-    spread.diameter.distribution = FER_DISTRIBUTION_RECTANGULAR;
-    spread.correlations.hose_inside_diameter = fer_fraction(0.1);
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, blocks(0, 1), &count),
-                 FER_SPREAD_NOT_NORMAL);
-    CHECK_STATUS(fer_simulate_yield(NULL, &spread, usual, fer_mm(23.51), plain, blocks(0, 1), &count),
+    uncertainties.diameter.distribution = FER_DISTRIBUTION_RECTANGULAR;
+    uncertainties.correlations.hose_inside_diameter = fer_fraction(0.1);
+    CHECK_STATUS(
+        fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, blocks(0, 1), &count),
+        FER_UNCERTAINTY_NOT_NORMAL);
+    CHECK_STATUS(fer_simulate_shares(NULL, &uncertainties, usual, fer_mm(23.51), plain, blocks(0, 1), &count),
                  FER_ARGUMENT_MISSING);
-    CHECK_STATUS(fer_simulate_yield(&joint, NULL, usual, fer_mm(23.51), plain, blocks(0, 1), &count),
+    CHECK_STATUS(fer_simulate_shares(&joint, NULL, usual, fer_mm(23.51), plain, blocks(0, 1), &count),
                  FER_ARGUMENT_MISSING);
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, blocks(0, 1), NULL),
+    CHECK_STATUS(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, blocks(0, 1), NULL),
                  FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_find_random_words(NULL, 0, NULL), FER_ARGUMENT_MISSING);
 }
@@ -463,12 +475,12 @@ static void every_joint_is_counted_somewhere(void **state)
 {
     (void)state;
     fer_joint joint = worked_joint();
-    const fer_model models[] = {{FER_BASIS_WALL, FER_FLOW_HELD}, {FER_BASIS_AREA, FER_FLOW_NONE}};
-    fer_spread spread = {0};
+    const fer_model models[] = {{FER_BASIS_WALL, FER_FLOW_ENDS_FIXED}, {FER_BASIS_AREA, FER_FLOW_NONE}};
+    fer_uncertainties uncertainties = {0};
     fer_crimp_count count;
-    spread.diameter = uncertainty(8.0, FER_DISTRIBUTION_NORMAL);
-    spread.hose_outside = uncertainty(3.0, FER_DISTRIBUTION_RECTANGULAR);
-    spread.hose_inside = uncertainty(5.0, FER_DISTRIBUTION_TRIANGULAR);
+    uncertainties.diameter = uncertainty(8.0, FER_DISTRIBUTION_NORMAL);
+    uncertainties.hose_outside = uncertainty(3.0, FER_DISTRIBUTION_RECTANGULAR);
+    uncertainties.hose_inside = uncertainty(5.0, FER_DISTRIBUTION_TRIANGULAR);
     for (int m = 0; m < 3; m++) {
         const fer_model model = models[m > 0];
         fer_crimp_count by_hand = {0};
@@ -478,7 +490,8 @@ static void every_joint_is_counted_somewhere(void **state)
             fer_joint drawn;
             fer_length diameter;
             fer_ratio c;
-            CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(23.51), i, blocks(0, 0), &drawn, &diameter));
+            CHECK_OK(
+                fer_draw_joint(&joint, &uncertainties, fer_mm(23.51), i, blocks(0, 0), &drawn, &diameter));
             const fer_status status = fer_compression(&drawn, diameter, model, &c);
             const int loose = status == FER_DIAMETER_WITHOUT_TOUCH || status == FER_DIAMETER_ABOVE_FERRULE;
             const int tight = status == FER_DIAMETER_CLOSES_ON_STEM || status == FER_DIAMETER_WITHOUT_BORE;
@@ -493,7 +506,8 @@ static void every_joint_is_counted_somewhere(void **state)
         }
         assert_true(seen[0] > 10 && seen[2] > 10 && seen[4] > 10 && by_hand.impossible > 10);
         assert_true(m != 0 || (seen[1] > 10 && seen[3] > 10));
-        CHECK_OK(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), model, blocks(0, 0), &count));
+        CHECK_OK(
+            fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), model, blocks(0, 0), &count));
         assert_int_equal(count.blocks, 1); /* none asked: one */
         assert_int_equal(count.below, by_hand.below);
         assert_int_equal(count.above, by_hand.above);
@@ -506,19 +520,19 @@ static void a_hose_without_a_wall_is_impossible(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
-    fer_spread spread = {0};
+    fer_uncertainties uncertainties = {0};
     fer_crimp_count count, by_hand = {0};
-    spread.hose_outside = uncertainty(6.0, FER_DISTRIBUTION_NORMAL);
+    uncertainties.hose_outside = uncertainty(6.0, FER_DISTRIBUTION_NORMAL);
     for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
         fer_joint drawn;
         fer_length diameter;
-        CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(23.51), i, blocks(0, 0), &drawn, &diameter));
+        CHECK_OK(fer_draw_joint(&joint, &uncertainties, fer_mm(23.51), i, blocks(0, 0), &drawn, &diameter));
         const double wall = drawn.hose.outside.mm - 12.7, c = (wall - 5.76) / wall;
         by_hand.impossible += !(wall > 0.0);
         by_hand.below += wall > 0.0 && c < 0.15;
         by_hand.above += wall > 0.0 && c > 0.25;
     }
-    CHECK_OK(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, blocks(0, 1), &count));
+    CHECK_OK(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, blocks(0, 1), &count));
     assert_true(by_hand.impossible > 1000); /* Phi(-1.2) of 16384 is 1885 */
     assert_int_equal(count.impossible, by_hand.impossible);
     assert_int_equal(count.below, by_hand.below);
@@ -534,17 +548,17 @@ static void a_single_block_has_the_binomial_error(void **state)
     fer_crimp_count many = {
         .trials = 10000, .blocks = 10, .below = 900, .above = 100, .inside_squares = 8100000};
     const fer_crimp_count none = {.blocks = 1}, empty = {.trials = 5};
-    fer_simulated_yield yield;
-    CHECK_OK(fer_find_simulated_yield(&count, &yield));
-    CHECK_NEAR(yield.yield.inside.fraction, 0.9, 1e-15);
-    CHECK_NEAR(yield.standard_error.fraction, sqrt(0.9 * 0.1 / 1000.0), 1e-15);
-    CHECK_OK(fer_find_simulated_yield(&many, &yield)); /* ten blocks that agree */
-    CHECK_NEAR(yield.standard_error.fraction, 0.0, 1e-15);
-    CHECK_STATUS(fer_find_simulated_yield(&none, &yield), FER_TALLY_EMPTY);
-    CHECK_STATUS(fer_find_simulated_yield(&empty, &yield), FER_TALLY_EMPTY);
-    CHECK_STATUS(fer_find_simulated_yield(NULL, &yield), FER_ARGUMENT_MISSING);
-    CHECK_NAN(yield.standard_error.fraction);
-    CHECK_STATUS(fer_find_simulated_yield(&count, NULL), FER_ARGUMENT_MISSING);
+    fer_simulated_shares shares;
+    CHECK_OK(fer_find_simulated_shares(&count, &shares));
+    CHECK_NEAR(shares.shares.inside.fraction, 0.9, 1e-15);
+    CHECK_NEAR(shares.standard_error.fraction, sqrt(0.9 * 0.1 / 1000.0), 1e-15);
+    CHECK_OK(fer_find_simulated_shares(&many, &shares)); /* ten blocks that agree */
+    CHECK_NEAR(shares.standard_error.fraction, 0.0, 1e-15);
+    CHECK_STATUS(fer_find_simulated_shares(&none, &shares), FER_TALLY_EMPTY);
+    CHECK_STATUS(fer_find_simulated_shares(&empty, &shares), FER_TALLY_EMPTY);
+    CHECK_STATUS(fer_find_simulated_shares(NULL, &shares), FER_ARGUMENT_MISSING);
+    CHECK_NAN(shares.standard_error.fraction);
+    CHECK_STATUS(fer_find_simulated_shares(&count, NULL), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_merge_counts(&count, NULL, &many), FER_ARGUMENT_MISSING);
     assert_int_equal(many.trials, 0);
     CHECK_STATUS(fer_merge_counts(NULL, &count, &many), FER_ARGUMENT_MISSING);
@@ -590,7 +604,7 @@ static void tallies_of_different_questions_are_not_merged(void **state)
     for (int i = 0; i < 5; i++) {
         other = question;
         double *const members[] = {&other.centre.fraction, &other.scale.fraction, &other.coverage.fraction,
-                                   &other.range.least.fraction, &other.range.most.fraction};
+                                   &other.range.lower.fraction, &other.range.upper.fraction};
         *members[i] *= 1.01;
         CHECK_STATUS(fer_merge_tallies(&one, &other, &sum), FER_TALLY_OF_ANOTHER_QUESTION);
     }
@@ -606,14 +620,14 @@ static void tallies_of_different_questions_are_not_merged(void **state)
 }
 
 /* Ferrule outside without flow: uncertain, but the compression is not. A wall uncertain by a million: no joint at all. */
-static void spreads_that_leave_nothing_have_their_status(void **state)
+static void deviations_that_leave_nothing_have_their_status(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
     const fer_die die = {{22}, {0}, 0, {0}};
     const fer_press press = {0};
     fer_order order = worked_order();
-    fer_spread outside = {0}, wild = {0}, bad = {0};
+    fer_uncertainties outside = {0}, wild = {0}, bad = {0};
     static fer_tally tally;
     fer_simulation simulation;
     uint64_t uses[2];
@@ -623,42 +637,45 @@ static void spreads_that_leave_nothing_have_their_status(void **state)
     bad.diameter = uncertainty(-0.1, FER_DISTRIBUTION_NORMAL);
     CHECK_STATUS(
         fer_simulate_compression(&joint, &outside, usual, fer_mm(23.51), plain, blocks(0, 1), &tally),
-        FER_SPREAD_EMPTY);
-    CHECK_STATUS(fer_simulate_compression(&joint, &wild, usual, fer_mm(23.51), held, blocks(0, 0), &tally),
-                 FER_SPREAD_LEAVES_DOMAIN);
+        FER_UNCERTAINTY_EMPTY);
+    CHECK_STATUS(
+        fer_simulate_compression(&joint, &wild, usual, fer_mm(23.51), ends_fixed, blocks(0, 0), &tally),
+        FER_UNCERTAINTY_LEAVES_DOMAIN);
     assert_int_equal(tally.count.blocks, 0);
-    CHECK_STATUS(fer_simulate_compression(&joint, &bad, usual, fer_mm(23.51), held, blocks(0, 1), &tally),
-                 FER_SPREAD_AMOUNT_OUT_OF_RANGE);
-    CHECK_STATUS(fer_simulate_compression(&joint, &wild, usual, fer_mm(23.51), held, blocks(0, 1), NULL),
-                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(
+        fer_simulate_compression(&joint, &bad, usual, fer_mm(23.51), ends_fixed, blocks(0, 1), &tally),
+        FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE);
+    CHECK_STATUS(
+        fer_simulate_compression(&joint, &wild, usual, fer_mm(23.51), ends_fixed, blocks(0, 1), NULL),
+        FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_simulate_to_digits(&joint, &outside, usual, fer_mm(23.51), 2, plain, blocks(0, 1),
                                         &tally, &simulation),
-                 FER_SPREAD_EMPTY);
+                 FER_UNCERTAINTY_EMPTY);
     CHECK_STATUS(fer_simulate_to_digits(&joint, &bad, usual, fer_mm(23.51), 2, plain, blocks(0, 1), &tally,
                                         &simulation),
-                 FER_SPREAD_AMOUNT_OUT_OF_RANGE);
-    CHECK_STATUS(fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), 2, held, blocks(0, 1), &tally,
-                                        &simulation),
-                 FER_SPREAD_LEAVES_DOMAIN);
+                 FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), 2, ends_fixed, blocks(0, 1),
+                                        &tally, &simulation),
+                 FER_UNCERTAINTY_LEAVES_DOMAIN);
     CHECK_NAN(simulation.mean.fraction);
     for (int digits = 0; digits <= 7; digits += 7) {
-        CHECK_STATUS(fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), digits, held, blocks(0, 1),
-                                            &tally, &simulation),
+        CHECK_STATUS(fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), digits, ends_fixed,
+                                            blocks(0, 1), &tally, &simulation),
                      FER_TALLY_DIGITS_OUT_OF_RANGE);
     }
-    CHECK_STATUS(
-        fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), 2, held, blocks(0, 1), NULL, &simulation),
-        FER_ARGUMENT_MISSING);
-    CHECK_STATUS(
-        fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), 2, held, blocks(0, 1), &tally, NULL),
-        FER_ARGUMENT_MISSING);
-    order.spread = outside;
+    CHECK_STATUS(fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), 2, ends_fixed, blocks(0, 1),
+                                        NULL, &simulation),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_simulate_to_digits(&joint, &wild, usual, fer_mm(23.51), 2, ends_fixed, blocks(0, 1),
+                                        &tally, NULL),
+                 FER_ARGUMENT_MISSING);
+    order.uncertainties = outside;
     CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found),
-                 FER_SPREAD_EMPTY);
-    memset(&order.spread, 0, sizeof order.spread);
+                 FER_UNCERTAINTY_EMPTY);
+    memset(&order.uncertainties, 0, sizeof order.uncertainties);
     CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found),
-                 FER_SPREAD_EMPTY);
-    order.spread = worked_spread();
+                 FER_UNCERTAINTY_EMPTY);
+    order.uncertainties = worked_uncertainties();
     fer_trials unknown = blocks(0, 1);
     unknown.sequence = (fer_sequence)2;
     CHECK_STATUS(fer_simulate_setups(&order, &press, &die, 1, unknown, &tally, uses, 2, &found),
@@ -680,13 +697,13 @@ static void set_ups_beyond_the_dial_are_not_made(void **state)
     static fer_tally tally;
     uint64_t uses[2], beyond = 0;
     size_t found;
-    press.dial_most = fer_mm(1.5);
+    press.dial_maximum = fer_mm(1.5);
     CHECK_OK(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found));
     for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
         fer_joint measured;
         fer_length target, scatter;
-        CHECK_OK(
-            fer_draw_joint(&order.joint, &order.spread, fer_mm(100), i, blocks(0, 0), &measured, &scatter));
+        CHECK_OK(fer_draw_joint(&order.joint, &order.uncertainties, fer_mm(100), i, blocks(0, 0), &measured,
+                                &scatter));
         CHECK_OK(fer_crimp_diameter(&measured, fer_percent(20), plain, &target));
         beyond += target.mm - 22.0 > 1.5;
     }
@@ -708,40 +725,43 @@ static void the_arguments_of_a_single_joint(void **state)
 {
     (void)state;
     fer_joint joint = worked_joint(), drawn;
-    const fer_spread spread = worked_spread();
-    const fer_ratio_range no_least = {{NAN}, {0.25}}, no_most = {{0.15}, {INFINITY}};
-    const fer_spread bad = {.diameter = {{-1.0}, FER_DISTRIBUTION_NORMAL, 0.0}};
+    const fer_uncertainties uncertainties = worked_uncertainties();
+    const fer_ratio_range no_lower = {{NAN}, {0.25}}, no_upper = {{0.15}, {INFINITY}};
+    const fer_uncertainties bad = {.diameter = {{-1.0}, FER_DISTRIBUTION_NORMAL, 0.0}};
     fer_length at = {1.0};
     fer_trials trials = blocks(0, 1);
     fer_crimp_count count;
     fer_random_words words = {{1, 2, 3, 4}};
     CHECK_STATUS(fer_find_random_words(NULL, 0, &words), FER_ARGUMENT_MISSING);
     assert_int_equal(words.word[3], 0);
-    CHECK_STATUS(fer_draw_joint(NULL, &spread, fer_mm(23), 0, trials, &drawn, &at), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_draw_joint(NULL, &uncertainties, fer_mm(23), 0, trials, &drawn, &at),
+                 FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_draw_joint(&joint, NULL, fer_mm(23), 0, trials, &drawn, &at), FER_ARGUMENT_MISSING);
-    CHECK_STATUS(fer_draw_joint(&joint, &spread, fer_mm(23), 0, trials, NULL, &at), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_draw_joint(&joint, &uncertainties, fer_mm(23), 0, trials, NULL, &at),
+                 FER_ARGUMENT_MISSING);
     CHECK_NAN(at.mm);
-    CHECK_STATUS(fer_draw_joint(&joint, &spread, fer_mm(23), 0, trials, &drawn, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_draw_joint(&joint, &uncertainties, fer_mm(23), 0, trials, &drawn, NULL),
+                 FER_ARGUMENT_MISSING);
     CHECK_NAN(drawn.stem.bore.mm);
-    CHECK_STATUS(fer_draw_joint(&joint, &spread, fer_mm(0), 0, trials, &drawn, &at),
+    CHECK_STATUS(fer_draw_joint(&joint, &uncertainties, fer_mm(0), 0, trials, &drawn, &at),
                  FER_DIAMETER_OUT_OF_RANGE);
     CHECK_STATUS(fer_draw_joint(&joint, &bad, fer_mm(23), 0, trials, &drawn, &at),
-                 FER_SPREAD_AMOUNT_OUT_OF_RANGE);
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, no_least, fer_mm(23.51), plain, trials, &count),
+                 FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_simulate_shares(&joint, &uncertainties, no_lower, fer_mm(23.51), plain, trials, &count),
                  FER_COMPRESSION_NOT_A_NUMBER);
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, no_most, fer_mm(23.51), plain, trials, &count),
+    CHECK_STATUS(fer_simulate_shares(&joint, &uncertainties, no_upper, fer_mm(23.51), plain, trials, &count),
                  FER_COMPRESSION_NOT_A_NUMBER);
     trials.coverage = fer_fraction(0.9995);
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+    CHECK_STATUS(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &count),
                  FER_TRIALS_COVERAGE_OUT_OF_RANGE);
     trials.coverage = fer_fraction(-0.1);
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+    CHECK_STATUS(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &count),
                  FER_TRIALS_COVERAGE_OUT_OF_RANGE);
     trials = blocks((UINT64_C(1) << 40) + 1, 0);
-    CHECK_STATUS(fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count),
+    CHECK_STATUS(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &count),
                  FER_TRIALS_BLOCKS_OUT_OF_RANGE);
     joint.stem.outside = fer_mm(30.0);
-    CHECK_STATUS(fer_draw_joint(&joint, &spread, fer_mm(23), 0, blocks(0, 1), &drawn, &at),
+    CHECK_STATUS(fer_draw_joint(&joint, &uncertainties, fer_mm(23), 0, blocks(0, 1), &drawn, &at),
                  FER_STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE);
 }
 
@@ -767,15 +787,15 @@ static void find_block(uint64_t block, double *mean, double *squares)
 {
     static double c[FER_TRIALS_A_BLOCK];
     const fer_joint joint = worked_joint();
-    const fer_spread spread = worked_spread();
+    const fer_uncertainties uncertainties = worked_uncertainties();
     *mean = *squares = 0.0;
     for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
         fer_joint drawn;
         fer_length diameter;
         fer_ratio compression;
-        CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(23.51), block * FER_TRIALS_A_BLOCK + i, blocks(0, 0),
-                                &drawn, &diameter));
-        CHECK_OK(fer_compression(&drawn, diameter, held, &compression));
+        CHECK_OK(fer_draw_joint(&joint, &uncertainties, fer_mm(23.51), block * FER_TRIALS_A_BLOCK + i,
+                                blocks(0, 0), &drawn, &diameter));
+        CHECK_OK(fer_compression(&drawn, diameter, ends_fixed, &compression));
         c[i] = compression.fraction;
         *mean += c[i] / FER_TRIALS_A_BLOCK;
     }
@@ -788,21 +808,22 @@ static void the_figures_of_a_tally_by_hand(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
-    const fer_spread spread = worked_spread();
+    const fer_uncertainties uncertainties = worked_uncertainties();
     static fer_tally tally, all;
     fer_simulation each, sum;
-    double mean[some], squares[some], deviation[some], least[some], most[some], middle = 0.0, total = 0.0;
+    double mean[some], squares[some], deviation[some], lower[some], upper[some], middle = 0.0, total = 0.0;
     for (unsigned b = 0; b < some; b++) {
         find_block(b, &mean[b], &squares[b]);
-        CHECK_OK(fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), held, blocks(b, 1), &tally));
+        CHECK_OK(fer_simulate_compression(&joint, &uncertainties, usual, fer_mm(23.51), ends_fixed,
+                                          blocks(b, 1), &tally));
         CHECK_OK(fer_summarise_tally(&tally, 2, &each));
         CHECK_NEAR(each.mean.fraction, mean[b], 1e-13);
         CHECK_NEAR(each.standard_uncertainty.fraction, sqrt(squares[b] / (FER_TRIALS_A_BLOCK - 1.0)), 1e-13);
         CHECK_NAN(each.mean_error.fraction);
         assert_false(each.settled);
         deviation[b] = each.standard_uncertainty.fraction;
-        least[b] = each.interval.least.fraction;
-        most[b] = each.interval.most.fraction;
+        lower[b] = each.interval.lower.fraction;
+        upper[b] = each.interval.upper.fraction;
         middle += mean[b] / some;
         if (b == 0) {
             all = tally;
@@ -818,8 +839,8 @@ static void the_figures_of_a_tally_by_hand(void **state)
     CHECK_NEAR(sum.standard_uncertainty.fraction, sqrt(total / (some * FER_TRIALS_A_BLOCK - 1.0)), 1e-12);
     CHECK_NEAR(sum.mean_error.fraction, error_of_mean(mean), 1e-12);
     CHECK_NEAR(sum.uncertainty_error.fraction, error_of_mean(deviation), 1e-12);
-    CHECK_NEAR(sum.least_error.fraction, error_of_mean(least), 1e-12);
-    CHECK_NEAR(sum.most_error.fraction, error_of_mean(most), 1e-12);
+    CHECK_NEAR(sum.lower_error.fraction, error_of_mean(lower), 1e-12);
+    CHECK_NEAR(sum.upper_error.fraction, error_of_mean(upper), 1e-12);
     assert_int_equal(sum.trials, some * FER_TRIALS_A_BLOCK);
 }
 
@@ -831,13 +852,13 @@ static void each_measurement_has_its_slope(void **state)
     const double slope[] = {1.0 / 7.2, 2.0 / 7.2, 1.0 / 7.2}, amount[] = {0.05, 0.05, 1.0};
     for (int i = 0; i < 3; i++) {
         static fer_tally tally;
-        fer_spread spread = {0};
+        fer_uncertainties uncertainties = {0};
         fer_simulation found;
-        *(i == 0   ? &spread.stem_outside
-          : i == 1 ? &spread.ferrule_wall
-                   : &spread.diameter) = uncertainty(amount[i], FER_DISTRIBUTION_NORMAL);
-        CHECK_OK(
-            fer_simulate_compression(&joint, &spread, usual, fer_mm(23.51), plain, blocks(0, 4), &tally));
+        *(i == 0   ? &uncertainties.stem_outside
+          : i == 1 ? &uncertainties.ferrule_wall
+                   : &uncertainties.diameter) = uncertainty(amount[i], FER_DISTRIBUTION_NORMAL);
+        CHECK_OK(fer_simulate_compression(&joint, &uncertainties, usual, fer_mm(23.51), plain, blocks(0, 4),
+                                          &tally));
         CHECK_OK(fer_summarise_tally(&tally, 2, &found));
         CHECK_NEAR(found.standard_uncertainty.fraction, amount[i] * slope[i], 0.02 * amount[i] * slope[i]);
         CHECK_NEAR(found.mean.fraction, 0.2, 0.05 * amount[i] * slope[i]);
@@ -849,12 +870,12 @@ static void an_outside_that_is_not_known_stays_so(void **state)
 {
     (void)state;
     fer_joint joint = worked_joint(), drawn;
-    fer_spread spread = worked_spread();
+    fer_uncertainties uncertainties = worked_uncertainties();
     fer_length diameter;
     joint.ferrule.outside = fer_mm(0.0);
-    spread.ferrule_outside = uncertainty(0.05, FER_DISTRIBUTION_NORMAL);
+    uncertainties.ferrule_outside = uncertainty(0.05, FER_DISTRIBUTION_NORMAL);
     for (uint64_t i = 0; i < 8; i++) {
-        CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(23.51), i, blocks(0, 0), &drawn, &diameter));
+        CHECK_OK(fer_draw_joint(&joint, &uncertainties, fer_mm(23.51), i, blocks(0, 0), &drawn, &diameter));
         CHECK_NEAR(drawn.ferrule.outside.mm, 0.0, 0.0);
     }
 }
@@ -869,10 +890,10 @@ static void what_no_simulation_counted_is_refused(void **state)
         {.trials = 100, .blocks = 1, .below = 50, .above = 50, .impossible = 1},
         {.trials = 100, .blocks = 1, .below = UINT64_MAX, .above = 2},
         {.trials = 100, .blocks = 1, .above = UINT64_MAX - 5, .impossible = 106}};
-    fer_simulated_yield yield;
+    fer_simulated_shares shares;
     for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
-        CHECK_STATUS(fer_find_simulated_yield(&counts[i], &yield), FER_TALLY_IMPOSSIBLE);
-        CHECK_NAN(yield.yield.inside.fraction);
+        CHECK_STATUS(fer_find_simulated_shares(&counts[i], &shares), FER_TALLY_IMPOSSIBLE);
+        CHECK_NAN(shares.shares.inside.fraction);
     }
     fer_tally tally = {
         .scale = {0.01}, .centre = {0.2}, .coverage = {0.95}, .count = {.blocks = 1, .trials = 16384}};
@@ -907,12 +928,12 @@ static void limits_beyond_reach_count_as_none(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
-    const fer_spread spread = {.hose_outside = {{0.1}, FER_DISTRIBUTION_NORMAL, 0.0}};
+    const fer_uncertainties uncertainties = {.hose_outside = {{0.1}, FER_DISTRIBUTION_NORMAL, 0.0}};
     const fer_ratio_range open = {{0.2}, {DBL_MAX}}, far = {{0.2}, {1e12}};
     const fer_trials trials = {0};
     fer_crimp_count one, other;
-    CHECK_OK(fer_simulate_yield(&joint, &spread, open, fer_mm(23.51), plain, trials, &one));
-    CHECK_OK(fer_simulate_yield(&joint, &spread, far, fer_mm(23.51), plain, trials, &other));
+    CHECK_OK(fer_simulate_shares(&joint, &uncertainties, open, fer_mm(23.51), plain, trials, &one));
+    CHECK_OK(fer_simulate_shares(&joint, &uncertainties, far, fer_mm(23.51), plain, trials, &other));
     assert_memory_equal(&one, &other, sizeof one);
     assert_true(one.below > 0 && one.below < one.trials && one.above == 0);
 }
@@ -923,9 +944,9 @@ static void nine_blocks_have_the_binomial_error(void **state)
     (void)state;
     const fer_crimp_count nine = {
         .trials = 9000, .blocks = 9, .below = 810, .above = 90, .inside_squares = 9 * 810000};
-    fer_simulated_yield yield;
-    CHECK_OK(fer_find_simulated_yield(&nine, &yield));
-    CHECK_NEAR(yield.standard_error.fraction, sqrt(0.9 * 0.1 / 9000.0), 1e-15);
+    fer_simulated_shares shares;
+    CHECK_OK(fer_find_simulated_shares(&nine, &shares));
+    CHECK_NEAR(shares.standard_error.fraction, sqrt(0.9 * 0.1 / 9000.0), 1e-15);
 }
 
 /* A ferrule of less than a millimetre has its error as any other; 0 blocks are one block. */
@@ -933,17 +954,17 @@ static void small_joints_and_no_number_of_blocks(void **state)
 {
     (void)state;
     const fer_joint small = {{{0.2}, {0.4}, {0}}, {{0.21}, {0}}, {{0.1}, {0.7}, {0}}};
-    fer_spread spread = {0};
-    spread.ferrule_outside = uncertainty(0.01, FER_DISTRIBUTION_RECTANGULAR);
+    fer_uncertainties uncertainties = {0};
+    uncertainties.ferrule_outside = uncertainty(0.01, FER_DISTRIBUTION_RECTANGULAR);
     fer_joint drawn;
     fer_length diameter;
-    CHECK_OK(fer_draw_joint(&small, &spread, fer_mm(0.55), 1, blocks(0, 0), &drawn, &diameter));
+    CHECK_OK(fer_draw_joint(&small, &uncertainties, fer_mm(0.55), 1, blocks(0, 0), &drawn, &diameter));
     assert_true(drawn.ferrule.outside.mm != 0.7 && fabs(drawn.ferrule.outside.mm - 0.7) < 0.01);
     const fer_joint joint = worked_joint();
-    const fer_spread usual_spread = worked_spread();
+    const fer_uncertainties usual_uncertainties = worked_uncertainties();
     fer_tally tally;
-    CHECK_OK(
-        fer_simulate_compression(&joint, &usual_spread, usual, fer_mm(23.51), plain, blocks(0, 0), &tally));
+    CHECK_OK(fer_simulate_compression(&joint, &usual_uncertainties, usual, fer_mm(23.51), plain, blocks(0, 0),
+                                      &tally));
     assert_true(tally.count.blocks == 1 && tally.count.trials == FER_TRIALS_A_BLOCK);
 }
 
@@ -954,10 +975,10 @@ static void counts_that_nobody_counted(void **state)
     const fer_crimp_count counts[] = {{.trials = 10, .blocks = 1, .below = 11},
                                       {.trials = 10, .blocks = 1, .below = 6, .above = 5},
                                       {.trials = 10, .blocks = 1, .below = 6, .above = 2, .impossible = 3}};
-    fer_simulated_yield yield;
+    fer_simulated_shares shares;
     for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
-        CHECK_STATUS(fer_find_simulated_yield(&counts[i], &yield), FER_TALLY_IMPOSSIBLE);
-        CHECK_NAN(yield.yield.inside.fraction);
+        CHECK_STATUS(fer_find_simulated_shares(&counts[i], &shares), FER_TALLY_IMPOSSIBLE);
+        CHECK_NAN(shares.shares.inside.fraction);
     }
 }
 
@@ -1015,8 +1036,9 @@ static void a_tally_that_runs_over_a_doubles_digits_stays_in_its_classes(void **
         tally.classes[i] = 100;
     }
     CHECK_OK(fer_summarise_tally(&tally, 2, &simulation));
-    CHECK_NEAR(simulation.interval.least.fraction, 0.2 - 0.01 * 8.0, 1e-15);
-    CHECK_NEAR(simulation.interval.most.fraction, 0.2 + 0.01 * (8.0 - 0.5 * 16.0 / FER_TALLY_CLASSES), 1e-15);
+    CHECK_NEAR(simulation.interval.lower.fraction, 0.2 - 0.01 * 8.0, 1e-15);
+    CHECK_NEAR(simulation.interval.upper.fraction, 0.2 + 0.01 * (8.0 - 0.5 * 16.0 / FER_TALLY_CLASSES),
+               1e-15);
 }
 
 /* Correlation 1: both hose diameters are off by the same number of their own standard uncertainties, 0.08 and 0.10 mm. */
@@ -1024,14 +1046,14 @@ static void fully_correlated_inputs_move_together(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
-    fer_spread spread = worked_spread();
-    spread.correlations.hose_inside_hose_outside = fer_fraction(1.0);
+    fer_uncertainties uncertainties = worked_uncertainties();
+    uncertainties.correlations.hose_inside_hose_outside = fer_fraction(1.0);
     for (uint64_t i = 0; i < 100; i++) {
         fer_joint drawn;
         fer_length diameter;
-        CHECK_OK(fer_draw_joint(&joint, &spread, fer_mm(23.51), i, blocks(0, 0), &drawn, &diameter));
-        const double inside = (drawn.hose.inside.mm - 12.7) / spread.hose_inside.amount.mm;
-        const double outside = (drawn.hose.outside.mm - 19.9) / spread.hose_outside.amount.mm;
+        CHECK_OK(fer_draw_joint(&joint, &uncertainties, fer_mm(23.51), i, blocks(0, 0), &drawn, &diameter));
+        const double inside = (drawn.hose.inside.mm - 12.7) / uncertainties.hose_inside.amount.mm;
+        const double outside = (drawn.hose.outside.mm - 19.9) / uncertainties.hose_outside.amount.mm;
         CHECK_NEAR(outside, inside, 1e-12);
     }
 }
@@ -1043,13 +1065,13 @@ static void measurements_that_are_no_joint_choose_no_die(void **state)
     (void)state;
     const fer_die die = {{0.001}, {1e6}, 0, {0}};
     const fer_press press = {0};
-    const fer_spread wide = {.hose_outside = uncertainty(8.0, FER_DISTRIBUTION_RECTANGULAR)};
+    const fer_uncertainties wide = {.hose_outside = uncertainty(8.0, FER_DISTRIBUTION_RECTANGULAR)};
     static fer_tally tally;
     fer_order order = worked_order();
     uint64_t uses[2];
     size_t found;
     order.joint.ferrule.outside.mm = 0.0;
-    order.spread = wide;
+    order.uncertainties = wide;
     CHECK_OK(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found));
     assert_int_equal(uses[0] + uses[1], FER_TRIALS_A_BLOCK);
     const double none = 1.05 / 16.0;
@@ -1066,7 +1088,7 @@ int main(void)
         cmocka_unit_test(any_number_of_threads_gives_the_same_bits),
         cmocka_unit_test(a_joint_drawn_alone_is_that_of_the_simulation),
         cmocka_unit_test(deviates_follow_their_distributions),
-        cmocka_unit_test(simulated_yields_are_the_exact_ones),
+        cmocka_unit_test(simulated_shares_are_the_exact_ones),
         cmocka_unit_test(a_simulation_settles_to_its_digits),
         cmocka_unit_test(the_main_job_by_hand),
         cmocka_unit_test(trials_far_from_the_plan_count_at_the_ends),
@@ -1076,7 +1098,7 @@ int main(void)
         cmocka_unit_test(a_single_block_has_the_binomial_error),
         cmocka_unit_test(quantiles_at_the_ends_of_a_tally),
         cmocka_unit_test(tallies_of_different_questions_are_not_merged),
-        cmocka_unit_test(spreads_that_leave_nothing_have_their_status),
+        cmocka_unit_test(deviations_that_leave_nothing_have_their_status),
         cmocka_unit_test(set_ups_beyond_the_dial_are_not_made),
         cmocka_unit_test(the_arguments_of_a_single_joint),
         cmocka_unit_test(the_figures_of_a_tally_by_hand),

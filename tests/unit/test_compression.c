@@ -8,7 +8,7 @@ static const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
 #define FOR_EACH_MODEL(model)                                                                                \
     for (fer_model model = {0}; (int)model.basis <= FER_BASIS_SOFT_WALL;                                     \
          model.basis = (fer_basis)(model.basis + 1))                                                         \
-        for (model.flow = FER_FLOW_NONE; (int)model.flow <= FER_FLOW_FREE;                                   \
+        for (model.flow = FER_FLOW_NONE; (int)model.flow <= FER_FLOW_ENDS_FREE;                              \
              model.flow = (fer_flow)(model.flow + 1))
 
 static fer_joint reinforced_joint(void)
@@ -60,17 +60,18 @@ static void a_growing_wall_compresses_more(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
-    const fer_model free = {FER_BASIS_WALL, FER_FLOW_FREE}, held = {FER_BASIS_WALL, FER_FLOW_HELD};
+    const fer_model ends_free = {FER_BASIS_WALL, FER_FLOW_ENDS_FREE},
+                    ends_fixed = {FER_BASIS_WALL, FER_FLOW_ENDS_FIXED};
     const double without = compression_of(&joint, 23.51, plain);
-    assert_true(compression_of(&joint, 23.51, free) > without + 0.02);
-    assert_true(compression_of(&joint, 23.51, held) > compression_of(&joint, 23.51, free) + 0.02);
+    assert_true(compression_of(&joint, 23.51, ends_free) > without + 0.02);
+    assert_true(compression_of(&joint, 23.51, ends_fixed) > compression_of(&joint, 23.51, ends_free) + 0.02);
 }
 
 static void at_its_own_diameter_the_ferrule_is_as_it_was(void **state)
 {
     (void)state;
     fer_joint joint = reinforced_joint();
-    for (int flow = 0; flow <= FER_FLOW_FREE; flow++) {
+    for (int flow = 0; flow <= FER_FLOW_ENDS_FREE; flow++) {
         const fer_model model = {FER_BASIS_WALL, (fer_flow)flow};
         fer_length wall, length;
         CHECK_OK(fer_crimped_wall(&joint, joint.ferrule.outside, model, &wall));
@@ -84,7 +85,7 @@ static void at_its_own_diameter_the_ferrule_is_as_it_was(void **state)
 static void a_small_joint_is_like_a_large_one(void **state)
 {
     (void)state;
-    const fer_model free_flow = {FER_BASIS_WALL, FER_FLOW_FREE};
+    const fer_model free_flow = {FER_BASIS_WALL, FER_FLOW_ENDS_FREE};
     const fer_joint large = worked_joint();
     fer_joint small = large;
     fer_ratio of_large, of_small;
@@ -100,16 +101,17 @@ static void a_small_joint_is_like_a_large_one(void **state)
     CHECK_NEAR(of_small.fraction, of_large.fraction, 1e-15);
 }
 
-static void held_keeps_the_cross_section_and_free_about_keeps_the_volume(void **state)
+static void fixed_ends_keep_the_cross_section_and_free_ends_about_keep_the_volume(void **state)
 {
     (void)state;
     const fer_joint joint = reinforced_joint();
-    const fer_model held = {FER_BASIS_WALL, FER_FLOW_HELD}, free = {FER_BASIS_WALL, FER_FLOW_FREE};
+    const fer_model ends_fixed = {FER_BASIS_WALL, FER_FLOW_ENDS_FIXED},
+                    ends_free = {FER_BASIS_WALL, FER_FLOW_ENDS_FREE};
     fer_length wall, length;
-    CHECK_OK(fer_crimped_wall(&joint, fer_mm(23.51), held, &wall));
+    CHECK_OK(fer_crimped_wall(&joint, fer_mm(23.51), ends_fixed, &wall));
     CHECK_NEAR(wall.mm * (23.51 - wall.mm), 2.4 * (25.6 - 2.4), 1e-13);
-    CHECK_OK(fer_crimped_wall(&joint, fer_mm(23.51), free, &wall));
-    CHECK_OK(fer_crimped_length(&joint, fer_mm(23.51), free, &length));
+    CHECK_OK(fer_crimped_wall(&joint, fer_mm(23.51), ends_free, &wall));
+    CHECK_OK(fer_crimped_length(&joint, fer_mm(23.51), ends_free, &length));
     CHECK_NEAR(wall.mm * (23.51 - wall.mm) * length.mm / (2.4 * (25.6 - 2.4) * 30.0), 1.0, 2e-3);
 }
 
@@ -120,7 +122,7 @@ static void touch_is_where_the_bore_meets_the_hose(void **state)
     fer_joint joint = worked_joint();
     fer_length fitted, touch, wall;
     CHECK_OK(fer_fitted_outside(&joint, &fitted));
-    for (int flow = 0; flow <= FER_FLOW_FREE; flow++) {
+    for (int flow = 0; flow <= FER_FLOW_ENDS_FREE; flow++) {
         const fer_model model = {FER_BASIS_WALL, (fer_flow)flow};
         fer_ratio compression;
         CHECK_OK(fer_touch_diameter(&joint, model, &touch));
@@ -277,7 +279,8 @@ static void unknown_models_have_their_status(void **state)
 static void missing_measurements_have_their_status(void **state)
 {
     (void)state;
-    const fer_model held = {FER_BASIS_WALL, FER_FLOW_HELD}, soft = {FER_BASIS_SOFT_WALL, FER_FLOW_NONE};
+    const fer_model ends_fixed = {FER_BASIS_WALL, FER_FLOW_ENDS_FIXED},
+                    soft = {FER_BASIS_SOFT_WALL, FER_FLOW_NONE};
     fer_joint joint = worked_joint();
     fer_length length = {1.0};
     fer_compression_slopes slopes;
@@ -289,21 +292,22 @@ static void missing_measurements_have_their_status(void **state)
     CHECK_NAN(slopes.diameter.per_mm);
     joint.ferrule.outside = fer_mm(0.0);
     CHECK_OK(fer_crimp_diameter(&joint, fer_percent(20), plain, &length));
-    CHECK_STATUS(fer_crimp_diameter(&joint, fer_percent(20), held, &length), FER_FERRULE_OUTSIDE_MISSING);
-    CHECK_STATUS(fer_touch_diameter(&joint, held, &length), FER_FERRULE_OUTSIDE_MISSING);
-    CHECK_STATUS(fer_crimped_wall(&joint, fer_mm(23.51), held, &length), FER_FERRULE_OUTSIDE_MISSING);
+    CHECK_STATUS(fer_crimp_diameter(&joint, fer_percent(20), ends_fixed, &length),
+                 FER_FERRULE_OUTSIDE_MISSING);
+    CHECK_STATUS(fer_touch_diameter(&joint, ends_fixed, &length), FER_FERRULE_OUTSIDE_MISSING);
+    CHECK_STATUS(fer_crimped_wall(&joint, fer_mm(23.51), ends_fixed, &length), FER_FERRULE_OUTSIDE_MISSING);
 }
 
-static void a_held_wall_that_fills_the_ferrule_leaves_no_bore(void **state)
+static void a_wall_with_fixed_ends_that_fills_the_ferrule_leaves_no_bore(void **state)
 {
     (void)state;
     fer_joint joint = worked_joint();
-    const fer_model held = {FER_BASIS_WALL, FER_FLOW_HELD};
+    const fer_model ends_fixed = {FER_BASIS_WALL, FER_FLOW_ENDS_FIXED};
     fer_length wall = {1.0};
     /* 4w(Fo - w) = 222.72: no bore at a diameter of 14.92 or less */
-    CHECK_STATUS(fer_crimped_wall(&joint, fer_mm(14.92), held, &wall), FER_DIAMETER_WITHOUT_BORE);
+    CHECK_STATUS(fer_crimped_wall(&joint, fer_mm(14.92), ends_fixed, &wall), FER_DIAMETER_WITHOUT_BORE);
     CHECK_NAN(wall.mm);
-    CHECK_OK(fer_crimped_wall(&joint, fer_mm(14.93), held, &wall));
+    CHECK_OK(fer_crimped_wall(&joint, fer_mm(14.93), ends_fixed, &wall));
 }
 
 static void null_pointers_have_their_status(void **state)
@@ -372,14 +376,14 @@ static void the_ferrule_by_itself_is_checked_as_the_joint_is(void **state)
 {
     (void)state;
     fer_joint joint = worked_joint();
-    const fer_model held = {FER_BASIS_WALL, FER_FLOW_HELD};
+    const fer_model ends_fixed = {FER_BASIS_WALL, FER_FLOW_ENDS_FIXED};
     fer_length length = {1.0};
     fer_ratio compression;
     CHECK_STATUS(fer_crimped_wall(NULL, fer_mm(23.51), plain, &length), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_crimped_wall(&joint, fer_mm(25.7), plain, &length), FER_DIAMETER_ABOVE_FERRULE);
     CHECK_STATUS(fer_crimped_length(&joint, fer_mm(25.7), plain, &length), FER_DIAMETER_ABOVE_FERRULE);
     CHECK_NAN(length.mm);
-    CHECK_STATUS(fer_compression(&joint, fer_mm(14.92), held, &compression), FER_DIAMETER_WITHOUT_BORE);
+    CHECK_STATUS(fer_compression(&joint, fer_mm(14.92), ends_fixed, &compression), FER_DIAMETER_WITHOUT_BORE);
     joint.ferrule.outside = fer_mm(0.0);
     CHECK_OK(fer_touch_diameter(&joint, plain, &length));
     CHECK_NEAR(length.mm, sqrt(19.9 * 19.9 - 12.7 * 12.7 + 12.95 * 12.95) + 4.8, 1e-13);
@@ -451,7 +455,7 @@ int main(void)
         cmocka_unit_test(compression_falls_with_the_diameter),
         cmocka_unit_test(a_growing_wall_compresses_more),
         cmocka_unit_test(at_its_own_diameter_the_ferrule_is_as_it_was),
-        cmocka_unit_test(held_keeps_the_cross_section_and_free_about_keeps_the_volume),
+        cmocka_unit_test(fixed_ends_keep_the_cross_section_and_free_ends_about_keep_the_volume),
         cmocka_unit_test(a_small_joint_is_like_a_large_one),
         cmocka_unit_test(touch_is_where_the_bore_meets_the_hose),
         cmocka_unit_test(a_thin_stem_leaves_the_hose_as_it_is),
@@ -461,7 +465,7 @@ int main(void)
         cmocka_unit_test(bad_numbers_have_their_status),
         cmocka_unit_test(unknown_models_have_their_status),
         cmocka_unit_test(missing_measurements_have_their_status),
-        cmocka_unit_test(a_held_wall_that_fills_the_ferrule_leaves_no_bore),
+        cmocka_unit_test(a_wall_with_fixed_ends_that_fills_the_ferrule_leaves_no_bore),
         cmocka_unit_test(null_pointers_have_their_status),
         cmocka_unit_test(touch_is_decided_on_all_digits),
         cmocka_unit_test(every_basis_ends_on_the_stem_and_in_the_ferrule),

@@ -6,16 +6,16 @@
 static const fer_guard usual = {0};
 static const fer_process unknown = {0};
 
-static fer_length_range limits_of(double least, double most)
+static fer_length_range limits_of(double lower, double upper)
 {
-    const fer_length_range limits = {{least}, {most}};
+    const fer_length_range limits = {{lower}, {upper}};
     return limits;
 }
 
-static fer_verdict verdict_of(double value, double u, double least, double most, fer_guard guard)
+static fer_verdict verdict_of(double value, double u, double lower, double upper, fer_guard guard)
 {
     fer_verdict verdict;
-    CHECK_OK(fer_judge(fer_mm(value), fer_mm(u), limits_of(least, most), guard, unknown, &verdict));
+    CHECK_OK(fer_judge(fer_mm(value), fer_mm(u), limits_of(lower, upper), guard, unknown, &verdict));
     return verdict;
 }
 
@@ -23,7 +23,7 @@ static fer_verdict verdict_of(double value, double u, double least, double most,
 static void the_examples_of_jcgm_106(void **state)
 {
     (void)state;
-    const fer_guard upper = {0, 0, FER_SIDE_MOST, 0}, lower = {0, 0, FER_SIDE_LEAST, 0};
+    const fer_guard upper = {0, 0, FER_SIDE_UPPER, 0}, lower = {0, 0, FER_SIDE_LOWER, 0};
     const fer_verdict a = verdict_of(-5.47, 0.05, NAN, -5.40, upper);
     CHECK_NEAR(a.conforming.fraction, 0.919243, 5e-7);
     CHECK_NEAR(a.above.fraction, 1.0 - 0.919243, 5e-7);
@@ -32,7 +32,7 @@ static void the_examples_of_jcgm_106(void **state)
     const fer_verdict b = verdict_of(509.7, 8.6, 490.0, NAN, lower);
     CHECK_NEAR(b.conforming.fraction, 0.989010, 5e-7);
     assert_int_equal(b.decision, FER_DECISION_ACCEPT);
-    CHECK_NEAR(b.accept.least.mm, 490.0 + 1.65 * 8.6, 1e-12);
+    CHECK_NEAR(b.accept.lower.mm, 490.0 + 1.65 * 8.6, 1e-12);
 }
 
 /* ISO 14253-1:2017: guard band 1.65 u inside for acceptance, outside for rejection. */
@@ -75,8 +75,8 @@ static void without_uncertainty_or_guard_the_limits_decide(void **state)
     for (int i = 0; i < 2; i++) {
         assert_int_equal(limits_alone[i].decision, FER_DECISION_ACCEPT);
         assert_int_equal(limits_alone[i].by_probability, 0);
-        CHECK_NEAR(limits_alone[i].accept.least.mm, 23.0, 0.0);
-        CHECK_NEAR(limits_alone[i].reject.most.mm, 24.0, 0.0);
+        CHECK_NEAR(limits_alone[i].accept.lower.mm, 23.0, 0.0);
+        CHECK_NEAR(limits_alone[i].reject.upper.mm, 24.0, 0.0);
     }
 }
 
@@ -93,12 +93,12 @@ static void a_narrow_tolerance_is_judged_by_both_tails(void **state)
     assert_int_equal(v.decision, FER_DECISION_UNDECIDED);
     /* at the end of acceptance and of rejection the probability is what was asked */
     const double asked = 0.5 * erfc(-1.65 / sqrt(2.0));
-    CHECK_NEAR(verdict_of(v.accept.least.mm, 1.0, 23.0, 27.0, usual).conforming.fraction, asked, 1e-12);
-    CHECK_NEAR(verdict_of(v.accept.most.mm, 1.0, 23.0, 27.0, usual).conforming.fraction, asked, 1e-12);
-    CHECK_NEAR(verdict_of(v.reject.most.mm, 1.0, 23.0, 27.0, usual).conforming.fraction, 1.0 - asked, 1e-12);
+    CHECK_NEAR(verdict_of(v.accept.lower.mm, 1.0, 23.0, 27.0, usual).conforming.fraction, asked, 1e-12);
+    CHECK_NEAR(verdict_of(v.accept.upper.mm, 1.0, 23.0, 27.0, usual).conforming.fraction, asked, 1e-12);
+    CHECK_NEAR(verdict_of(v.reject.upper.mm, 1.0, 23.0, 27.0, usual).conforming.fraction, 1.0 - asked, 1e-12);
     /* the two ways meet at a tolerance of five uncertainties: the second tail there is Phi(-3.35) = 0.0004 */
-    CHECK_NEAR(verdict_of(25.0, 1.0, 23.0, 27.999, usual).accept.least.mm, 24.65, 5e-3);
-    CHECK_NEAR(verdict_of(25.0, 1.0, 23.0, 28.001, usual).accept.least.mm, 24.65, 1e-12);
+    CHECK_NEAR(verdict_of(25.0, 1.0, 23.0, 27.999, usual).accept.lower.mm, 24.65, 5e-3);
+    CHECK_NEAR(verdict_of(25.0, 1.0, 23.0, 28.001, usual).accept.lower.mm, 24.65, 1e-12);
 }
 
 static void a_tolerance_that_accepts_nothing_has_its_status(void **state)
@@ -110,7 +110,7 @@ static void a_tolerance_that_accepts_nothing_has_its_status(void **state)
                  FER_TOLERANCE_BELOW_UNCERTAINTY);
     assert_int_equal(v.decision, FER_DECISION_UNDECIDED);
     CHECK_NAN(v.conforming.fraction);
-    CHECK_NAN(v.accept.least.mm);
+    CHECK_NAN(v.accept.lower.mm);
     CHECK_OK(fer_judge(fer_mm(23.5), fer_mm(0.5 / 1.97), limits_of(23.0, 24.0), usual, unknown, &v));
     assert_int_equal(v.decision, FER_DECISION_ACCEPT);
 }
@@ -120,8 +120,8 @@ static void a_value_on_its_limit_lies_inside(void **state)
 {
     (void)state;
     const fer_guard none = {0, 1, FER_SIDE_BOTH, 0};
-    for (int most = 0; most < 2; most++) {
-        const fer_verdict v = verdict_of(most ? 24.0 : 23.0, 0.0, 23.0, 24.0, none);
+    for (int maximum = 0; maximum < 2; maximum++) {
+        const fer_verdict v = verdict_of(maximum ? 24.0 : 23.0, 0.0, 23.0, 24.0, none);
         CHECK_NEAR(v.conforming.fraction, 1.0, 0.0);
         assert_int_equal(v.decision, FER_DECISION_ACCEPT);
     }
@@ -145,7 +145,7 @@ static void degrees_of_freedom_widen_the_guard(void **state)
 {
     (void)state;
     const double factor = 1.6448536269514722; /* Phi = 0.95 */
-    const fer_guard four = {factor, 0, FER_SIDE_MOST, 4.0};
+    const fer_guard four = {factor, 0, FER_SIDE_UPPER, 4.0};
     const fer_verdict v = verdict_of(22.0, 0.1, 0.0, 24.0, four);
     CHECK_NEAR(v.guard.mm, 0.2132, 5e-5);
     const fer_verdict edge = verdict_of(24.0 - 0.21318, 0.1, 0.0, 24.0, four);
@@ -173,11 +173,12 @@ static void a_known_process_draws_the_value(void **state)
     CHECK_NEAR(v.standard_uncertainty.mm, sqrt(0.01 * 0.0025 / 0.0125), 1e-16);
 }
 
-static fer_risks risks_of(double mean, double spread, double u, double least, double most, fer_guard guard)
+static fer_risks risks_of(double mean, double standard_deviation, double u, double lower, double upper,
+                          fer_guard guard)
 {
-    const fer_process process = {{mean}, {spread}};
+    const fer_process process = {{mean}, {standard_deviation}};
     fer_risks risks;
-    CHECK_OK(fer_find_risks(&process, fer_mm(u), limits_of(least, most), guard, &risks));
+    CHECK_OK(fer_find_risks(&process, fer_mm(u), limits_of(lower, upper), guard, &risks));
     return risks;
 }
 
@@ -185,13 +186,13 @@ static fer_risks risks_of(double mean, double spread, double u, double least, do
 static void risks_by_sheppards_formula(void **state)
 {
     (void)state;
-    const fer_guard one = {0, 1, FER_SIDE_MOST, 0};
+    const fer_guard one = {0, 1, FER_SIDE_UPPER, 0};
     for (int i = 0; i < 6; i++) {
         const double u = 0.1 * pow(10.0, i - 3.0);
         const double wrong = atan(u / 0.1) / (2.0 * PI); /* 1/4 - asin(rho)/(2 pi), without its loss */
         const fer_risks r = risks_of(23.5, 0.1, u, NAN, 23.5, one);
-        CHECK_NEAR(r.user.fraction, wrong, 1e-14);
-        CHECK_NEAR(r.maker.fraction, wrong, 1e-14);
+        CHECK_NEAR(r.consumer.fraction, wrong, 1e-14);
+        CHECK_NEAR(r.producer.fraction, wrong, 1e-14);
         CHECK_NEAR(r.conforming.fraction, 0.5, 1e-15);
         CHECK_NEAR(r.accepted.fraction, 0.5, 1e-15);
         CHECK_NEAR(r.undecided.fraction, 0.0, 1e-15);
@@ -204,14 +205,14 @@ static void risks_by_scipy(void **state)
 {
     (void)state;
     const double factors[] = {0.0, 1.0, 2.0};
-    const double user[] = {0.018942206716910277, 0.004334072221789128, 0.00046863359886739294};
-    const double maker[] = {0.037207800178469586, 0.11465657840757204, 0.24766964020013793};
+    const double consumer[] = {0.018942206716910277, 0.004334072221789128, 0.00046863359886739294};
+    const double producer[] = {0.037207800178469586, 0.11465657840757204, 0.24766964020013793};
     for (int i = 0; i < 3; i++) {
         /* the tolerance is 10 u: the guard band decides for all three */
         const fer_guard guard = {factors[i], i == 0, FER_SIDE_BOTH, 0};
         const fer_risks r = risks_of(0.0, 0.12, 0.04, -0.2, 0.2, guard);
-        CHECK_NEAR(r.user.fraction, user[i], 1e-11);
-        CHECK_NEAR(r.maker.fraction, maker[i], 1e-11);
+        CHECK_NEAR(r.consumer.fraction, consumer[i], 1e-11);
+        CHECK_NEAR(r.producer.fraction, producer[i], 1e-11);
         CHECK_NEAR(r.conforming.fraction, 0.9044192954543706, 1e-14); /* 2 Phi(5/3) - 1 */
     }
 }
@@ -234,20 +235,21 @@ static void risks_by_monte_carlo(void **state)
     (void)state;
     enum { trials = 400000 };
     uint64_t seed = 20240611;
-    int user = 0, maker = 0, rejected = 0, undecided = 0;
+    int consumer = 0, producer = 0, rejected = 0, undecided = 0;
     for (int i = 0; i < trials; i++) {
         const double truth = 23.55 + 0.08 * next_normal(&seed);
         const double measured = truth + 0.03 * next_normal(&seed);
         const fer_decision d = verdict_of(measured, 0.03, 23.4, 23.65, usual).decision;
         const int good = truth >= 23.4 && truth <= 23.65;
-        user += d == FER_DECISION_ACCEPT && !good;
-        maker += d != FER_DECISION_ACCEPT && good;
+        consumer += d == FER_DECISION_ACCEPT && !good;
+        producer += d != FER_DECISION_ACCEPT && good;
         rejected += d == FER_DECISION_REJECT;
         undecided += d == FER_DECISION_UNDECIDED;
     }
     const fer_risks r = risks_of(23.55, 0.08, 0.03, 23.4, 23.65, usual);
-    const double expected[] = {r.user.fraction, r.maker.fraction, r.rejected.fraction, r.undecided.fraction};
-    const int counted[] = {user, maker, rejected, undecided};
+    const double expected[] = {r.consumer.fraction, r.producer.fraction, r.rejected.fraction,
+                               r.undecided.fraction};
+    const int counted[] = {consumer, producer, rejected, undecided};
     for (int i = 0; i < 4; i++) {
         const double p = expected[i];
         CHECK_NEAR(counted[i] / (double)trials, p, 4.0 * sqrt(p * (1.0 - p) / trials));
@@ -258,8 +260,8 @@ static void risks_without_uncertainty_vanish(void **state)
 {
     (void)state;
     const fer_risks r = risks_of(23.55, 0.08, 0.0, 23.4, 23.65, usual);
-    CHECK_NEAR(r.user.fraction, 0.0, 1e-15);
-    CHECK_NEAR(r.maker.fraction, 0.0, 1e-15);
+    CHECK_NEAR(r.consumer.fraction, 0.0, 1e-15);
+    CHECK_NEAR(r.producer.fraction, 0.0, 1e-15);
     CHECK_NEAR(r.accepted.fraction, r.conforming.fraction, 1e-15);
 }
 
@@ -274,7 +276,7 @@ static void risks_without_uncertainty_vanish(void **state)
         CHECK_STATUS(fer_judge(fer_mm(value), fer_mm(u), limits, guard, process, &verdict), expected);       \
         CHECK_NAN(verdict.conforming.fraction);                                                              \
         CHECK_NAN(verdict.guard.mm);                                                                         \
-        CHECK_NAN(verdict.reject.most.mm);                                                                   \
+        CHECK_NAN(verdict.reject.upper.mm);                                                                  \
     } while (0)
 
 static void bad_input_has_its_status(void **state)
@@ -282,10 +284,10 @@ static void bad_input_has_its_status(void **state)
     (void)state;
     CHECK_BAD(value = NAN, FER_LIMIT_OUT_OF_RANGE);
     CHECK_BAD(value = INFINITY, FER_LIMIT_OUT_OF_RANGE);
-    CHECK_BAD(limits.least.mm = NAN, FER_LIMIT_OUT_OF_RANGE);
-    CHECK_BAD(limits.most.mm = INFINITY, FER_LIMIT_OUT_OF_RANGE);
-    CHECK_BAD(limits.least.mm = -INFINITY; guard.side = FER_SIDE_LEAST, FER_LIMIT_OUT_OF_RANGE);
-    CHECK_BAD(limits.least.mm = 24.0, FER_LIMIT_WRONG_ORDER);
+    CHECK_BAD(limits.lower.mm = NAN, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.upper.mm = INFINITY, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.lower.mm = -INFINITY; guard.side = FER_SIDE_LOWER, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_BAD(limits.lower.mm = 24.0, FER_LIMIT_WRONG_ORDER);
     CHECK_BAD(u = -0.01, FER_UNCERTAINTY_OUT_OF_RANGE);
     CHECK_BAD(u = NAN, FER_UNCERTAINTY_OUT_OF_RANGE);
     CHECK_BAD(guard.factor = -1.0, FER_GUARD_OUT_OF_RANGE);
@@ -295,10 +297,10 @@ static void bad_input_has_its_status(void **state)
     CHECK_BAD(guard.degrees_of_freedom = 0.5, FER_GUARD_DEGREES_OUT_OF_RANGE);
     CHECK_BAD(guard.degrees_of_freedom = INFINITY, FER_GUARD_DEGREES_OUT_OF_RANGE);
     CHECK_BAD(process.mean.mm = NAN, FER_PROCESS_MEAN_OUT_OF_RANGE);
-    CHECK_BAD(process.spread.mm = -0.1, FER_PROCESS_SPREAD_OUT_OF_RANGE);
-    CHECK_BAD(process.spread.mm = NAN, FER_PROCESS_SPREAD_OUT_OF_RANGE);
-    CHECK_BAD(process.mean.mm = 23.5, FER_PROCESS_SPREAD_MISSING);
-    CHECK_BAD(process.spread.mm = 0.1; guard.degrees_of_freedom = 3.0, FER_PROCESS_WITH_DEGREES);
+    CHECK_BAD(process.standard_deviation.mm = -0.1, FER_PROCESS_DEVIATION_OUT_OF_RANGE);
+    CHECK_BAD(process.standard_deviation.mm = NAN, FER_PROCESS_DEVIATION_OUT_OF_RANGE);
+    CHECK_BAD(process.mean.mm = 23.5, FER_PROCESS_DEVIATION_MISSING);
+    CHECK_BAD(process.standard_deviation.mm = 0.1; guard.degrees_of_freedom = 3.0, FER_PROCESS_WITH_DEGREES);
 }
 
 static void bad_input_of_risks_has_its_status(void **state)
@@ -308,21 +310,21 @@ static void bad_input_of_risks_has_its_status(void **state)
     fer_guard guard = {0};
     fer_risks risks = {0};
     CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
-                 FER_PROCESS_SPREAD_MISSING);
-    CHECK_NAN(risks.user.fraction);
+                 FER_PROCESS_DEVIATION_MISSING);
+    CHECK_NAN(risks.consumer.fraction);
     process.mean.mm = 0.0;
     CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
-                 FER_PROCESS_SPREAD_MISSING);
-    process.spread.mm = 0.1;
+                 FER_PROCESS_DEVIATION_MISSING);
+    process.standard_deviation.mm = 0.1;
     process.mean.mm = NAN;
     CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
                  FER_PROCESS_MEAN_OUT_OF_RANGE);
     CHECK_NAN(risks.accepted.fraction);
     process.mean.mm = 23.5;
-    process.spread.mm = INFINITY;
+    process.standard_deviation.mm = INFINITY;
     CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
-                 FER_PROCESS_SPREAD_OUT_OF_RANGE);
-    process.spread.mm = 0.1;
+                 FER_PROCESS_DEVIATION_OUT_OF_RANGE);
+    process.standard_deviation.mm = 0.1;
     guard.degrees_of_freedom = 4.0;
     CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
                  FER_PROCESS_WITH_DEGREES);
@@ -331,7 +333,7 @@ static void bad_input_of_risks_has_its_status(void **state)
                  FER_TOLERANCE_BELOW_UNCERTAINTY);
     CHECK_STATUS(fer_find_risks(NULL, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
                  FER_ARGUMENT_MISSING);
-    CHECK_NAN(risks.maker.fraction);
+    CHECK_NAN(risks.producer.fraction);
     CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, NULL),
                  FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_judge(fer_mm(23.5), fer_mm(0.01), limits_of(23.0, 24.0), guard, unknown, NULL),
@@ -364,8 +366,8 @@ static void a_process_beside_the_limits(void **state)
     const double accepted = 0.5 * erfc(1.165 / sqrt(0.02) / sqrt(2.0)) - 0.5 * erfc(1.835 / 0.2);
     CHECK_NEAR(risks.accepted.fraction, accepted, 1e-11 * accepted);
     /* what the user gets wrongly and what the maker scraps wrongly balance: accepted - user = conforming - maker */
-    CHECK_NEAR(risks.accepted.fraction - risks.user.fraction,
-               risks.conforming.fraction - risks.maker.fraction, 1e-12 * accepted);
+    CHECK_NEAR(risks.accepted.fraction - risks.consumer.fraction,
+               risks.conforming.fraction - risks.producer.fraction, 1e-12 * accepted);
 }
 
 static void numbers_beyond_their_range_have_their_status(void **state)
@@ -376,7 +378,7 @@ static void numbers_beyond_their_range_have_their_status(void **state)
     fer_risks risks;
     CHECK_BAD(value = 1000000.1, FER_LIMIT_OUT_OF_RANGE);
     CHECK_BAD(u = 1000000.1, FER_UNCERTAINTY_OUT_OF_RANGE);
-    CHECK_BAD(process.spread.mm = 1000000.1, FER_PROCESS_SPREAD_OUT_OF_RANGE);
+    CHECK_BAD(process.standard_deviation.mm = 1000000.1, FER_PROCESS_DEVIATION_OUT_OF_RANGE);
     CHECK_STATUS(fer_find_risks(&made, fer_mm(0.01), limits_of(24.0, 23.0), band, &risks),
                  FER_LIMIT_WRONG_ORDER);
     CHECK_NAN(risks.accepted.fraction);
@@ -404,23 +406,23 @@ static void risks_of_a_fine_gauge(void **state)
     fer_risks risks;
     for (int i = 0; i < 2; i++) {
         CHECK_OK(fer_find_risks(&processes[i], fer_mm(0.001953125), limits_of(23.0, 24.0), usual, &risks));
-        CHECK_NEAR(risks.user.fraction, 7.7568769513079494e-5, 1e-15);
+        CHECK_NEAR(risks.consumer.fraction, 7.7568769513079494e-5, 1e-15);
     }
 }
 
 /* The inverse of such a spread is beyond all doubles. All pieces are at the mean: inside, none accepted wrongly. */
-static void a_spread_near_nothing_has_risks(void **state)
+static void a_deviation_near_nothing_has_risks(void **state)
 {
     (void)state;
-    const double spreads[] = {5e-324, 1e-310, 1e-300, 1e-20};
-    for (size_t i = 0; i < sizeof spreads / sizeof *spreads; i++) {
-        const fer_process process = {{23.5}, {spreads[i]}};
+    const double standard_deviations[] = {5e-324, 1e-310, 1e-300, 1e-20};
+    for (size_t i = 0; i < sizeof standard_deviations / sizeof *standard_deviations; i++) {
+        const fer_process process = {{23.5}, {standard_deviations[i]}};
         fer_risks risks;
         CHECK_OK(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), usual, &risks));
         CHECK_NEAR(risks.conforming.fraction, 1.0, 1e-15);
         CHECK_NEAR(risks.accepted.fraction, 1.0, 1e-15);
-        CHECK_NEAR(risks.user.fraction, 0.0, 1e-15);
-        CHECK_NEAR(risks.maker.fraction, 0.0, 1e-13);
+        CHECK_NEAR(risks.consumer.fraction, 0.0, 1e-15);
+        CHECK_NEAR(risks.producer.fraction, 0.0, 1e-13);
     }
 }
 
@@ -428,13 +430,13 @@ static void a_spread_near_nothing_has_risks(void **state)
 static void a_wide_guard_with_degrees_is_a_number(void **state)
 {
     (void)state;
-    const fer_guard guard = {10.0, 0, FER_SIDE_LEAST, 120.0};
+    const fer_guard guard = {10.0, 0, FER_SIDE_LOWER, 120.0};
     const fer_process nothing = {{0.0}, {0.0}};
     fer_verdict v;
     CHECK_OK(fer_judge(fer_mm(24.0), fer_mm(0.001), limits_of(23.5, 24.5), guard, nothing, &v));
     assert_true(v.guard.mm > 0.010 && v.guard.mm < 0.1);
     assert_int_equal(v.decision, FER_DECISION_ACCEPT);
-    CHECK_NEAR(v.accept.least.mm, 23.5 + v.guard.mm, 1e-12);
+    CHECK_NEAR(v.accept.lower.mm, 23.5 + v.guard.mm, 1e-12);
 }
 
 int main(void)
@@ -460,7 +462,7 @@ int main(void)
         cmocka_unit_test(numbers_beyond_their_range_have_their_status),
         cmocka_unit_test(the_edge_of_a_narrow_tolerance),
         cmocka_unit_test(risks_of_a_fine_gauge),
-        cmocka_unit_test(a_spread_near_nothing_has_risks),
+        cmocka_unit_test(a_deviation_near_nothing_has_risks),
         cmocka_unit_test(a_wide_guard_with_degrees_is_a_number),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -25,7 +25,7 @@ static trial planned(void)
     order.tolerance = fer_mm(0.1);
     t.press.graduation = fer_mm(0.1);
     t.press.correction = fer_mm(0.3);
-    t.press.dial_most = fer_mm(9.0);
+    t.press.dial_maximum = fer_mm(9.0);
     CHECK_OK(fer_plan_setup(&order, &t.press, rack, rack_size, &t.setup));
     CHECK_NEAR(t.setup.dial.value.setting.mm, 1.8, 1e-12);
     return t;
@@ -124,8 +124,8 @@ static void two_causes_by_hand(void **state)
     }
     const fer_piece pieces[] = {{{23.33}, {0.03}}, {{23.38}, {0.04}}};
     fer_diagnosing known = {0};
-    known.crimp_spread = fer_mm(0.04);
-    known.setting_spread = fer_mm(0.03);
+    known.crimp_deviation = fer_mm(0.04);
+    known.setting_deviation = fer_mm(0.03);
     known.gauge_uncertainty = fer_mm(0.02);
     CHECK_OK(diagnose_pieces(&t, pieces, 2, priors, FER_CAUSE_COUNT, known));
     assert_int_equal(t.found, 2);
@@ -159,8 +159,8 @@ static void a_step_either_way_by_hand(void **state)
     }
     const fer_piece piece = {{23.55}, {0}};
     fer_diagnosing known = {0};
-    known.crimp_spread = fer_mm(0.06);
-    known.setting_spread = fer_mm(0.03);
+    known.crimp_deviation = fer_mm(0.06);
+    known.setting_deviation = fer_mm(0.03);
     CHECK_OK(diagnose_pieces(&t, &piece, 1, priors, FER_CAUSE_COUNT, known));
     const double v = 0.0045, healthy = exp(-0.5 * 0.0025 / v);
     const double step = 0.5 * exp(-0.5 * 0.0025 / v) + 0.5 * exp(-0.5 * 0.0225 / v);
@@ -176,7 +176,7 @@ static void equal_predictions_share(void **state)
     trial t = planned();
     const fer_prior equal[] = {{FER_CAUSE_PRESS_DRIFT, {2.0}}, {FER_CAUSE_GAUGE_ZERO, {2.0}}};
     fer_diagnosing known = {0};
-    known.drift_spread = known.gauge_zero_spread = fer_mm(0.12);
+    known.drift_deviation = known.gauge_zero_deviation = fer_mm(0.12);
     known.springback = fer_mm(5.0);
     const fer_piece pieces[] = {{{23.77}, {0}}, {{23.77}, {0}}, {{23.77}, {0}}};
     CHECK_OK(diagnose_pieces(&t, pieces, 3, equal, 2, known));
@@ -185,7 +185,8 @@ static void equal_predictions_share(void **state)
     assert_true(t.diagnosis.first == FER_CAUSE_PRESS_DRIFT && t.diagnosis.second == FER_CAUSE_GAUGE_ZERO);
     assert_false(t.diagnosis.decided);
     assert_true(t.diagnosis.undecidable);
-    assert_true(t.diagnosis.next == FER_CHECK_GAUGE_ON_RING || t.diagnosis.next == FER_CHECK_PRESS_ON_BAR);
+    assert_true(t.diagnosis.next_check == FER_CHECK_GAUGE_ON_RING ||
+                t.diagnosis.next_check == FER_CHECK_PRESS_ON_BAR);
     const double h = -0.02 * log2(0.02) - 0.98 * log2(0.98);
     CHECK_NEAR(h, 1.0 - 0.8586, 5e-5);
     CHECK_NEAR(t.diagnosis.bits, 1.0 - h, 1e-12);
@@ -199,13 +200,13 @@ static void an_uncrimped_ferrule_hides_how_far(void **state)
     trial t = planned();
     fer_diagnosing known = {0};
     known.uncrimped = fer_mm(25.6);
-    t.press.dial_most = fer_mm(0.0);
+    t.press.dial_maximum = fer_mm(0.0);
     diagnose_one(&t, 25.6, known);
     CHECK_NEAR(suspect(&t, FER_CAUSE_DIAL_TARGET)->predicted.mm, 2.1, 1e-12);
     CHECK_NEAR(suspect(&t, FER_CAUSE_DIAL_DECIMAL)->predicted.mm, 2.1, 1e-12);
     assert_false(t.diagnosis.decided);
     assert_true(t.diagnosis.undecidable);
-    t.press.dial_most = fer_mm(9.0); /* neither the target nor ten times the setting can be dialled */
+    t.press.dial_maximum = fer_mm(9.0); /* neither the target nor ten times the setting can be dialled */
     diagnose_one(&t, 25.6, known);
     assert_null(suspect(&t, FER_CAUSE_DIAL_TARGET));
     CHECK_NEAR(suspect(&t, FER_CAUSE_DIAL_DECIMAL)->predicted.mm, -1.62, 1e-12);
@@ -234,8 +235,8 @@ static void more_pieces_tell_more(void **state)
     (void)state;
     trial t = planned();
     fer_diagnosing known = {0};
-    known.crimp_spread = fer_mm(0.05);
-    known.setting_spread = fer_mm(0.005);
+    known.crimp_deviation = fer_mm(0.05);
+    known.setting_deviation = fer_mm(0.005);
     const fer_prior priors[] = {{FER_CAUSE_PRESS_DRIFT, {0}}, {FER_CAUSE_GAUGE_ZERO, {0}}};
     const fer_piece pieces[] = {{{23.6}, {0}}, {{23.6}, {0}}, {{23.6}, {0}},
                                 {{23.6}, {0}}, {{23.6}, {0}}, {{23.6}, {0}}};
@@ -243,7 +244,7 @@ static void more_pieces_tell_more(void **state)
     assert_int_equal(t.diagnosis.first, FER_CAUSE_HEALTHY);
     CHECK_OK(diagnose_pieces(&t, pieces, 6, priors, 2, known));
     assert_int_equal(t.diagnosis.first, FER_CAUSE_DIAL_ONE_STEP);
-    assert_int_equal(t.diagnosis.next, FER_CHECK_READ_DIAL);
+    assert_int_equal(t.diagnosis.next_check, FER_CHECK_READ_DIAL);
 }
 
 /* None of these against healthy: no look-up check separates them, another piece does. */
@@ -259,7 +260,7 @@ static void another_piece_is_a_check_too(void **state)
     const fer_piece piece = {{23.61}, {0}};
     CHECK_OK(diagnose_pieces(&t, &piece, 1, priors, FER_CAUSE_COUNT, usual));
     assert_int_equal(t.found, 2);
-    assert_int_equal(t.diagnosis.next, FER_CHECK_MEASURE_ANOTHER);
+    assert_int_equal(t.diagnosis.next_check, FER_CHECK_MEASURE_ANOTHER);
     assert_true(t.diagnosis.bits > 0.1 && t.diagnosis.bits < 1.0);
 }
 
@@ -300,7 +301,8 @@ static void a_look_names_the_measurement(void **state)
     const fer_look sawn = {FER_LOOK_MEASURED, {(1.44 - 2.4) / 7.2}, {0.01}};
     look_at(&t, sawn, 1);
     assert_true(suspect(&t, FER_CAUSE_WALL_TWICE)->probability.fraction > 0.15);
-    assert_true(t.diagnosis.next == FER_CHECK_MEASURE_HOSE || t.diagnosis.next == FER_CHECK_MEASURE_FERRULE);
+    assert_true(t.diagnosis.next_check == FER_CHECK_MEASURE_HOSE ||
+                t.diagnosis.next_check == FER_CHECK_MEASURE_FERRULE);
 }
 
 /* One look at the worked joint. */
@@ -326,7 +328,7 @@ static void a_published_figure_outside_the_window(void **state)
     look_published(&t, 24.6, FER_LOOK_TOO_LOOSE);
     assert_int_equal(t.diagnosis.first, FER_CAUSE_OTHER_COUPLING);
     CHECK_NEAR(t.suspects[0].compression.fraction, (7.2 - 24.6 + 4.8 + 12.95) / 7.2, 3e-3);
-    assert_int_equal(t.diagnosis.next, FER_CHECK_READ_MARKS);
+    assert_int_equal(t.diagnosis.next_check, FER_CHECK_READ_MARKS);
     look_published(&t, 24.6, FER_LOOK_GOOD);
     assert_int_equal(t.diagnosis.first, FER_CAUSE_STEM_BETWEEN_RIDGES); /* 0.35/7.2 and 1/7.2 more: 18.75 % */
     assert_true(suspect(&t, FER_CAUSE_HEALTHY)->probability.fraction < 0.01);
@@ -354,7 +356,7 @@ static void measured_over_gaps_by_hand(void **state)
     diagnose_one(&t, 23.4, usual);
     const fer_shape *shape = &t.setup.shape.value;
     CHECK_NEAR(suspect(&t, FER_CAUSE_OVER_GAPS)->predicted.mm,
-               -0.5 * (0.60 + 0.85) * (shape->jaws_most.mm - shape->jaws_least.mm), 1e-12);
+               -0.5 * (0.60 + 0.85) * (shape->jaws_maximum.mm - shape->jaws_minimum.mm), 1e-12);
 }
 
 /* Published 23.7, measured 23.51 for 20 %: two sources that agree, now with a given uncertainty. */
@@ -466,12 +468,12 @@ static void bad_input_has_its_status(void **state)
     CHECK_BAD(piece.standard_uncertainty.mm = -0.1, FER_PIECE_UNCERTAINTY_OUT_OF_RANGE);
     CHECK_BAD(piece.standard_uncertainty.mm = NAN, FER_PIECE_UNCERTAINTY_OUT_OF_RANGE);
     CHECK_BAD(pieces = 0, FER_ARGUMENT_COUNT_ZERO);
-    CHECK_BAD(capacity = 5, FER_ARGUMENT_ROOM_TOO_SMALL);
+    CHECK_BAD(capacity = 5, FER_ARGUMENT_CAPACITY_TOO_SMALL);
     CHECK_BAD(prior.cause = (fer_cause)FER_CAUSE_COUNT, FER_PRIOR_CAUSE_UNKNOWN);
     CHECK_BAD(prior.cause = (fer_cause)-1, FER_PRIOR_CAUSE_UNKNOWN);
     CHECK_BAD(prior.weight.fraction = -1.0, FER_PRIOR_WEIGHT_OUT_OF_RANGE);
     CHECK_BAD(prior.weight.fraction = NAN, FER_PRIOR_WEIGHT_OUT_OF_RANGE);
-    CHECK_BAD(known.crimp_spread.mm = -0.1, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
+    CHECK_BAD(known.crimp_deviation.mm = -0.1, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
     CHECK_BAD(known.uncrimped.mm = NAN, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
     CHECK_BAD(known.adapter.mm = INFINITY, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
     CHECK_BAD(known.asked.fraction = 1.0, FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
@@ -527,7 +529,7 @@ static void bad_looks_have_their_status(void **state)
     CHECK_BAD_LOOK(look.standard_uncertainty.fraction = NAN, FER_LOOK_UNCERTAINTY_OUT_OF_RANGE);
     CHECK_BAD_LOOK(looks = 0, FER_ARGUMENT_COUNT_ZERO);
     CHECK_BAD_LOOK(looks = 101, FER_ARGUMENT_COUNT_TOO_LARGE);
-    CHECK_BAD_LOOK(capacity = 3, FER_ARGUMENT_ROOM_TOO_SMALL);
+    CHECK_BAD_LOOK(capacity = 3, FER_ARGUMENT_CAPACITY_TOO_SMALL);
     CHECK_BAD_LOOK(diameter = NAN, FER_DIAMETER_OUT_OF_RANGE);
     CHECK_BAD_LOOK(known.cover.mm = -1.0, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
     CHECK_BAD_LOOK(known.uncertainty.fraction = 1.0, FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
@@ -535,8 +537,8 @@ static void bad_looks_have_their_status(void **state)
     CHECK_BAD_LOOK(known.asked.fraction = NAN, FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
     CHECK_BAD_LOOK(joint.hose.outside.mm = NAN, FER_HOSE_OUTSIDE_OUT_OF_RANGE);
     CHECK_BAD_LOOK(t.setup.source = FER_TARGET_NONE, FER_SETUP_INCOMPLETE);
-    CHECK_BAD_LOOK(t.setup.range.most.fraction = NAN, FER_SETUP_INCOMPLETE);
-    CHECK_BAD_LOOK(t.setup.range.most.fraction = 0.1, FER_SETUP_INCOMPLETE);
+    CHECK_BAD_LOOK(t.setup.range.upper.fraction = NAN, FER_SETUP_INCOMPLETE);
+    CHECK_BAD_LOOK(t.setup.range.upper.fraction = 0.1, FER_SETUP_INCOMPLETE);
 }
 
 static void missing_pointers_have_their_status(void **state)
@@ -677,14 +679,14 @@ static void a_missing_adapter_leaves_the_crimp_too_large(void **state)
     assert_int_equal(t.diagnosis.first, FER_CAUSE_ADAPTER_MISSING);
     CHECK_NEAR(suspect(&t, FER_CAUSE_ADAPTER_MISSING)->predicted.mm, 3.7, 1e-12);
     assert_null(suspect(&t, FER_CAUSE_ADAPTER_LEFT_IN));
-    assert_int_equal(t.diagnosis.next, FER_CHECK_LOOK_FOR_ADAPTER);
+    assert_int_equal(t.diagnosis.next_check, FER_CHECK_LOOK_FOR_ADAPTER);
 }
 
 static void without_lobes_nothing_is_measured_over_gaps(void **state)
 {
     (void)state;
     trial t = planned();
-    t.setup.shape.value.jaws_least = t.setup.shape.value.jaws_most;
+    t.setup.shape.value.jaws_minimum = t.setup.shape.value.jaws_maximum;
     diagnose_one(&t, 23.4, usual);
     assert_null(suspect(&t, FER_CAUSE_OVER_GAPS));
     t = planned();
@@ -740,8 +742,8 @@ static void numbers_beyond_their_range_have_their_status(void **state)
     CHECK_BAD_LOOK(known.cover.mm = 1e-7, FER_DIAGNOSING_LENGTH_OUT_OF_RANGE);
     CHECK_BAD_LOOK(known.asked.fraction = 1.0, FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
     CHECK_BAD_LOOK(known.uncertainty.fraction = 1e-5, FER_DIAGNOSING_PROBABILITY_OUT_OF_RANGE);
-    CHECK_BAD_LOOK(t.setup.range.least.fraction = -INFINITY, FER_SETUP_INCOMPLETE);
-    CHECK_BAD_LOOK(t.setup.range.most.fraction = INFINITY, FER_SETUP_INCOMPLETE);
+    CHECK_BAD_LOOK(t.setup.range.lower.fraction = -INFINITY, FER_SETUP_INCOMPLETE);
+    CHECK_BAD_LOOK(t.setup.range.upper.fraction = INFINITY, FER_SETUP_INCOMPLETE);
 }
 
 static void the_arguments_of_a_look(void **state)
@@ -778,7 +780,7 @@ static void mistakes_that_need_a_long_dial(void **state)
     (void)state;
     trial t = planned();
     const double inch = 23.5 - 22.0 / 25.4 + 0.3 - 1.8;
-    t.press.dial_most = fer_mm(0.0);
+    t.press.dial_maximum = fer_mm(0.0);
     diagnose_one(&t, 23.5 + 16.2, usual);
     assert_int_equal(t.diagnosis.first, FER_CAUSE_DIAL_DECIMAL);
     CHECK_NEAR(t.suspects[0].predicted.mm, 16.2, 1e-12);
@@ -858,12 +860,12 @@ static void of_equal_checks_the_one_that_tells_more_of_all(void **state)
         priors[FER_CAUSE_GAUGE_ZERO].weight.fraction = likelier ? 4.0 : 2.0;
         priors[FER_CAUSE_PRESS_DRIFT].weight.fraction = likelier ? 2.0 : 4.0;
         fer_diagnosing known = {0};
-        known.drift_spread = known.gauge_zero_spread = fer_mm(0.10);
+        known.drift_deviation = known.gauge_zero_deviation = fer_mm(0.10);
         CHECK_OK(diagnose_pieces(&t, &piece, 1, priors, FER_CAUSE_COUNT, known));
         const double gauge = suspect(&t, FER_CAUSE_GAUGE_ZERO)->probability.fraction;
         const double press = suspect(&t, FER_CAUSE_PRESS_DRIFT)->probability.fraction;
         assert_true(gauge + press > 0.7 && fmin(gauge, press) > 1.0 - gauge - press);
-        assert_int_equal(t.diagnosis.next, likelier ? FER_CHECK_GAUGE_ON_RING : FER_CHECK_PRESS_ON_BAR);
+        assert_int_equal(t.diagnosis.next_check, likelier ? FER_CHECK_GAUGE_ON_RING : FER_CHECK_PRESS_ON_BAR);
         CHECK_NEAR(t.diagnosis.bits, bits_of_one(gauge / (gauge + press)), 1e-12);
         CHECK_NEAR(t.diagnosis.bits_all, bits_of_one(fmax(gauge, press)), 1e-12);
     }
@@ -883,8 +885,8 @@ static void a_nominal_inside_by_hand(void **state)
         priors[i].weight.fraction = i == FER_CAUSE_HEALTHY || i == FER_CAUSE_HOSE_INSIDE_NOMINAL;
     }
     t.setup.source = FER_TARGET_COMPUTED;
-    t.setup.range.least.fraction = 0.15;
-    t.setup.range.most.fraction = 0.25;
+    t.setup.range.lower.fraction = 0.15;
+    t.setup.range.upper.fraction = 0.25;
     const fer_looking known = {{0}, {0}, {0}, {0.018}, {0}}, finest = {{0}, {0}, {0}, {1e-4}, {0}};
     CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.51), &look, 1, priors, FER_CAUSE_COUNT, known,
                                t.suspects, FER_CAUSE_COUNT, &t.found, &t.diagnosis));
@@ -928,14 +930,14 @@ static void the_bits_of_another_piece_by_hand(void **state)
     }
     const fer_piece piece = {{23.7}, {0}};
     fer_diagnosing known = {0};
-    known.crimp_spread = fer_mm(0.01);
-    known.setting_spread = fer_mm(0.1);
-    known.none_spread = fer_mm(0.001);
+    known.crimp_deviation = fer_mm(0.01);
+    known.setting_deviation = fer_mm(0.1);
+    known.none_half_width = fer_mm(0.001);
     CHECK_OK(diagnose_pieces(&t, &piece, 1, priors, FER_CAUSE_COUNT, known));
     const double variance = 0.0101, healthy = exp(-0.5 * 0.04 / variance) / sqrt(2.0 * acos(-1.0) * variance);
     const double none = 0.001 / (acos(-1.0) * (1e-6 + 0.04)), p = healthy / (healthy + none);
     CHECK_NEAR(suspect(&t, FER_CAUSE_HEALTHY)->probability.fraction, p, 1e-12);
-    assert_int_equal(t.diagnosis.next, FER_CHECK_MEASURE_ANOTHER);
+    assert_int_equal(t.diagnosis.next_check, FER_CHECK_MEASURE_ANOTHER);
     CHECK_NEAR(t.diagnosis.bits, -p * log2(p) - (1.0 - p) * log2(1.0 - p), 1e-9);
 }
 
@@ -943,12 +945,12 @@ static void the_bits_of_another_piece_by_hand(void **state)
  * 17.4 %, and a piece sawn open that says 21 %. What it is, is integrated in steps: under a cause of the measurements, it
  * is drawn by the figure, and the measurements as that cause corrects them have to agree; with another hose it is not
  * tied to the figure, though the measurements agreed with that by themselves; none of these says nothing of it. */
-static double by_steps(double centre, double spread, double measured)
+static double by_steps(double centre, double standard_deviation, double measured)
 {
     double sum = 0.0;
     for (int i = -40000; i <= 40000; i++) {
         const double x = 0.2 + i * 5e-5, eye = (0.21 - x) / 0.01;
-        const double prior = exp(-0.5 * pow((x - centre) / spread, 2.0)) / spread;
+        const double prior = exp(-0.5 * pow((x - centre) / standard_deviation, 2.0)) / standard_deviation;
         const double agrees = measured > 0.0 ? exp(-0.5 * pow((measured - x) / 0.018, 2.0)) / 0.018 : 1.0;
         sum += prior * agrees * exp(-0.5 * eye * eye) * 5e-5;
     }
@@ -971,8 +973,8 @@ static void published_figures_and_looks_by_hand(void **state)
     for (int i = 0; i < 4; i++) {
         priors[some[i]].weight.fraction = 1.0;
     }
-    CHECK_NEAR(t.setup.range.least.fraction, 0.15, 0.0);
-    CHECK_NEAR(t.setup.range.most.fraction, 0.25, 0.0);
+    CHECK_NEAR(t.setup.range.lower.fraction, 0.15, 0.0);
+    CHECK_NEAR(t.setup.range.upper.fraction, 0.25, 0.0);
     CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.7), &look, 1, priors, FER_CAUSE_COUNT,
                                usual_looking, t.suspects, FER_CAUSE_COUNT, &t.found, &t.diagnosis));
     const double root = sqrt(2.0 * acos(-1.0)), measured = 1.25 / 7.2, both = 0.025 * 0.025 + 0.018 * 0.018;
@@ -995,7 +997,7 @@ static void the_die_is_the_one_that_is_predicted(void **state)
     (void)state;
     trial t = planned();
     fer_diagnosing known = {0};
-    known.crimp_spread = fer_mm(2.0);
+    known.crimp_deviation = fer_mm(2.0);
     for (int i = 0; i < 4; i++) {
         diagnose_one(&t, 23.5 + rack[i].size.mm - 22.0, known);
         if (i != 1) {
@@ -1003,7 +1005,7 @@ static void the_die_is_the_one_that_is_predicted(void **state)
             CHECK_NEAR(suspect(&t, FER_CAUSE_OTHER_DIE)->predicted.mm, rack[i].size.mm - 22.0, 1e-12);
         }
     }
-    known.crimp_spread = known.setting_spread = fer_mm(0.001);
+    known.crimp_deviation = known.setting_deviation = fer_mm(0.001);
     diagnose_one(&t, 23.5, known);
     const fer_suspect *other = suspect(&t, FER_CAUSE_OTHER_DIE);
     assert_true(other->die_index < rack_size && other->probability.fraction == 0.0);
@@ -1031,7 +1033,7 @@ static void only_equal_predictions_cannot_be_decided(void **state)
     fer_prior priors[FER_CAUSE_COUNT];
     const fer_piece off = {{23.7}, {0}}, between = {{23.55}, {0}};
     fer_diagnosing known = {0};
-    known.drift_spread = known.gauge_zero_spread = fer_mm(0.12);
+    known.drift_deviation = known.gauge_zero_deviation = fer_mm(0.12);
     for (int i = 0; i < FER_CAUSE_COUNT; i++) {
         priors[i].cause = (fer_cause)i;
         priors[i].weight.fraction = i == FER_CAUSE_PRESS_DRIFT ? 99.0 : i == FER_CAUSE_GAUGE_ZERO ? 1.0 : 0.0;
@@ -1072,7 +1074,7 @@ static void the_check_that_tells_more_of_the_first_two(void **state)
     const fer_piece piece = {{23.55}, {0}};
     const fer_look dim = {FER_LOOK_MEASURED, {0.2}, {1.0}};
     fer_diagnosing known = {0};
-    known.crimp_spread = fer_mm(20.0); /* nearly only the priors count */
+    known.crimp_deviation = fer_mm(20.0); /* nearly only the priors count */
     for (int look = 0; look < 2; look++) {
         const fer_cause first = look ? FER_CAUSE_STEM_BETWEEN_RIDGES : FER_CAUSE_GAUGE_ZERO;
         const fer_cause second = look ? FER_CAUSE_WALL_TWICE : FER_CAUSE_DIAL_ONE_STEP;
@@ -1093,7 +1095,7 @@ static void the_check_that_tells_more_of_the_first_two(void **state)
         }
         assert_true(t.suspects[0].cause == first && t.suspects[1].cause == second);
         const double a = t.suspects[0].probability.fraction, b = t.suspects[1].probability.fraction;
-        assert_int_equal(t.diagnosis.next, look ? FER_CHECK_MEASURE_FERRULE : FER_CHECK_READ_DIAL);
+        assert_int_equal(t.diagnosis.next_check, look ? FER_CHECK_MEASURE_FERRULE : FER_CHECK_READ_DIAL);
         CHECK_NEAR(t.diagnosis.bits, bits_of_check(b / (a + b), outcomes), 1e-12);
         CHECK_NEAR(t.diagnosis.bits_all, bits_of_check(b, outcomes), 1e-12);
         assert_true(t.diagnosis.bits > bits_of_one(a / (a + b)) && t.diagnosis.bits_all < bits_of_one(a));

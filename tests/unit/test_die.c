@@ -20,7 +20,7 @@ static void the_nearest_die_below_is_taken(void **state)
     assert_int_equal(choice.index, 2);
     CHECK_NEAR(choice.die.size.mm, 22.0, 0.0);
     CHECK_NEAR(choice.offset.mm, 1.51, 1e-14);
-    CHECK_NEAR(choice.buy.most.mm, 0.0, 0.0);
+    CHECK_NEAR(choice.buy.upper.mm, 0.0, 0.0);
 }
 
 static void the_reach_belongs_to_the_die(void **state)
@@ -37,8 +37,8 @@ static void the_reach_belongs_to_the_die(void **state)
     assert_int_equal(choice.index, 2);
     assert_int_equal(choice.nearest_index, 1);
     CHECK_NEAR(choice.nearest_distance.mm, 0.5, 1e-14);
-    CHECK_NEAR(choice.buy.least.mm, 18.5, 0.0);
-    CHECK_NEAR(choice.buy.most.mm, 25.5, 0.0);
+    CHECK_NEAR(choice.buy.lower.mm, 18.5, 0.0);
+    CHECK_NEAR(choice.buy.upper.mm, 25.5, 0.0);
     /* dies of 18 and 17 mm are above */
     CHECK_OK(fer_choose_die(rack, 2, fer_mm(16.0), nothing_else, &choice));
     assert_int_equal(choice.nearest_index, 1);
@@ -84,8 +84,8 @@ static void an_empty_rack_says_what_to_buy(void **state)
     CHECK_OK(fer_choose_die(NULL, 0, fer_mm(5.0), nothing_else, &choice));
     assert_int_equal(choice.found, 0);
     assert_int_equal(choice.nearest_found, 0);
-    CHECK_NEAR(choice.buy.least.mm, 0.001, 0.0);
-    CHECK_NEAR(choice.buy.most.mm, 5.0, 0.0);
+    CHECK_NEAR(choice.buy.lower.mm, 0.001, 0.0);
+    CHECK_NEAR(choice.buy.upper.mm, 5.0, 0.0);
 }
 
 static void gaps_are_what_no_die_reaches(void **state)
@@ -101,10 +101,10 @@ static void gaps_are_what_no_die_reaches(void **state)
     const double expected[4][2] = {
         {10, 16}, {26, 30}, {32, 40}, {47, 60}}; /* by hand: 16-26, 30-32, 40-47 are reached */
     for (size_t i = 0; i < 4; i++) {
-        CHECK_NEAR(gaps[i].least.mm, expected[i][0], 0.0);
-        CHECK_NEAR(gaps[i].most.mm, expected[i][1], 0.0);
+        CHECK_NEAR(gaps[i].lower.mm, expected[i][0], 0.0);
+        CHECK_NEAR(gaps[i].upper.mm, expected[i][1], 0.0);
     }
-    CHECK_STATUS(fer_find_coverage_gaps(rack, 4, over, gaps, 3, &found), FER_ARGUMENT_ROOM_TOO_SMALL);
+    CHECK_STATUS(fer_find_coverage_gaps(rack, 4, over, gaps, 3, &found), FER_ARGUMENT_CAPACITY_TOO_SMALL);
     assert_int_equal(found, 0);
     const fer_length_range inside = {{17.0}, {25.0}};
     CHECK_OK(fer_find_coverage_gaps(rack, 4, inside, gaps, 0, &found));
@@ -135,7 +135,7 @@ static void what_the_rack_reaches_is_not_bought(void **state)
     assert_int_equal(found, 1);
     CHECK_NEAR(purchases[0].size.mm, 40.0, 0.0);
     CHECK_STATUS(fer_choose_purchases(rack, 1, targets, 4, NULL, 0, purchases, 0, &found),
-                 FER_ARGUMENT_ROOM_TOO_SMALL);
+                 FER_ARGUMENT_CAPACITY_TOO_SMALL);
     assert_int_equal(found, 0);
     CHECK_STATUS(fer_choose_purchases(rack, 1, targets, 4, rack, 1, purchases, 4, &found),
                  FER_TARGET_WITHOUT_DIE);

@@ -7,7 +7,7 @@
 static const fer_ferrule base = {{3.0}, {50.0}, {20.0}};
 static const fer_material steel = {{206000.0}, {0.3}, {300.0}, {0.0}};
 static const fer_forming_load free_ends = {{0.0}, {0.0}};
-static const fer_forming_load held_ends = {{1.0}, {0.0}};
+static const fer_forming_load fixed_ends = {{1.0}, {0.0}};
 
 static const double bad_numbers[] = {NAN, INFINITY, -INFINITY, -1.0};
 enum { bad_count = sizeof bad_numbers / sizeof *bad_numbers };
@@ -27,35 +27,35 @@ static fer_forming formed(fer_ferrule ferrule, double diameter, fer_material mat
 static void the_base_case_is_that_of_the_finite_elements(void **state)
 {
     (void)state;
-    const fer_forming held = formed(base, 46.0, steel, held_ends),
-                      free = formed(base, 46.0, steel, free_ends);
-    CHECK_RELATIVE(held.pressure.mpa, 53.616, 5e-4);
-    CHECK_RELATIVE(held.wall.mm, 3.2981, 5e-4);
-    CHECK_RELATIVE(held.springback.mm, 0.06628, 1.5e-3);
-    CHECK_NEAR(held.stretch.fraction, 1.0, 0.0);
-    CHECK_RELATIVE(free.pressure.mpa, 42.151, 1e-3);
-    CHECK_RELATIVE(free.wall.mm, 3.1258, 5e-4);
-    CHECK_RELATIVE(free.stretch.fraction, 1.05142, 5e-4);
-    CHECK_RELATIVE(free.springback.mm, 0.06210, 1.5e-3);
+    const fer_forming ends_fixed = formed(base, 46.0, steel, fixed_ends),
+                      ends_free = formed(base, 46.0, steel, free_ends);
+    CHECK_RELATIVE(ends_fixed.pressure.mpa, 53.616, 5e-4);
+    CHECK_RELATIVE(ends_fixed.wall.mm, 3.2981, 5e-4);
+    CHECK_RELATIVE(ends_fixed.springback.mm, 0.06628, 1.5e-3);
+    CHECK_NEAR(ends_fixed.stretch.fraction, 1.0, 0.0);
+    CHECK_RELATIVE(ends_free.pressure.mpa, 42.151, 1e-3);
+    CHECK_RELATIVE(ends_free.wall.mm, 3.1258, 5e-4);
+    CHECK_RELATIVE(ends_free.stretch.fraction, 1.05142, 5e-4);
+    CHECK_RELATIVE(ends_free.springback.mm, 0.06210, 1.5e-3);
 }
 
 static void the_worked_joint_is_that_of_the_finite_elements(void **state)
 {
     (void)state;
     const fer_ferrule ferrule = worked_joint().ferrule;
-    const fer_forming_load held = {{1.0}, {30.0}}, free = {{0.0}, {30.0}};
-    const fer_forming forming = formed(ferrule, 23.51, steel, held);
+    const fer_forming_load ends_fixed = {{1.0}, {30.0}}, ends_free = {{0.0}, {30.0}};
+    const fer_forming forming = formed(ferrule, 23.51, steel, ends_fixed);
     CHECK_RELATIVE(forming.pressure.mpa, 119.157, 5e-4);
     CHECK_RELATIVE(forming.springback.mm, 0.04388, 1.5e-3);
     CHECK_RELATIVE(forming.hose_share.fraction, 30.0 / 119.157, 5e-4);
-    CHECK_RELATIVE(formed(ferrule, 23.51, steel, free).pressure.mpa, 92.79, 1e-3);
+    CHECK_RELATIVE(formed(ferrule, 23.51, steel, ends_free).pressure.mpa, 92.79, 1e-3);
 }
 
 /* --- theory ----------------------------------------------------------------------------------------------------- */
 
 /* Hill, The Mathematical Theory of Plasticity, ch. V (from memory): full yield in plane strain; and Hooke's law for the
  * volume. */
-static void a_held_ferrule_keeps_to_plane_strain(void **state)
+static void a_ferrule_with_fixed_ends_keeps_to_plane_strain(void **state)
 {
     (void)state;
     const fer_forming_load load = {{1.0}, {20.0}};
@@ -94,7 +94,7 @@ static void a_thin_free_ferrule_shares_its_strain_equally(void **state)
     CHECK_RELATIVE(forming.springback.mm, 45.0 * 300.0 / 206000.0, 1e-3);
 }
 
-static void restraint_lies_between_free_and_held(void **state)
+static void restraint_lies_between_free_and_fixed_ends(void **state)
 {
     (void)state;
     fer_forming last = formed(base, 46.0, steel, free_ends);
@@ -109,18 +109,19 @@ static void restraint_lies_between_free_and_held(void **state)
 }
 
 /* Yield at the plastic strain; a thin held ring has plastic strain 2/sqrt(3) times the hoop strain. */
-static void hardening_raises_the_yield_with_the_strain(void **state)
+static void hardening_raises_the_yield_strength_with_the_strain(void **state)
 {
     (void)state;
     const fer_ferrule thin = {{0.01}, {50.0}, {0.0}};
     const fer_material hard = {{206000.0}, {0.3}, {300.0}, {1000.0}};
-    const fer_forming forming = formed(thin, 45.0, hard, held_ends);
+    const fer_forming forming = formed(thin, 45.0, hard, fixed_ends);
     const double strain = 2.0 / sqrt(3.0) * log(50.0 / 45.0);
-    const double elastic = 2.0 * 1.3 * forming.effective_yield.mpa / (3.0 * 206000.0);
+    const double elastic = 2.0 * 1.3 * forming.effective_yield_strength.mpa / (3.0 * 206000.0);
     CHECK_NEAR(forming.plastic_strain.fraction, strain - elastic, 1e-3);
-    CHECK_NEAR(forming.effective_yield.mpa, 300.0 + 1000.0 * forming.plastic_strain.fraction, 1e-9);
+    CHECK_NEAR(forming.effective_yield_strength.mpa, 300.0 + 1000.0 * forming.plastic_strain.fraction, 1e-9);
     CHECK_RELATIVE(forming.pressure.mpa,
-                   2.0 / sqrt(3.0) * forming.effective_yield.mpa * log(45.0 / forming.bore.mm), 1e-6);
+                   2.0 / sqrt(3.0) * forming.effective_yield_strength.mpa * log(45.0 / forming.bore.mm),
+                   1e-6);
 }
 
 /* Held, nearly without elastic strain: a point at r came from r0, r0^2 = r^2 + b0^2 - b^2, with the plastic strain
@@ -130,7 +131,7 @@ static void hardening_follows_the_strain_at_each_depth(void **state)
     (void)state;
     const fer_material stiff = {{1e6}, {0.3}, {1.0}, {4.0}};
     const fer_ferrule thick = {{6.0}, {40.0}, {0.0}};
-    const fer_forming forming = formed(thick, 36.0, stiff, held_ends);
+    const fer_forming forming = formed(thick, 36.0, stiff, fixed_ends);
     const double moved = 20.0 * 20.0 - 18.0 * 18.0, inside = sqrt(14.0 * 14.0 - moved);
     const int steps = 2000;
     double pressure = 0.0;
@@ -195,16 +196,17 @@ static void a_press_fit_is_that_of_the_handbook(void **state)
 }
 
 /* Lamé: a held tube, from plane strain in place of plane stress: E/(1 - v^2) and v/(1 - v). */
-static void a_held_tube_is_in_plane_strain(void **state)
+static void a_tube_with_fixed_ends_is_in_plane_strain(void **state)
 {
     (void)state;
     const fer_material plane = {{206000.0 / 0.91}, {0.3 / 0.7}, {0.0}, {0.0}};
-    fer_tube_change held, same;
-    CHECK_OK(fer_load_tube(fer_mm(9.0), fer_mm(13.0), fer_mpa(7.0), fer_mpa(50.0), &steel, held_ends, &held));
+    fer_tube_change ends_fixed, same;
+    CHECK_OK(fer_load_tube(fer_mm(9.0), fer_mm(13.0), fer_mpa(7.0), fer_mpa(50.0), &steel, fixed_ends,
+                           &ends_fixed));
     CHECK_OK(fer_load_tube(fer_mm(9.0), fer_mm(13.0), fer_mpa(7.0), fer_mpa(50.0), &plane, free_ends, &same));
-    CHECK_RELATIVE(held.inside.mm, same.inside.mm, 1e-13);
-    CHECK_RELATIVE(held.outside.mm, same.outside.mm, 1e-13);
-    CHECK_NEAR(held.stretch.fraction, 0.0, 0.0);
+    CHECK_RELATIVE(ends_fixed.inside.mm, same.inside.mm, 1e-13);
+    CHECK_RELATIVE(ends_fixed.outside.mm, same.outside.mm, 1e-13);
+    CHECK_NEAR(ends_fixed.stretch.fraction, 0.0, 0.0);
 }
 
 /* Hill, The Mathematical Theory of Plasticity, ch. V (from memory, reproduced numerically): radii 1 and 2, Y 1, von
@@ -217,9 +219,9 @@ static void a_partly_plastic_stem_is_that_of_the_textbook(void **state)
     const fer_material ideal = {{1000.0}, {0.4999999}, {1.0}, {0.0}};
     const fer_forming_load load = {{1.0}, {0.7207815}}, full = {{1.0}, {0.8003774}};
     fer_stem_strength strength;
-    CHECK_OK(fer_find_stem_strength(&stem, &ideal, held_ends, &strength));
-    CHECK_NEAR(strength.first_yield.mpa, 0.4330127, 1e-7);
-    CHECK_NEAR(strength.full_yield.mpa, 0.8003774, 1e-7);
+    CHECK_OK(fer_find_stem_strength(&stem, &ideal, fixed_ends, &strength));
+    CHECK_NEAR(strength.first_yield_pressure.mpa, 0.4330127, 1e-7);
+    CHECK_NEAR(strength.full_yield_pressure.mpa, 0.8003774, 1e-7);
     fer_stem_change change;
     CHECK_OK(fer_load_stem(&stem, &ideal, load, &change));
     CHECK_NEAR(change.plastic_diameter.mm, 3.0, 1e-6);
@@ -237,15 +239,15 @@ static void an_elastic_stem_springs_back_whole(void **state)
 {
     (void)state;
     const fer_stem stem = {{12.95}, {9.0}};
-    const fer_forming_load free = {{0.0}, {50.0}}, held = {{1.0}, {50.0}};
+    const fer_forming_load ends_free = {{0.0}, {50.0}}, ends_fixed = {{1.0}, {50.0}};
     fer_stem_change change;
     const double outside = 6.475 * 6.475, inside = 4.5 * 4.5;
     const double elastic = 4.0 * 50.0 * outside * 4.5 / (206000.0 * (outside - inside)); /* Lamé */
-    CHECK_OK(fer_load_stem(&stem, &steel, free, &change));
+    CHECK_OK(fer_load_stem(&stem, &steel, ends_free, &change));
     CHECK_RELATIVE(change.bore_reduction.mm, elastic, 1e-13);
     CHECK_NEAR(change.residual_reduction.mm, 0.0, 0.0);
     CHECK_NEAR(change.plastic_diameter.mm, 0.0, 0.0);
-    CHECK_OK(fer_load_stem(&stem, &steel, held, &change));
+    CHECK_OK(fer_load_stem(&stem, &steel, ends_fixed, &change));
     CHECK_RELATIVE(change.bore_reduction.mm, 0.91 * elastic, 1e-13);
 }
 
@@ -255,9 +257,9 @@ static void elastic_and_plastic_stem_meet_at_first_yield(void **state)
     const fer_stem stem = {{12.95}, {9.0}};
     fer_stem_strength strength;
     fer_stem_change below, above;
-    CHECK_OK(fer_find_stem_strength(&stem, &steel, held_ends, &strength));
-    const fer_forming_load before = {{1.0}, {strength.first_yield.mpa * (1.0 - 1e-9)}};
-    const fer_forming_load after = {{1.0}, {strength.first_yield.mpa * (1.0 + 1e-9)}};
+    CHECK_OK(fer_find_stem_strength(&stem, &steel, fixed_ends, &strength));
+    const fer_forming_load before = {{1.0}, {strength.first_yield_pressure.mpa * (1.0 - 1e-9)}};
+    const fer_forming_load after = {{1.0}, {strength.first_yield_pressure.mpa * (1.0 + 1e-9)}};
     CHECK_OK(fer_load_stem(&stem, &steel, before, &below));
     CHECK_OK(fer_load_stem(&stem, &steel, after, &above));
     assert_true(below.plastic_diameter.mm == 0.0 && above.plastic_diameter.mm > 9.0);
@@ -303,8 +305,8 @@ static void each_bad_material_has_its_status(void **state)
         material.poisson.fraction = bad_numbers[i];
         refused(base, 46.0, material, free_ends, FER_MATERIAL_POISSON_OUT_OF_RANGE);
         material = steel;
-        material.yield.mpa = bad_numbers[i];
-        refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+        material.yield_strength.mpa = bad_numbers[i];
+        refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
         material = steel;
         material.hardening.mpa = bad_numbers[i];
         refused(base, 46.0, material, free_ends, FER_MATERIAL_HARDENING_OUT_OF_RANGE);
@@ -313,28 +315,28 @@ static void each_bad_material_has_its_status(void **state)
     material.poisson.fraction = 0.5;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_POISSON_OUT_OF_RANGE);
     material = steel;
-    material.yield.mpa = 0.00099; /* so soft that its pressures may be no doubles */
+    material.yield_strength.mpa = 0.00099; /* so soft that its pressures may be no doubles */
     material.hardening.mpa = 0.0;
-    refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
     material = steel;
-    material.yield.mpa = 0.0;
-    refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_OUT_OF_RANGE);
-    material.yield.mpa = 1030.5;
-    refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    material.yield_strength.mpa = 0.0;
+    refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
+    material.yield_strength.mpa = 1030.5;
+    refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
     material = steel;
     material.hardening.mpa = 1500.5;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_HARDENING_OUT_OF_RANGE);
-    material.hardening.mpa = 5.0 * steel.yield.mpa; /* the most that there may be */
+    material.hardening.mpa = 5.0 * steel.yield_strength.mpa; /* the most that there may be */
     CHECK_OK(fer_check_material(&material));
     material = steel;
     material.elastic_modulus.mpa = 1e3; /* and both ends of the modulus */
-    material.yield.mpa = 1.0;
+    material.yield_strength.mpa = 1.0;
     CHECK_OK(fer_check_material(&material));
     material.elastic_modulus.mpa = 1e6;
     CHECK_OK(fer_check_material(&material));
-    material.yield.mpa = 0.005 * material.elastic_modulus.mpa; /* and of the yield */
+    material.yield_strength.mpa = 0.005 * material.elastic_modulus.mpa; /* and of the yield */
     CHECK_OK(fer_check_material(&material));
-    material.yield.mpa = 1e-3;
+    material.yield_strength.mpa = 1e-3;
     CHECK_OK(fer_check_material(&material));
     material = steel;
     material.elastic_modulus.mpa = 999.0;
@@ -381,17 +383,17 @@ static void each_bad_diameter_has_its_status(void **state)
     for (int i = 0; i < bad_count; i++) {
         refused(base, bad_numbers[i], steel, free_ends, FER_DIAMETER_OUT_OF_RANGE);
     }
-    fer_length least = {0.0};
-    CHECK_OK(fer_least_reduction(&base, &steel, &least));
+    fer_length lower = {0.0};
+    CHECK_OK(fer_minimum_reduction(&base, &steel, &lower));
     /* five times that at which the wall yields throughout, sqrt(3) (Y/E) b0: why five, see tests/agree/finite_element */
-    CHECK_RELATIVE(least.mm, 5.0 * sqrt(3.0) * 300.0 / 206000.0 * 25.0, 1e-15);
+    CHECK_RELATIVE(lower.mm, 5.0 * sqrt(3.0) * 300.0 / 206000.0 * 25.0, 1e-15);
     refused(base, 50.1, steel, free_ends, FER_DIAMETER_ABOVE_FERRULE);
     fer_forming forming;
-    CHECK_STATUS(fer_form_ferrule(&base, fer_mm(50.001 - least.mm), &steel, free_ends, &forming),
+    CHECK_STATUS(fer_form_ferrule(&base, fer_mm(50.001 - lower.mm), &steel, free_ends, &forming),
                  FER_DIAMETER_REDUCED_TOO_LITTLE);
     CHECK_NAN(forming.pressure.mpa);
     refused(base, 49.999, steel, free_ends, FER_DIAMETER_REDUCED_TOO_LITTLE);
-    (void)formed(base, 49.999 - least.mm, steel, free_ends);
+    (void)formed(base, 49.999 - lower.mm, steel, free_ends);
     refused(base, 34.9, steel, free_ends, FER_DIAMETER_REDUCED_TOO_FAR);
     /* the hose alone would open the ferrule again: 80 MPa x 20 mm against 300 MPa x 3.2 mm of wall */
     const fer_forming_load hose = {{0.0}, {80.0}};
@@ -410,11 +412,11 @@ static void the_bore_may_yield_the_other_way(void **state)
     const fer_ferrule thick = {{5.0}, {30.0}, {0.0}};
     const double section = 15.0 * 15.0 - 10.0 * 10.0;
     const double just_below = 2.2, just_above = 2.24;
-    (void)formed(thick, 2.0 * sqrt(section / (1.0 - 1.0 / (just_below * just_below))), ideal, held_ends);
+    (void)formed(thick, 2.0 * sqrt(section / (1.0 - 1.0 / (just_below * just_below))), ideal, fixed_ends);
     fer_forming forming;
     CHECK_STATUS(fer_form_ferrule(&thick,
                                   fer_mm(2.0 * sqrt(section / (1.0 - 1.0 / (just_above * just_above)))),
-                                  &ideal, held_ends, &forming),
+                                  &ideal, fixed_ends, &forming),
                  FER_DIAMETER_YIELDS_ON_RELEASE);
     CHECK_NAN(forming.springback.mm);
 }
@@ -429,8 +431,8 @@ static void missing_pointers_are_refused(void **state)
     CHECK_STATUS(fer_form_ferrule(&base, fer_mm(46.0), NULL, free_ends, &forming), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_form_ferrule(&base, fer_mm(46.0), &steel, free_ends, NULL), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_closing_diameter(&base, fer_mm(46.0), &steel, free_ends, NULL), FER_ARGUMENT_MISSING);
-    CHECK_STATUS(fer_least_reduction(&base, &steel, NULL), FER_ARGUMENT_MISSING);
-    CHECK_STATUS(fer_least_reduction(NULL, &steel, &length), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_minimum_reduction(&base, &steel, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_minimum_reduction(NULL, &steel, &length), FER_ARGUMENT_MISSING);
     CHECK_NAN(length.mm);
     CHECK_STATUS(fer_check_material(NULL), FER_ARGUMENT_MISSING);
     CHECK_OK(fer_check_material(&steel));
@@ -505,22 +507,22 @@ static void bad_stems_are_refused(void **state)
                    wide_bore = {{12.95}, {12.95}}, bad_outside = {{NAN}, {9.0}}, thick = {{12.0}, {4.0}};
     const fer_forming_load load = {{1.0}, {50.0}}, bad_hose = {{1.0}, {-1.0}},
                            bad_restraint = {{-0.1}, {50.0}}, too_much = {{1.0}, {200.0}},
-                           partly = {{0.0}, {85.0}}, deep = {{1.0}, {115.0}}, held_thick = {{1.0}, {365.0}};
+                           partly = {{0.0}, {85.0}}, deep = {{1.0}, {115.0}}, fixed_thick = {{1.0}, {365.0}};
     fer_material soft = steel;
-    soft.yield.mpa = NAN;
+    soft.yield_strength.mpa = NAN;
     stem_refused(no_bore, steel, load, FER_STEM_BORE_MISSING);
     stem_refused(bad_bore, steel, load, FER_STEM_BORE_OUT_OF_RANGE);
     stem_refused(wide_bore, steel, load, FER_STEM_BORE_OUT_OF_RANGE);
     stem_refused(bad_outside, steel, load, FER_STEM_OUTSIDE_OUT_OF_RANGE);
-    stem_refused(stem, soft, load, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    stem_refused(stem, soft, load, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
     stem_refused(stem, steel, bad_hose, FER_HOSE_PRESSURE_OUT_OF_RANGE);
     stem_refused(stem, steel, bad_restraint, FER_RESTRAINT_OUT_OF_RANGE);
     stem_refused(stem, steel, too_much, FER_STEM_YIELDS_THROUGH);
-    stem_refused(stem, steel, partly, FER_STEM_YIELDS_NOT_HELD);
+    stem_refused(stem, steel, partly, FER_STEM_YIELDS_ENDS_NOT_FIXED);
     stem_refused(stem, steel, deep, FER_STEM_YIELDS_TOO_DEEP);
     soft = steel;
     soft.poisson.fraction = 0.4999;
-    stem_refused(thick, soft, held_thick, FER_STEM_YIELDS_ON_RELEASE);
+    stem_refused(thick, soft, fixed_thick, FER_STEM_YIELDS_ON_RELEASE);
     fer_stem_change change;
     CHECK_STATUS(fer_load_stem(NULL, &steel, load, &change), FER_ARGUMENT_MISSING);
     CHECK_NAN(change.bore_reduction.mm);
@@ -528,8 +530,8 @@ static void bad_stems_are_refused(void **state)
     CHECK_STATUS(fer_load_stem(&stem, &steel, load, NULL), FER_ARGUMENT_MISSING);
     fer_stem_strength strength = {{0.0}, {0.0}};
     CHECK_STATUS(fer_find_stem_strength(&no_bore, &steel, load, &strength), FER_STEM_BORE_MISSING);
-    CHECK_NAN(strength.first_yield.mpa);
-    CHECK_NAN(strength.full_yield.mpa);
+    CHECK_NAN(strength.first_yield_pressure.mpa);
+    CHECK_NAN(strength.full_yield_pressure.mpa);
     CHECK_STATUS(fer_find_stem_strength(&stem, &steel, load, NULL), FER_ARGUMENT_MISSING);
 }
 
@@ -552,21 +554,21 @@ static void a_crimp_as_large_as_the_ferrule_is_reduced_too_little(void **state)
 {
     (void)state;
     fer_length closing = {1.0};
-    CHECK_STATUS(fer_closing_diameter(&base, fer_mm(50.0), &steel, held_ends, &closing),
+    CHECK_STATUS(fer_closing_diameter(&base, fer_mm(50.0), &steel, fixed_ends, &closing),
                  FER_DIAMETER_REDUCED_TOO_LITTLE);
     CHECK_NAN(closing.mm);
-    CHECK_STATUS(fer_closing_diameter(&base, fer_mm(30.0), &steel, held_ends, &closing),
+    CHECK_STATUS(fer_closing_diameter(&base, fer_mm(30.0), &steel, fixed_ends, &closing),
                  FER_DIAMETER_REDUCED_TOO_FAR);
     CHECK_NAN(closing.mm);
 }
 
-static void a_least_reduction_needs_a_metal(void **state)
+static void a_minimum_reduction_needs_a_metal(void **state)
 {
     (void)state;
     fer_material soft = steel;
     fer_length reduction = {1.0};
-    soft.yield.mpa = 0.0;
-    CHECK_STATUS(fer_least_reduction(&base, &soft, &reduction), FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    soft.yield_strength.mpa = 0.0;
+    CHECK_STATUS(fer_minimum_reduction(&base, &soft, &reduction), FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
     CHECK_NAN(reduction.mm);
 }
 
@@ -588,7 +590,7 @@ static void free_stems_of_any_wall_yield_where_they_should(void **state)
     (void)state;
     const struct {
         fer_stem stem;
-        double restraint, yield;
+        double restraint, yield_strength;
     } rows[] = {
         {{{50.0}, {1.0}}, 0.0, 299.65073314011914},
         {{{400.0}, {0.5}}, 0.25, 2117.1194316819315},
@@ -598,16 +600,16 @@ static void free_stems_of_any_wall_yield_where_they_should(void **state)
         const fer_forming_load load = {{rows[i].restraint}, {0.0}};
         fer_stem_strength strength;
         CHECK_OK(fer_find_stem_strength(&rows[i].stem, &steel, load, &strength));
-        CHECK_RELATIVE(strength.full_yield.mpa, rows[i].yield, 1e-13);
+        CHECK_RELATIVE(strength.full_yield_pressure.mpa, rows[i].yield_strength, 1e-13);
     }
 }
 
 /* 5 sqrt(3) Y/E times half the outside diameter. */
-static void the_least_reduction_by_hand(void **state)
+static void the_minimum_reduction_by_hand(void **state)
 {
     (void)state;
     fer_length reduction;
-    CHECK_OK(fer_least_reduction(&base, &steel, &reduction));
+    CHECK_OK(fer_minimum_reduction(&base, &steel, &reduction));
     CHECK_RELATIVE(reduction.mm, 5.0 * sqrt(3.0) * 300.0 / 206000.0 * 25.0, 1e-14);
 }
 
@@ -662,7 +664,7 @@ static void the_model_is_integrated_to_six_digits(void **state)
 {
     (void)state;
     const struct {
-        double wall, outside, diameter, yield, hardening, restraint, hose;
+        double wall, outside, diameter, yield_strength, hardening, restraint, hose;
         double crimped, stretch, pressure, springback, bore, crimp_stretch, strain, effective;
     } rows[] = {
         {2.4, 25.6, 22.0, 280.0, 0.0, 0.0, 0.0, 2.5838185611319101, 1.1091498945866758, 69.583574386154199,
@@ -682,7 +684,7 @@ static void the_model_is_integrated_to_six_digits(void **state)
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const double tolerance = rows[i].hardening == 0.0 ? 1e-9 : 1e-6;
         const fer_ferrule ferrule = {{rows[i].wall}, {rows[i].outside}, {0.0}};
-        const fer_material metal = {{206000.0}, {0.3}, {rows[i].yield}, {rows[i].hardening}};
+        const fer_material metal = {{206000.0}, {0.3}, {rows[i].yield_strength}, {rows[i].hardening}};
         const fer_forming_load load = {{rows[i].restraint}, {rows[i].hose}};
         const fer_forming forming = formed(ferrule, rows[i].diameter, metal, load);
         CHECK_RELATIVE(forming.wall.mm, rows[i].crimped, tolerance);
@@ -692,7 +694,7 @@ static void the_model_is_integrated_to_six_digits(void **state)
         CHECK_RELATIVE(forming.crimp_bore.mm, rows[i].bore, tolerance);
         CHECK_RELATIVE(forming.crimp_stretch.fraction, rows[i].crimp_stretch, tolerance);
         CHECK_RELATIVE(forming.plastic_strain.fraction, rows[i].strain, 1e-6);
-        CHECK_RELATIVE(forming.effective_yield.mpa, rows[i].effective, tolerance);
+        CHECK_RELATIVE(forming.effective_yield_strength.mpa, rows[i].effective, tolerance);
     }
 }
 
@@ -729,17 +731,17 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_base_case_is_that_of_the_finite_elements),
         cmocka_unit_test(the_worked_joint_is_that_of_the_finite_elements),
-        cmocka_unit_test(a_held_ferrule_keeps_to_plane_strain),
+        cmocka_unit_test(a_ferrule_with_fixed_ends_keeps_to_plane_strain),
         cmocka_unit_test(a_free_ferrule_is_nearly_in_plane_stress),
         cmocka_unit_test(a_thin_free_ferrule_shares_its_strain_equally),
-        cmocka_unit_test(restraint_lies_between_free_and_held),
-        cmocka_unit_test(hardening_raises_the_yield_with_the_strain),
+        cmocka_unit_test(restraint_lies_between_free_and_fixed_ends),
+        cmocka_unit_test(hardening_raises_the_yield_strength_with_the_strain),
         cmocka_unit_test(hardening_follows_the_strain_at_each_depth),
         cmocka_unit_test(after_release_the_sizes_fit_together),
         cmocka_unit_test(closing_diameter_is_the_way_back),
         cmocka_unit_test(die_force_knows_both_conventions),
         cmocka_unit_test(a_press_fit_is_that_of_the_handbook),
-        cmocka_unit_test(a_held_tube_is_in_plane_strain),
+        cmocka_unit_test(a_tube_with_fixed_ends_is_in_plane_strain),
         cmocka_unit_test(a_partly_plastic_stem_is_that_of_the_textbook),
         cmocka_unit_test(an_elastic_stem_springs_back_whole),
         cmocka_unit_test(elastic_and_plastic_stem_meet_at_first_yield),
@@ -755,10 +757,10 @@ int main(void)
         cmocka_unit_test(bad_stems_are_refused),
         cmocka_unit_test(bad_gauges_are_refused),
         cmocka_unit_test(a_crimp_as_large_as_the_ferrule_is_reduced_too_little),
-        cmocka_unit_test(a_least_reduction_needs_a_metal),
+        cmocka_unit_test(a_minimum_reduction_needs_a_metal),
         cmocka_unit_test(a_tubes_pressure_is_finite),
         cmocka_unit_test(free_stems_of_any_wall_yield_where_they_should),
-        cmocka_unit_test(the_least_reduction_by_hand),
+        cmocka_unit_test(the_minimum_reduction_by_hand),
         cmocka_unit_test(a_small_tube_is_a_tube_too),
         cmocka_unit_test(the_deepest_plastic_zone_by_hand),
         cmocka_unit_test(the_release_of_a_thick_stem_by_hand),

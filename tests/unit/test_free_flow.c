@@ -95,7 +95,7 @@ static void ordinary_rows_need_no_second_look(void **state)
                                                    column[3], column[4], column[5]};
     for (int question = FER_PLAIN_DIAMETER; question <= FER_PLAIN_COMPRESSION; question++) {
         const fer_model model = {FER_BASIS_WALL,
-                                 question == FER_FREE_DIAMETER ? FER_FLOW_FREE : FER_FLOW_NONE};
+                                 question == FER_FREE_DIAMETER ? FER_FLOW_ENDS_FREE : FER_FLOW_NONE};
         fer_block_kernel *const kernel = fer_pick_kernel((fer_plain_question)question, 32768);
         double expected[FER_BLOCK_ROWS];
         for (int i = 0; i < FER_BLOCK_ROWS; i++) {

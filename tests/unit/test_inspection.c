@@ -6,17 +6,17 @@
 static const fer_guard usual = {0};
 static const fer_process unknown = {0};
 
-static fer_length_range limits_of(double least, double most)
+static fer_length_range limits_of(double lower, double upper)
 {
-    const fer_length_range limits = {{least}, {most}};
+    const fer_length_range limits = {{lower}, {upper}};
     return limits;
 }
 
-static fer_setup setup_with(double target, double least, double most)
+static fer_setup setup_with(double target, double lower, double upper)
 {
     fer_setup setup = {0};
     setup.target = fer_mm(target);
-    setup.limits.value = limits_of(least, most);
+    setup.limits.value = limits_of(lower, upper);
     setup.segments = 8;
     return setup;
 }
@@ -35,7 +35,7 @@ static void an_inspection_joins_set_up_readings_and_verdict(void **state)
     CHECK_NEAR(inspection.summary.mean.mm, 23.52, 1e-14);
     assert_int_equal(inspection.summary.over_gaps, 1); /* the set-up's eight segments */
     CHECK_NEAR(inspection.deviation.mm, 0.01, 1e-13);
-    CHECK_NEAR(inspection.limits.least.mm, 23.41, 0.0);
+    CHECK_NEAR(inspection.limits.lower.mm, 23.41, 0.0);
     CHECK_NEAR(inspection.verdict.value.mm, 23.52, 1e-14);
     CHECK_NEAR(inspection.verdict.standard_uncertainty.mm, sqrt(1e-4 + 4e-4 / 3.0), 1e-13);
     assert_int_equal(inspection.verdict.decision, FER_DECISION_ACCEPT);
@@ -51,7 +51,7 @@ static void check_failed(const fer_inspection *inspection)
     CHECK_NAN(inspection->summary.mean.mm);
     CHECK_NAN(inspection->verdict.conforming.fraction);
     CHECK_NAN(inspection->deviation.mm);
-    CHECK_NAN(inspection->limits.least.mm);
+    CHECK_NAN(inspection->limits.lower.mm);
     assert_int_equal(inspection->verdict.decision, FER_DECISION_UNDECIDED);
     assert_int_equal(inspection->cautions.bits, 0);
 }
@@ -107,7 +107,7 @@ static void the_segments_of_the_marks_come_first(void **state)
     marks.segments = 7;
     CHECK_OK(fer_inspect_crimp(&setup, readings, 2, &gauge, marks, usual, unknown, &inspection));
     CHECK_NEAR(inspection.summary.mean.mm, 23.52, 1e-14);
-    setup.limits.value.most.mm = NAN;
+    setup.limits.value.upper.mm = NAN;
     CHECK_STATUS(fer_inspect_crimp(&setup, readings, 2, &gauge, marks, usual, unknown, &inspection),
                  FER_SETUP_INCOMPLETE);
 }

@@ -40,18 +40,18 @@ static void the_arc_is_the_circle_of_the_die_moved_out(void **state)
 static double scanned_width(double diameter, double size, int segments, double angle)
 {
     const double moved = (diameter - size) / 2.0, arc = size / 2.0;
-    double most = -1e9, least = 1e9;
+    double upper = -1e9, lower = 1e9;
     for (int k = 0; k < segments; k++) {
         const double middle = 2.0 * pi * k / segments;
         for (int i = 0; i <= 4000; i++) {
             const double t = middle + pi / segments * (i - 2000) / 2000.0;
             const double x = moved * cos(middle) + arc * cos(t), y = moved * sin(middle) + arc * sin(t);
             const double along = x * cos(angle) + y * sin(angle);
-            most = fmax(most, along);
-            least = fmin(least, along);
+            upper = fmax(upper, along);
+            lower = fmin(lower, along);
         }
     }
-    return most - least;
+    return upper - lower;
 }
 
 static void jaws_read_the_width_of_the_outline(void **state)
@@ -60,18 +60,18 @@ static void jaws_read_the_width_of_the_outline(void **state)
     const int numbers[] = {3, 5, 6, 8, 9, 12};
     for (int n = 0; n < 6; n++) {
         fer_shape shape;
-        double least = 1e9, most = 0.0;
+        double lower = 1e9, upper = 0.0;
         CHECK_OK(fer_crimp_shape(fer_mm(30.0), fer_mm(25.0), numbers[n], &shape));
         for (int i = 0; i < 48; i++) {
             const double angle = -3.0 + 6.0 * i / 47.0;
             fer_length reading;
             CHECK_OK(fer_jaws_reading(fer_mm(30.0), fer_mm(25.0), numbers[n], fer_rad(angle), &reading));
             CHECK_NEAR(reading.mm, scanned_width(30.0, 25.0, numbers[n], angle), 2e-5);
-            least = fmin(least, reading.mm);
-            most = fmax(most, reading.mm);
+            lower = fmin(lower, reading.mm);
+            upper = fmax(upper, reading.mm);
         }
-        assert_true(least >= shape.jaws_least.mm - 1e-12 && most <= shape.jaws_most.mm + 1e-12);
-        assert_true(least < shape.jaws_least.mm + 0.05 && most > shape.jaws_most.mm - 0.05);
+        assert_true(lower >= shape.jaws_minimum.mm - 1e-12 && upper <= shape.jaws_maximum.mm + 1e-12);
+        assert_true(lower < shape.jaws_minimum.mm + 0.05 && upper > shape.jaws_maximum.mm - 0.05);
     }
 }
 
@@ -86,8 +86,8 @@ static void a_die_at_its_own_size_is_round(void **state)
     CHECK_NEAR(shape.arcs_diameter.mm, 22.0, 1e-14);
     CHECK_NEAR(shape.chords_diameter.mm, 22.0, 1e-14);
     CHECK_NEAR(shape.tape_diameter.mm, 22.0, 1e-14);
-    CHECK_NEAR(shape.jaws_least.mm, 22.0, 1e-14);
-    CHECK_NEAR(shape.jaws_most.mm, 22.0, 1e-14);
+    CHECK_NEAR(shape.jaws_minimum.mm, 22.0, 1e-14);
+    CHECK_NEAR(shape.jaws_maximum.mm, 22.0, 1e-14);
 }
 
 static void every_gauge_reads_between_edges_and_middles(void **state)
@@ -146,7 +146,8 @@ static void the_equivalent_crimp_is_tighter_than_its_middles(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
-    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE}, held = {FER_BASIS_WALL, FER_FLOW_HELD};
+    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE},
+                    ends_fixed = {FER_BASIS_WALL, FER_FLOW_ENDS_FIXED};
     fer_equivalent_crimp equivalent;
     fer_ratio middles;
     CHECK_OK(fer_find_equivalent_crimp(&joint, fer_mm(23.51), fer_mm(22.0), 8, plain, &equivalent));
@@ -156,8 +157,8 @@ static void the_equivalent_crimp_is_tighter_than_its_middles(void **state)
     CHECK_NEAR(equivalent.pin.mm, 23.51 - 2.0 * 0.05390 - 4.8, 1.1e-5);
     /* eight dies in contact, finite elements, held, yield 300 MPa (tests/agree/finite_element): bore 18.1225 mm against
      * 18.1738 mm at the middles' diameter, which is 0.7 points of compression; pin 18.10 mm */
-    CHECK_OK(fer_find_equivalent_crimp(&joint, fer_mm(23.51), fer_mm(22.0), 8, held, &equivalent));
-    CHECK_OK(fer_compression(&joint, fer_mm(23.51), held, &middles));
+    CHECK_OK(fer_find_equivalent_crimp(&joint, fer_mm(23.51), fer_mm(22.0), 8, ends_fixed, &equivalent));
+    CHECK_OK(fer_compression(&joint, fer_mm(23.51), ends_fixed, &middles));
     CHECK_NEAR(equivalent.compression.fraction - middles.fraction, 0.0071, 1e-3);
     CHECK_NEAR(equivalent.bore.mm, 18.1225, 0.002 * 18.1225);
     CHECK_NEAR(equivalent.pin.mm, 18.1024, 0.005 * 18.1024);
@@ -174,7 +175,7 @@ static void bad_input_has_its_status(void **state)
         CHECK_NAN(result.mm);
         CHECK_STATUS(fer_crimp_shape(fer_mm(bad[i]), fer_mm(22.0), 8, &shape), FER_DIAMETER_OUT_OF_RANGE);
         CHECK_NAN(shape.lobe_height.mm);
-        CHECK_NAN(shape.jaws_most.mm);
+        CHECK_NAN(shape.jaws_maximum.mm);
     }
     CHECK_STATUS(fer_crimp_shape(fer_mm(21.99), fer_mm(22.0), 8, &shape), FER_DIE_ABOVE_DIAMETER);
     CHECK_STATUS(fer_lobe_height(fer_mm(23.51), fer_mm(22.0), 2, &result), FER_SEGMENTS_OUT_OF_RANGE);

@@ -69,7 +69,7 @@ static void the_dial_ends_where_it_ends(void **state)
     fer_press press = {0};
     fer_dial dial;
     fer_length diameter = {1.0};
-    press.dial_most = fer_mm(1.5);
+    press.dial_maximum = fer_mm(1.5);
     CHECK_OK(fer_dial_setting(&press, &die, fer_mm(23.5), &dial));
     CHECK_STATUS(fer_dial_setting(&press, &die, fer_mm(23.51), &dial), FER_DIAL_SETTING_ABOVE_RANGE);
     CHECK_NAN(dial.setting.mm);
@@ -81,7 +81,7 @@ static void the_dial_ends_where_it_ends(void **state)
     CHECK_STATUS(fer_dialled_diameter(&press, &die, fer_mm(-0.1), &diameter), FER_DIAL_SETTING_OUT_OF_RANGE);
     CHECK_STATUS(fer_dialled_diameter(&press, &die, fer_mm(NAN), &diameter), FER_DIAL_SETTING_OUT_OF_RANGE);
     press.correction = fer_mm(30.0);
-    press.dial_most = fer_mm(0.0);
+    press.dial_maximum = fer_mm(0.0);
     CHECK_STATUS(fer_dialled_diameter(&press, &die, fer_mm(1.0), &diameter), FER_DIAMETER_OUT_OF_RANGE);
     CHECK_NAN(diameter.mm);
 }
@@ -127,11 +127,11 @@ static void a_bad_press_has_its_status(void **state)
     }
     const double not_numbers[] = {NAN, INFINITY, -INFINITY};
     for (int i = 0; i < 3; i++) {
-        fer_press correction = {0}, most = {0}, opening = {0}, capacity = {0};
+        fer_press correction = {0}, upper = {0}, opening = {0}, capacity = {0};
         correction.correction = fer_mm(not_numbers[i]);
         check_bad_press(correction, FER_PRESS_CORRECTION_OUT_OF_RANGE);
-        most.dial_most = fer_mm(not_numbers[i]);
-        check_bad_press(most, FER_PRESS_DIAL_RANGE_OUT_OF_RANGE);
+        upper.dial_maximum = fer_mm(not_numbers[i]);
+        check_bad_press(upper, FER_PRESS_DIAL_RANGE_OUT_OF_RANGE);
         opening.opening = fer_mm(not_numbers[i]);
         check_bad_press(opening, FER_PRESS_OPENING_OUT_OF_RANGE);
         capacity.capacity = fer_newton(not_numbers[i]);

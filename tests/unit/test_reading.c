@@ -6,7 +6,7 @@
 static const fer_gauge plain_gauge = {0};
 static const fer_marks no_marks = {0};
 
-enum { most = 1001 };
+enum { maximum = 1001 };
 
 static size_t fill(fer_reading *readings, const double *diameters, size_t count)
 {
@@ -19,7 +19,7 @@ static size_t fill(fer_reading *readings, const double *diameters, size_t count)
 
 static fer_reading_summary summary_of(const double *diameters, size_t count)
 {
-    static fer_reading readings[most];
+    static fer_reading readings[maximum];
     fer_reading_summary summary;
     fill(readings, diameters, count);
     CHECK_OK(fer_summarise_readings(readings, count, &plain_gauge, no_marks, &summary));
@@ -106,8 +106,8 @@ static void the_summary_of_one_section(void **state)
     CHECK_OK(fer_summarise_readings(readings, 8, &gauge, no_marks, &summary));
     const double squares = (20.0 - 8.0 * 0.25) * 1e-4; /* 20 less n times the square of the mean 0.5 */
     CHECK_NEAR(summary.mean.mm, 23.505 - 0.02, 1e-14);
-    CHECK_NEAR(summary.least.mm, 23.46, 1e-14);
-    CHECK_NEAR(summary.most.mm, 23.51, 1e-14);
+    CHECK_NEAR(summary.minimum.mm, 23.46, 1e-14);
+    CHECK_NEAR(summary.maximum.mm, 23.51, 1e-14);
     CHECK_NEAR(summary.range.mm, 0.05, 1e-14);
     CHECK_NEAR(summary.scatter.value.mm, sqrt(squares / 7.0), 1e-13);
     const double from_scatter = squares / 7.0 / 8.0, all = 1e-4 + from_scatter;
@@ -146,10 +146,10 @@ static void sections_give_ovality_and_taper(void **state)
     CHECK_NEAR(sections[0].mean.mm, 23.53, 1e-14);
     CHECK_NEAR(sections[0].ovality.value.mm, 0.06, 1e-14);
     assert_int_equal(sections[2].section, 7);
-    CHECK_NEAR(sections[2].least.mm, 23.60, 0.0);
-    CHECK_NEAR(sections[2].most.mm, 23.66, 0.0);
+    CHECK_NEAR(sections[2].minimum.mm, 23.60, 0.0);
+    CHECK_NEAR(sections[2].maximum.mm, 23.66, 0.0);
     CHECK_STATUS(fer_summarise_sections(readings, 8, &plain_gauge, no_marks, sections, 2, &found),
-                 FER_ARGUMENT_ROOM_TOO_SMALL);
+                 FER_ARGUMENT_CAPACITY_TOO_SMALL);
     assert_int_equal(found, 0);
 }
 
@@ -258,7 +258,7 @@ static void rosners_outliers_are_named(void **state)
     assert_int_equal(indices[1], 52);
     assert_int_equal(indices[2], 51);
     CHECK_STATUS(fer_find_outliers(readings, 54, &plain_gauge, no_marks, indices, 9, &found),
-                 FER_ARGUMENT_ROOM_TOO_SMALL);
+                 FER_ARGUMENT_CAPACITY_TOO_SMALL);
     assert_int_equal(found, 0);
     CHECK_OK(fer_summarise_readings(readings, 54, &plain_gauge, no_marks, &summary));
     assert_false(summary.outlier_found);
@@ -273,7 +273,7 @@ static void grubbs_critical_value_for_ten(void **state)
     for (int above = 0; above < 2; above++) {
         double data[10];
         fer_reading_summary summary;
-        double spread = 1.0, deviate = above ? 2.291 : 2.289;
+        double standard_deviation = 1.0, deviate = above ? 2.291 : 2.289;
         for (int i = 0; i < 9; i++) {
             data[i] = i % 3 - 1.0;
         }
@@ -282,7 +282,7 @@ static void grubbs_critical_value_for_ten(void **state)
         const double h = sqrt(6.0 * square / (0.81 - 0.9 * square));
         data[9] = h;
         for (int i = 0; i < 10; i++) {
-            data[i] = 50.0 + spread * data[i];
+            data[i] = 50.0 + standard_deviation * data[i];
         }
         summary = summary_of(data, 10);
         assert_int_equal(summary.outlier_index, 9);
@@ -354,7 +354,7 @@ static void the_fit_finds_the_harmonics(void **state)
 }
 
 /* Angles over an eighth of a radian hardly tell ovality from mean: the digits that the header promises are there. */
-static void hardly_told_apart(void **state)
+static void hardly_distinguished(void **state)
 {
     (void)state;
     fer_reading readings[20];
@@ -384,10 +384,10 @@ static void the_fit_of_what_jaws_read(void **state)
         CHECK_OK(fer_fit_lobes(readings, 64, &plain_gauge, marks, &fit));
         fer_shape shape;
         CHECK_OK(fer_crimp_shape(fer_mm(46.0), fer_mm(39.0), segments, &shape));
-        const double range = shape.jaws_most.mm - shape.jaws_least.mm;
+        const double range = shape.jaws_maximum.mm - shape.jaws_minimum.mm;
         CHECK_NEAR(fit.lobe.mm / range, 8.0 / (PI * PI), 0.03);
         const double high = (2.0 / (PI * PI) - 1.0 / 6.0) * 2.0 * range;
-        CHECK_NEAR(fit.over_lobes.mm - shape.jaws_most.mm, high, 0.02);
+        CHECK_NEAR(fit.over_lobes.mm - shape.jaws_maximum.mm, high, 0.02);
         CHECK_NEAR(fit.ovality.mm, 0.0, 0.01);
     }
 }
@@ -649,7 +649,7 @@ int main(void)
         cmocka_unit_test(grubbs_critical_value_for_ten),
         cmocka_unit_test(a_single_step_of_the_gauge_is_no_outlier),
         cmocka_unit_test(the_fit_finds_the_harmonics),
-        cmocka_unit_test(hardly_told_apart),
+        cmocka_unit_test(hardly_distinguished),
         cmocka_unit_test(the_fit_of_what_jaws_read),
         cmocka_unit_test(a_known_gap_fixes_the_phase),
         cmocka_unit_test(angles_that_cannot_tell_have_their_status),

@@ -42,15 +42,15 @@ static void a_plain_order_has_every_figure(void **state)
     const fer_setup setup = plan(&order, &press);
     CHECK_NEAR(setup.target.mm, 23.51, 1e-14);
     assert_int_equal(setup.source, FER_TARGET_COMPUTED);
-    CHECK_NEAR(setup.range.least.fraction, 0.15, 0.0);
-    CHECK_NEAR(setup.range.most.fraction, 0.25, 0.0);
-    CHECK_NEAR(setup.window.value.least.mm, 23.15, 1e-14);
-    CHECK_NEAR(setup.window.value.most.mm, 23.87, 1e-14);
-    CHECK_NEAR(setup.limits.value.least.mm, 23.36, 1e-14);
-    CHECK_NEAR(setup.limits.value.most.mm, 23.66, 1e-14);
+    CHECK_NEAR(setup.range.lower.fraction, 0.15, 0.0);
+    CHECK_NEAR(setup.range.upper.fraction, 0.25, 0.0);
+    CHECK_NEAR(setup.window.value.lower.mm, 23.15, 1e-14);
+    CHECK_NEAR(setup.window.value.upper.mm, 23.87, 1e-14);
+    CHECK_NEAR(setup.limits.value.lower.mm, 23.36, 1e-14);
+    CHECK_NEAR(setup.limits.value.upper.mm, 23.66, 1e-14);
     CHECK_NEAR(setup.plain.value.fraction, 0.20, 1e-15);
-    CHECK_NEAR(setup.free.value.fraction, 0.22807, 5e-6);
-    CHECK_NEAR(setup.held.value.fraction, 0.27557, 5e-6);
+    CHECK_NEAR(setup.ends_free.value.fraction, 0.22807, 5e-6);
+    CHECK_NEAR(setup.ends_fixed.value.fraction, 0.27557, 5e-6);
     CHECK_NEAR(setup.die.die.size.mm, 22.0, 0.0);
     CHECK_NEAR(setup.die.offset.mm, 1.51, 1e-14);
     CHECK_NEAR(setup.dial.value.setting.mm, 1.5, 1e-14);
@@ -61,7 +61,7 @@ static void a_plain_order_has_every_figure(void **state)
     assert_int_equal(setup.segments, 8);
     assert_int_equal(setup.remarks.bits, 0);
     assert_int_equal(setup.cautions.bits,
-                     1u << FER_CAUTION_MAKERS_DATA_FIRST | 1u << FER_CAUTION_APPROVED_PARTS_ONLY |
+                     1u << FER_CAUTION_MANUFACTURERS_DATA_FIRST | 1u << FER_CAUTION_APPROVED_PARTS_ONLY |
                          1u << FER_CAUTION_CLOSING_DIES | 1u << FER_CAUTION_LAW_AND_LICENCE);
 }
 
@@ -72,14 +72,14 @@ static void what_is_not_known_says_why(void **state)
     const fer_press press = {0};
     order.joint.ferrule.outside = fer_mm(0.0);
     const fer_setup setup = plan(&order, &press);
-    assert_int_equal(setup.free.status, FER_FERRULE_OUTSIDE_MISSING);
-    CHECK_NAN(setup.free.value.fraction);
-    assert_int_equal(setup.held.status, FER_FERRULE_OUTSIDE_MISSING);
-    assert_int_equal(setup.uncertainty.status, FER_SPREAD_EMPTY);
+    assert_int_equal(setup.ends_free.status, FER_FERRULE_OUTSIDE_MISSING);
+    CHECK_NAN(setup.ends_free.value.fraction);
+    assert_int_equal(setup.ends_fixed.status, FER_FERRULE_OUTSIDE_MISSING);
+    assert_int_equal(setup.uncertainty.status, FER_UNCERTAINTY_EMPTY);
     CHECK_NAN(setup.uncertainty.value.fraction);
-    assert_int_equal(setup.yield.status, FER_SPREAD_EMPTY);
-    CHECK_NAN(setup.yield.value.inside.fraction);
-    assert_int_equal(setup.best_target.status, FER_SPREAD_EMPTY);
+    assert_int_equal(setup.shares.status, FER_UNCERTAINTY_EMPTY);
+    CHECK_NAN(setup.shares.value.inside.fraction);
+    assert_int_equal(setup.best_target.status, FER_UNCERTAINTY_EMPTY);
     assert_int_equal(setup.clearance.status, FER_PRESS_OPENING_MISSING);
     assert_true(has(&setup, FER_REMARK_FERRULE_OUTSIDE_NOT_KNOWN));
     assert_true(has(&setup, FER_REMARK_OPENING_NOT_KNOWN));
@@ -111,7 +111,7 @@ static void the_published_diameter_comes_first(void **state)
     CHECK_NEAR(setup.target.mm, 23.6, 0.0);
     assert_int_equal(setup.source, FER_TARGET_PUBLISHED);
     assert_false(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
-    CHECK_NEAR(setup.limits.value.most.mm, 23.75, 1e-14);
+    CHECK_NEAR(setup.limits.value.upper.mm, 23.75, 1e-14);
     order.published = fer_mm(23.9); /* window: 23.15 to 23.87 */
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
@@ -132,13 +132,13 @@ static void limits_need_a_tolerance_where_the_diameter_is_published(void **state
     const fer_press press = worked_press();
     order.tolerance = fer_mm(0.0);
     fer_setup setup = plan(&order, &press);
-    CHECK_NEAR(setup.limits.value.least.mm, setup.window.value.least.mm, 0.0);
+    CHECK_NEAR(setup.limits.value.lower.mm, setup.window.value.lower.mm, 0.0);
     assert_int_equal(setup.limits.status, FER_OK);
     order.published = fer_mm(23.6);
     setup = plan(&order, &press);
     assert_int_equal(setup.limits.status, FER_TOLERANCE_MISSING);
-    CHECK_NAN(setup.limits.value.least.mm);
-    CHECK_NAN(setup.limits.value.most.mm);
+    CHECK_NAN(setup.limits.value.lower.mm);
+    CHECK_NAN(setup.limits.value.upper.mm);
     assert_true(has(&setup, FER_REMARK_NO_TOLERANCE));
 }
 
@@ -155,8 +155,8 @@ static void without_a_die_it_says_what_to_buy(void **state)
     CHECK_NEAR(setup.target.mm, 25.6 + 4.8 + 0.8 * 9.6, 1e-13); /* plain formula by hand: 38.08 */
     assert_int_equal(setup.die.found, 0);
     assert_true(has(&setup, FER_REMARK_NO_DIE));
-    CHECK_NEAR(setup.die.buy.least.mm, 31.08, 1e-13);
-    CHECK_NEAR(setup.die.buy.most.mm, 38.08, 1e-13);
+    CHECK_NEAR(setup.die.buy.lower.mm, 31.08, 1e-13);
+    CHECK_NEAR(setup.die.buy.upper.mm, 38.08, 1e-13);
     assert_int_equal(setup.dial.status, FER_DIE_NONE_NEAR_ENOUGH);
     assert_int_equal(setup.shape.status, FER_DIE_NONE_NEAR_ENOUGH);
     assert_int_equal(setup.clearance.status, FER_DIE_NONE_NEAR_ENOUGH);
@@ -207,7 +207,7 @@ static void remarks_say_what_to_check(void **state)
     setup = plan(&order, &press); /* 1.24 is dialled as 1.0: 0.24 too small */
     assert_true(has(&setup, FER_REMARK_REMAINDER_ABOVE_TOLERANCE));
     press = worked_press();
-    press.dial_most = fer_mm(1.0);
+    press.dial_maximum = fer_mm(1.0);
     order = worked_order();
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_DIAL_OUT_OF_RANGE));
@@ -223,29 +223,29 @@ static void remarks_say_what_to_check(void **state)
     CHECK_NEAR(setup.target.mm, 12.95 + 4.8 + 7.2 * 0.76, 1e-13);
 }
 
-static void a_wide_spread_is_remarked(void **state)
+static void wide_uncertainties_are_remarked(void **state)
 {
     (void)state;
     fer_order order = worked_order();
     const fer_press press = worked_press();
-    order.spread.hose_inside.amount = fer_mm(0.08);
-    order.spread.hose_outside.amount = fer_mm(0.10);
-    order.spread.stem_outside.amount = fer_mm(0.02);
-    order.spread.ferrule_wall.amount = fer_mm(0.03);
-    order.spread.diameter.amount = fer_mm(0.05);
+    order.uncertainties.hose_inside.amount = fer_mm(0.08);
+    order.uncertainties.hose_outside.amount = fer_mm(0.10);
+    order.uncertainties.stem_outside.amount = fer_mm(0.02);
+    order.uncertainties.ferrule_wall.amount = fer_mm(0.03);
+    order.uncertainties.diameter.amount = fer_mm(0.05);
     fer_setup setup = plan(&order, &press);
-    CHECK_NEAR(setup.yield.value.inside.fraction, 0.99401852, 6e-9);
+    CHECK_NEAR(setup.shares.value.inside.fraction, 0.99401852, 6e-9);
     CHECK_NEAR(setup.best_target.value.mm, 23.49794, 5e-6);
     CHECK_NEAR(setup.uncertainty.value.fraction, 0.018, 5e-4);
     assert_false(has(&setup, FER_REMARK_UNCERTAIN));
-    order.spread.hose_outside.amount = fer_mm(0.3);
+    order.uncertainties.hose_outside.amount = fer_mm(0.3);
     setup = plan(&order, &press);
-    assert_true(setup.yield.value.inside.fraction < 0.95);
+    assert_true(setup.shares.value.inside.fraction < 0.95);
     assert_true(has(&setup, FER_REMARK_UNCERTAIN));
     order.model.basis = FER_BASIS_AREA;
     setup = plan(&order, &press);
-    assert_int_equal(setup.yield.status, FER_MODEL_NOT_PLAIN);
-    CHECK_NAN(setup.yield.value.inside.fraction);
+    assert_int_equal(setup.shares.status, FER_MODEL_NOT_PLAIN);
+    CHECK_NAN(setup.shares.value.inside.fraction);
     CHECK_NAN(setup.best_target.value.mm);
 }
 
@@ -274,7 +274,7 @@ static fer_order order_with_metal(void)
     order.ferrule_metal = order.stem_metal = steel;
     order.load.restraint.fraction = 1.0;
     order.load.hose_pressure = fer_mpa(30.0);
-    order.least_bore = fer_mm(8.9);
+    order.minimum_bore = fer_mm(8.9);
     return order;
 }
 
@@ -343,7 +343,7 @@ static void without_the_metal_each_figure_says_what_is_missing(void **state)
     assert_false(has(&setup, FER_REMARK_HOSE_PRESSURE_NOT_KNOWN));
 
     order = order_with_metal();
-    order.least_bore.mm = order.joint.ferrule.length.mm = 0.0;
+    order.minimum_bore.mm = order.joint.ferrule.length.mm = 0.0;
     setup = plan(&order, &press);
     assert_int_equal(setup.force.status, FER_FERRULE_LENGTH_MISSING);
     CHECK_NAN(setup.force.value.newton);
@@ -374,7 +374,7 @@ static void remarks_on_the_metal(void **state)
     fer_order order = order_with_metal();
     fer_press press = worked_press();
     press.capacity = fer_kn(200.0);
-    order.least_bore = fer_mm(8.999);
+    order.minimum_bore = fer_mm(8.999);
     fer_setup setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_FORCE_ABOVE_CAPACITY));
     assert_true(has(&setup, FER_REMARK_BORE_BELOW_LIMIT));
@@ -382,7 +382,7 @@ static void remarks_on_the_metal(void **state)
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_CLOSES_BELOW_DIE));
     CHECK_NEAR(setup.shape.value.lobe_height.mm, 0.0, 0.0);
-    order.stem_metal.yield = fer_mpa(90.0);
+    order.stem_metal.yield_strength = fer_mpa(90.0);
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_STEM_YIELDS));
 }
@@ -416,20 +416,20 @@ static void bad_input_has_its_status(void **state)
     order.widest = fer_mm(-1.0);
     check_failure(&order, &press, FER_WIDEST_DIAMETER_OUT_OF_RANGE);
     order = good;
-    order.range.least = fer_percent(25);
-    order.range.most = fer_percent(15);
+    order.range.lower = fer_percent(25);
+    order.range.upper = fer_percent(15);
     check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
-    order.range.most = fer_fraction(0.0); /* given all the same */
+    order.range.upper = fer_fraction(0.0); /* given all the same */
     check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
     order.aim = fer_fraction(0.2);
-    order.range.least.fraction = -INFINITY;
-    order.range.most = fer_fraction(0.3);
+    order.range.lower.fraction = -INFINITY;
+    order.range.upper = fer_fraction(0.3);
     check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
-    order.range.least = fer_fraction(0.1);
-    order.range.most.fraction = INFINITY;
+    order.range.lower = fer_fraction(0.1);
+    order.range.upper.fraction = INFINITY;
     check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
     order.aim = fer_fraction(0.0);
-    order.range.most = fer_percent(NAN);
+    order.range.upper = fer_percent(NAN);
     check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
     order = good;
     order.aim = fer_percent(26);
@@ -437,8 +437,8 @@ static void bad_input_has_its_status(void **state)
     order.aim = fer_percent(14);
     check_failure(&order, &press, FER_COMPRESSION_AIM_OUTSIDE_RANGE);
     order = good;
-    order.spread.diameter.amount = fer_mm(-1.0);
-    check_failure(&order, &press, FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+    order.uncertainties.diameter.amount = fer_mm(-1.0);
+    check_failure(&order, &press, FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE);
     order = good;
     order.adapter_mounted = -1;
     check_failure(&order, &press, FER_DIE_ADAPTER_OUT_OF_RANGE);
@@ -446,8 +446,8 @@ static void bad_input_has_its_status(void **state)
     order.model.flow = (fer_flow)9;
     check_failure(&order, &press, FER_MODEL_FLOW_UNKNOWN);
     order = good;
-    order.range.least = fer_percent(0.5);
-    order.range.most = fer_percent(25);
+    order.range.lower = fer_percent(0.5);
+    order.range.upper = fer_percent(25);
     order.aim = fer_percent(1.0); /* the worked joint touches at 1.24 % */
     check_failure(&order, &press, FER_COMPRESSION_WITHOUT_TOUCH);
     fer_press bad_press = press;
@@ -465,8 +465,8 @@ static void a_bad_metal_has_its_status(void **state)
     (void)state;
     const fer_press press = worked_press();
     fer_order order = order_with_metal();
-    order.ferrule_metal.yield.mpa = NAN;
-    check_failure(&order, &press, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    order.ferrule_metal.yield_strength.mpa = NAN;
+    check_failure(&order, &press, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
     order = order_with_metal();
     order.ferrule_metal.elastic_modulus.mpa = 0.0;
     check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
@@ -480,7 +480,7 @@ static void a_bad_metal_has_its_status(void **state)
     order.load.hose_pressure.mpa = NAN;
     check_failure(&order, &press, FER_HOSE_PRESSURE_OUT_OF_RANGE);
     order = order_with_metal();
-    order.least_bore.mm = -1.0;
+    order.minimum_bore.mm = -1.0;
     check_failure(&order, &press, FER_BORE_LIMIT_OUT_OF_RANGE);
 }
 
@@ -508,14 +508,14 @@ static void any_figure_of_a_metal_counts(void **state)
     order.ferrule_metal.poisson.fraction = 0.3;
     check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
     order = worked_order();
-    order.stem_metal.yield.mpa = 300.0;
+    order.stem_metal.yield_strength.mpa = 300.0;
     check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
     order = worked_order();
     order.stem_metal.hardening.mpa = 500.0;
     check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
     order = worked_order();
     order.stem_metal.elastic_modulus.mpa = 206000.0;
-    check_failure(&order, &press, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    check_failure(&order, &press, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
 }
 
 static void numbers_beyond_their_range_have_their_status(void **state)
@@ -534,10 +534,10 @@ static void numbers_beyond_their_range_have_their_status(void **state)
     order.tolerance = fer_mm(1000000.1);
     check_failure(&order, &press, FER_TOLERANCE_OUT_OF_RANGE);
     order = worked_order();
-    order.range.least = fer_percent(NAN);
-    order.range.most = fer_percent(25);
+    order.range.lower = fer_percent(NAN);
+    order.range.upper = fer_percent(25);
     check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
-    order.range.least = fer_percent(15);
+    order.range.lower = fer_percent(15);
     order.aim = fer_percent(NAN);
     check_failure(&order, &press, FER_COMPRESSION_NOT_A_NUMBER);
 }
@@ -548,11 +548,11 @@ static void a_range_from_zero_is_a_range(void **state)
     (void)state;
     const fer_press press = worked_press();
     fer_order order = worked_order();
-    order.range.most = fer_percent(30);
+    order.range.upper = fer_percent(30);
     const fer_setup setup = plan(&order, &press);
     CHECK_NEAR(setup.target.mm, 12.95 + 4.8 + 7.2 * 0.85, 1e-13);
     assert_int_equal(setup.window.status, FER_COMPRESSION_WITHOUT_TOUCH);
-    CHECK_NAN(setup.window.value.most.mm);
+    CHECK_NAN(setup.window.value.upper.mm);
 }
 
 static void the_press_has_its_own_segments(void **state)
@@ -574,10 +574,10 @@ static void a_model_with_flow_is_not_plain(void **state)
     (void)state;
     const fer_press press = worked_press();
     fer_order order = worked_order();
-    order.model.flow = FER_FLOW_HELD;
-    order.spread.diameter.amount = fer_mm(0.05);
+    order.model.flow = FER_FLOW_ENDS_FIXED;
+    order.uncertainties.diameter.amount = fer_mm(0.05);
     const fer_setup setup = plan(&order, &press);
-    assert_int_equal(setup.yield.status, FER_MODEL_NOT_PLAIN);
+    assert_int_equal(setup.shares.status, FER_MODEL_NOT_PLAIN);
     assert_int_equal(setup.best_target.status, FER_MODEL_NOT_PLAIN);
     assert_false(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
 }
@@ -662,9 +662,9 @@ static void what_is_not_known_is_not_remarked(void **state)
     order.published = fer_mm(23.2);
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
-    order.model.flow = FER_FLOW_FREE;
+    order.model.flow = FER_FLOW_ENDS_FREE;
     setup = plan(&order, &press);
-    assert_true(setup.free.value.fraction > 0.25);
+    assert_true(setup.ends_free.value.fraction > 0.25);
     assert_false(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
     assert_true(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
 }
@@ -679,7 +679,7 @@ static void a_model_that_does_not_fit_leaves_its_figures_out(void **state)
     order.model.basis = FER_BASIS_SOFT_WALL;
     fer_setup setup = plan(&order, &press);
     assert_int_equal(setup.window.status, FER_HOSE_REINFORCEMENT_MISSING);
-    CHECK_NAN(setup.window.value.least.mm);
+    CHECK_NAN(setup.window.value.lower.mm);
     assert_int_equal(setup.uncertainty.status, FER_HOSE_REINFORCEMENT_MISSING);
     assert_int_equal(setup.equivalent.status, FER_HOSE_REINFORCEMENT_MISSING);
     CHECK_NAN(setup.equivalent.value.fraction);
@@ -717,13 +717,13 @@ static void a_budget_that_cannot_be_says_why(void **state)
     (void)state;
     const fer_press press = worked_press();
     fer_order order = worked_order();
-    order.spread.hose_inside.amount = order.spread.hose_outside.amount = fer_mm(0.1);
-    order.spread.hose_outside.degrees_of_freedom = 5.0;
-    order.spread.correlations.hose_inside_hose_outside.fraction = 0.5;
+    order.uncertainties.hose_inside.amount = order.uncertainties.hose_outside.amount = fer_mm(0.1);
+    order.uncertainties.hose_outside.degrees_of_freedom = 5.0;
+    order.uncertainties.correlations.hose_inside_hose_outside.fraction = 0.5;
     const fer_setup setup = plan(&order, &press);
-    assert_int_equal(setup.uncertainty.status, FER_SPREAD_CORRELATED_DEGREES);
+    assert_int_equal(setup.uncertainty.status, FER_UNCERTAINTY_CORRELATED_DEGREES);
     CHECK_NAN(setup.uncertainty.value.fraction);
-    assert_int_equal(setup.yield.status, FER_OK);
+    assert_int_equal(setup.shares.status, FER_OK);
 }
 
 int main(void)
@@ -737,7 +737,7 @@ int main(void)
         cmocka_unit_test(without_a_die_it_says_what_to_buy),
         cmocka_unit_test(adapters_go_in_and_come_out),
         cmocka_unit_test(remarks_say_what_to_check),
-        cmocka_unit_test(a_wide_spread_is_remarked),
+        cmocka_unit_test(wide_uncertainties_are_remarked),
         cmocka_unit_test(a_die_of_unknown_length_is_remarked),
         cmocka_unit_test(bad_input_has_its_status),
         cmocka_unit_test(the_metal_gives_springback_force_and_bore),

@@ -114,7 +114,7 @@ static void write_block(fer_unit unit, double number, int decimals, char *text)
     CHECK_OK(kinds[units[unit].kind].format(number, unit, decimals, block, length + 1, &length));
     assert_string_equal(block, text);
     CHECK_STATUS(kinds[units[unit].kind].format(number, unit, decimals, block, strlen(text), &length),
-                 FER_TEXT_ROOM_TOO_SMALL);
+                 FER_TEXT_CAPACITY_TOO_SMALL);
     assert_int_equal(length, 0);
     assert_string_equal(block, "");
     free(block);
@@ -602,7 +602,8 @@ static void what_cannot_be_written_is_refused(void **state)
     }
     char text[2] = "x";
     size_t length = 9;
-    CHECK_STATUS(fer_format_length(fer_mm(1.0), FER_UNIT_mm, 0, text, 0, &length), FER_TEXT_ROOM_TOO_SMALL);
+    CHECK_STATUS(fer_format_length(fer_mm(1.0), FER_UNIT_mm, 0, text, 0, &length),
+                 FER_TEXT_CAPACITY_TOO_SMALL);
     assert_int_equal(length, 0);
     assert_int_equal(text[0], 'x');
 }
@@ -879,9 +880,9 @@ static void where_doubles_cannot_do_it_whole_numbers_do(void **state)
     CHECK_OK(fer_parse_length(under, sizeof under - 1, &found, &stop));
     CHECK_NEAR(found.mm, 1e-23, 0.0);
     /* the least normal double is a power of two, but the doubles below it are as far apart as those above */
-    const fer_pressure least = {DBL_MIN};
+    const fer_pressure minimum = {DBL_MIN};
     char tiny[400];
-    CHECK_OK(fer_format_pressure(least, FER_UNIT_psi, FER_SHORTEST, tiny, sizeof tiny, &length));
+    CHECK_OK(fer_format_pressure(minimum, FER_UNIT_psi, FER_SHORTEST, tiny, sizeof tiny, &length));
     assert_string_equal(tiny + strspn(tiny, "0."), "3227196787205121 psi");
 }
 

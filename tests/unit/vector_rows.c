@@ -4,12 +4,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { most_dies = 8, cell_count = 6 };
+enum { maximum_dies = 8, cell_count = 6 };
 
 typedef struct {
     fer_joint joint;
     fer_model model;
-    fer_spread spread;
+    fer_uncertainties uncertainties;
     fer_ratio_range range;
     fer_ratio compression, coverage;
     fer_length diameter, die_size, target, setting, widest;
@@ -17,7 +17,7 @@ typedef struct {
     int segments;
     fer_press press;
     fer_die die;
-    fer_die dies[most_dies];
+    fer_die dies[maximum_dies];
     size_t die_count;
 } arguments;
 
@@ -26,7 +26,7 @@ typedef struct {
     fer_ratio compression;
     fer_length_range window;
     fer_shape shape;
-    fer_yield yield;
+    fer_shares shares;
     fer_budget budget;
     fer_die_choice choice;
     fer_dial dial;
@@ -58,14 +58,14 @@ static const member_place argument_places[] = {
     IN(joint.ferrule.length, a_length),
     IN(model.basis, a_basis),
     IN(model.flow, a_flow),
-    IN(spread.hose_inside.amount, a_length),
-    IN(spread.hose_outside.amount, a_length),
-    IN(spread.stem_outside.amount, a_length),
-    IN(spread.ferrule_wall.amount, a_length),
-    IN(spread.diameter.amount, a_length),
-    IN(spread.correlations.hose_inside_hose_outside, a_ratio),
-    IN(range.least, a_ratio),
-    IN(range.most, a_ratio),
+    IN(uncertainties.hose_inside.amount, a_length),
+    IN(uncertainties.hose_outside.amount, a_length),
+    IN(uncertainties.stem_outside.amount, a_length),
+    IN(uncertainties.ferrule_wall.amount, a_length),
+    IN(uncertainties.diameter.amount, a_length),
+    IN(uncertainties.correlations.hose_inside_hose_outside, a_ratio),
+    IN(range.lower, a_ratio),
+    IN(range.upper, a_ratio),
     IN(compression, a_ratio),
     IN(coverage, a_ratio),
     IN(diameter, a_length),
@@ -77,7 +77,7 @@ static const member_place argument_places[] = {
     IN(segments, an_int),
     IN(press.graduation, a_length),
     IN(press.correction, a_length),
-    IN(press.dial_most, a_length),
+    IN(press.dial_maximum, a_length),
     IN(press.opening, a_length),
     IN(die.size, a_length),
 };
@@ -93,23 +93,23 @@ static const member_place result_places[] = {
     OUT(clearance, a_length),
     OUT(target, a_length),
     OUT(compression, a_ratio),
-    OUT(window.least, a_length),
-    OUT(window.most, a_length),
+    OUT(window.lower, a_length),
+    OUT(window.upper, a_length),
     OUT(shape.lobe_height, a_length),
     OUT(shape.gap, a_length),
     OUT(shape.edge_radius, a_length),
     OUT(shape.arcs_diameter, a_length),
     OUT(shape.chords_diameter, a_length),
     OUT(shape.tape_diameter, a_length),
-    OUT(yield.inside, a_ratio),
-    OUT(yield.below, a_ratio),
-    OUT(yield.above, a_ratio),
+    OUT(shares.inside, a_ratio),
+    OUT(shares.below, a_ratio),
+    OUT(shares.above, a_ratio),
     OUT(budget.standard_uncertainty, a_ratio),
     OUT(choice.found, an_int),
     OUT(choice.index, a_size),
     OUT(choice.offset, a_length),
-    OUT(choice.buy.least, a_length),
-    OUT(choice.buy.most, a_length),
+    OUT(choice.buy.lower, a_length),
+    OUT(choice.buy.upper, a_length),
     OUT(choice.nearest_index, a_size),
     OUT(choice.nearest_distance, a_length),
     OUT(dial.exact, a_length),
@@ -170,7 +170,7 @@ double vector_number(const char *text, vector_kind kind)
 static void store(void *base, const member_place *place, const char *text)
 {
     static const char *const bases[] = {"wall", "fitted wall", "area", "soft wall"};
-    static const char *const flows[] = {"none", "held", "free"};
+    static const char *const flows[] = {"none", "ends_fixed", "ends_free"};
     char *at = (char *)base + place->offset;
     if (place->kind == an_int || place->kind == a_basis || place->kind == a_flow) {
         const int number = place->kind == a_basis  ? word_number(text, bases, 4)
@@ -207,7 +207,7 @@ static double load(const void *base, const member_place *place)
 static void read_die(const char *path, const char *text, arguments *in)
 {
     const size_t index = (size_t)atoi(path + 5);
-    require(index < most_dies && strcmp(strrchr(path, '.'), ".size") == 0, path);
+    require(index < maximum_dies && strcmp(strrchr(path, '.'), ".size") == 0, path);
     in->dies[index].size.mm = vector_number(text, a_length);
     in->die_count = index + 1;
 }
@@ -289,14 +289,14 @@ static fer_status call_joint_functions(const char *function, const arguments *in
     if (strcmp(function, "crimp_window") == 0) {
         return fer_crimp_window(&in->joint, in->range, in->model, &out->window);
     }
-    if (strcmp(function, "crimp_yield") == 0) {
-        return fer_crimp_yield(&in->joint, &in->spread, in->range, in->diameter, &out->yield);
+    if (strcmp(function, "conforming_share") == 0) {
+        return fer_conforming_share(&in->joint, &in->uncertainties, in->range, in->diameter, &out->shares);
     }
     if (strcmp(function, "best_target") == 0) {
-        return fer_best_target(&in->joint, &in->spread, in->range, &out->target, &out->yield);
+        return fer_best_target(&in->joint, &in->uncertainties, in->range, &out->target, &out->shares);
     }
     if (strcmp(function, "uncertainty_budget") == 0) {
-        return fer_uncertainty_budget(&in->joint, &in->spread, in->diameter, in->coverage, in->model,
+        return fer_uncertainty_budget(&in->joint, &in->uncertainties, in->diameter, in->coverage, in->model,
                                       &out->budget);
     }
     return call_press_functions(function, in, out);

@@ -52,20 +52,20 @@ def common_parser() -> Parser:
 def make_parser() -> Parser:
     parser = Parser(prog="python -m ferrule", description="Engineering mathematics of crimping hose couplings. Quantities are "
                     "written with their unit: \"12.7 mm\", 12.7mm, \"1/2 in\", \"20 %\".")
-    rooms = parser.add_subparsers(dest="task", required=True, metavar="plan, judge, units or about")
-    add_plan(rooms)
-    add_judge(rooms)
-    units = rooms.add_parser("units", parents=[common_parser()], help="the units that are understood, or a quantity in them")
+    tasks = parser.add_subparsers(dest="task", required=True, metavar="plan, judge, units or about")
+    add_plan(tasks)
+    add_judge(tasks)
+    units = tasks.add_parser("units", parents=[common_parser()], help="the units that are understood, or a quantity in them")
     units.add_argument("amount", nargs="?", help='a quantity, such as "4.96 in"')
     units.add_argument("unit", nargs="?", help="the one unit to give it in, such as mm")
     units.set_defaults(run=run_units)
-    about = rooms.add_parser("about", parents=[common_parser()], help="version, what is installed, cautions")
+    about = tasks.add_parser("about", parents=[common_parser()], help="version, what is installed, cautions")
     about.set_defaults(run=run_about)
     return parser
 
 
-def add_plan(rooms: Any) -> None:
-    plan = rooms.add_parser("plan", parents=[common_parser()], help="from a joint, a press and dies to a set-up")
+def add_plan(tasks: Any) -> None:
+    plan = tasks.add_parser("plan", parents=[common_parser()], help="from a joint, a press and dies to a set-up")
     length, ratio = quantity(ferrule.Length), quantity(ferrule.Ratio)
     for name, words in (("hose-inside", "hose inside diameter"), ("hose-outside", "hose outside diameter"),
                         ("stem-outside", "stem outside diameter"), ("ferrule-wall", "wall of the ferrule")):
@@ -83,8 +83,8 @@ def add_plan(rooms: Any) -> None:
     plan.set_defaults(run=run_plan)
 
 
-def add_judge(rooms: Any) -> None:
-    judge = rooms.add_parser("judge", parents=[common_parser()], help="measured diameters against limits")
+def add_judge(tasks: Any) -> None:
+    judge = tasks.add_parser("judge", parents=[common_parser()], help="measured diameters against limits")
     length = quantity(ferrule.Length)
     judge.add_argument("readings", type=length, nargs="+", metavar="READING", help="diameters as measured")
     judge.add_argument("--limits", type=length, nargs=2, required=True, metavar="LENGTH", help="least and most diameter allowed")
@@ -117,12 +117,12 @@ def shower(unit: str) -> collections.abc.Callable[[Any], str]:
 def plan_text(setup: Any, show: collections.abc.Callable[[Any], str]) -> list[str]:
     rows = [("target", f"{show(setup.target)}, {setup.source.name.lower()}")]
     figures: list[tuple[str, Any, collections.abc.Callable[[Any], str]]] = [
-        ("window", setup.window, lambda w: f"{show(w.least)} to {show(w.most)}, "
-         f"compression {setup.range.least:.1f %} to {setup.range.most:.1f %}"),
-        ("accept", setup.limits, lambda w: f"{show(w.least)} to {show(w.most)}"),
+        ("window", setup.window, lambda w: f"{show(w.lower)} to {show(w.upper)}, "
+         f"compression {setup.range.lower:.1f %} to {setup.range.upper:.1f %}"),
+        ("accept", setup.limits, lambda w: f"{show(w.lower)} to {show(w.upper)}"),
         ("compression", setup.plain, lambda c: f"{c:.1f %} by the plain formula"),
-        ("with wall growth", setup.free, lambda c: f"{c:.1f %} if the ferrule lengthens freely"),
-        ("", setup.held, lambda c: f"{c:.1f %} if it is held")]
+        ("with wall growth", setup.ends_free, lambda c: f"{c:.1f %} if the ferrule lengthens freely"),
+        ("", setup.ends_fixed, lambda c: f"{c:.1f %} if it is held")]
     for name, found, words in figures:
         rows.append((name, words(found.value) if found else f"not reckoned: {found.status.sentence}"))
         if len(rows) > 1 and rows[-1] == ("", rows[-2][1]):  # why there is no figure need not be said twice
@@ -135,7 +135,7 @@ def plan_text(setup: Any, show: collections.abc.Callable[[Any], str]) -> list[st
 def die_rows(setup: Any, show: collections.abc.Callable[[Any], str]) -> list[tuple[str, str]]:
     die = setup.die
     if not die.found:
-        return [("die", f"none; one of {show(die.buy.least)} to {show(die.buy.most)} would do")]
+        return [("die", f"none; one of {show(die.buy.lower)} to {show(die.buy.upper)} would do")]
     rows = [("die", f"{show(die.die.size)}, offset {show(die.offset)}")]
     if setup.dial:
         rows.append(("dial", f"{show(setup.dial.value.setting)}; diameter to expect {show(setup.dial.value.expected)}"))
@@ -156,11 +156,11 @@ def run_judge(given: argparse.Namespace) -> tuple[int, dict[str, Any], list[str]
     show, word = shower(given.unit), verdict.decision.name.lower()
     rows = [("verdict", {"accept": "accept", "reject": "reject"}.get(word, "undecided: the measurement cannot tell")),
             ("mean", f"{show(verdict.value)} of {summary.count} reading{'s' * (summary.count != 1)}, "
-                     f"{show(summary.least)} to {show(summary.most)}"),
+                     f"{show(summary.minimum)} to {show(summary.maximum)}"),
             ("uncertainty", f"{show(verdict.standard_uncertainty)} (standard){', the gauge taken for exact' if given.gauge is None else ''}"),
-            ("accepted", f"{show(verdict.accept.least)} to {show(verdict.accept.most)}"),
+            ("accepted", f"{show(verdict.accept.lower)} to {show(verdict.accept.upper)}"),
             ("conforms", f"with a probability of {verdict.conforming:.2f %}")]
-    caution = ferrule.Caution.MAKERS_DATA_FIRST if word == "accept" else ferrule.Caution.SCRAP_NOT_REPAIR
+    caution = ferrule.Caution.MANUFACTURERS_DATA_FIRST if word == "accept" else ferrule.Caution.SCRAP_NOT_REPAIR
     data = {"verdict": verdict.to_dict(), "readings": summary.to_dict(), "cautions": [caution.text]}
     return (0 if word == "accept" else 1), data, ["Judgement", *table(rows), "", "Cautions", *marks([caution.text])]
 

@@ -20,7 +20,7 @@ except ImportError:
 
 __all__ = ["compression", "chance", "reach"]
 USUAL = ("15 %", "25 %")
-MODELS = (("plain formula", "NONE", "-"), ("ferrule lengthens freely", "FREE", "--"), ("ferrule held", "HELD", ":"))
+MODELS = (("plain formula", "NONE", "-"), ("ferrule lengthens freely", "ENDS_FREE", "--"), ("ferrule held", "ENDS_FIXED", ":"))
 INK = ("#12507b", "#a8481a", "#3c474f")
 STEPS = 120
 
@@ -35,7 +35,7 @@ def compression(joint: Any, crimp: Any = None, allowed: Any = USUAL, axes: Any =
     limits, window = ferrule.RatioRange(*allowed), ferrule.crimp_window(joint, allowed)
     at = None if crimp is None else (crimp.target if isinstance(crimp, ferrule.Setup) else ferrule.Length(crimp))
     first, last = _around(window, at, 0.6)
-    axes.axvspan(window.least.mm, window.most.mm, color="#e8eef3", label=f"window of {limits.least:.0f %} to {limits.most:.0f %}")
+    axes.axvspan(window.lower.mm, window.upper.mm, color="#e8eef3", label=f"window of {limits.lower:.0f %} to {limits.upper:.0f %}")
     for (words, flow, dash), ink in zip(MODELS, INK):
         points = [(d.mm, c.percent) for d in _steps(first, last) if (c := _try(ferrule.compression, joint, d, {"flow": flow}))]
         if points:
@@ -48,13 +48,13 @@ def compression(joint: Any, crimp: Any = None, allowed: Any = USUAL, axes: Any =
     return axes
 
 
-def chance(joint: Any, spread: Any, allowed: Any = USUAL, axes: Any = None) -> Any:
+def chance(joint: Any, uncertainties: Any, allowed: Any = USUAL, axes: Any = None) -> Any:
     """Share of joints inside a range of compression against the crimp diameter aimed at, by the plain formula."""
     axes = _axes(axes)
     window = ferrule.crimp_window(joint, allowed)
-    target, best = ferrule.best_target(joint, spread, allowed)
+    target, best = ferrule.best_target(joint, uncertainties, allowed)
     first, last = _around(window, target, 0.25)
-    shares = [(d.mm, y) for d in _steps(first, last) if (y := _try(ferrule.crimp_yield, joint, spread, allowed, d))]
+    shares = [(d.mm, y) for d in _steps(first, last) if (y := _try(ferrule.conforming_share, joint, uncertainties, allowed, d))]
     for words, part, dash, ink in (("inside", "inside", "-", INK[0]), ("too much compression", "above", "--", INK[1]),
                                    ("too little", "below", ":", INK[2])):
         axes.plot([d for d, _ in shares], [getattr(y, part).percent for _, y in shares], dash, color=ink, linewidth=2, label=words)
@@ -79,14 +79,14 @@ def reach(dies: collections.abc.Iterable[Any], over: Any = None, targets: collec
         over = (min(s for s, _ in spans), max(e for _, e in spans)) if spans else ("10 mm", "60 mm")
     looked = ferrule.LengthRange(*over)
     for gap in ferrule.find_coverage_gaps(rack, looked):
-        axes.axvspan(gap.least.mm, gap.most.mm, facecolor="none", edgecolor=INK[1], hatch="//", linewidth=0)
+        axes.axvspan(gap.lower.mm, gap.upper.mm, facecolor="none", edgecolor=INK[1], hatch="//", linewidth=0)
     for place, (start, end) in enumerate(spans):
         axes.barh(place, (end - start).mm, left=start.mm, color="#c9d6e2", edgecolor=INK[0])
     for target in map(ferrule.Length, targets):
         axes.axvline(target.mm, color=INK[2], linewidth=0.9, linestyle="--")
         axes.annotate(f"{target:.2f mm}", (target.mm, 1), xycoords=("data", "axes fraction"), xytext=(3, -12), textcoords="offset points")
     axes.set_yticks(range(len(spans)), [f"{die.size:.1f mm}" for die in rack])
-    axes.set(xlabel="crimp diameter in mm; hatched: no die reaches it", ylabel="die", xlim=(looked.least.mm, looked.most.mm))
+    axes.set(xlabel="crimp diameter in mm; hatched: no die reaches it", ylabel="die", xlim=(looked.lower.mm, looked.upper.mm))
     return axes
 
 
@@ -96,9 +96,9 @@ def _axes(axes: Any) -> Any:
 
 def _around(window: Any, at: Any, share: float) -> tuple[Any, Any]:
     """From and to of a picture: the window and a diameter with a margin."""
-    least, most = (window.least, window.most) if at is None else (min(window.least, at), max(window.most, at))
-    margin = (window.most - window.least) * share
-    return least - margin, most + margin
+    lower, upper = (window.lower, window.upper) if at is None else (min(window.lower, at), max(window.upper, at))
+    margin = (window.upper - window.lower) * share
+    return lower - margin, upper + margin
 
 
 def _steps(first: Any, last: Any) -> list[Any]:

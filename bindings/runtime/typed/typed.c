@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_VIEWS = 256, MOST_ARGUMENTS = 32, MOST_ROOMS = 16, ROOM_WORDS = 1024 };
+enum { MAXIMUM_VIEWS = 256, MAXIMUM_ARGUMENTS = 32, MAXIMUM_BLOCKS = 16, BUFFER_WORDS = 1024 };
 
 const bind_language host_language = {
     .has_unsigned = 1, .wanted = {"a %s: a value with ", ""}, .style = &bind_plain_style};
@@ -26,13 +26,13 @@ typedef struct view {
 struct bind_host {
     int is_over, is_failure;
     size_t argument_count, view_count, used; /* used: words of `room` */
-    bind_object arguments[MOST_ARGUMENTS];
-    view views[MOST_VIEWS];
-    void *rooms[MOST_ROOMS]; /* what was allocated */
-    int64_t room[ROOM_WORDS];
+    bind_object arguments[MAXIMUM_ARGUMENTS];
+    view views[MAXIMUM_VIEWS];
+    void *blocks[MAXIMUM_BLOCKS]; /* what was allocated */
+    int64_t buffer[BUFFER_WORDS];
     int64_t *result; /* short_result, or allocated */
     size_t length, capacity;
-    int64_t short_result[ROOM_WORDS];
+    int64_t short_result[BUFFER_WORDS];
 };
 
 static _Thread_local bind_host call = {.is_over = 1};
@@ -45,7 +45,7 @@ void typed_forget(bind_host *host)
     if (host->result != host->short_result)
         free(host->result);
     host->result = host->short_result;
-    host->capacity = ROOM_WORDS;
+    host->capacity = BUFFER_WORDS;
     host->length = 1; /* the first word says how many there are */
 }
 
@@ -59,42 +59,42 @@ bind_host *typed_host(void)
     return &call;
 }
 
-void *host_room(bind_host *host, size_t bytes)
+void *host_memory(bind_host *host, size_t bytes)
 {
     static const bind_failure none = {.function = "", .message = "not enough memory"};
-    void *room = NULL;
-    for (size_t i = 0; i < MOST_ROOMS && !room; i++)
-        if (!host->rooms[i])
-            room = host->rooms[i] = malloc(bytes);
-    if (!room)
+    void *memory = NULL;
+    for (size_t i = 0; i < MAXIMUM_BLOCKS && !memory; i++)
+        if (!host->blocks[i])
+            memory = host->blocks[i] = malloc(bytes);
+    if (!memory)
         host_fail(host, &none);
-    return room;
+    return memory;
 }
 
-void host_give_back(bind_host *host, void *room)
+void host_give_back(bind_host *host, void *memory)
 {
-    for (size_t i = 0; i < MOST_ROOMS; i++)
-        if (room && host->rooms[i] == room) {
-            free(room);
-            host->rooms[i] = NULL;
+    for (size_t i = 0; i < MAXIMUM_BLOCKS; i++)
+        if (memory && host->blocks[i] == memory) {
+            free(memory);
+            host->blocks[i] = NULL;
         }
 }
 
-int64_t *typed_room(bind_host *host, size_t words)
+int64_t *typed_memory(bind_host *host, size_t words)
 {
-    int64_t *room = host->room + host->used;
-    if (words > ROOM_WORDS - host->used)
-        return host_room(host, words * sizeof *room);
+    int64_t *buffer = host->buffer + host->used;
+    if (words > BUFFER_WORDS - host->used)
+        return host_memory(host, words * sizeof *buffer);
     host->used += words;
-    return room;
+    return buffer;
 }
 
 typed_words typed_finish(bind_host *host, size_t *length)
 {
     const int64_t count = (int64_t)host->length - 1;
-    for (size_t i = 0; i < MOST_ROOMS; i++)
-        if (host->rooms[i])
-            host_give_back(host, host->rooms[i]);
+    for (size_t i = 0; i < MAXIMUM_BLOCKS; i++)
+        if (host->blocks[i])
+            host_give_back(host, host->blocks[i]);
     host->result[0] = host->is_failure ? -count : count;
     host->is_over = 1;
     if (length)
@@ -104,7 +104,7 @@ typed_words typed_finish(bind_host *host, size_t *length)
 
 static view *new_view(bind_host *host)
 {
-    if (host->view_count == MOST_VIEWS)
+    if (host->view_count == MAXIMUM_VIEWS)
         return &nothing;
     view *made = &host->views[host->view_count++];
     memset(made, 0, sizeof *made);
@@ -116,7 +116,7 @@ static bind_object next_argument(bind_host *host, view argument)
     view *made = new_view(host);
     if (made != &nothing)
         *made = argument;
-    if (host->argument_count < MOST_ARGUMENTS)
+    if (host->argument_count < MAXIMUM_ARGUMENTS)
         host->arguments[host->argument_count++] = made;
     return made;
 }
@@ -153,9 +153,9 @@ bind_object typed_text(bind_host *host, typed_words words)
     return next_argument(host, text);
 }
 
-size_t typed_arguments(bind_host *host, bind_object *list, size_t most)
+size_t typed_arguments(bind_host *host, bind_object *list, size_t maximum)
 {
-    const size_t count = host->argument_count < most ? host->argument_count : most;
+    const size_t count = host->argument_count < maximum ? host->argument_count : maximum;
     memcpy(list, host->arguments, count * sizeof *list);
     return count;
 }

@@ -17,14 +17,14 @@
 typedef const int64_t *typed_words; /**< an argument, or the result of a call */
 
 bind_host *typed_host(void); /**< this thread's call; a new one where typed_finish() was called last */
-int64_t *typed_room(bind_host *, size_t words);        /**< until the call ends; NULL: none */
+int64_t *typed_memory(bind_host *, size_t words);      /**< until the call ends; NULL: none */
 typed_words typed_finish(bind_host *, size_t *length); /**< the result, valid until the thread's next call */
 void typed_forget(bind_host *);                        /**< gives back a long result before that */
 
 bind_object typed_value(bind_host *, const bind_kind *, typed_words); /**< the call's next argument */
 bind_object typed_list(bind_host *, const bind_kind *, typed_words);  /**< the same, a list */
 bind_object typed_text(bind_host *, typed_words);                     /**< the same, text */
-size_t typed_arguments(bind_host *, bind_object *list, size_t most);
+size_t typed_arguments(bind_host *, bind_object *list, size_t maximum);
 bind_object typed_give(bind_host *, const bind_kind *, const void *from);
 bind_object typed_give_list(bind_host *, const bind_kind *, const void *from, size_t count);
 

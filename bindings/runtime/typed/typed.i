@@ -10,7 +10,7 @@
 #undef SWIG_fail
 #define SWIG_fail return FER_FINISH
 #define FER_HOST typed_host()
-#define FER_MOST_RESULTS 65536
+#define FER_MAXIMUM_RESULTS 65536
 #define FER_TAKE(T, object, to, function, argument)                                                            \
     if (bind_take_argument(FER_HOST, &bind_kinds[BIND_##T],                                                    \
                            typed_value(FER_HOST, &bind_kinds[BIND_##T], FER_WORDS(object)), to, function,      \
@@ -46,8 +46,8 @@
         SWIG_fail;                                                                                             \
     } while (0)
 #define FER_FREE(list) host_give_back(FER_HOST, list)
-#define FER_ROOM(T, list)                                                                                      \
-    if (!(list = (T *)host_room(FER_HOST, FER_MOST_RESULTS * sizeof(T))))                                      \
+#define FER_MEMORY(T, list)                                                                                      \
+    if (!(list = (T *)host_memory(FER_HOST, FER_MAXIMUM_RESULTS * sizeof(T))))                                      \
     SWIG_fail
 %}
 

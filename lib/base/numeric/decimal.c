@@ -72,8 +72,8 @@ static void add_zero(fer_whole *a, int *negative, const fer_factor *factor, int 
 /* (quotient + something below 1 if sticky) * 2^exponent as a double; quotient has 63 or 64 bits. */
 static double round_to_double(uint64_t quotient, int sticky, int exponent)
 {
-    const int bits = fer_bit_length(quotient), least = -1074;
-    const int drop = bits - 53 > least - exponent ? bits - 53 : least - exponent;
+    const int bits = fer_bit_length(quotient), minimum = -1074;
+    const int drop = bits - 53 > minimum - exponent ? bits - 53 : minimum - exponent;
     if (drop > 64) {
         return 0.0;
     }
@@ -157,13 +157,13 @@ static int quick_quotient(double top, double bottom, const fer_factor *factor, d
 
 static const double powers_of_ten[] = {1e0, 1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
                                        1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
-enum { POWER_MOST = 15 };
+enum { POWER_MAXIMUM = 15 };
 
 static int quick_value(const fer_written *written, const fer_factor *factor, double *value)
 {
     const int exponent = written->exponent, fraction = written->denominator.digits > 0;
     /* with more digits than a value holds it is not below 2^53, and then top or bottom is not */
-    if (exponent > POWER_MOST || exponent < -POWER_MOST) {
+    if (exponent > POWER_MAXIMUM || exponent < -POWER_MAXIMUM) {
         return 0;
     }
     double top = (double)written->whole.value, bottom = 1.0;
@@ -274,21 +274,21 @@ static void exact_fixed(double base, const fer_factor *factor, int decimals, fer
 
 /* The number in the unit times a power of ten as the nearest whole double, and how far that is away. 0 where the
  * product is not below most; else it is off by less than 6e-16 most (five roundings). */
-static int quick_whole(double base, const fer_factor *factor, double power, double most, double *whole,
+static int quick_whole(double base, const fer_factor *factor, double power, double upper, double *whole,
                        double *rest)
 {
     const double number = base * factor->denominator / factor->numerator;
     const double scaled = (number + factor->zero) * power;
     *whole = rint(scaled);
     *rest = fabs(scaled - *whole);
-    return (fabs(number) + factor->zero) * power < most;
+    return (fabs(number) + factor->zero) * power < upper;
 }
 
 void fer_decimal_fixed(double base, const fer_factor *factor, int decimals, fer_decimal *decimal)
 {
     double number, rest;
-    if (decimals <= POWER_MOST && quick_whole(base, factor, powers_of_ten[decimals], 1e12, &number, &rest) &&
-        rest < 0.49) {
+    if (decimals <= POWER_MAXIMUM &&
+        quick_whole(base, factor, powers_of_ten[decimals], 1e12, &number, &rest) && rest < 0.49) {
         fer_whole whole;
         fer_whole_set(&whole, (uint64_t)fabs(number));
         set_whole(decimal, &whole, number < 0.0, decimals);

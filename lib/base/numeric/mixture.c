@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Distribution of a sum of a normal and of rectangular and triangular numbers.
  * Method: one of the three ways below, by how wide the parts are.
- * Formulas: below, and base/numeric/mixture.h; docs/spread.md. */
+ * Formulas: below, and base/numeric/mixture.h; docs/uncertainties.md. */
 /* Three ways, by the parts' half-widths against the deviation of the normal number:
  *
  * - No normal number: the distribution is piecewise polynomial. A(j, y) = E[max(y - R, 0)^j]/j! of the sum R of parts
@@ -106,11 +106,11 @@ static double above(const pieces *p, int l, int j, double y) /* NOLINT(misc-no-r
 
 /* ---- smooth ------------------------------------------------------------------------------------------- */
 
-enum { waves_most = 64 };
+enum { waves_maximum = 64 };
 
 /* Fourier series over -period/2 to period/2. */
 typedef struct {
-    double deviation, half_period, wave[waves_most];
+    double deviation, half_period, wave[waves_maximum];
     int count;
 } series;
 
@@ -129,7 +129,7 @@ static void find_waves(const fer_mixture *mixture, series *s)
         s->half_period += mixture->parts[i].half_width;
     }
     /* GCOVR_EXCL_BR_START: the half period is at most 15 deviations: 45 waves; the bound keeps the array safe */
-    for (s->count = 0; s->count < waves_most; s->count++) {
+    for (s->count = 0; s->count < waves_maximum; s->count++) {
         /* GCOVR_EXCL_BR_STOP */
         const double t = pi * (s->count + 1) / s->half_period, phase = t * mixture->deviation;
         double wave = exp(-0.5 * phase * phase);
@@ -167,7 +167,7 @@ static double smooth_density(const series *s, double x)
 
 /* ---- both --------------------------------------------------------------------------------------------- */
 
-enum { breaks_most = 128, pieces_of_rest = 24 };
+enum { breaks_maximum = 128, pieces_of_rest = 24 };
 
 typedef struct {
     const pieces *wide;
@@ -187,11 +187,11 @@ static double convolved(double y, const void *context)
            (c->rest_is_normal ? fer_normal_density(y / deviation) / deviation : smooth_density(c->rest, y));
 }
 
-/* The points where two polynomials meet, at most breaks_most - 32, those within reach of the rest; with many parts the polynomials meet so
+/* The points where two polynomials meet, at most breaks_maximum - 32, those within reach of the rest; with many parts the polynomials meet so
  * smoothly that those that do not fit count for nothing. */
 static int list_breaks(const pieces *p, int l, double x, double reach, double *breaks, int count) /* NOLINT */
 {
-    if (fabs(x) > reach + p->support[l] || count >= breaks_most - 32) {
+    if (fabs(x) > reach + p->support[l] || count >= breaks_maximum - 32) {
         return count;
     }
     if (l == p->count) {
@@ -209,7 +209,7 @@ static int list_breaks(const pieces *p, int l, double x, double reach, double *b
 static double convolve(const pieces *wide, const series *rest, int rest_is_normal, double x)
 {
     const convolution c = {wide, rest, x, rest_is_normal};
-    double breaks[breaks_most];
+    double breaks[breaks_maximum];
     int count = list_breaks(wide, 0, x, rest->half_period, breaks, 0);
     for (int i = 1; i < pieces_of_rest; i++) {
         breaks[count++] = rest->half_period * (2.0 * i / pieces_of_rest - 1.0);

@@ -32,9 +32,9 @@ static inline double fer_rising_root(fer_root_function *function, const void *co
         if (!(next > low && next < high)) {
             next = 0.5 * (low + high);
         }
-        const double change = fabs(next - x), least_change = DBL_EPSILON * fabs(x);
+        const double change = fabs(next - x), minimum_change = DBL_EPSILON * fabs(x);
         x = next;
-        if (change <= least_change) {
+        if (change <= minimum_change) {
             break;
         }
     }

@@ -192,8 +192,8 @@ static inline uint32_t fer_limbs_divide(uint32_t *limbs, const fer_whole *b)
 {
     const int n = b->count;
     const uint64_t top = (uint64_t)limbs[n] << 32 | limbs[n - 1];
-    const uint64_t most = UINT32_MAX, guess = top / b->limb[n - 1];
-    uint32_t digit = (uint32_t)(guess < most ? guess : most);
+    const uint64_t maximum = UINT32_MAX, guess = top / b->limb[n - 1];
+    uint32_t digit = (uint32_t)(guess < maximum ? guess : maximum);
     int below_zero = fer_limbs_subtract(limbs, b, digit);
     while (below_zero) { /* at most twice, since the top bit of b is set */
         fer_limbs_add_back(limbs, b);

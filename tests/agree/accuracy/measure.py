@@ -68,8 +68,8 @@ def run(names, samples):
     for function, measure, bound, share, draw in cases():
         if names and not any(name in function or name == draw.__name__ for name in names):
             continue
-        least = 20 if share >= 0.005 else 3  # some take seconds
-        largest = measure_case(function, measure, draw, max(least, int(samples * share)))
+        minimum = 20 if share >= 0.005 else 3  # some take seconds
+        largest = measure_case(function, measure, draw, max(minimum, int(samples * share)))
         if not largest:
             sys.exit(f"{function}: {draw.__name__} never gave a result")
         for result, (error, seed, count) in largest.items():

@@ -7,8 +7,8 @@ row("fer_correct_dial", """0.10 mm too large at 1.51: 1.41, by hand
 >>> f"{correct_dial(DialScale(), trials, '23.51 mm').setting:.2f mm}"
 '1.41 mm'
 """, scale={"graduation": any_of(0.0, 0.05)}, target=(20, 30), trials=repeated(4, {"setting": (1, 1.5), "diameter": plus("target", -0.2, 0.2)}),
-    limits={"least": plus("target", -0.2, -0.1), "most": plus("target", 0.1, 0.2)}, adjusting={"crimp_spread": 0.05,
-    "setting_spread": 0.25})
+    limits={"lower": plus("target", -0.2, -0.1), "upper": plus("target", 0.1, 0.2)}, adjusting={"crimp_deviation": 0.05,
+    "setting_deviation": 0.25})
 
 
 @case("fer_correct_dial", "relative", 1e-12, 0.2)
@@ -34,9 +34,9 @@ def correct_dial(rng):
 
 
 row("fer_expected_deviation", """0.06/sqrt(4), by hand
->>> f"{expected_deviation(DialScale(), 4, Adjusting(crimp_spread='0.06 mm')).setting:.3f mm}"
+>>> f"{expected_deviation(DialScale(), 4, Adjusting(crimp_deviation='0.06 mm')).setting:.3f mm}"
 '0.030 mm'
-""", scale={"graduation": any_of(0.0, 0.05)}, trials=(0, 9), adjusting={"crimp_spread": (0.01, 0.1), "setting_spread": (0.1, 0.3)})
+""", scale={"graduation": any_of(0.0, 0.05)}, trials=(0, 9), adjusting={"crimp_deviation": (0.01, 0.1), "setting_deviation": (0.1, 0.3)})
 
 
 @case("fer_expected_deviation", "ulp", 2)
@@ -90,7 +90,7 @@ def predict_diameter(rng):
     away = mpf(at) - mpf(c.set_mean.mm)
     value = mpf(c.measured_mean.mm) + mpf(c.slope.fraction) * away
     half = t * mpf(c.scatter.mm) * sqrt(1 + mpf(1) / c.count + away**2 / mpf(c.set_squares.mm2))
-    return {"value": (found.value.mm, value), "least": (found.least.mm, value - half, value), "most": (found.most.mm, value + half)}
+    return {"value": (found.value.mm, value), "lower": (found.lower.mm, value - half, value), "upper": (found.upper.mm, value + half)}
 
 
 row("fer_find_set", """on the line of fit_calibration(), backwards: 25.1 - 0.1, by hand
@@ -113,8 +113,8 @@ def find_set(rng):
     scale = max(abs(mean), abs(-q + root) / p)
     if p < b**2 / 100:
         return None  # the limits run off to infinity: no digits are left to compare
-    return {"value": (found.value.mm, mean + d / b, scale), "least": (found.least.mm, mean + (-q - root) / (2 * p), scale),
-            "most": (found.most.mm, mean + (-q + root) / (2 * p), scale)}
+    return {"value": (found.value.mm, mean + d / b, scale), "lower": (found.lower.mm, mean + (-q - root) / (2 * p), scale),
+            "upper": (found.upper.mm, mean + (-q + root) / (2 * p), scale)}
 
 
 row("fer_check_drift", """0.01 mm in 100 days are 0.0365 mm in 365

@@ -46,8 +46,8 @@ def draw_joint(rng):
     """Deviates by the inverse of their distributions."""
     seed, number = rng.getrandbits(64), rng.randrange(2**54)
     shapes = {name: rng.choice(list(DISTRIBUTIONS)) for name in INPUTS}
-    spread = f.Spread(**{name: f.Uncertainty(mm(100), shape) for name, shape in shapes.items()})
-    drawn, diameter = f.draw_joint(WORKED, spread, mm(23.51), number, f.Trials(seed=seed))
+    uncertainties = f.Uncertainties(**{name: f.Uncertainty(mm(100), shape) for name, shape in shapes.items()})
+    drawn, diameter = f.draw_joint(WORKED, uncertainties, mm(23.51), number, f.Trials(seed=seed))
     found = (drawn.hose.inside.mm, drawn.hose.outside.mm, drawn.stem.outside.mm, drawn.ferrule.wall.mm, drawn.ferrule.outside.mm, diameter.mm)
     results = {}
     for name, value, mean, u in zip(INPUTS, found, (12.7, 19.9, 12.95, 2.4, 25.6, 23.51), uniforms(seed, number)):
@@ -59,24 +59,24 @@ def draw_joint(rng):
     return results
 
 
-row("fer_simulate_yield", """the worked figure 0.99401852, within five standard errors
+row("fer_simulate_shares", """the worked figure 0.99401852, within five standard errors
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
 >>> spread = Spread(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
->>> found = find_simulated_yield(simulate_yield(joint, spread, ("15 %", "25 %"), "23.51 mm"))
->>> abs(found.yield_.inside - percent(99.401852)) < 5 * found.standard_error
+>>> found = find_simulated_shares(simulate_shares(joint, spread, ("15 %", "25 %"), "23.51 mm"))
+>>> abs(found.shares.inside - percent(99.401852)) < 5 * found.standard_error
 True
 """, judged="counts: exactly those of its trials (fer_summarise_tally), against the exact yield in tests/agree/simulation")
 
 row("fer_merge_counts", """two blocks are twice the trials of one
 >>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Spread(diameter="0.1 mm")
->>> one, other = (simulate_yield(joint, spread, ("15 %", "25 %"), "23.51 mm", trials=Trials(first_block=n)) for n in (0, 1))
+>>> one, other = (simulate_shares(joint, spread, ("15 %", "25 %"), "23.51 mm", trials=Trials(first_block=n)) for n in (0, 1))
 >>> merge_counts(one, other).trials == 2 * one.trials
 True
 """, judged="sums of whole numbers")
 
-row("fer_find_simulated_yield", """as much lies inside as does not lie below or above
+row("fer_find_simulated_shares", """as much lies inside as does not lie below or above
 >>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Spread(diameter="0.1 mm")
->>> shares = find_simulated_yield(simulate_yield(joint, spread, ("15 %", "25 %"), "23.51 mm")).yield_
+>>> shares = find_simulated_shares(simulate_shares(joint, spread, ("15 %", "25 %"), "23.51 mm")).yield_
 >>> f"{shares.inside + shares.below + shares.above:.6f %}"
 '100.000000 %'
 """, judged="under fer_summarise_tally")
@@ -87,7 +87,7 @@ row("fer_simulate_compression", """worked figures: 20 % with a standard uncertai
 >>> found = summarise_tally(simulate_compression(joint, spread, ("15 %", "25 %"), "23.51 mm"), 1)
 >>> f"{found.mean:.0f %}, {found.standard_uncertainty:.1f %}"
 '20 %, 1.8 %'
-""", judged="as fer_simulate_yield()")
+""", judged="as fer_simulate_shares()")
 
 row("fer_merge_tallies", """two blocks are twice the trials of one
 >>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Spread(diameter="0.1 mm")
@@ -106,22 +106,22 @@ row("fer_summarise_tally", """plain formula, only the diameter uncertain: 0.1/7.
 @case("fer_summarise_tally", "relative", 1e-11, 0.0005)
 def summarise_tally(rng):
     """One block: mean and deviation of its trials, drawn one by one; and the share inside, counted."""
-    spread = f.Spread(hose_outside=mm(rng.uniform(0.02, 0.2)), diameter=mm(rng.uniform(0.02, 0.1)))
+    uncertainties = f.Uncertainties(hose_outside=mm(rng.uniform(0.02, 0.2)), diameter=mm(rng.uniform(0.02, 0.1)))
     trials, limits = f.Trials(seed=rng.getrandbits(64), first_block=rng.randrange(1000)), (f.fraction(0.15), f.fraction(0.25))
-    tally = f.simulate_compression(WORKED, spread, limits, mm(23.51), None, trials)
-    counted = f.find_simulated_yield(f.simulate_yield(WORKED, spread, limits, mm(23.51), None, trials))
+    tally = f.simulate_compression(WORKED, uncertainties, limits, mm(23.51), None, trials)
+    counted = f.find_simulated_shares(f.simulate_shares(WORKED, uncertainties, limits, mm(23.51), None, trials))
     found, values = f.summarise_tally(tally, 2), []
     for number in range(trials.first_block * f.TRIALS_A_BLOCK, (trials.first_block + 1) * f.TRIALS_A_BLOCK):
-        joint, at = f.draw_joint(WORKED, spread, mm(23.51), number, trials)
+        joint, at = f.draw_joint(WORKED, uncertainties, mm(23.51), number, trials)
         hose = mpf(joint.hose.outside.mm) - mpf(joint.hose.inside.mm)
         values.append(1 - (mpf(at.mm) - 2 * mpf(joint.ferrule.wall.mm) - mpf(joint.stem.outside.mm)) / hose)
     mean = sum(values) / len(values)
     deviation = sqrt(sum((x - mean) ** 2 for x in values) / (len(values) - 1))
     inside = mpf(sum(mpf(0.15) <= x <= mpf(0.25) for x in values)) / len(values)
     return {"mean": (found.mean.fraction, mean), "standard_uncertainty": (found.standard_uncertainty.fraction, deviation),
-            "fer_find_simulated_yield: inside": (counted.yield_.inside.fraction if hasattr(counted, "yield_") else
+            "fer_find_simulated_shares: inside": (counted.shares.inside.fraction if hasattr(counted, "yield_") else
                                                  getattr(counted, "yield").inside.fraction, inside),
-            "fer_find_simulated_yield: standard_error": (counted.standard_error.fraction, sqrt(inside * (1 - inside) / len(values)))}
+            "fer_find_simulated_shares: standard_error": (counted.standard_error.fraction, sqrt(inside * (1 - inside) / len(values)))}
 
 
 row("fer_find_tally_quantile", """half of the compressions lie below the middle
@@ -135,11 +135,11 @@ row("fer_simulate_to_digits", """plain formula, only the diameter uncertain: 0.1
 >>> tally, found = simulate_to_digits(joint, spread, ("15 %", "25 %"), "23.51 mm", 1, trials=Trials(blocks=20))
 >>> f"{found.standard_uncertainty:.1f %}"
 '1.4 %'
-""", judged="as fer_simulate_yield()")
+""", judged="as fer_simulate_shares()")
 
 row("fer_simulate_setups", """the target is 23.51 ± 0.1: the 22 mm die is always the nearest below
 >>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Spread(diameter="0.02 mm", stem_outside="0.02 mm")
 >>> tally, uses = simulate_setups(Order(joint, spread=spread), Press(graduation="0.05 mm"), ["16 mm", "22 mm", "25 mm"])
 >>> [share / sum(uses) for share in uses]  # the last: no die
 [0.0, 1.0, 0.0, 0.0]
-""", judged="as fer_simulate_yield()")
+""", judged="as fer_simulate_shares()")

@@ -3,43 +3,43 @@
 from catalogue.shared import *  # noqa: F403
 
 row("Model", """words of an enum are text or members of its class
->>> Model(flow="free") == Model(flow=Flow.FREE) != Model()
+>>> Model(flow="ends_free") == Model(flow=Flow.ENDS_FREE) != Model()
 True
 """)
 
 row("fer_crimped_wall", """held: (23.51 - sqrt(23.51² - 4 × 2.4 × 23.2))/2, by hand
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", Ferrule("2.4 mm", outside="25.6 mm"))
->>> f"{crimped_wall(joint, '23.51 mm', Model(flow='held')):.4f mm}"
+>>> f"{crimped_wall(joint, '23.51 mm', Model(flow='ends_fixed')):.4f mm}"
 '2.6720 mm'
 """, joint=JOINT, diameter=CRIMPED, model=MODEL)
 
 
 @case("fer_crimped_wall", "ulp", 2)
 def crimped_wall(rng):
-    numbers, j, _, flow, model, _, diameter = crimp(rng, ("none", "held"))
+    numbers, j, _, flow, model, _, diameter = crimp(rng, ("none", "ends_fixed"))
     exact = ref.wall_after(mpf(numbers["wall"]), mpf(numbers["outside"]), mpf(diameter), flow)
     return {flow: (f.crimped_wall(j, mm(diameter), model).mm, exact)}
 
 
 @case("fer_crimped_wall", "relative", 1e-13, 0.1)
 def crimped_wall_free(rng):
-    numbers, j, _, _, model, _, diameter = crimp(rng, ("free",))
-    exact = ref.wall_after(mpf(numbers["wall"]), mpf(numbers["outside"]), mpf(diameter), "free")
-    return {"free": (f.crimped_wall(j, mm(diameter), model).mm, exact)}
+    numbers, j, _, _, model, _, diameter = crimp(rng, ("ends_free",))
+    exact = ref.wall_after(mpf(numbers["wall"]), mpf(numbers["outside"]), mpf(diameter), "ends_free")
+    return {"ends_free": (f.crimped_wall(j, mm(diameter), model).mm, exact)}
 
 
 row("fer_crimp_diameter", """12.95 + 2 × 2.4 + 7.2 × 0.8, by hand
 >>> joint = Joint(hose=Hose("12.7 mm", "19.9 mm"), stem=Stem("12.95 mm"), ferrule=Ferrule("2.4 mm", outside="25.6 mm"))
 >>> f"{crimp_diameter(joint, '20 %'):.2f mm}"
 '23.51 mm'
->>> f"{crimp_diameter(joint, '20 %', Model(flow='free')):.4f mm}"
+>>> f"{crimp_diameter(joint, '20 %', Model(flow='ends_free')):.4f mm}"
 '23.6936 mm'
 """, joint=JOINT, compression=(0.05, 0.375), model=MODEL)
 
 
 @case("fer_crimp_diameter", "ulp", 2)
 def crimp_diameter(rng):
-    numbers, _, basis, flow, _, c, diameter = crimp(rng, ("none", "held"))
+    numbers, _, basis, flow, _, c, diameter = crimp(rng, ("none", "ends_fixed"))
     di, do, s, w, fo = (mpf(numbers[k]) for k in ("di", "do", "s", "wall", "outside"))
     if basis == "area":
         bore = sqrt(s**2 + (do**2 - di**2) * (1 - mpf(c)))
@@ -47,13 +47,13 @@ def crimp_diameter(rng):
         walls = ref.fitted_outside(numbers) - s if basis == "fitted wall" and s > di else do - di
         taken = walls - 2 * mpf(numbers["a"]) if basis == "soft wall" else walls
         bore = s + walls - mpf(c) * taken
-    exact = sqrt(bore**2 + fo**2 - (fo - 2 * w) ** 2) if flow == "held" else bore + 2 * w
+    exact = sqrt(bore**2 + fo**2 - (fo - 2 * w) ** 2) if flow == "ends_fixed" else bore + 2 * w
     return {f"{basis}, {flow}": (diameter, exact)}
 
 
 @case("fer_crimp_diameter", "relative", 1e-13, 0.1)
 def crimp_diameter_free(rng):
-    numbers, j, basis, flow, model, c, diameter = crimp(rng, ("free",))
+    numbers, j, basis, flow, model, c, diameter = crimp(rng, ("ends_free",))
     # the compression at the exact diameter is c: error of the diameter by the error of the compression and the slope
     miss = ref.compression(numbers, diameter, basis, flow) - mpf(c)
     step = mpf(diameter) * mpf(10) ** -25
@@ -66,14 +66,14 @@ row("fer_compression", """(7.2 - 23.51 + 4.8 + 12.95)/7.2, by hand; the second a
 >>> joint = Joint(hose=Hose("12.7 mm", "19.9 mm"), stem=Stem("12.95 mm"), ferrule=Ferrule("2.4 mm", outside="25.6 mm"))
 >>> f"{compression(joint, '23.51 mm'):.3f %}"
 '20.000 %'
->>> f"{compression(joint, '23.51 mm', Model(flow='held')):.3f %}"
+>>> f"{compression(joint, '23.51 mm', Model(flow='ends_fixed')):.3f %}"
 '27.557 %'
 """, joint=JOINT, diameter=CRIMPED, model=MODEL)
 
 
 @case("fer_compression", "ulp", 2)
 def compression(rng):
-    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("none", "held"))
+    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("none", "ends_fixed"))
     if basis == "area" and numbers["do"] - numbers["di"] < 1e-4 * numbers["do"]:
         return None  # squares of both diameters agree in all but their last digits
     return {f"{basis}, {flow}": (f.compression(j, mm(diameter), model).fraction,
@@ -82,7 +82,7 @@ def compression(rng):
 
 @case("fer_compression", "relative", 1e-13, 0.1)
 def compression_free(rng):
-    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("free",))
+    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("ends_free",))
     exact = ref.compression(numbers, diameter, basis, flow)
     return {f"{basis}, free, of the metal's share": (
         f.compression(j, mm(diameter), model).fraction, exact,
@@ -91,15 +91,15 @@ def compression_free(rng):
 
 row("fer_crimped_length", """a ferrule that is held cannot lengthen
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", Ferrule("2.4 mm", outside="25.6 mm", length="34 mm"))
->>> crimped_length(joint, "23.51 mm", Model(flow="held"))
+>>> crimped_length(joint, "23.51 mm", Model(flow="ends_fixed"))
 Length("34 mm")
 """, joint=JOINT, diameter=CRIMPED, model=MODEL)
 
 
 @case("fer_crimped_length", "relative", 1e-13, 0.1)
 def crimped_length(rng):
-    numbers, j, _, _, model, _, diameter = crimp(rng, ("free",))
-    return {"free": (f.crimped_length(j, mm(diameter), model).mm, ref.length_after(numbers, diameter))}
+    numbers, j, _, _, model, _, diameter = crimp(rng, ("ends_free",))
+    return {"ends_free": (f.crimped_length(j, mm(diameter), model).mm, ref.length_after(numbers, diameter))}
 
 
 row("fer_touch_diameter", """hose on the stem 20.0605 and two walls of 2.4, by hand
@@ -111,10 +111,10 @@ row("fer_touch_diameter", """hose on the stem 20.0605 and two walls of 2.4, by h
 @case("fer_touch_diameter", "ulp", 2)
 def touch_diameter(rng):
     numbers, j = joint(rng)
-    flow = rng.choice(("none", "held"))
+    flow = rng.choice(("none", "ends_fixed"))
     w, fo = mpf(numbers["wall"]), mpf(numbers["outside"])
     fitted = ref.fitted_outside(numbers)
-    exact = sqrt(fitted**2 + fo**2 - (fo - 2 * w) ** 2) if flow == "held" else fitted + 2 * w
+    exact = sqrt(fitted**2 + fo**2 - (fo - 2 * w) ** 2) if flow == "ends_fixed" else fitted + 2 * w
     if fitted >= fo - 2 * w:
         exact = fo
     return {flow: (f.touch_diameter(j, f.Model(flow=flow.upper())).mm, exact)}

@@ -46,8 +46,8 @@ def diagnose_diameter(rng):
     tau, zero, drift, nothing, spring, common, crimp_sd = (10 ** rng.uniform(-2, -0.5) for _ in range(7))
     expected = setup.dial.value.expected.mm
     pieces = [(expected + rng.gauss(0, 0.3), rng.choice([0.0, 0.01])) for _ in range(rng.randint(1, 5))]
-    known = f.Diagnosing(crimp_spread=mm(crimp_sd), setting_spread=mm(tau), gauge_uncertainty=mm(common), drift_spread=mm(drift),
-                         gauge_zero_spread=mm(zero), none_spread=mm(nothing), springback=mm(spring))
+    known = f.Diagnosing(crimp_deviation=mm(crimp_sd), setting_deviation=mm(tau), gauge_uncertainty=mm(common), drift_deviation=mm(drift),
+                         gauge_zero_deviation=mm(zero), none_half_width=mm(nothing), springback=mm(spring))
     suspects, found = f.diagnose_diameter(setup, PRESS, RACK, [f.Piece(mm(d), mm(u)) for d, u in pieces], priors, known)
     each = [(mpf(d) - mpf(expected), 1 / (mpf(crimp_sd) ** 2 + mpf(u) ** 2)) for d, u in pieces]
     total = sum(w for _, w in each)
@@ -84,11 +84,11 @@ def diagnose_look(rng):
     diameter = rng.uniform(23, 24)
     suspects, _ = f.diagnose_look(WORKED, setup, mm(diameter), [f.Look(kind, f.fraction(c), f.fraction(v)) for kind, c, v in looks], priors,
                                   f.Looking(cover=mm(cover), ridge=mm(ridge), uncertainty=f.fraction(u)))
-    least, most = mpf(setup.range.least.fraction), mpf(setup.range.most.fraction)
+    lower, upper = mpf(setup.range.lower.fraction), mpf(setup.range.upper.fraction)
 
     def look(kind, c, v, x):
         v = mpf(v or 0.02)
-        tight, loose = ref.ncdf((x - most) / v), ref.ncdf((least - x) / v)
+        tight, loose = ref.ncdf((x - upper) / v), ref.ncdf((lower - x) / v)
         return {"TOO_TIGHT": tight, "TOO_LOOSE": loose, "GOOD": (1 - tight) * (1 - loose),
                 "MEASURED": exp(-((mpf(c) - x) / v) ** 2 / 2)}[kind]
 

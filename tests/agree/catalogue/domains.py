@@ -51,12 +51,12 @@ STEM = {"outside": plus("hose.inside", -0.25, 0.75), "bore": plus("outside", -4,
 JOINT = {"hose": HOSE, "stem": STEM, "ferrule": {
     "wall": (1, 3), "outside": plus("hose.outside", "wall", "wall", 0.5, 1.5), "length": (20, 60)}}
 CRIMPED = plus("joint.hose.outside", "joint.ferrule.wall", "joint.ferrule.wall", -1.2, -0.75)  # diameter at 5 % to 35 %
-MODEL = {"basis": any_of("WALL", "FITTED_WALL", "SOFT_WALL", "AREA"), "flow": any_of("NONE", "HELD", "FREE")}
+MODEL = {"basis": any_of("WALL", "FITTED_WALL", "SOFT_WALL", "AREA"), "flow": any_of("NONE", "ENDS_FIXED", "ENDS_FREE")}
 FERRULE = {"wall": (1, 3), "outside": (20, 60), "length": (20, 60)}
 STEEL = {"elastic_modulus": (190e3, 215e3), "poisson": (0.25, 0.33), "yield": (200, 500), "hardening": (0, 900)}
-RANGE = {"least": (0.0625, 0.125), "most": (0.25, 0.375)}
-SPREAD = {name: {"amount": (0.01, 0.125)} for name in ("hose_inside", "hose_outside", "stem_outside", "ferrule_wall", "diameter")}
-LIMITED = {name: {"amount": (0.01, 0.125), "distribution": any_of("RECTANGULAR", "TRIANGULAR")} for name in SPREAD}
+RANGE = {"lower": (0.0625, 0.125), "upper": (0.25, 0.375)}
+UNCERTAINTIES = {name: {"amount": (0.01, 0.125)} for name in ("hose_inside", "hose_outside", "stem_outside", "ferrule_wall", "diameter")}
+LIMITED = {name: {"amount": (0.01, 0.125), "distribution": any_of("RECTANGULAR", "TRIANGULAR")} for name in UNCERTAINTIES}
 DIE = {"size": (10, 60)}
 RACK = [{"size": (16, 17), "reach": (1, 4)}, {"size": (18, 19)}, {"size": (22, 23)}, {"size": (25, 26), "reach": (5, 6)}]
 PRESS = {"graduation": any_of(0.0, 0.05), "correction": (-0.25, 0.25), "opening": (20, 40), "capacity": (5e5, 3e6),

@@ -94,15 +94,15 @@ class Stroke:
 
     def section(self, now, part, hose):
         mean = self.mean_strain(now)
-        mean_yield = self.y + self.h * mean
-        return Section(self.rule, part, hose / mean_yield, [self.h * (x - mean) / mean_yield for x in now[1:]]), mean_yield
+        mean_yield_strength = self.y + self.h * mean
+        return Section(self.rule, part, hose / mean_yield_strength, [self.h * (x - mean) / mean_yield_strength for x in now[1:]]), mean_yield_strength
 
     def set_state(self, now):
-        here, self.yield_ = self.section(now, 1 - (self.a / self.b) ** 2, self.q)
+        here, self.yield_strength = self.section(now, 1 - (self.a / self.b) ** 2, self.q)
         self.m, self.strain = here.flow(self.r), self.mean_strain(now)
-        self.p = self.q + self.yield_ * here.pressure(self.m)
+        self.p = self.q + self.yield_strength * here.pressure(self.m)
         self.mean = (self.q * self.a**2 - self.p * self.b**2) / (self.b**2 - self.a**2)
-        self.axial = self.mean + self.yield_ * here.force(self.m) / here.part
+        self.axial = self.mean + self.yield_strength * here.force(self.m) / here.part
 
     def speed(self, fraction, now):
         plastic = self.reduction * fraction
@@ -120,9 +120,9 @@ class Stroke:
         middle = (self.a + self.b) / 2
         inner = Section(self.rule, 1 - (self.a / middle) ** 2, mpf(0), [mpf(0)] * len(self.rule))
         m = self.m * (middle / self.b) ** 2
-        radial = -self.q - self.yield_ * inner.pressure(m)
-        hoop = radial - 2 / THREE * self.yield_ / sqrt(1 + m**2)
-        axial = (radial + hoop) / 2 + self.yield_ * m / sqrt(1 + m**2)
+        radial = -self.q - self.yield_strength * inner.pressure(m)
+        hoop = radial - 2 / THREE * self.yield_strength / sqrt(1 + m**2)
+        axial = (radial + hoop) / 2 + self.yield_strength * m / sqrt(1 + m**2)
         carried = (THREE + self.m) / (THREE * (self.b / middle) ** 2 + self.m)
         return carried * (hoop - self.nu * (radial + axial)) / self.e
 
@@ -155,4 +155,4 @@ class Stroke:
                 "hose_share": self.q / self.p, "springback": 2 * out, "crimp_diameter": 2 * (self.b + out),
                 "crimp_wall": self.b - self.a + out - bore, "crimp_bore": 2 * (self.a + bore),
                 "crimp_stretch": self.stretch * (1 + (1 - self.r) * free), "plastic_strain": self.strain,
-                "effective_yield": self.yield_}
+                "effective_yield_strength": self.yield_strength}

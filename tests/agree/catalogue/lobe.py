@@ -14,9 +14,9 @@ def exact_shape(diameter, size, n):
     delta, r = (big - d) / 2, d / 2
     exact["edge_angle"] = atan2(r * sin(a), delta + r * cos(a))
     if n % 2 == 0:
-        exact["jaws_least"], exact["jaws_most"] = d + (big - d) * cos(a), big
+        exact["jaws_minimum"], exact["jaws_maximum"] = d + (big - d) * cos(a), big
     else:
-        exact["jaws_least"], exact["jaws_most"] = d + (big - d) * (1 + cos(a)) / 2, d + (big - d) * cos(a / 2)
+        exact["jaws_minimum"], exact["jaws_maximum"] = d + (big - d) * (1 + cos(a)) / 2, d + (big - d) * cos(a / 2)
     return exact
 
 
@@ -116,7 +116,7 @@ row("fer_find_equivalent_crimp", """(7.2 - 23.47389 + 4.8 + 12.95)/7.2, by hand 
 
 @case("fer_find_equivalent_crimp", "relative", 1e-12, 0.2)
 def find_equivalent_crimp(rng):
-    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("none", "held"))
+    numbers, j, basis, flow, model, _, diameter = crimp(rng, ("none", "ends_fixed"))
     size, n = diameter * (1 - rng.random() * 0.2), rng.randint(3, 64)
     found = f.find_equivalent_crimp(j, mm(diameter), mm(size), n, model)
     exact = ref.shape(diameter, size, n)

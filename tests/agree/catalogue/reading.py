@@ -44,8 +44,8 @@ row("fer_summarise_readings", """mean 23.52 and standard deviation 0.02, by hand
 
 
 def some_readings(rng):
-    middle, spread = length(rng, 0.1, 1e5), 10 ** rng.uniform(-9, -2)
-    return [middle * (1 + spread * rng.gauss(0, 1)) for _ in range(rng.choice([2, 3, rng.randint(4, 60)]))]
+    middle, uncertainties = length(rng, 0.1, 1e5), 10 ** rng.uniform(-9, -2)
+    return [middle * (1 + uncertainties * rng.gauss(0, 1)) for _ in range(rng.choice([2, 3, rng.randint(4, 60)]))]
 
 
 @case("fer_summarise_readings", "relative", 1e-13)

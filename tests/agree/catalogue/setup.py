@@ -7,7 +7,7 @@ row("fer_plan_setup", """12.95 + 2 × 2.4 + 7.2 × 0.8 = 23.51, die 22, dial 1.5
 >>> setup = plan_setup(joint, Press(graduation="0.05 mm"), ["16 mm", "19 mm", "22 mm", "25 mm"])
 >>> f"{setup.target:.2f mm}", setup.die.die.size, f"{setup.dial.value.setting:.2f mm}"
 ('23.51 mm', Length("22 mm"), '1.50 mm')
->>> f"{setup.plain.value:.1f %}", f"{setup.free.value:.3f %}", f"{setup.held.value:.3f %}"
+>>> f"{setup.plain.value:.1f %}", f"{setup.ends_free.value:.3f %}", f"{setup.ends_fixed.value:.3f %}"
 ('20.0 %', '22.807 %', '27.557 %')
 """, judged=CALLS)
 

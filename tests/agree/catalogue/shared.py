@@ -54,7 +54,7 @@ def joint(rng):
 BASES = ("wall", "fitted wall", "soft wall", "area")
 
 
-def crimp(rng, flows=("none", "held", "free")):
+def crimp(rng, flows=("none", "ends_fixed", "ends_free")):
     """A joint at a crimp diameter anywhere between touch and stem, with a model."""
     numbers, j = joint(rng)
     basis, flow = rng.choice(BASES), rng.choice(flows)
@@ -126,20 +126,20 @@ def shop_joint(rng):
                             ferrule=f.Ferrule(mm(metal_wall), mm(outer), mm(30)))
 
 
-def normal_spread(rng, numbers):
+def normal_uncertainties(rng, numbers):
     wall = numbers["do"] - numbers["di"]
     amounts = {name: wall * rng.choice([0.0, 10 ** rng.uniform(-6, -1.3)]) for name in INPUTS}
     amounts["diameter"] = wall * 10 ** rng.uniform(-4, -1.3)
     r = rng.uniform(-1, 1)
-    spread = f.Spread(**{name: mm(u) for name, u in amounts.items()},
+    uncertainties = f.Uncertainties(**{name: mm(u) for name, u in amounts.items()},
                       correlations={"hose_inside_hose_outside": f.fraction(r)})
-    return amounts, r, spread
+    return amounts, r, uncertainties
 
 
 def quantile(tail, degrees):
     """The t > 0 with this much beyond it; from the library's own digits by Newton's rule."""
     tail = mpf(tail)
-    t = mpf(f.uncertainty_budget(WORKED, f.Spread(diameter=f.Uncertainty(mm(0.1), degrees_of_freedom=degrees)), mm(23.51),
+    t = mpf(f.uncertainty_budget(WORKED, f.Uncertainties(diameter=f.Uncertainty(mm(0.1), degrees_of_freedom=degrees)), mm(23.51),
                                  f.fraction(float(1 - 2 * tail))).coverage_factor)
     for _ in range(8):
         t += (student_tail(t, degrees) - tail) / student_density(t, degrees)

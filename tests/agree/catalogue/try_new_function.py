@@ -87,7 +87,7 @@ MEAN_PAGE = "\nThe mean diameter of the wall, fer_hose_mean_diameter(), is half 
 TAPER_HEADER = """\
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `taper`: the angle of a cone.
+ * Module `taper`: the angle of a cone.
  */
 #ifndef FERRULE_TAPER_H
 #define FERRULE_TAPER_H

@@ -23,7 +23,7 @@ class Unsupported(Exception):
 
 
 def enumerator(kind, word):
-    """FER_FLOW_FREE of the word FREE of fer_flow."""
+    """FER_FLOW_ENDS_FREE of the word FREE of fer_flow."""
     for path in sorted(rows.HEADERS.glob("*.h")):
         body = re.search(rf"typedef enum {kind} \{{(.*?)\}} {kind};", path.read_text(encoding="utf-8"), re.S)
         found = re.search(rf"\bFER_\w+?_{word}\b", body[1]) if body else None

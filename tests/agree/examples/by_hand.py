@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from math import atan2, cos, erf, exp, log, pi, sin, sqrt
 from statistics import mean, stdev
 
-LEAST, MOST, AIM = 0.15, 0.25, 0.20
+LOWER, UPPER, AIM = 0.15, 0.25, 0.20
 REACH = 7.0
 
 
@@ -52,7 +52,7 @@ def plain(joint, diameter):
     return compression_of_bore(joint, diameter - 2 * joint.wall)
 
 
-def held(joint, diameter):
+def ends_fixed(joint, diameter):
     metal = joint.ferrule**2 - (joint.ferrule - 2 * joint.wall)**2
     return compression_of_bore(joint, sqrt(diameter**2 - metal))
 
@@ -69,7 +69,7 @@ def free_wall(joint, diameter):
     return low
 
 
-def free(joint, diameter):
+def ends_free(joint, diameter):
     return compression_of_bore(joint, diameter - 2 * free_wall(joint, diameter))
 
 
@@ -93,18 +93,18 @@ def _below(joint, known, diameter, limit):
     """Share of joints with a compression below a limit."""
     share = 1 - limit
     centre = diameter - 2 * joint.wall - joint.stem - share * joint.hose_wall
-    spread = sqrt(known.diameter**2 + 4 * known.wall**2 + known.stem**2
+    standard_deviation = sqrt(known.diameter**2 + 4 * known.wall**2 + known.stem**2
                   + share**2 * (known.inside**2 + known.outside**2))
-    return 0.5 * (1 + erf(centre / spread / sqrt(2)))
+    return 0.5 * (1 + erf(centre / standard_deviation / sqrt(2)))
 
 
 def inside_range(joint, known, diameter):
-    return _below(joint, known, diameter, MOST) - _below(joint, known, diameter, LEAST)
+    return _below(joint, known, diameter, UPPER) - _below(joint, known, diameter, LOWER)
 
 
 def best_target(joint, known):
     """By golden section between the ends of the window."""
-    low, high = crimp_diameter(joint, MOST), crimp_diameter(joint, LEAST)
+    low, high = crimp_diameter(joint, UPPER), crimp_diameter(joint, LOWER)
     ratio = (sqrt(5) - 1) / 2
     for _ in range(100):
         first, second = high - ratio * (high - low), low + ratio * (high - low)
@@ -148,7 +148,7 @@ class Metal:
     yielding: float
 
 
-def held_ferrule(joint, metal, hose_pressure, closing):
+def fixed_ferrule(joint, metal, hose_pressure, closing):
     """Pressure of the dies and springback of the diameter, ends held, no hardening.
 
     The section shrinks by the mean elastic dilatation: in plane strain the axial stress is half the sum of the other two,
@@ -166,21 +166,21 @@ def held_ferrule(joint, metal, hose_pressure, closing):
     return pressure, 2 * growth
 
 
-def held_closing(joint, metal, hose_pressure, diameter):
+def fixed_closing(joint, metal, hose_pressure, diameter):
     """Closing diameter of a crimp diameter, by bisection."""
     low, high = 0.99 * diameter, diameter
     for _ in range(60):
         middle = (low + high) / 2
-        _, springback = held_ferrule(joint, metal, hose_pressure, middle)
+        _, springback = fixed_ferrule(joint, metal, hose_pressure, middle)
         low, high = (middle, high) if middle + springback < diameter else (low, middle)
     return low
 
 
-def bore_reduction(outside, bore, metal, hose_pressure, is_held):
+def bore_reduction(outside, bore, metal, hose_pressure, ends_fixed):
     """Elastic stem under pressure from outside: Lamé, free ends or plane strain."""
     outer, inner = outside / 2, bore / 2
     free_ends = 4 * hose_pressure * outer**2 * inner / (metal.modulus * (outer**2 - inner**2))
-    return free_ends * (1 - metal.poisson**2) if is_held else free_ends
+    return free_ends * (1 - metal.poisson**2) if ends_fixed else free_ends
 
 
 def mean_and_uncertainty(readings, gauge, resolution):
@@ -189,8 +189,8 @@ def mean_and_uncertainty(readings, gauge, resolution):
     return mean(readings), sqrt(gauge**2 + max(scatter, resolution**2 / 12))
 
 
-def verdict(value, uncertainty, least, most):
+def verdict(value, uncertainty, lower, upper):
     guard = 1.65 * uncertainty
-    if least + guard <= value <= most - guard:
+    if lower + guard <= value <= upper - guard:
         return "ACCEPT"
-    return "REJECT" if value < least - guard or value > most + guard else "UNDECIDED"
+    return "REJECT" if value < lower - guard or value > upper + guard else "UNDECIDED"

@@ -67,7 +67,7 @@ def formed_at(order, figures):
     """The diameter at which the dies stand: the target where the ferrule's metal is not known."""
     if order in HELD:
         metal, pressure, _ = HELD[order]
-        return by_hand.held_closing(JOINTS[order], metal, pressure, target_of(order))
+        return by_hand.fixed_closing(JOINTS[order], metal, pressure, target_of(order))
     closing = figures["closing diameter of the dies"]
     return target_of(order) if closing.startswith("not computed") else number(closing)
 
@@ -85,21 +85,21 @@ def test_every_order_is_there_and_the_wrong_rows_are_not(sheets):
 @pytest.mark.parametrize("order", JOINTS)
 def test_target_and_window(sheets, order):
     figures, joint, target = sheets[order].figures, JOINTS[order], target_of(order)
-    least, most = by_hand.crimp_diameter(joint, by_hand.MOST), by_hand.crimp_diameter(joint, by_hand.LEAST)
+    lower, upper = by_hand.crimp_diameter(joint, by_hand.UPPER), by_hand.crimp_diameter(joint, by_hand.LOWER)
     assert isclose(number(figures["target"]), target, abs_tol=0.00501)
     assert figures["target comes from"] == ("published diameter" if order in PUBLISHED else "measurements")
-    least_shown, most_shown = figures["window"].split(" to ")
-    assert isclose(number(least_shown), least, abs_tol=0.00501)
-    assert isclose(number(most_shown), most, abs_tol=0.00501)
+    lower_shown, upper_shown = figures["window"].split(" to ")
+    assert isclose(number(lower_shown), lower, abs_tol=0.00501)
+    assert isclose(number(upper_shown), upper, abs_tol=0.00501)
 
 
 @pytest.mark.parametrize("order", JOINTS)
-def test_compressions_and_yield(sheets, order):
+def test_compressions_and_shares(sheets, order):
     figures, joint, target = sheets[order].figures, JOINTS[order], target_of(order)
     assert figures["plain formula"] == shown(100 * by_hand.plain(joint, target), 1, "%")
     if joint.ferrule:
-        assert figures["ferrule lengthens freely"] == shown(100 * by_hand.free(joint, target), 1, "%")
-        assert figures["ferrule cannot lengthen"] == shown(100 * by_hand.held(joint, target), 1, "%")
+        assert figures["ferrule lengthens freely"] == shown(100 * by_hand.ends_free(joint, target), 1, "%")
+        assert figures["ferrule cannot lengthen"] == shown(100 * by_hand.ends_fixed(joint, target), 1, "%")
     else:
         assert "not given" in figures["ferrule lengthens freely"]
     uncertainty = by_hand.compression_uncertainty(joint, KNOWN, target)
@@ -178,8 +178,8 @@ def test_cautions(sheets):
 @pytest.mark.parametrize("order", HELD)
 def test_springback_and_force(sheets, order):
     figures, joint, (metal, hose_pressure, length) = sheets[order].figures, JOINTS[order], HELD[order]
-    closing = by_hand.held_closing(joint, metal, hose_pressure, target_of(order))
-    pressure, springback = by_hand.held_ferrule(joint, metal, hose_pressure, closing)
+    closing = by_hand.fixed_closing(joint, metal, hose_pressure, target_of(order))
+    pressure, springback = by_hand.fixed_ferrule(joint, metal, hose_pressure, closing)
     force = pressure * pi * closing * length / 1000
     assert isclose(number(figures[METAL[0]]), closing, abs_tol=0.000501)
     assert isclose(number(figures[METAL[1]]), springback, abs_tol=0.000501)
@@ -189,19 +189,19 @@ def test_springback_and_force(sheets, order):
 
 @pytest.mark.parametrize("order", STEMS)
 def test_bore_under_the_hose(sheets, order):
-    figures, (metal, outside, bore, pressure, is_held, limit) = sheets[order].figures, STEMS[order]
-    reduction = by_hand.bore_reduction(outside, bore, metal, pressure, is_held)
+    figures, (metal, outside, bore, pressure, ends_fixed, limit) = sheets[order].figures, STEMS[order]
+    reduction = by_hand.bore_reduction(outside, bore, metal, pressure, ends_fixed)
     assert isclose(number(figures["bore reduction of the stem"]), reduction, abs_tol=0.000501)
     assert isclose(number(figures["bore margin of the stem"]), bore - reduction - limit, abs_tol=0.000501)
 
 
-def test_half_held_lies_between_free_and_held_and_its_bore_does_not_pass(sheets):
+def test_half_restraint_lies_between_free_and_fixed_ends_and_its_bore_does_not_pass(sheets):
     figures = sheets["104"].figures
-    free, held = (by_hand.bore_reduction(19.3, 15.0, FREE_CUTTING, 14.0, is_held) for is_held in (False, True))
-    assert isclose(number(figures["bore reduction of the stem"]), (free + held) / 2, abs_tol=0.000501)
+    ends_free, ends_fixed = (by_hand.bore_reduction(19.3, 15.0, FREE_CUTTING, 14.0, ends_fixed) for ends_fixed in (False, True))
+    assert isclose(number(figures["bore reduction of the stem"]), (ends_free + ends_fixed) / 2, abs_tol=0.000501)
     assert figures["bore margin of the stem"] == "-" + figures["bore reduction of the stem"]
     assert sheets["104"].check_first[-1] == "under the hose the stem's bore becomes smaller than its limit"
-    at_least, _ = by_hand.held_ferrule(JOINTS["104"], by_hand.Metal(206000, 0.30, 240), 14.0, 29.6)
+    at_least, _ = by_hand.fixed_ferrule(JOINTS["104"], by_hand.Metal(206000, 0.30, 240), 14.0, 29.6)
     assert number(figures["force"]) > 0.9 * at_least * pi * 29.6 * 42 / 1000  # hardening adds to the held ferrule's
 
 
@@ -333,13 +333,13 @@ def line_of(table, beginning):
     ("206", "ferrule outside", "K", "", "the row has 10 cells, the heading has 13"),
     ("207", "pieces", "E", "some", "a whole number is wanted here"),
 ])
-def test_wrong_cells_are_told(day, row, column, letter, value, rule):
+def test_wrong_cells_are_reported(day, row, column, letter, value, rule):
     line = line_of("orders.csv", row + ",")
     wanted = f'orders.csv, line {line}, column "{column}" ({letter}{line}): "{value}": {rule}'
     assert any(text.startswith(wanted) for text in read_day(day.text)[1]), wanted
 
 
-def test_nothing_else_is_told_and_the_status_says_that_something_was_left(day):
+def test_nothing_else_is_reported_and_the_status_says_that_something_was_left(day):
     not_done = read_day(day.text)[1]
     assert day.status == 1
     assert len(not_done) == 1 + 8 + 1
@@ -377,14 +377,14 @@ def test_a_day_without_trouble_has_status_0(tmp_path):
     ("crimps", "103,1,1,0 deg", "999,1,1,0 deg", 'column "order" (A45): "999": no order with this number was planned'),
     ("crimps", "103,1,1,0 deg", "103,1,1,0", 'column "angle" (D45): "0": a number without a unit'),
 ])
-def test_other_trouble_is_told(tmp_path, table, old, new, told):
+def test_other_trouble_is_reported(tmp_path, table, old, new, told):
     copy_data(tmp_path, **{table: (old, new)})
     output = run_day(tmp_path / "day.html", tmp_path)
     assert output.status == 1
     assert any(told in text for text in read_day(output.text)[1]), read_day(output.text)[1]
 
 
-def test_an_order_is_never_reckoned_without_its_published_diameter(tmp_path):
+def test_an_order_is_never_computed_without_its_published_diameter(tmp_path):
     copy_data(tmp_path, published=("27.30 mm,0.20", "27.30,0.20"))
     sheets, not_done = read_day(run_day(tmp_path / "day.html", tmp_path).text)
     assert "102" not in sheets

@@ -46,7 +46,7 @@ def plan(db, joint):
                                                     length=mm(joint["ferrule_length_mm"]))),
         published=mm(joint["published_mm"]), tolerance=mm(joint["tolerance_mm"]), widest=mm(joint["widest_mm"]))
     return ferrule.plan_setup(order, ferrule.Press(
-        graduation=mm(press["graduation_mm"]), correction=mm(press["correction_mm"]), dial_most=mm(press["dial_most_mm"]),
+        graduation=mm(press["graduation_mm"]), correction=mm(press["correction_mm"]), dial_maximum=mm(press["dial_maximum_mm"]),
         opening=mm(press["opening_mm"]), capacity=ferrule.Force(newton=press["capacity_newton"]), segments=press["segments"]), dies)
 
 
@@ -59,7 +59,7 @@ def test_views_say_what_python_says(shop):
         assert row["target_mm"] == setup.target.mm
         assert row["dial_setting_mm"] == (setup.dial.value.setting.mm if setup.dial else None)
         assert row["die_die_size_mm"] == (setup.die.die.size.mm if setup.die.found else 0)
-        assert row["limits_least_mm"] == (setup.limits.value.least.mm if setup.limits else None)
+        assert row["limits_lower_mm"] == (setup.limits.value.lower.mm if setup.limits else None)
         assert row["plain_fraction"] == setup.plain.value.fraction
         assert re.findall(r"[A-Z_]+", row["remarks"]) == [r.name for r in setup.remarks]
 
@@ -69,7 +69,7 @@ def test_verdicts_say_what_python_says(shop):
     verdicts = db.execute("SELECT * FROM verdicts ORDER BY order_number, piece").fetchall()
     assert [v["decision"] for v in verdicts] == ["ACCEPT", "ACCEPT", "ACCEPT", "REJECT", "UNDECIDED", "ACCEPT"]
     for v in verdicts:
-        own = ferrule.judge(mm(v["mean_mm"]), mm(v["uncertainty_mm"]), (mm(v["limits_least_mm"]), mm(v["limits_most_mm"])))
+        own = ferrule.judge(mm(v["mean_mm"]), mm(v["uncertainty_mm"]), (mm(v["limits_lower_mm"]), mm(v["limits_upper_mm"])))
         assert (v["decision"], v["conforming_fraction"]) == (own.decision.name, own.conforming.fraction)
         readings = [r["diameter_mm"] for r in db.execute("SELECT * FROM crimps WHERE order_number = ? AND piece = ?",
                                                          (v["order_number"], v["piece"]))]

@@ -67,7 +67,7 @@ def test_some_figures_by_hand(page):
     figures = ask(page, FIGURES, "101")
     assert figures["target"] == f"{by_hand.crimp_diameter(joint, 0.2):.2f} mm"
     assert figures["offset"] == f"{by_hand.crimp_diameter(joint, 0.2) - 22:.3f} mm"
-    assert figures["ferrule cannot lengthen"] == f"{100 * by_hand.held(joint, 23.51):.1f} %"
+    assert figures["ferrule cannot lengthen"] == f"{100 * by_hand.ends_fixed(joint, 23.51):.1f} %"
     assert figures["dial"] == "1.350 mm"
 
 
@@ -126,9 +126,9 @@ DRAWING = """order => {
 
 LOW_CARBON = by_hand.Metal(206000, 0.30, 280)
 JOINT_105 = by_hand.Joint(31.75, 44.45, 32.0, 3.2004, 52.3875)
-CLOSING_105 = by_hand.held_closing(JOINT_105, by_hand.Metal(195000, 0.29, 250), 1300 * 0.45359237 * 9.80665 / 25.4**2,
+CLOSING_105 = by_hand.fixed_closing(JOINT_105, by_hand.Metal(195000, 0.29, 250), 1300 * 0.45359237 * 9.80665 / 25.4**2,
                                    by_hand.crimp_diameter(JOINT_105, 0.2))
-CLOSING_102 = by_hand.held_closing(by_hand.Joint(16.1, 23.3, 16.4, 2.6, 29.8), LOW_CARBON, 11.0, 27.30)
+CLOSING_102 = by_hand.fixed_closing(by_hand.Joint(16.1, 23.3, 16.4, 2.6, 29.8), LOW_CARBON, 11.0, 27.30)
 
 # Diameter at which the dies stand (102, 105: springback known and off), stem, die, wall of the ferrule that lengthens freely (by hand; 107: as it was), segments.
 DRAWN = {

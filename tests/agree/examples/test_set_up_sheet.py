@@ -43,8 +43,8 @@ def test_worked_order():
         "best target": f"{by_hand.best_target(JOINT, KNOWN):.2f} mm",
         "plain formula": "20.0 %",
         "plain formula, lobes counted": f"{100 * by_hand.plain(JOINT, by_hand.arcs_diameter(target, 22, 8)):.1f} %",
-        "ferrule lengthens freely": f"{100 * by_hand.free(JOINT, target):.1f} %",
-        "ferrule cannot lengthen": f"{100 * by_hand.held(JOINT, target):.1f} %",
+        "ferrule lengthens freely": f"{100 * by_hand.ends_free(JOINT, target):.1f} %",
+        "ferrule cannot lengthen": f"{100 * by_hand.ends_fixed(JOINT, target):.1f} %",
         "standard uncertainty": f"{100 * by_hand.compression_uncertainty(JOINT, KNOWN, target):.1f} % points",
         **{label: "not computed: the metal is not given, and this figure needs it" for label in METAL[:4]},
         **{label: "not computed: stem bore is not given, and this function needs it" for label in METAL[4:]},
@@ -75,10 +75,10 @@ STEEL, STEM_STEEL = by_hand.Metal(206000, 0.3, 280), by_hand.Metal(206000, 0.3, 
 def test_metal_of_the_worked_order():
     words = "hose 12.7mm 19.9mm stem 12.95mm 9.5mm ferrule 2.4mm 25.6mm 34mm dies 22mm dial 0.05mm -0.15mm".split()
     status, sheet = sheet_of(*words, *HELD, "capacity", "500kN")
-    closing = by_hand.held_closing(JOINT, STEEL, 12, 23.51)
-    pressure, springback = by_hand.held_ferrule(JOINT, STEEL, 12, closing)
+    closing = by_hand.fixed_closing(JOINT, STEEL, 12, 23.51)
+    pressure, springback = by_hand.fixed_ferrule(JOINT, STEEL, 12, closing)
     force = pressure * pi * closing * 34 / 1000
-    reduction = by_hand.bore_reduction(12.95, 9.5, STEM_STEEL, 12, is_held=True)
+    reduction = by_hand.bore_reduction(12.95, 9.5, STEM_STEEL, 12, ends_fixed=True)
     assert status == 0
     assert [sheet.figures[label] for label in METAL] == [
         f"{closing:.3f} mm", f"{springback:.3f} mm", f"{force:.0f} kN", f"{force / 5:.1f} %",
@@ -199,6 +199,6 @@ def test_help_and_no_words():
     assert "Exit status" in run_sheet("--help").text
 
 
-def test_more_dies_than_there_is_room_for():
+def test_more_dies_than_there_is_space_for():
     output = run_sheet("dies", ",".join(["16mm"] * 101))
     assert output.status == 2 and "more than 100 dies" in output.errors

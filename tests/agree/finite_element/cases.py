@@ -16,14 +16,14 @@ ELASTIC = solver.Material(206000, 0.30)
 # Largest relative difference allowed, by kind of case and quantity. Those with hardening and with a high yield are
 # wider; they are stated in the comments of the functions.
 TOLERANCE = {
-    "held": {"pressure": 5e-4, "wall": 5e-4, "stretch": 5e-4, "springback": 1.5e-3, "crimp bore": 5e-4},
-    "free": {"pressure": 1e-3, "wall": 5e-4, "stretch": 5e-4, "springback": 1.5e-3, "crimp bore": 5e-4},
+    "ends_fixed": {"pressure": 5e-4, "wall": 5e-4, "stretch": 5e-4, "springback": 1.5e-3, "crimp bore": 5e-4},
+    "ends_free": {"pressure": 1e-3, "wall": 5e-4, "stretch": 5e-4, "springback": 1.5e-3, "crimp bore": 5e-4},
     "hardening": {"pressure": 5e-3, "wall": 1e-3, "stretch": 1e-3, "springback": 5e-3, "crimp bore": 1e-3},
     "elastic": {"bore reduction": 1e-4, "outside reduction": 1e-4},
     "stem": {"bore reduction": 1e-2, "residual by reduction": 1e-2},
     "dies": {"segment force": 2e-2, "bore": 2e-3, "tape": 5e-4},
 }
-HIGH_YIELD = 1 / 500  # by elastic modulus: above it the springback is allowed twice as much
+HIGH_YIELD_STRENGTH = 1 / 500  # by elastic modulus: above it the springback is allowed twice as much
 
 
 @dataclass(frozen=True)
@@ -56,7 +56,7 @@ def rows(case, kind, material, **quantities):
     for name, (finite_element, ours) in quantities.items():
         quantity = name.replace("_", " ")
         tolerance = TOLERANCE[kind][quantity]
-        if quantity == "springback" and material.yielding > HIGH_YIELD * material.modulus:
+        if quantity == "springback" and material.yielding > HIGH_YIELD_STRENGTH * material.modulus:
             tolerance = max(tolerance, 3e-3)
         found.append(Row(case, kind, quantity, finite_element, ours, tolerance))
     return found
@@ -69,14 +69,14 @@ def form(crimp, restraint):
 
 def compare_crimp(case, crimp, finest=0.001):
     """Smooth dies: closed and opened. finest: reduction by outside diameter of one increment."""
-    ours = form(crimp, 1.0 if crimp.held else 0.0)
+    ours = form(crimp, 1.0 if crimp.ends_fixed else 0.0)
     share = finest / (1 - crimp.closing / crimp.outside)
     try:
         stroke, opened = crimp.push(min(0.02, share))
     except RuntimeError:  # some thin rings need smaller steps
         stroke, opened = crimp.push(min(0.02, share) / 5)
     closed = stroke[-1]
-    kind = "hardening" if crimp.material.hardening else "held" if crimp.held else "free"
+    kind = "hardening" if crimp.material.hardening else "ends_fixed" if crimp.ends_fixed else "ends_free"
     return rows(case, kind, crimp.material, pressure=(closed.pressure, ours.pressure), wall=(closed.wall, ours.wall),
                 stretch=(closed.stretch, ours.stretch),
                 springback=(2 * (opened.outside - closed.outside), ours.springback),
@@ -89,23 +89,23 @@ def compare_restraint(case, crimp, restraint):
     ends = [(0.0, 1.0)] + [(m.time, m.stretch ** (1 - restraint)) for m in free]
     stroke, _ = crimp.push(0.01, ends=ends, release=False)
     closed, ours = stroke[-1], form(crimp, restraint)
-    return rows(case, "free", crimp.material, pressure=(closed.pressure, ours.pressure), wall=(closed.wall, ours.wall),
+    return rows(case, "ends_free", crimp.material, pressure=(closed.pressure, ours.pressure), wall=(closed.wall, ours.wall),
                 stretch=(closed.stretch, ours.stretch))
 
 
 def compare_elastic(case, tube, pressure):
     loaded, _ = tube.load(pressure, steps=1)
     ours = library.load_tube(tube.bore, tube.outside, 0.0, pressure, metal(tube.material),
-                             library.Load(float(tube.held), 0.0))
+                             library.Load(float(tube.ends_fixed), 0.0))
     return rows(case, "elastic", tube.material, bore_reduction=(tube.bore - 2 * loaded.bore, -ours.inside),
                 outside_reduction=(tube.outside - 2 * loaded.outside, -ours.outside))
 
 
 def compare_stem(case, tube, share):
     """A held stem under a pressure between first yield (0) and full yield (1)."""
-    stem, held = library.Stem(tube.outside, tube.bore), library.Load(1.0, 0.0)
-    strength = library.find_stem_strength(stem, metal(tube.material), held)
-    pressure = strength.first_yield + share * (strength.full_yield - strength.first_yield)
+    stem, ends_fixed = library.Stem(tube.outside, tube.bore), library.Load(1.0, 0.0)
+    strength = library.find_stem_strength(stem, metal(tube.material), ends_fixed)
+    pressure = strength.first_yield_pressure + share * (strength.full_yield_pressure - strength.first_yield_pressure)
     loaded, after = tube.load(pressure, steps=60)
     ours = library.load_stem(stem, metal(tube.material), library.Load(1.0, pressure))
     reduction = tube.bore - 2 * loaded.bore
@@ -127,7 +127,7 @@ def compare_dies(case, dies):
     half = math.pi / dies.segments
     bulge = math.hypot(*outline.outer[-1]) - shape.edge_radius * math.cos(half - shape.edge_angle)
     told = {"lobe by that of the arcs": lobe / shape.lobe_height,
-            "range of jaws by that of the arcs": (jaws.max() - jaws.min()) / (shape.jaws_most - shape.jaws_least),
+            "range of jaws by that of the arcs": (jaws.max() - jaws.min()) / (shape.jaws_maximum - shape.jaws_minimum),
             "bulge by gap": bulge / shape.gap}
     return judged, told
 
@@ -151,7 +151,7 @@ DIES = {
 }
 
 
-def held(crimp, yes):
+def ends_fixed(crimp, yes):
     return solver.Crimp(crimp.outside, crimp.wall, crimp.closing, crimp.material, crimp.hose_pressure, yes)
 
 
@@ -160,7 +160,7 @@ def without_contact():
     for name, crimp in CRIMPS.items():
         for yes in (True, False):
             case = f"{name}, {'held' if yes else 'free'}"
-            yield case, lambda case=case, crimp=held(crimp, yes): compare_crimp(case, crimp)
+            yield case, lambda case=case, crimp=ends_fixed(crimp, yes): compare_crimp(case, crimp)
     for share in (0.5, 0.8):
         case = f"base, restraint {share}"
         yield case, lambda case=case, share=share: compare_restraint(case, CRIMPS["base"], share)

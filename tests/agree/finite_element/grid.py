@@ -37,14 +37,14 @@ def draw(random):
         hardening = float(round(yielding * random.choice([0, 0, random.uniform(0.5, 5)])))
         hose = float(round(yielding * random.choice([0, 0, random.uniform(0, 0.3)]), 1))
         closing = round(outside * (1 - random.uniform(0.01, 0.3)), 2)
-        held = bool(random.integers(2))
-        crimp = solver.Crimp(outside, wall, closing, solver.Material(modulus, poisson, yielding, hardening), hose, held)
+        ends_fixed = bool(random.integers(2))
+        crimp = solver.Crimp(outside, wall, closing, solver.Material(modulus, poisson, yielding, hardening), hose, ends_fixed)
         try:
-            cases.form(crimp, float(held))
+            cases.form(crimp, float(ends_fixed))
         except library.Refused:
             continue
         return (f"{name} {outside:g} x {wall:g} to {closing:g}, yield {yielding:g}, hardening {hardening:g}, "
-                f"hose {hose:g}, {'held' if held else 'free'}", crimp)
+                f"hose {hose:g}, {'held' if ends_fixed else 'free'}", crimp)
 
 
 def comparisons():
@@ -112,11 +112,11 @@ def draw_picture(path, found):
     figure, panels = pyplot.subplots(2, 2, figsize=(9, 7), layout="constrained")
     crimp = cases.CRIMPS["base"]
     sizes = np.linspace(crimp.outside * 0.88, crimp.outside - 0.4, 60)
-    for held, colour in ((True, "C0"), (False, "C1")):
-        name = "held" if held else "free"
-        deep = solver.Crimp(crimp.outside, crimp.wall, float(sizes[0]), crimp.material, 0.0, held)
+    for ends_fixed, colour in ((True, "C0"), (False, "C1")):
+        name = "ends_fixed" if ends_fixed else "ends_free"
+        deep = solver.Crimp(crimp.outside, crimp.wall, float(sizes[0]), crimp.material, 0.0, ends_fixed)
         stroke, _ = deep.push(0.01, release=False)
-        ours = [cases.form(solver.Crimp(crimp.outside, crimp.wall, float(d), crimp.material), float(held)) for d in sizes]
+        ours = [cases.form(solver.Crimp(crimp.outside, crimp.wall, float(d), crimp.material), float(ends_fixed)) for d in sizes]
         reduction = 100 * (1 - sizes / crimp.outside)
         dots = stroke[5::8]
         at = [100 * (1 - 2 * m.outside / crimp.outside) for m in dots]
@@ -129,9 +129,9 @@ def draw_picture(path, found):
         panel.legend(frameon=False)
     panels[0, 0].set_title("Steel, 50 mm outside, wall 3 mm, yield 300 MPa")
     names = ["pressure", "wall", "stretch", "springback", "crimp bore"]
-    for kind, colour in (("held", "C0"), ("free", "C1"), ("hardening", "C2")):
+    for kind, colour in (("ends_fixed", "C0"), ("ends_free", "C1"), ("hardening", "C2")):
         chosen = [row for row in found if row.kind == kind and row.quantity in names]
-        shift = {"held": -0.2, "free": 0.0, "hardening": 0.2}[kind]
+        shift = {"ends_fixed": -0.2, "ends_free": 0.0, "hardening": 0.2}[kind]
         panels[1, 1].plot([names.index(row.quantity) + shift for row in chosen],
                           [max(abs(100 * row.difference), 1e-5) for row in chosen], colour + ".", label=kind)
     panels[1, 1].set(yscale="log", xticks=range(len(names)), ylabel="difference from finite elements in %",

@@ -30,13 +30,13 @@ Stem = structure("Stem", "outside", "bore")
 Material = structure("Material", "elastic_modulus", "poisson", "yielding", "hardening")
 Load = structure("Load", "restraint", "hose_pressure")
 Forming = structure("Forming", "wall", "bore", "stretch", "pressure", "hose_share", "springback", "crimp_diameter",
-                    "crimp_bore", "crimp_wall", "crimp_stretch", "plastic_strain", "effective_yield")
+                    "crimp_bore", "crimp_wall", "crimp_stretch", "plastic_strain", "effective_yield_strength")
 TubeChange = structure("TubeChange", "inside", "outside", "stretch", "hoop_inside", "hoop_outside")
 StemChange = structure("StemChange", "bore_reduction", "residual_reduction", "plastic_diameter", "residual_hoop")
-StemStrength = structure("StemStrength", "first_yield", "full_yield")
+StemStrength = structure("StemStrength", "first_yield_pressure", "full_yield_pressure")
 DieForce = structure("DieForce", "total", "segment", "segment_resultant", "resultants")
 Shape = structure("Shape", "lobe_height", "gap", "edge_angle", "edge_radius", "arcs_diameter", "chords_diameter",
-                  "tape_diameter", "jaws_least", "jaws_most")
+                  "tape_diameter", "jaws_minimum", "jaws_maximum")
 
 _library = ctypes.CDLL(os.environ["FERRULE_LIBRARY"])
 _library.fer_status_name.restype = ctypes.c_char_p
@@ -65,7 +65,7 @@ def _function(name, *arguments):
 
 
 form_ferrule = _function("fer_form_ferrule", POINTER(Ferrule), Quantity, POINTER(Material), Load, POINTER(Forming))
-least_reduction = _function("fer_least_reduction", POINTER(Ferrule), POINTER(Material), POINTER(Quantity))
+minimum_reduction = _function("fer_minimum_reduction", POINTER(Ferrule), POINTER(Material), POINTER(Quantity))
 closing_diameter = _function("fer_closing_diameter", POINTER(Ferrule), Quantity, POINTER(Material), Load,
                              POINTER(Quantity))
 find_die_force = _function("fer_find_die_force", Quantity, Quantity, Quantity, c_int, POINTER(DieForce))

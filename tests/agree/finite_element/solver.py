@@ -155,7 +155,7 @@ class Crimp:
     closing: float
     material: Material
     hose_pressure: float = 0.0
-    held: bool = False
+    ends_fixed: bool = False
 
     def push(self, step=0.02, ends=None, release=True):
         """Moments of the stroke, and the moment after the dies have opened.
@@ -163,11 +163,11 @@ class Crimp:
         ends: (time, stretch) pairs that the ends are made to follow; otherwise free or held."""
         mesh = TubeMesh(self.outside / 2 - self.wall, self.wall)
         deck = mesh.deck() + self.material.deck()
-        if not self.held and ends is None:
+        if not self.ends_fixed and ends is None:
             deck += mesh.tie()
         if ends is not None:
             deck += ["*AMPLITUDE,NAME=ENDS"] + [f"{time:.10g},{stretch - 1:.10g}" for time, stretch in ends]
-        deck += ["*BOUNDARY", "BOTTOM,2,2"] + (["TOP,2,2"] if self.held else [])
+        deck += ["*BOUNDARY", "BOTTOM,2,2"] + (["TOP,2,2"] if self.ends_fixed else [])
         deck += ["*STEP,NLGEOM,INC=5000", "*STATIC", f"{step},1.,1e-9,{step}", "*BOUNDARY",
                  f"OUTER,1,1,{(self.closing - self.outside) / 2:.12g}"]
         if ends is not None:
@@ -177,7 +177,7 @@ class Crimp:
         deck += PRINT + ["*END STEP"]
         if release:
             deck += ["*STEP,NLGEOM,INC=200", "*STATIC", "1.,1.", "*BOUNDARY,OP=NEW", "BOTTOM,2,2"]
-            deck += (["TOP,2,2"] if self.held else []) + PRINT + ["*END STEP"]
+            deck += (["TOP,2,2"] if self.ends_fixed else []) + PRINT + ["*END STEP"]
         moments = mesh.moments(run(deck))
         stroke = [moment for moment in moments if moment.time <= 1 + 1e-9]
         return stroke, (moments[-1] if release else None)
@@ -190,14 +190,14 @@ class Pressed:
     outside: float
     bore: float
     material: Material
-    held: bool = False
+    ends_fixed: bool = False
 
     def load(self, pressure, steps=20):
         """The tube under the pressure, and after the pressure has gone."""
         mesh = TubeMesh(self.bore / 2, (self.outside - self.bore) / 2, elements=12)
-        deck = mesh.deck() + self.material.deck() + ([] if self.held else mesh.tie())
+        deck = mesh.deck() + self.material.deck() + ([] if self.ends_fixed else mesh.tie())
         geometry = ",NLGEOM" if self.material.yielding else ""
-        fixed = ["BOTTOM,2,2"] + (["TOP,2,2"] if self.held else [])
+        fixed = ["BOTTOM,2,2"] + (["TOP,2,2"] if self.ends_fixed else [])
         deck += ["*BOUNDARY"] + fixed
         for factor in (1.0, 0.0) if self.material.yielding else (1.0,):
             deck += [f"*STEP{geometry},INC=1000", "*STATIC", f"{1 / steps},1.,1e-9,{1 / steps}",

@@ -369,7 +369,7 @@ internal static class Play
         Check($"{corrected.Setting:.2f mm}" == "1.41 mm");
         Check(corrected.Equals(Crimp.CorrectDial(new DialScale(), trials, "23.51 mm", new LengthRange("0 mm", "0 mm"))));
         Check(setup.Remarks.Count > 0 && setup.Remarks[0].Sentence().Length > 10 && !setup.Equals(setup.With(segments: 9)));
-        Check(Crimp.LengthMost == Length.FromMetre(1000) && Crimp.TallyClasses == 512 && (int)Basis.FittedWall == 1);
+        Check(Crimp.LengthMaximum == Length.FromMetre(1000) && Crimp.TallyClasses == 512 && (int)Basis.FittedWall == 1);
         Check(Status.Ok.Sentence() == "no error" && setup.Remarks as IList == null || ((IList)setup.Remarks).IsReadOnly);
         CheckWholeNumbers();
         CheckThreads();

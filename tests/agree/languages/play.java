@@ -359,7 +359,7 @@ final class Play {
         check(corrected.setting().format(".2f mm").equals("1.41 mm"));
         check(corrected.equals(Crimp.correctDial(new DialScale(), trials, "23.51 mm", new LengthRange("0 mm", "0 mm"))));
         check(!setup.remarks().isEmpty() && setup.remarks().iterator().next().sentence().length() > 10);
-        check(Crimp.LENGTH_MOST.equals(Length.metre(1000)) && Crimp.TALLY_CLASSES == 512);
+        check(Crimp.LENGTH_MAXIMUM.equals(Length.metre(1000)) && Crimp.TALLY_CLASSES == 512);
         check(Basis.FITTED_WALL.number() == 1 && Status.OK.sentence().equals("no error"));
         checkRefused(() -> setup.remarks().clear());
         checkRefused(() -> new RandomWords(new ArrayList<>(List.of(1L, 2L, 3L, 4L))).word().set(0, 2L));

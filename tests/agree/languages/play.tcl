@@ -193,18 +193,18 @@ proc equal {got wanted} {
 
 proc own {} {
     upvar #0 joint joint
-    equal [ferrule::reckon "25.4 mm" <=> "1 in"] 0
-    equal [ferrule::reckon "3 mm" + "1 in"] "28.4 mm"
-    equal [ferrule::reckon "3 mm" - "4 mm"] "-1 mm"
-    equal [ferrule::reckon "3 mm" / "2 mm"] "150 %"
-    equal [ferrule::reckon 2 * "3 mm"] "6 mm"
-    equal [ferrule::reckon "50 %" * "3 mm"] "1.5 mm"
+    equal [ferrule::compute "25.4 mm" <=> "1 in"] 0
+    equal [ferrule::compute "3 mm" + "1 in"] "28.4 mm"
+    equal [ferrule::compute "3 mm" - "4 mm"] "-1 mm"
+    equal [ferrule::compute "3 mm" / "2 mm"] "150 %"
+    equal [ferrule::compute 2 * "3 mm"] "6 mm"
+    equal [ferrule::compute "50 %" * "3 mm"] "1.5 mm"
     equal [ferrule::number "1.25 in" mm] 31.75
     equal [ferrule::text "1.25 in" ".2f mm"] "31.75 mm"
     equal [ferrule::inch 2] "50.8 mm"
     foreach wrong {
-        {ferrule::reckon "3 mm" + "4 bar"} {ferrule::reckon "3 mm" <=> 4} {ferrule::reckon "3 mm" / 0}
-        {ferrule::reckon "3 C" + "4 C"} {ferrule::number "3 mm" bar} {ferrule::text "3 mm" ".2"} {ferrule::mm three}
+        {ferrule::compute "3 mm" + "4 bar"} {ferrule::compute "3 mm" <=> 4} {ferrule::compute "3 mm" / 0}
+        {ferrule::compute "3 C" + "4 C"} {ferrule::number "3 mm" bar} {ferrule::text "3 mm" ".2"} {ferrule::mm three}
         {ferrule::make Length 3} {ferrule::make Hose {}} {ferrule::make Stem {outsid {3 mm}}} {ferrule::make Nothing {}}
     } {
         if {![catch $wrong message]} {error "$wrong passed: $message"}
@@ -222,7 +222,7 @@ proc own {} {
     set trials {{setting {1.51 mm} diameter {23.61 mm}}} ;# 0.10 mm too large at 1.51: 1.41
     set corrected [ferrule::correct_dial {} $trials "23.51 mm"]
     equal [ferrule::text [dict get $corrected setting] ".2f mm"] "1.41 mm"
-    equal $corrected [ferrule::correct_dial {} $trials "23.51 mm" {least {0 mm} most {0 mm}}]
+    equal $corrected [ferrule::correct_dial {} $trials "23.51 mm" {lower {0 mm} upper {0 mm}}]
     equal [catch {ferrule::judge "23.5 mm" "0.01 mm"}] 1
     # Known answer, test vectors of Salmon, Moraes, Dror, Shaw, SC11 (2011).
     set words [ferrule::find_random_words {word {4294967295 4294967295 4294967295 4294967295}} [expr {2**64 - 1}]]

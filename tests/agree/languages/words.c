@@ -34,12 +34,12 @@ static int64_t word(double number)
     return bits;
 }
 
-static const int64_t *text(int64_t *room, const char *from, size_t length)
+static const int64_t *text(int64_t *buffer, const char *from, size_t length)
 {
-    memset(room, 0, 8 * (length / 8 + 2));
-    room[0] = (int64_t)length;
-    memcpy(room + 1, from, length);
-    return room;
+    memset(buffer, 0, 8 * (length / 8 + 2));
+    buffer[0] = (int64_t)length;
+    memcpy(buffer + 1, from, length);
+    return buffer;
 }
 
 /* A result that has to be a failure (1) or not. */
@@ -56,7 +56,7 @@ static void refuse_diameters(void)
     const int64_t joint[] = {8, word(12.7), word(19.9), 0, word(12.95), 0, word(2.4), word(25.6), 0};
     const int64_t thick[] = {8, word(12.7), word(19.9), 0, word(19.9), 0, word(2.4), word(25.6), 0};
     const int64_t share[] = {1, word(0.2)}, none[] = {1, word(NAN)};
-    const int64_t model[] = {2, 99, 0}, least[] = {2, INT64_MIN, INT64_MAX};
+    const int64_t model[] = {2, 99, 0}, lower[] = {2, INT64_MIN, INT64_MAX};
     call3 diameter;
     FIND(diameter, "crimp_diameter");
     expect(diameter(joint, share, NULL), 0, "crimp_diameter");
@@ -65,7 +65,7 @@ static void refuse_diameters(void)
     expect(diameter(thick, share, NULL), 1, "rule");
     expect(diameter(joint, none, NULL), 1, "nan");
     expect(diameter(joint, share, model), 1, "unknown word");
-    expect(diameter(joint, share, least), 1, "unknown word, far out");
+    expect(diameter(joint, share, lower), 1, "unknown word, far out");
 }
 
 static void refuse_lists(void)
@@ -91,7 +91,7 @@ static void refuse_lists(void)
 static void refuse_texts(void)
 {
     static const char long_text[2000] = "20";
-    int64_t kind[4], function[4], argument[4], room[300];
+    int64_t kind[4], function[4], argument[4], buffer[300];
     call4 read;
     call3 written;
     FIND(read, "read");
@@ -99,16 +99,16 @@ static void refuse_texts(void)
     text(kind, "Ratio", 5);
     text(function, "crimp_diameter", 14);
     text(argument, "compression", 11);
-    expect(read(kind, function, argument, text(room, "20 %", 4)), 0, "text");
+    expect(read(kind, function, argument, text(buffer, "20 %", 4)), 0, "text");
     expect(read(kind, function, argument, NULL), 1, "no text");
-    expect(read(kind, function, argument, text(room, "20", 2)), 1, "no unit");
-    expect(read(kind, function, argument, text(room, "", 0)), 1, "empty text");
-    expect(read(kind, function, argument, text(room, "20 \0%", 5)), 1, "zero byte");
-    expect(read(kind, function, argument, text(room, long_text, sizeof long_text)), 1, "long text");
-    expect(read(text(room, "Rat\0io", 6), function, argument, NULL), 1, "zero byte in a kind");
-    expect(read(text(room, "Weight", 6), function, argument, NULL), 1, "no such kind");
+    expect(read(kind, function, argument, text(buffer, "20", 2)), 1, "no unit");
+    expect(read(kind, function, argument, text(buffer, "", 0)), 1, "empty text");
+    expect(read(kind, function, argument, text(buffer, "20 \0%", 5)), 1, "zero byte");
+    expect(read(kind, function, argument, text(buffer, long_text, sizeof long_text)), 1, "long text");
+    expect(read(text(buffer, "Rat\0io", 6), function, argument, NULL), 1, "zero byte in a kind");
+    expect(read(text(buffer, "Weight", 6), function, argument, NULL), 1, "no such kind");
     expect(read(NULL, function, argument, NULL), 1, "no kind");
-    expect(written(kind, text(room, "", 0), NULL), 1, "no form");
+    expect(written(kind, text(buffer, "", 0), NULL), 1, "no form");
 }
 
 static void take_long_results(void)

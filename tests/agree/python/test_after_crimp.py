@@ -92,11 +92,11 @@ def test_conformity_probability_with_degrees_of_freedom(value, u, degrees):
 
 
 @given(st.floats(23, 24), st.floats(0.02, 0.2), st.floats(23.2, 23.8), st.floats(0.05, 0.5))
-def test_a_known_process_by_integration(value, u, mean, spread):
-    process = Process(mean=mm(mean), spread=mm(spread))
+def test_a_known_process_by_integration(value, u, mean, standard_deviation):
+    process = Process(mean=mm(mean), standard_deviation=mm(standard_deviation))
     verdict = ferrule.judge(mm(value), mm(u), ("23 mm", "24 mm"), Guard(without=True), process)
     x = numpy.linspace(19, 28, 90001)
-    log = -0.5 * ((x - mean) / spread) ** 2 - 0.5 * ((x - value) / u) ** 2
+    log = -0.5 * ((x - mean) / standard_deviation) ** 2 - 0.5 * ((x - value) / u) ** 2
     density = numpy.exp(log - log.max())
     posterior_mean = (density * x).sum() / density.sum()
     assert verdict.value.mm == pytest.approx(posterior_mean, abs=1e-9)
@@ -106,40 +106,40 @@ def test_a_known_process_by_integration(value, u, mean, spread):
 
 @settings(deadline=None, max_examples=60)
 @given(st.floats(22.8, 24.2), st.floats(0.02, 0.4), st.floats(0.005, 0.15), st.booleans())
-def test_risks_by_the_bivariate_normal_distribution(mean, spread, u, without):
+def test_risks_by_the_bivariate_normal_distribution(mean, standard_deviation, u, without):
     guard = Guard(without=without)
-    risks = ferrule.find_risks(Process(mean=mm(mean), spread=mm(spread)), mm(u), ("23 mm", "24 mm"), guard)
+    risks = ferrule.find_risks(Process(mean=mm(mean), standard_deviation=mm(standard_deviation)), mm(u), ("23 mm", "24 mm"), guard)
     accept = ferrule.judge("23.5 mm", mm(u), ("23 mm", "24 mm"), guard).accept
-    covariance = [[spread**2, spread**2], [spread**2, spread**2 + u**2]]
+    covariance = [[standard_deviation**2, standard_deviation**2], [standard_deviation**2, standard_deviation**2 + u**2]]
 
     def share(low, high):
-        corners = [(high, accept.most.mm), (low, accept.most.mm), (high, accept.least.mm), (low, accept.least.mm)]
+        corners = [(high, accept.upper.mm), (low, accept.upper.mm), (high, accept.lower.mm), (low, accept.lower.mm)]
         a, b, c, d = (scipy.stats.multivariate_normal.cdf(corner, [mean, mean], covariance, abseps=1e-10, releps=1e-10)
                       for corner in corners)
         return a - b - c + d
 
     good = share(23, 24)
-    accepted = normal.cdf(accept.most.mm, mean, math.hypot(spread, u)) - normal.cdf(accept.least.mm, mean, math.hypot(spread, u))
-    conforming = normal.cdf(24, mean, spread) - normal.cdf(23, mean, spread)
-    assert risks.user.fraction == pytest.approx(accepted - good, abs=1e-6)
-    assert risks.maker.fraction == pytest.approx(conforming - good, abs=1e-6)
+    accepted = normal.cdf(accept.upper.mm, mean, math.hypot(standard_deviation, u)) - normal.cdf(accept.lower.mm, mean, math.hypot(standard_deviation, u))
+    conforming = normal.cdf(24, mean, standard_deviation) - normal.cdf(23, mean, standard_deviation)
+    assert risks.consumer.fraction == pytest.approx(accepted - good, abs=1e-6)
+    assert risks.producer.fraction == pytest.approx(conforming - good, abs=1e-6)
     assert risks.accepted.fraction == pytest.approx(accepted, abs=1e-13)
     assert risks.accepted.fraction + risks.rejected.fraction + risks.undecided.fraction == pytest.approx(1, abs=1e-14)
 
 
 def test_risks_by_quadrature():
     """The double integral of JCGM 106:2012, 9.5, by scipy.integrate.quad."""
-    limits, u, mean, spread = (23.0, 24.0), 0.07, 23.7, 0.2
-    risks = ferrule.find_risks(Process(mean=mm(mean), spread=mm(spread)), mm(u), (mm(23), mm(24)))
+    limits, u, mean, standard_deviation = (23.0, 24.0), 0.07, 23.7, 0.2
+    risks = ferrule.find_risks(Process(mean=mm(mean), standard_deviation=mm(standard_deviation)), mm(u), (mm(23), mm(24)))
     low, high = limits[0] + 1.65 * u, limits[1] - 1.65 * u
 
     def accepted(y):
-        return normal.pdf(y, mean, spread) * (normal.cdf((high - y) / u) - normal.cdf((low - y) / u))
+        return normal.pdf(y, mean, standard_deviation) * (normal.cdf((high - y) / u) - normal.cdf((low - y) / u))
 
     outside = sum(scipy.integrate.quad(accepted, a, b, epsabs=1e-15)[0] for a, b in ((22, 23), (24, 24.5), (24.5, 26)))
     inside = sum(scipy.integrate.quad(accepted, a, b, epsabs=1e-15)[0] for a, b in ((23, 23.5), (23.5, 24)))
-    assert risks.user.fraction == pytest.approx(outside, abs=1e-13)
-    assert risks.maker.fraction == pytest.approx(risks.conforming.fraction - inside, abs=1e-13)
+    assert risks.consumer.fraction == pytest.approx(outside, abs=1e-13)
+    assert risks.producer.fraction == pytest.approx(risks.conforming.fraction - inside, abs=1e-13)
 
 
 @given(st.lists(st.tuples(st.floats(10, 60), st.floats(-0.2, 0.2), st.floats(0.01, 0.3)), min_size=4, max_size=30))
@@ -166,21 +166,21 @@ def test_prediction_and_its_inverse_agree(seed, coverage):
     fit = ferrule.fit_calibration([ferrule.CalibrationPoint(set=mm(a), measured=mm(b)) for a, b in zip(x, y)])
     back = ferrule.find_set(fit, "30 mm", ferrule.fraction(coverage))
     assert ferrule.predict_diameter(fit, back.value, ferrule.fraction(coverage)).value.mm == pytest.approx(30, abs=1e-10)
-    assert ferrule.predict_diameter(fit, back.most, ferrule.fraction(coverage)).least.mm == pytest.approx(30, abs=1e-8)
-    assert ferrule.predict_diameter(fit, back.least, ferrule.fraction(coverage)).most.mm == pytest.approx(30, abs=1e-8)
+    assert ferrule.predict_diameter(fit, back.upper, ferrule.fraction(coverage)).lower.mm == pytest.approx(30, abs=1e-8)
+    assert ferrule.predict_diameter(fit, back.lower, ferrule.fraction(coverage)).upper.mm == pytest.approx(30, abs=1e-8)
 
 
 @given(st.lists(st.tuples(st.floats(1, 3), st.floats(-0.3, 0.3)), min_size=1, max_size=8), st.floats(0.01, 0.1),
        st.floats(0.05, 1))
-def test_correction_is_the_least_expected_square(rows, spread, setting_spread):
+def test_correction_is_the_least_expected_square(rows, standard_deviation, setting_deviation):
     """Posterior of the setting error on a grid: its mean is the estimate, its deviation the uncertainty."""
     trials = [ferrule.Trial(setting=mm(s), diameter=mm(23.5 + (s - rows[0][0]) + e)) for s, e in rows]
     result = ferrule.correct_dial(ferrule.DialScale(), trials, "23.5 mm", adjusting=ferrule.Adjusting(
-        crimp_spread=mm(spread), setting_spread=mm(setting_spread)))
+        crimp_deviation=mm(standard_deviation), setting_deviation=mm(setting_deviation)))
     grid = numpy.linspace(-1.5, 1.5, 60001)
-    log = -0.5 * (grid / setting_spread) ** 2
+    log = -0.5 * (grid / setting_deviation) ** 2
     for _, e in rows:
-        log -= 0.5 * ((e - grid) / spread) ** 2
+        log -= 0.5 * ((e - grid) / standard_deviation) ** 2
     weight = numpy.exp(log - log.max())
     mean = (weight * grid).sum() / weight.sum()
     deviation = math.sqrt((weight * (grid - mean) ** 2).sum() / weight.sum())
@@ -189,7 +189,7 @@ def test_correction_is_the_least_expected_square(rows, spread, setting_spread):
 
 
 def planned(**more):
-    press = Press(graduation="0.05 mm", correction="0.3 mm", dial_most="9 mm")
+    press = Press(graduation="0.05 mm", correction="0.3 mm", dial_maximum="9 mm")
     joint = ferrule.Joint(hose=("12.7 mm", "19.9 mm"), stem="12.95 mm", ferrule=("2.4 mm", "25.6 mm"))
     return joint, press, ferrule.plan_setup(Order(joint, published="23.5 mm", tolerance="0.1 mm", **more), press, RACK)
 
@@ -210,7 +210,7 @@ def test_causes_weighed_by_scipy():
     """Every cause's likelihood by scipy.stats, from what happens at the dial."""
     _, press, setup = planned()
     pieces = [23.27, 23.24]
-    known = ferrule.Diagnosing(crimp_spread="0.03 mm", setting_spread="0.02 mm", dial_turn="1 mm")
+    known = ferrule.Diagnosing(crimp_deviation="0.03 mm", setting_deviation="0.02 mm", dial_turn="1 mm")
     suspects, diagnosis = ferrule.diagnose_diameter(setup, press, RACK, [Piece(diameter=mm(v)) for v in pieces], [], known)
     s = 1.8
     variants = {"HEALTHY": [(1, 0, 0)], "DIAL_ONE_STEP": [(1, 0.05, 0), (1, -0.05, 0)],

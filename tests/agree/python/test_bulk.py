@@ -52,17 +52,17 @@ def columns_for(name, random, count):
         more = {"diameter_mm": diameter}
         call = lambda r: ferrule.compression(joint_of(r), mm(r["diameter_mm"]), r["model"])
     elif name == "crimp_window":
-        more = {"least_fraction": random.uniform(0.05, 0.25, count), "most_fraction": random.uniform(0.2, 0.4, count)}
-        call = lambda r: ferrule.crimp_window(joint_of(r), (fraction(r["least_fraction"]), fraction(r["most_fraction"])), r["model"])
+        more = {"lower_fraction": random.uniform(0.05, 0.25, count), "upper_fraction": random.uniform(0.2, 0.4, count)}
+        call = lambda r: ferrule.crimp_window(joint_of(r), (fraction(r["lower_fraction"]), fraction(r["upper_fraction"])), r["model"])
     elif name == "crimped_wall":
         more = {"diameter_mm": diameter}
         call = lambda r: ferrule.crimped_wall(joint_of(r), mm(r["diameter_mm"]), r["model"])
-    elif name == "crimp_yield":
-        more = {"diameter_mm": diameter, "least_fraction": np.full(count, 0.1), "most_fraction": np.full(count, 0.3),
+    elif name == "conforming_share":
+        more = {"diameter_mm": diameter, "lower_fraction": np.full(count, 0.1), "upper_fraction": np.full(count, 0.3),
                 "hose_outside_amount_mm": random.uniform(0, 0.2, count), "stem_outside_amount_mm": random.uniform(0, 0.05, count)}
-        call = lambda r: ferrule.crimp_yield(
-            joint_of(r), ferrule.Spread(hose_outside=mm(r["hose_outside_amount_mm"]), stem_outside=mm(r["stem_outside_amount_mm"])),
-            (fraction(r["least_fraction"]), fraction(r["most_fraction"])), mm(r["diameter_mm"]))
+        call = lambda r: ferrule.conforming_share(
+            joint_of(r), ferrule.Uncertainties(hose_outside=mm(r["hose_outside_amount_mm"]), stem_outside=mm(r["stem_outside_amount_mm"])),
+            (fraction(r["lower_fraction"]), fraction(r["upper_fraction"])), mm(r["diameter_mm"]))
     elif name == "lobe_height":
         c, more = {}, {"diameter_mm": diameter, "die_size_mm": diameter - random.uniform(-0.5, 7, count),
                        "segments": random.integers(1, 70, count)}
@@ -74,17 +74,17 @@ def columns_for(name, random, count):
                                               mm(r["target_mm"]))
     elif name == "judge":
         c, more = {}, {"value_mm": diameter, "standard_uncertainty_mm": random.uniform(0, 0.2, count),
-                       "limits_least_mm": np.full(count, 21.0), "limits_most_mm": np.full(count, 23.0)}
+                       "limits_lower_mm": np.full(count, 21.0), "limits_upper_mm": np.full(count, 23.0)}
         call = lambda r: ferrule.judge(mm(r["value_mm"]), mm(r["standard_uncertainty_mm"]),
-                                       (mm(r["limits_least_mm"]), mm(r["limits_most_mm"])))
+                                       (mm(r["limits_lower_mm"]), mm(r["limits_upper_mm"])))
     elif name == "form_ferrule":
         c = {name: c[name] for name in ("ferrule_wall_mm", "ferrule_outside_mm")}
-        more = {"diameter_mm": diameter, "material_yield_mpa": random.uniform(200, 400, count),
+        more = {"diameter_mm": diameter, "material_yield_strength_mpa": random.uniform(200, 400, count),
                 "material_elastic_modulus_mpa": np.full(count, 205000.0), "material_poisson_fraction": np.full(count, 0.29)}
         call = lambda r: ferrule.form_ferrule(
             ferrule.Ferrule(mm(r["ferrule_wall_mm"]), mm(r["ferrule_outside_mm"])), mm(r["diameter_mm"]),
             ferrule.Material(ferrule.mpa(r["material_elastic_modulus_mpa"]), fraction(r["material_poisson_fraction"]),
-                             ferrule.mpa(r["material_yield_mpa"])))
+                             ferrule.mpa(r["material_yield_strength_mpa"])))
     spoil(random, {k: v for k, v in more.items() if v.dtype == float})
     return {**c, **more}, call
 
@@ -98,10 +98,10 @@ def numbers(value):
     return [getattr(value, {"Length": "mm", "Ratio": "fraction", "Pressure": "mpa"}[type(value).__name__])]
 
 
-MODELS = [(basis, flow) for basis in ("wall", "fitted_wall", "area", "soft_wall") for flow in ("none", "held", "free")]
+MODELS = [(basis, flow) for basis in ("wall", "fitted_wall", "area", "soft_wall") for flow in ("none", "ends_fixed", "ends_free")]
 CASES = [(name, *model) for name in ("crimp_diameter", "compression", "crimp_window") for model in MODELS]
-CASES += [("crimped_wall", None, flow) for flow in ("none", "held", "free")]
-CASES += [(name, None, None) for name in ("crimp_yield", "lobe_height", "dial_setting", "judge", "form_ferrule")]
+CASES += [("crimped_wall", None, flow) for flow in ("none", "ends_fixed", "ends_free")]
+CASES += [(name, None, None) for name in ("conforming_share", "lobe_height", "dial_setting", "judge", "form_ferrule")]
 
 
 @pytest.mark.parametrize("name, basis, flow", CASES)
@@ -160,8 +160,8 @@ def test_any_memory(change, expected):
 
 
 def unaligned(a):
-    room = np.zeros(a.nbytes + 1, np.uint8)
-    moved = room[1:].view(np.float64)
+    module = np.zeros(a.nbytes + 1, np.uint8)
+    moved = module[1:].view(np.float64)
     moved[:] = a
     assert not moved.flags.aligned
     return moved
@@ -181,7 +181,7 @@ def test_results_where_they_are_wanted(expected):
     bulk.crimp_diameter(**plain(), out=half)
     assert np.array_equal(half, expected.astype(np.float32))
     with pytest.raises(TypeError, match="2 arrays"):
-        bulk.crimp_window(**{k: plain()[k] for k in JOINT[:4]}, least_percent=15, most_percent=25, out=out)
+        bulk.crimp_window(**{k: plain()[k] for k in JOINT[:4]}, lower_percent=15, upper_percent=25, out=out)
 
 
 def test_where(expected):
@@ -194,7 +194,7 @@ def test_where(expected):
     bad = plain()
     bad["hose_inside_mm"][1] = np.nan
     bulk.crimp_diameter(**bad, where=where)  # the bad row is left out
-    decision = bulk.judge(value_mm=[22.0, 30.0], standard_uncertainty_mm=0.01, limits_least_mm=21, limits_most_mm=23,
+    decision = bulk.judge(value_mm=[22.0, 30.0], standard_uncertainty_mm=0.01, limits_lower_mm=21, limits_upper_mm=23,
                           where=[True, False]).decision
     assert decision.dtype == np.int64 and decision.tolist() == [ferrule.Decision.ACCEPT, 0]
 
@@ -207,7 +207,7 @@ def test_broadcasting():
     joint = ferrule.Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
     assert grid[1].tolist() == [ferrule.crimp_diameter(joint, ferrule.fraction(c)).mm for c in compression]
     models = bulk.crimp_diameter(hose_inside_mm=12.7, hose_outside_mm=19.9, stem_outside_mm=12.95, ferrule_wall_mm=2.4,
-                                 ferrule_outside_mm=25.6, compression_percent=20, basis=["wall", "area"], flow=["none", "free"])
+                                 ferrule_outside_mm=25.6, compression_percent=20, basis=["wall", "area"], flow=["none", "ends_free"])
     assert models.shape == (2,) and models[0] == grid[1, 2]
     again = bulk.crimp_diameter(hose_inside_mm=12.7, hose_outside_mm=19.9, stem_outside_mm=12.95, ferrule_wall_mm=2.4,
                                 compression_percent=20, basis=["wall", "area"])
@@ -276,7 +276,7 @@ def test_errors():
         with pytest.raises(TypeError, match="basis has to be one of \"WALL\", .*not '(?i:volume)'"):
             bulk.crimp_diameter(**columns, basis=words)
     with np.errstate(all="raise"):
-        bulk.crimp_diameter(**columns, errors="mark", flow="free")
+        bulk.crimp_diameter(**columns, errors="mark", flow="ends_free")
 
 
 def test_status_of_rows_that_are_left_out():
@@ -298,7 +298,7 @@ def test_unsigned_whole_numbers():
     assert status.tolist() == [0] + [ferrule.Status.SEGMENTS_OUT_OF_RANGE] * 2
 
 
-def test_numbers_too_large_in_their_unit_are_told_by_the_status():
+def test_numbers_too_large_in_their_unit_are_reported_by_the_status():
     with np.errstate(all="raise"):
         found, status = bulk.dial_setting(die_size_inch=[0.8, 1e308], target_inch=1.0, errors="mark", status=True)
     assert status[0] == 0 != status[1] and np.isnan(found.exact_mm[1])
@@ -322,7 +322,7 @@ def test_choice_out_of_a_rack():
         for i, t in enumerate(target[:-1]):
             expected = ferrule.choose_die(rack, ferrule.mm(t), ferrule.DieNeeds(adapter_mounted=k))
             assert (found.found[k, i], found.index[k, i]) == (expected.found, expected.index)
-            assert found.offset_mm[k, i] == expected.offset.mm and found.buy_least_mm[k, i] == expected.buy.least.mm
+            assert found.offset_mm[k, i] == expected.offset.mm and found.buy_lower_mm[k, i] == expected.buy.lower.mm
     assert status[:, -1].tolist() == [ferrule.Status.TARGET_OUT_OF_RANGE] * 2
     assert bulk.choose_die(target_mm=target[:3], die_size_mm=[]).index.tolist() == [0, 0, 0]
 
@@ -337,8 +337,8 @@ def test_pandas(expected):
     found, status = bulk.crimp_diameter(**{k: frame[k] for k in frame}, status=True)
     assert isinstance(found, pandas.Series) and found.index.equals(frame.index) and same(found.to_numpy(), expected)
     assert isinstance(status, pandas.Series) and status.dtype == np.uint16
-    window = bulk.crimp_window(**{k: frame[k] for k in JOINT[:4]}, least_percent=15, most_percent=25)
-    assert isinstance(window.least_mm, pandas.Series) and (window.least_mm < window.most_mm).all()
+    window = bulk.crimp_window(**{k: frame[k] for k in JOINT[:4]}, lower_percent=15, upper_percent=25)
+    assert isinstance(window.lower_mm, pandas.Series) and (window.lower_mm < window.upper_mm).all()
     other = frame["hose_inside_mm"].sort_index(ascending=False)
     with pytest.raises(ValueError, match="same index"):
         bulk.crimp_diameter(**{k: frame[k] for k in frame if k != "hose_inside_mm"}, hose_inside_mm=other)
@@ -354,9 +354,9 @@ def test_pint(expected):
     assert found.units == registry.mm and np.max(np.abs(found.magnitude / expected - 1)) < 1e-15
     with pytest.raises(Exception, match="[Cc]annot convert"):
         bulk.crimp_diameter(**columns, **{**inches, "hose_inside_mm": registry.Quantity(1.0, "kg")})
-    window = bulk.crimp_window(**columns, hose_inside_mm=inches["hose_inside_mm"], least_percent=15,
-                               most_percent=25, status=True)
-    assert window[0].least_mm.units == registry.mm and window[1].dtype == np.uint16
+    window = bulk.crimp_window(**columns, hose_inside_mm=inches["hose_inside_mm"], lower_percent=15,
+                               upper_percent=25, status=True)
+    assert window[0].lower_mm.units == registry.mm and window[1].dtype == np.uint16
 
 
 def dask_columns():
@@ -387,7 +387,7 @@ def test_dask_raises_when_it_computes():
     found = bulk.crimp_diameter(**columns)
     with pytest.raises(ferrule.Error):
         found.compute(scheduler="synchronous")
-    marked = bulk.crimp_diameter(**columns, errors="mark", ferrule_outside_mm=26.0, flow="free")
+    marked = bulk.crimp_diameter(**columns, errors="mark", ferrule_outside_mm=26.0, flow="ends_free")
     assert np.isnan(marked.compute()).all()
     index = bulk.choose_die(target_mm=dask_columns()["stem_outside_mm"] + 10, die_size_mm=[16, 19]).index
     assert set(np.unique(index.compute())) == {1}
@@ -463,7 +463,7 @@ def test_numpy_is_imported_when_it_is_used():
 
 
 def test_functions_can_be_looked_at():
-    assert {"crimp_diameter", "compression", "crimp_window", "lobe_height", "choose_die", "dial_setting", "crimp_yield", "judge",
+    assert {"crimp_diameter", "compression", "crimp_window", "lobe_height", "choose_die", "dial_setting", "conforming_share", "judge",
             "form_ferrule"} <= set(bulk.names)
     for name in bulk.names:
         function = getattr(bulk, name)

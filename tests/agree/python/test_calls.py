@@ -18,13 +18,13 @@ def test_text_quantities_and_keywords_are_the_same(joint):
                  ferrule.crimp_diameter(joint, "0.2 fraction", Model()), ferrule.crimp_diameter(joint, "20 %", model=None),
                  ferrule.crimp_diameter(joint.to_dict(), "20 %", {}), ferrule.crimp_diameter(joint, "20 %", {"flow": "none"})):
         assert same == expected
-    assert ferrule.crimp_diameter(joint, "20 %", Model(flow="free")) > expected
+    assert ferrule.crimp_diameter(joint, "20 %", Model(flow="ends_free")) > expected
 
 
 def test_a_struct_may_be_left_out_where_its_comment_says_so():
     """Limits are needed to judge; without them the dial is corrected, and no probability reckoned."""
     given = (ferrule.DialScale(), [ferrule.Trial("1.51 mm", "23.61 mm")], "23.51 mm")
-    known = ferrule.Adjusting(crimp_spread="0.05 mm")
+    known = ferrule.Adjusting(crimp_deviation="0.05 mm")
     for rule in (None, known):
         plain = ferrule.correct_dial(*given, adjusting=rule)
         assert plain.setting.mm == pytest.approx(1.41)  # 0.10 mm too large at 1.51
@@ -44,7 +44,7 @@ def test_a_struct_may_be_left_out_where_its_comment_says_so():
 def test_results(joint):
     assert ferrule.check_joint(joint) is None
     target, share = ferrule.best_target(joint, {"hose_inside": "0.1 mm"}, ("15 %", "25 %"))
-    assert type(target) is Length and type(share) is ferrule.Yield
+    assert type(target) is Length and type(share) is ferrule.Shares
     assert ferrule.status_name("OK") == "OK" and type(ferrule.lobe_height("41 mm", "40 mm", 8)) is Length
 
 

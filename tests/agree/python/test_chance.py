@@ -14,7 +14,7 @@ import scipy.stats
 
 BITS = 42
 JOINT = f.Joint(hose=("12.7 mm", "19.9 mm"), stem="12.95 mm", ferrule=("2.4 mm", "25.6 mm"))
-SPREAD = f.Spread(hose_inside="0.08 mm", hose_outside="0.1 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm",
+UNCERTAINTIES = f.Uncertainties(hose_inside="0.08 mm", hose_outside="0.1 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm",
                   diameter="0.05 mm")
 USUAL = f.RatioRange("15 %", "25 %")
 
@@ -52,11 +52,11 @@ def uniforms(number, seed, stream=0):
 
 
 def test_deviates_are_quantiles_of_the_numbers():
-    spread = f.Spread(hose_inside="1 mm", hose_outside=("1 mm", "rectangular"), stem_outside=("1 mm", "triangular"),
+    uncertainties = f.Uncertainties(hose_inside="1 mm", hose_outside=("1 mm", "rectangular"), stem_outside=("1 mm", "triangular"),
                       diameter="1 mm")
     joint = f.Joint(hose=("100 mm", "200 mm"), stem="150 mm", ferrule="5 mm")
     for number in list(range(3000)) + [2 ** 40 + 3, 2 ** 54 - 1]:
-        drawn, diameter = f.draw_joint(joint, spread, "300 mm", number, f.Trials(seed=987654321987654321))
+        drawn, diameter = f.draw_joint(joint, uncertainties, "300 mm", number, f.Trials(seed=987654321987654321))
         u = [(n + 0.5) / 2 ** BITS for n in uniforms(number, 987654321987654321)]
         assert drawn.hose.inside.mm - 100 == pytest.approx(scipy.special.ndtri(u[0]), abs=2e-10)
         assert drawn.hose.outside.mm - 200 == pytest.approx(2 * u[1] - 1, abs=1e-12)
@@ -66,13 +66,13 @@ def test_deviates_are_quantiles_of_the_numbers():
 
 
 def test_points_are_those_of_sobol():
-    spread = f.Spread(*[("1 mm", "rectangular")] * 6)
+    uncertainties = f.Uncertainties(*[("1 mm", "rectangular")] * 6)
     joint = f.Joint(hose=("100 mm", "200 mm"), stem="150 mm", ferrule=("5 mm", "250 mm"))
     reference = scipy.stats.qmc.Sobol(6, scramble=False).random_base2(14)
     block, seed = 3, 99
     shift = uniforms(block, seed, stream=1)
     for i in list(range(40)) + [127, 128, 129, 5000, 16383]:
-        drawn, diameter = f.draw_joint(joint, spread, "300 mm", block * f.TRIALS_A_BLOCK + i,
+        drawn, diameter = f.draw_joint(joint, uncertainties, "300 mm", block * f.TRIALS_A_BLOCK + i,
                                        f.Trials(seed=seed, sequence="sobol"))
         found = [drawn.hose.inside.mm - 100, drawn.hose.outside.mm - 200, drawn.stem.outside.mm - 150,
                  drawn.ferrule.wall.mm - 5, drawn.ferrule.outside.mm - 250, diameter.mm - 300]
@@ -82,13 +82,13 @@ def test_points_are_those_of_sobol():
 
 
 def test_threads_give_the_same_bits():
-    whole = f.simulate_compression(JOINT, SPREAD, USUAL, "23.51 mm", trials=f.Trials(seed=5, blocks=24))
-    count = f.simulate_yield(JOINT, SPREAD, USUAL, "23.51 mm", trials=f.Trials(seed=5, blocks=24))
+    whole = f.simulate_compression(JOINT, UNCERTAINTIES, USUAL, "23.51 mm", trials=f.Trials(seed=5, blocks=24))
+    count = f.simulate_shares(JOINT, UNCERTAINTIES, USUAL, "23.51 mm", trials=f.Trials(seed=5, blocks=24))
     assert whole.count == count
     for threads in (1, 2, 3, 8):
         with concurrent.futures.ThreadPoolExecutor(threads) as pool:
             size = 24 // threads
-            jobs = [pool.submit(f.simulate_compression, JOINT, SPREAD, USUAL, "23.51 mm", None,
+            jobs = [pool.submit(f.simulate_compression, JOINT, UNCERTAINTIES, USUAL, "23.51 mm", None,
                                 f.Trials(seed=5, first_block=i * size, blocks=size)) for i in range(threads)]
             parts = [job.result() for job in concurrent.futures.as_completed(jobs)]
         merged = parts[0]
@@ -127,12 +127,12 @@ MIXTURES = [(n, r, t) for n, r, t in [
 
 
 @pytest.mark.parametrize("deviation, rectangular, triangular", MIXTURES)
-def test_yield_of_a_mixture(deviation, rectangular, triangular):
+def test_shares_of_a_mixture(deviation, rectangular, triangular):
     parts = [(h, "rectangular") for h in rectangular] + [(h, "triangular") for h in triangular]
     joint = f.Joint(hose=("100 mm", "200 mm"), stem="150 mm", ferrule="10 mm")
     # at the limit 0 % D, s, do and di count with factor 1
     inputs = [(deviation, "normal")] + parts
-    spread = f.Spread(**{name: (f.mm(a), shape) for name, (a, shape) in
+    uncertainties = f.Uncertainties(**{name: (f.mm(a), shape) for name, (a, shape) in
                          zip(["diameter", "stem_outside", "hose_outside", "hose_inside"], inputs)})
     reach = 4 * deviation + sum(rectangular) + sum(triangular)
     with mpmath.workdps(90):
@@ -140,7 +140,7 @@ def test_yield_of_a_mixture(deviation, rectangular, triangular):
             x = share * reach
             diameter = 270 + x
             exact = mixture_cdf(diameter - mpmath.mpf(270), deviation, rectangular, triangular)
-            found = f.crimp_yield(joint, spread, f.RatioRange("0 %", "90 %"), f.mm(diameter)).below.fraction
+            found = f.conforming_share(joint, uncertainties, f.RatioRange("0 %", "90 %"), f.mm(diameter)).below.fraction
             assert found == pytest.approx(float(exact), abs=1e-10 + 1e-13 / reach)
 
 
@@ -165,9 +165,9 @@ def test_second_order_is_nearer_to_the_truth(basis, flow):
         total, mean, square = total + weight, mean + weight * c, square + weight * c * c
     mean /= total
     true = math.sqrt(square / total - mean * mean)
-    spread = f.Spread(*map(f.mm, u))
-    found = f.second_order_uncertainty(joint, spread, "23.51 mm", model)
-    assert found.first_order == f.uncertainty_budget(joint, spread, "23.51 mm", "95 %", model).standard_uncertainty
+    uncertainties = f.Uncertainties(*map(f.mm, u))
+    found = f.second_order_uncertainty(joint, uncertainties, "23.51 mm", model)
+    assert found.first_order == f.uncertainty_budget(joint, uncertainties, "23.51 mm", "95 %", model).standard_uncertainty
     assert found.shift.fraction == pytest.approx(mean - found.compression.fraction, rel=0.02, abs=1e-7)
     assert abs(found.second_order.fraction - true) < 0.05 * abs(found.first_order.fraction - true) + 1e-7
 
@@ -175,14 +175,14 @@ def test_second_order_is_nearer_to_the_truth(basis, flow):
 def test_sobol_needs_fewer_trials():
     """Root mean square error of the mean of a block, 40 blocks, by that of random numbers."""
     def error(sequence):
-        blocks = [f.summarise_tally(f.simulate_compression(JOINT, SPREAD, USUAL, "23.51 mm", trials=f.Trials(
+        blocks = [f.summarise_tally(f.simulate_compression(JOINT, UNCERTAINTIES, USUAL, "23.51 mm", trials=f.Trials(
             seed=1, first_block=i, sequence=sequence)), 2).mean.fraction for i in range(40)]
         return statistics.stdev(blocks)
     assert error("random") > 10 * error("sobol")
 
 
 def test_the_main_job_by_simulation():
-    order = f.Order(joint=JOINT, spread=SPREAD)
+    order = f.Order(joint=JOINT, uncertainties=UNCERTAINTIES)
     dies = ["22 mm", "23.5 mm", "16 mm"]
     tally, uses = f.simulate_setups(order, f.Press(graduation="0.1 mm"), dies, f.Trials(seed=3, blocks=8))
     assert sum(uses) == tally.count.trials == 8 * f.TRIALS_A_BLOCK

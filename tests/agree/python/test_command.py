@@ -33,7 +33,7 @@ def test_plan():
     assert said["window"] == "23.15 mm to 23.87 mm, compression 15.0 % to 25.0 %"
     assert said["die"] == "22.00 mm, offset 1.51 mm" and said["dial"] == "1.50 mm; diameter to expect 23.50 mm"
     assert said["with wall growth"] == "22.8 % if the ferrule lengthens freely" and "27.6 % if it is held" in result.stdout
-    assert ferrule.Caution.CLOSING_DIES.text in result.stdout and ferrule.Caution.MAKERS_DATA_FIRST.text in result.stdout
+    assert ferrule.Caution.CLOSING_DIES.text in result.stdout and ferrule.Caution.MANUFACTURERS_DATA_FIRST.text in result.stdout
 
 
 def test_plan_as_json():
@@ -105,7 +105,7 @@ def test_about():
     (["units", "5 furlongs"], "'5 furlongs': the unit is not one of those known"),
     (["units", "5 mm", "bar"], "'bar': not a unit of Length; its units: mm"),
     (["units", "5 mm", "mm", "cm"], "unrecognized arguments: cm")])
-def test_what_is_wrong_is_told_in_one_line(words, told):
+def test_what_is_wrong_is_reported_in_one_line(words, told):
     result = run(*words)
     assert result.returncode == 2 and result.stdout == ""
     assert result.stderr.startswith("python -m ferrule: ") and result.stderr.count("\n") == 1 and told in result.stderr, result.stderr

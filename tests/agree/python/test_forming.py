@@ -52,7 +52,7 @@ def by_scipy(outside, wall, closing, hose, restraint):
     (40, 6.8, 33, 0.0, 0.0), (40, 7.1, 36, 0.05, 0.3), (30, 1.2, 21.3, 0.02, 0.8),
 ])
 def test_flow_against_scipy(outside, wall, closing, hose, restraint):
-    metal = f.Material(elastic_modulus=f.mpa(STIFF), poisson="0.3 fraction", yield_="1 MPa")
+    metal = f.Material(elastic_modulus=f.mpa(STIFF), poisson="0.3 fraction", yield_strength="1 MPa")
     load = f.FormingLoad(restraint=f.fraction(restraint), hose_pressure=f.mpa(hose))
     found = f.form_ferrule(f.Ferrule(wall=f.mm(wall), outside=f.mm(outside)), f.mm(closing), metal, load)
     expected_wall, stretch, pressure = by_scipy(outside, wall, closing, hose, restraint)
@@ -62,16 +62,16 @@ def test_flow_against_scipy(outside, wall, closing, hose, restraint):
 
 
 @pytest.mark.parametrize("hose, bounds", [(0.0, {10: 0.2, 20: 0.8, 30: 2.0}), (0.1, {10: 0.7, 20: 1.0, 30: 1.2})])
-@pytest.mark.parametrize("yielding, held_bound", [(294, 0.3), (1030, 1.0)])
-def test_how_far_off_the_quick_forms_are(hose, bounds, yielding, held_bound):
+@pytest.mark.parametrize("yielding, fixed_bound", [(294, 0.3), (1030, 1.0)])
+def test_how_far_off_the_quick_forms_are(hose, bounds, yielding, fixed_bound):
     """The bounds in % that the comments of crimped_wall and crimped_length state; the flow itself: tests/agree/finite_element."""
     metal = f.Material("206 GPa", "30 %", f.mpa(yielding))
     for reduction in range(4, 31, 2):
-        bound = next(bound for most, bound in bounds.items() if reduction <= most)
+        bound = next(bound for upper, bound in bounds.items() if reduction <= upper)
         for thickness in (0.03, 0.06, 0.1, 0.14, 0.179):
             ferrule, diameter = f.Ferrule(f.mm(30 * thickness), "30 mm", "10 mm"), f.mm(30 - 0.3 * reduction)
             joint = f.Joint(("0.01 mm", "29 mm"), "0.005 mm", ferrule)
-            for flow, restraint, wall_bound in (("free", 0, bound), ("held", 100, held_bound)):
+            for flow, restraint, wall_bound in (("ends_free", 0, bound), ("ends_fixed", 100, fixed_bound)):
                 load = f.FormingLoad(f.percent(restraint), f.mpa(hose * yielding))
                 try:
                     formed = f.form_ferrule(ferrule, diameter, metal, load)
@@ -89,7 +89,7 @@ def test_hardening_against_scipy():
     moved = b0**2 - b**2
     a = math.sqrt(a0**2 - moved)
     pressure, _ = stresses(0.0, a, b, lambda r: 1 + hardening * math.log(1 + moved / r**2) / math.sqrt(3))
-    metal = f.Material(elastic_modulus=f.mpa(STIFF), poisson="0.3 fraction", yield_="1 MPa", hardening=f.mpa(hardening))
+    metal = f.Material(elastic_modulus=f.mpa(STIFF), poisson="0.3 fraction", yield_strength="1 MPa", hardening=f.mpa(hardening))
     found = f.form_ferrule(f.Ferrule(wall=f.mm(b0 - a0), outside=f.mm(2 * b0)), f.mm(2 * b), metal,
                            f.FormingLoad(restraint="100 %"))
     assert found.wall.mm == pytest.approx(b - a, rel=1e-5)
@@ -99,7 +99,7 @@ def test_hardening_against_scipy():
 def test_free_ferrule_against_plane_stress():
     """Nadai's parametric solution of a ring in plane stress at full yield (from memory), hose pressure included."""
     for hose in (0.0, 0.02, 0.05):
-        metal = f.Material(elastic_modulus=f.mpa(STIFF), poisson="0.3 fraction", yield_="1 MPa")
+        metal = f.Material(elastic_modulus=f.mpa(STIFF), poisson="0.3 fraction", yield_strength="1 MPa")
         found = f.form_ferrule(f.Ferrule(wall="3 mm", outside="50 mm"), "46 mm", metal,
                                f.FormingLoad(hose_pressure=f.mpa(hose)))
         ratio = math.log(46 / found.bore.mm)

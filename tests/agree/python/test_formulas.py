@@ -14,13 +14,13 @@ import uncertainties
 from hypothesis import assume, given, settings, strategies as st
 
 import ferrule
-from ferrule import Hose, Joint, Length, Model, Press, Ratio, Spread, Stem, mm, percent
+from ferrule import Hose, Joint, Length, Model, Press, Ratio, Uncertainties, Stem, mm, percent
 
 sys.path.insert(0, str(pathlib.Path(__file__).parent.parent / "vectors"))
 import reference  # noqa: E402
 
 BASES = ("wall", "fitted wall", "soft wall", "area")
-FLOWS = ("none", "held", "free")
+FLOWS = ("none", "ends_fixed", "ends_free")
 MODELS = [Model(basis=basis, flow=flow) for basis in BASES for flow in FLOWS]
 WORKED = Joint(hose=Hose("12.7 mm", "19.9 mm"), stem="12.95 mm", ferrule=("2.4 mm", "25.6 mm"))
 USUAL = ("15 %", "25 %")
@@ -78,7 +78,7 @@ def test_compression_against_mpmath(joint, compression, model):
     basis, flow = model.basis.name.lower().replace("_", " "), model.flow.name.lower()
     exact = reference.compression(as_reference(joint), diameter.mm, basis, flow)
     actual = ferrule.compression(joint, diameter, model).fraction
-    if flow == "free":  # the wall comes from a root, good to 1e-15 of the whole
+    if flow == "ends_free":  # the wall comes from a root, good to 1e-15 of the whole
         assert abs(actual - exact) <= 2e-15
     else:
         assert ulps(actual, exact) <= 2
@@ -170,8 +170,8 @@ test_units_make_no_difference.registry = pint.UnitRegistry()
 AMOUNTS = {"hose_inside": 0.08, "hose_outside": 0.10, "stem_outside": 0.02, "ferrule_wall": 0.03, "diameter": 0.05}
 
 
-def spread_of(amounts, **correlations):
-    return Spread(**{name: mm(u) for name, u in amounts.items()},
+def uncertainties_of(amounts, **correlations):
+    return Uncertainties(**{name: mm(u) for name, u in amounts.items()},
                   correlations={name: ferrule.fraction(r) for name, r in correlations.items()})
 
 
@@ -182,27 +182,27 @@ def test_the_budget_against_the_package_uncertainties():
     di, do = uncertainties.correlated_values([12.7, 19.9], covariance)
     s, w, d = uncertainties.ufloat(12.95, 0.02), uncertainties.ufloat(2.4, 0.03), uncertainties.ufloat(23.51, 0.05)
     expected = 1 - (d - 2 * w - s) / (do - di)
-    budget = ferrule.uncertainty_budget(WORKED, spread_of(AMOUNTS, hose_inside_hose_outside=r), "23.51 mm", "95 %")
+    budget = ferrule.uncertainty_budget(WORKED, uncertainties_of(AMOUNTS, hose_inside_hose_outside=r), "23.51 mm", "95 %")
     assert budget.compression.fraction == pytest.approx(expected.nominal_value, abs=1e-14)
     assert budget.standard_uncertainty.fraction == pytest.approx(expected.std_dev, rel=1e-12)
 
 
 @pytest.mark.parametrize("degrees, coverage", itertools.product([1, 2, 5, 16, 30.7, 1000], [0.5, 0.95, 0.99, 0.9999]))
 def test_coverage_factors_against_scipy(degrees, coverage):
-    spread = Spread(diameter=ferrule.Uncertainty("0.05 mm", degrees_of_freedom=degrees))
-    budget = ferrule.uncertainty_budget(WORKED, spread, "23.51 mm", ferrule.fraction(coverage))
+    uncertainties = Uncertainties(diameter=ferrule.Uncertainty("0.05 mm", degrees_of_freedom=degrees))
+    budget = ferrule.uncertainty_budget(WORKED, uncertainties, "23.51 mm", ferrule.fraction(coverage))
     # the quantile of SciPy 1.10 is good to 1e-9 only, its distribution function to all digits
     factor = budget.coverage_factor
     assert factor == pytest.approx(scipy.stats.t.ppf(0.5 * (1 + coverage), math.floor(degrees)), rel=1e-8)
     assert scipy.stats.t.sf(factor, math.floor(degrees)) == pytest.approx(0.5 * (1 - coverage), rel=2e-13)
-    spread = Spread(diameter="0.05 mm")
-    normal = ferrule.uncertainty_budget(WORKED, spread, "23.51 mm", ferrule.fraction(coverage))
+    uncertainties = Uncertainties(diameter="0.05 mm")
+    normal = ferrule.uncertainty_budget(WORKED, uncertainties, "23.51 mm", ferrule.fraction(coverage))
     assert normal.coverage_factor == pytest.approx(scipy.stats.norm.ppf(0.5 * (1 + coverage)), rel=1e-13)
 
 
-def test_the_yield_against_scipy_by_another_road():
+def test_the_shares_against_scipy_by_another_road():
     """Not the linear form but an integral over the hose wall of the conditional normal probability."""
-    share = ferrule.crimp_yield(WORKED, spread_of(AMOUNTS), USUAL, "23.51 mm")
+    share = ferrule.conforming_share(WORKED, uncertainties_of(AMOUNTS), USUAL, "23.51 mm")
     wall = scipy.stats.norm(7.2, math.hypot(0.10, 0.08))
     rest = scipy.stats.norm(23.51 - 4.8 - 12.95, math.sqrt(0.05**2 + 4 * 0.03**2 + 0.02**2))
 
@@ -218,13 +218,13 @@ def test_the_yield_against_scipy_by_another_road():
 
 @pytest.mark.parametrize("loose, tight", [(1, 1), (1, 4), (6, 1)])
 def test_the_best_target_against_numerical_search(loose, tight):
-    spread = spread_of(AMOUNTS, hose_inside_hose_outside=0.3)
+    uncertainties = uncertainties_of(AMOUNTS, hose_inside_hose_outside=0.3)
 
     def cost(diameter):
-        share = ferrule.crimp_yield(WORKED, spread, USUAL, mm(diameter))
+        share = ferrule.conforming_share(WORKED, uncertainties, USUAL, mm(diameter))
         return loose * share.below.fraction + tight * share.above.fraction
     found = scipy.optimize.minimize_scalar(cost, bounds=(23.2, 23.8), method="bounded", options={"xatol": 1e-9})
-    target, _ = ferrule.cheapest_target(WORKED, spread, USUAL, loose, tight)
+    target, _ = ferrule.cheapest_target(WORKED, uncertainties, USUAL, loose, tight)
     assert target.mm == pytest.approx(found.x, abs=1e-5)
     assert cost(target.mm) <= found.fun + 1e-15
 
@@ -234,16 +234,16 @@ def test_no_joint_inside_the_limits_leaves_the_worst_case(joint, compression, mo
     diameter = diameter_or_skip(joint, compression, model)
     half = 0.02
     names = ("hose_inside", "hose_outside", "stem_outside", "ferrule_wall", "ferrule_outside", "diameter")
-    spread = Spread(**{n: ferrule.Uncertainty(mm(half), "rectangular") for n in names})
+    uncertainties = Uncertainties(**{n: ferrule.Uncertainty(mm(half), "rectangular") for n in names})
     try:
-        worst = ferrule.worst_case(joint, spread, diameter, model)
-    except (ferrule.SpreadError, ferrule.DiameterError):
+        worst = ferrule.worst_case(joint, uncertainties, diameter, model)
+    except (ferrule.UncertaintyError, ferrule.DiameterError):
         assume(False)
     di, do, s, w, fo, d = (mm(half * x) for x in where)
     moved = Joint(hose=Hose(joint.hose.inside + di, joint.hose.outside + do, joint.hose.reinforcement),
                   stem=Stem(joint.stem.outside + s), ferrule=(joint.ferrule.wall + w, joint.ferrule.outside + fo))
     c = ferrule.compression(moved, diameter + d, model)
-    assert worst.least.fraction - 1e-12 <= c.fraction <= worst.most.fraction + 1e-12
+    assert worst.lower.fraction - 1e-12 <= c.fraction <= worst.upper.fraction + 1e-12
 
 
 # ---- dies and dial -------------------------------------------------------------------------------------------
@@ -261,14 +261,14 @@ def test_the_die_is_the_largest_that_may_be_used(rack, target):
         assert choice.die.size.mm == max(may)
         assert choice.offset.mm == target - max(may)
     else:
-        assert (choice.buy.least.mm, choice.buy.most.mm) == (max(target - 7, 0.001), target)
+        assert (choice.buy.lower.mm, choice.buy.upper.mm) == (max(target - 7, 0.001), target)
 
 
 @given(dies, st.floats(8, 70))
 def test_a_diameter_in_a_gap_has_no_die_and_outside_one_has(rack, diameter):
     gaps = ferrule.find_coverage_gaps(rack, ("8 mm", "70 mm"))
-    inside = any(g.least.mm < diameter < g.most.mm for g in gaps)
-    on_edge = any(diameter in (g.least.mm, g.most.mm) for g in gaps)
+    inside = any(g.lower.mm < diameter < g.upper.mm for g in gaps)
+    on_edge = any(diameter in (g.lower.mm, g.upper.mm) for g in gaps)
     if not on_edge:
         assert ferrule.choose_die(rack, mm(diameter)).found != inside
 

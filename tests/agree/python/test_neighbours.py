@@ -8,7 +8,7 @@ import pytest
 
 import ferrule
 from conftest import PACKAGE_PATH
-from ferrule import Hose, Joint, Length, Ratio, Spread, mm
+from ferrule import Hose, Joint, Length, Ratio, Uncertainties, mm
 
 pint = pytest.importorskip("pint")
 JOINT = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", ferrule.Ferrule("2.4 mm", outside="25.6 mm"))
@@ -78,9 +78,9 @@ def test_a_table_goes_in_and_comes_back():
     for name, row in frame.iterrows():
         joint = Joint((mm(row.hose_inside_mm), ferrule.inch(row.hose_outside_inch)), mm(row.stem_outside_mm), mm(row.ferrule_wall_mm))
         assert found[name] == ferrule.crimp_diameter(joint, "20 %").mm
-    window = bulk.crimp_window(frame, least_percent=15, most_percent=25)
-    assert type(window).__name__ == "DataFrame" and list(window.columns) == ["least_mm", "most_mm"] and list(window.index) == ["x", "y", "z"]
-    assert (window.least_mm < found).all() and (found < window.most_mm).all()
+    window = bulk.crimp_window(frame, lower_percent=15, upper_percent=25)
+    assert type(window).__name__ == "DataFrame" and list(window.columns) == ["lower_mm", "upper_mm"] and list(window.index) == ["x", "y", "z"]
+    assert (window.lower_mm < found).all() and (found < window.upper_mm).all()
     frame["target_mm"] = found
     assert frame.loc["x", "target_mm"] == found["x"]
 
@@ -133,8 +133,8 @@ def test_compression_is_drawn(plot):
 
 
 def test_the_chance_is_drawn(plot):
-    spread = Spread(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
-    axes = plot.chance(JOINT, spread)
+    uncertainties = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+    axes = plot.chance(JOINT, uncertainties)
     inside = next(line for line in axes.lines if line.get_label() == "inside").get_xydata()
     assert max(inside[:, 1]) == pytest.approx(99.4227, abs=0.05)  # worked figure of the best target
     assert "best 23.50 mm: 99.4 %" in [text.get_text() for text in axes.texts]

@@ -53,10 +53,10 @@ def test_a_set_up_as_a_table():
     rows = rows_of(SETUP)
     # 12.95 + 2 * 2.4 + 7.2 * 0.8, 12.95 + 4.8 + 7.2 * 0.75, die 22 below it, 1.51 on a dial of 0.05: by hand
     for row in (("target", "23.51 mm"), ("source", "computed"), ("size", "22 mm"), ("offset", "1.51 mm"), ("setting", "1.5 mm"),
-                ("plain", "20 %"), ("window",), ("least", "23.15 mm"), ("found", "yes"), ("reach", "the usual 7 mm"),
+                ("plain", "20 %"), ("window",), ("lower", "23.15 mm"), ("found", "yes"), ("reach", "the usual 7 mm"),
                 ("gap", "0.577852 mm"), ("segments", "8")):
         assert row in rows, row
-    assert ("yield", "not reckoned: " + ferrule.Status.SPREAD_EMPTY.sentence) in rows
+    assert ("yield", "not reckoned: " + ferrule.Status.UNCERTAINTY_EMPTY.sentence) in rows
     said = dict(row for row in rows if len(row) == 2)
     assert "Keep hands out of the closing dies" in said["cautions"] and said["remarks"].count(".") <= 3
 
@@ -68,13 +68,13 @@ def test_what_is_left_out_says_what_that_means():
 
 
 def test_every_struct_has_a_table():
-    spread = ferrule.Spread("0.08 mm", "0.1 mm", diameter=("0.05 mm", "rectangular"))
+    uncertainties = ferrule.Uncertainties("0.08 mm", "0.1 mm", diameter=("0.05 mm", "rectangular"))
     verdict = ferrule.judge("23.5 mm", "0.01 mm", ("23.4 mm", "23.6 mm"))
-    budget = ferrule.uncertainty_budget(JOINT, spread, "23.51 mm", "95 %")
-    for value in (JOINT, JOINT.hose, PRESS, SETUP.shape.value, SETUP.shape, spread, verdict, budget, ferrule.FoundLength(status="SPREAD_EMPTY"),
+    budget = ferrule.uncertainty_budget(JOINT, uncertainties, "23.51 mm", "95 %")
+    for value in (JOINT, JOINT.hose, PRESS, SETUP.shape.value, SETUP.shape, uncertainties, verdict, budget, ferrule.FoundLength(status="UNCERTAINTY_EMPTY"),
                   ferrule.RandomWords((1, 2, 3, 4)), ferrule.find_random_words(ferrule.RandomWords((0, 0, 0, 0)), 0)):
         assert rows_of(value) and value._repr_html_().count("<caption") == 1
-    assert ("distribution", "rectangular") in rows_of(spread) and ("decision", "accept") in rows_of(verdict)
+    assert ("distribution", "rectangular") in rows_of(uncertainties) and ("decision", "accept") in rows_of(verdict)
 
 
 def test_everything_is_escaped():
@@ -129,7 +129,7 @@ def test_a_section_carries_its_dimensions():
         assert words in texts
     # (19.9 - 12.7)/2, (20.0605 - 12.95)/2 and (23.51 - 4.8 - 12.95)/2, by hand; 20 % are those of the first
     assert "compression 20.0 %" in texts and "hose wall 3.60 mm, on the stem 3.56 mm, crimped 2.88 mm" in texts
-    order = ferrule.Order(JOINT, model=ferrule.Model(flow="held"))
+    order = ferrule.Order(JOINT, model=ferrule.Model(flow="ends_fixed"))
     assert "bore 18.17 mm" in [t.text for t in parse(drawing.section(order, "23.51 mm")).iter(f"{SVG}text")]  # sqrt(330.0001)
 
 

@@ -60,7 +60,7 @@ class Chance(random.Random):
         joint = ferrule.Joint(("12.7 mm", "19.9 mm"), "13 mm", ("1.5 mm", "28 mm"))
         press = ferrule.Press(graduation="0.05 mm")
         self.values = [joint, press, ferrule.Die("19 mm"), ferrule.plan_setup(joint, press, ["19 mm"]), ferrule.Model(),
-                       ferrule.Spread("0.1 mm"), *joint.replace().__reduce__()[1], *ferrule.Basis, *ferrule.Flow]
+                       ferrule.Uncertainties("0.1 mm"), *joint.replace().__reduce__()[1], *ferrule.Basis, *ferrule.Flow]
 
     def argument(self):
         roll = self.random()
@@ -178,7 +178,7 @@ def work(joint, setup):
                  lambda: ferrule.find_coverage_gaps(["16 mm"], ("60 mm", "10 mm")),
                  lambda: ferrule.best_target(joint, {"hose_inside": "0.1 mm"}, ("15 %", "25 %")),
                  lambda: ferrule.Hose("1 mm"), lambda: ferrule.Hose(x="1 mm"), lambda: joint.replace(hose={"inside": "3 mm"}),
-                 lambda: setup.to_dict(), lambda: repr(setup), lambda: hash(setup), lambda: setup.remarks, lambda: setup.yield_,
+                 lambda: setup.to_dict(), lambda: repr(setup), lambda: hash(setup), lambda: setup.remarks, lambda: setup.shares,
                  lambda: setup.replace(remarks=["NO_DIE"]), lambda: setup.replace(remarks=["x"]), lambda: setup.__reduce__(),
                  lambda: ferrule.Setup(**setup.to_dict()), lambda: ferrule.mm(3) + ferrule.mm(4) * 2 / 3, lambda: ferrule.mm(3) * "3",
                  lambda: f"{ferrule.mm(3):.2f in}", lambda: format(ferrule.mm(3), "bar"), lambda: ferrule.Length(bar=3),

@@ -8,7 +8,7 @@ import pickle
 import pytest
 
 import ferrule
-from ferrule import Basis, Die, FoundLength, Hose, Joint, Model, Remark, Setup, Spread, Status, Stem, Uncertainty, mm
+from ferrule import Basis, Die, FoundLength, Hose, Joint, Model, Remark, Setup, Uncertainties, Status, Stem, Uncertainty, mm
 
 
 def test_made_by_place_name_tuple_dict_and_first_member():
@@ -17,7 +17,7 @@ def test_made_by_place_name_tuple_dict_and_first_member():
     joint = Joint(hose, "13 mm", "1.5 mm")
     assert joint.stem == Stem(outside="13 mm") and joint.hose.inside == mm(12.7) and joint.hose.reinforcement == mm(0)
     assert joint == Joint(("12.7 mm", "19.9 mm"), {"outside": "13 mm"}, ferrule.Ferrule(wall="1.5 mm"))
-    assert Spread(hose_inside="0.08 mm").hose_inside == Uncertainty(amount="0.08 mm", distribution="normal")
+    assert Uncertainties(hose_inside="0.08 mm").hose_inside == Uncertainty(amount="0.08 mm", distribution="normal")
 
 
 @pytest.mark.parametrize("wrong, message", [
@@ -35,12 +35,12 @@ def test_made_by_place_name_tuple_dict_and_first_member():
     (lambda: Joint({"inside": "1 mm"}, "2 mm", "3 mm"), "Joint: hose: a Hose needs outside"),
     (lambda: Joint({5: "1 mm"}, "2 mm", "3 mm"), "Joint: hose: Hose has no member 5; its members are inside, outside, reinforcement"),
     (lambda: Model(basis=1), 'Model: basis has to be one of "WALL", "FITTED_WALL", "AREA", "SOFT_WALL", not 1'),
-    (lambda: Model(basis=ferrule.Flow.HELD),
+    (lambda: Model(basis=ferrule.Flow.ENDS_FIXED),
      'Model: basis has to be one of "WALL", "FITTED_WALL", "AREA", "SOFT_WALL", not Flow'),
     (lambda: Die("1 mm", adapter=True), "Die: adapter has to be a whole number, not True"),
     (lambda: Uncertainty("1 mm", degrees_of_freedom="3"), "Uncertainty: degrees_of_freedom has to be a number, not '3'"),
     (lambda: FoundLength(), "FoundLength needs a value, or the status that says why there is none"),
-    (lambda: Spread("0.1 mm", **{"hose_inside": "0.1 mm"}), "Spread: hose_inside is given twice")])
+    (lambda: Uncertainties("0.1 mm", **{"hose_inside": "0.1 mm"}), "Spread: hose_inside is given twice")])
 def test_refusals(wrong, message):
     with pytest.raises(TypeError) as error:
         wrong()
@@ -78,11 +78,11 @@ def test_sets_are_tuples_of_words(setup):
 
 
 def test_what_may_not_be_there(setup):
-    assert setup.window and setup.window.value.least == mm(21.4) and setup.window.status is Status.OK
-    assert not setup.yield_ and setup.yield_.value is None and setup.yield_.status is Status.SPREAD_EMPTY
-    missing = FoundLength(status="SPREAD_EMPTY")
+    assert setup.window and setup.window.value.lower == mm(21.4) and setup.window.status is Status.OK
+    assert not setup.shares and setup.shares.value is None and setup.shares.status is Status.UNCERTAINTY_EMPTY
+    missing = FoundLength(status="UNCERTAINTY_EMPTY")
     assert not missing and missing.value is None and missing == FoundLength("3 mm", "spread empty") and FoundLength("3 mm")
-    assert repr(missing) == 'FoundLength(status="SPREAD_EMPTY")'
+    assert repr(missing) == 'FoundLength(status="UNCERTAINTY_EMPTY")'
     assert missing.replace(value="3 mm", status="OK") == FoundLength("3 mm")
 
 
@@ -93,7 +93,7 @@ def test_bool_members(setup):
 
 
 def test_repr_dict_pickle_hash(joint, setup):
-    for value in (joint, setup, setup.die, Model(flow="free"), FoundLength("3 mm"), Hose("1 mm", "2 mm")):
+    for value in (joint, setup, setup.die, Model(flow="ends_free"), FoundLength("3 mm"), Hose("1 mm", "2 mm")):
         assert eval(repr(value), vars(ferrule)) == value
         again = type(value)(**json.loads(json.dumps(value.to_dict())))
         assert again == value and hash(again) == hash(value) and not again != value
@@ -108,7 +108,7 @@ def test_repr_dict_pickle_hash(joint, setup):
         joint < joint
 
 
-def test_a_figure_that_could_not_be_reckoned_is_nan_everywhere(joint, setup):
+def test_a_figure_that_could_not_be_computed_is_nan_everywhere(joint, setup):
     """A look has no deviation, and no status says so: it is NaN itself, in repr, text and table; JSON has no NaN."""
     _, diagnosis = ferrule.diagnose_look(joint, setup, "21.76 mm", [{"kind": "too loose"}], [])
     assert math.isnan(diagnosis.deviation.mm) and str(diagnosis.deviation) == "nan mm"

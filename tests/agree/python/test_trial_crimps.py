@@ -35,7 +35,7 @@ def test_the_good_one_is_accepted(told):
     assert "nothing is wrong" in told["M1"].splitlines()[5]
 
 
-def test_what_was_seen_and_the_cautions_are_told(told):
+def test_what_was_seen_and_the_cautions_are_reported(told):
     assert "seen on the pieces: too loose, too loose" in told["M6"]
     assert all(told["all"].count(caution.text) == 1 for caution in ferrule.Caution if caution.name != "OIL_UNDER_PRESSURE")
 

@@ -44,18 +44,18 @@ static tally *draw(uint64_t number)
 {
     static tally t;
     fer_joint joint = {0};
-    fer_spread spread = {0};
+    fer_uncertainties uncertainties = {0};
     const fer_trials trials = {seed, 0, 0, FER_SEQUENCE_RANDOM, {0}};
     int last = 0;
     joint.hose.inside = fer_mm(12.7);
     joint.hose.outside = fer_mm(19.9);
     joint.stem.outside = fer_mm(12.95);
     joint.ferrule.wall = fer_mm(2.4);
-    spread.diameter.amount = fer_mm(1.0);
+    uncertainties.diameter.amount = fer_mm(1.0);
     for (uint64_t i = 0; i < number; i++) {
         fer_joint drawn;
         fer_length diameter;
-        if (fer_draw_joint(&joint, &spread, fer_mm(1024.0), i, trials, &drawn, &diameter) != FER_OK) {
+        if (fer_draw_joint(&joint, &uncertainties, fer_mm(1024.0), i, trials, &drawn, &diameter) != FER_OK) {
             exit(1);
         }
         const double x = diameter.mm - 1024.0, p = below(x);
@@ -128,11 +128,11 @@ static void fit(uint64_t number)
     claim(tails_fit, "tails as far as 6 standard deviations");
 }
 
-static fer_spread spread_of(int number)
+static fer_uncertainties uncertainties_of(int number)
 {
     static const fer_distribution shapes[3][5] = {{0}, {1, 0, 2, 0, 1}, {2, 2, 1, 1, 2}};
     static const double amounts[2][5] = {{0.08, 0.10, 0.02, 0.03, 0.05}, {0.15, 0.2, 0.05, 0.06, 0.1}};
-    fer_spread s = {0};
+    fer_uncertainties s = {0};
     fer_uncertainty *const inputs[5] = {&s.hose_inside, &s.hose_outside, &s.stem_outside, &s.ferrule_wall,
                                         &s.diameter};
     for (int i = 0; i < 5; i++) {
@@ -161,22 +161,23 @@ static void compare(uint64_t number)
            "simulated %", "score");
     int fits = 1;
     for (int i = 0; i < 8; i++) {
-        const fer_spread spread = spread_of(i % 4);
+        const fer_uncertainties uncertainties = uncertainties_of(i % 4);
         const fer_trials trials = {seed + 1, 0, number / FER_TRIALS_A_BLOCK, (fer_sequence)(i / 4), {0}};
-        fer_yield exact;
+        fer_shares exact;
         fer_crimp_count count;
-        fer_simulated_yield found;
-        if (fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &exact) != FER_OK ||
-            fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count) != FER_OK ||
-            fer_find_simulated_yield(&count, &found) != FER_OK) {
+        fer_simulated_shares found;
+        if (fer_conforming_share(&joint, &uncertainties, usual, fer_mm(23.51), &exact) != FER_OK ||
+            fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &count) !=
+                FER_OK ||
+            fer_find_simulated_shares(&count, &found) != FER_OK) {
             exit(1);
         }
         const double score_of =
-            (found.yield.inside.fraction - exact.inside.fraction) / found.standard_error.fraction;
+            (found.shares.inside.fraction - exact.inside.fraction) / found.standard_error.fraction;
         const double p = exact.inside.fraction,
                      gain = p * (1 - p) / (double)count.trials /
                             (found.standard_error.fraction * found.standard_error.fraction);
-        printf("  %-32s %11.6f %11.6f %7.2f", names[i % 4], 100.0 * p, 100.0 * found.yield.inside.fraction,
+        printf("  %-32s %11.6f %11.6f %7.2f", names[i % 4], 100.0 * p, 100.0 * found.shares.inside.fraction,
                score_of);
         if (i >= 4) {
             printf("   Sobol, worth %.0f times the trials", gain);

@@ -15,9 +15,9 @@
 
 enum {
     rack_size = 12,
-    pieces_most = 3,
+    pieces_maximum = 3,
     diameter_causes = FER_CAUSE_GAUGE_ZERO + 1,
-    variants_most = 64,
+    variants_maximum = 64,
     bins = 10
 };
 
@@ -33,12 +33,12 @@ typedef struct {
 /* A deviation that a cause can make. */
 typedef struct {
     fer_cause cause;
-    double share, deviation, spread;
+    double share, deviation, standard_deviation;
 } variant;
 
-static double between(uint64_t *seed, double least, double most)
+static double between(uint64_t *seed, double lower, double upper)
 {
-    return least + (most - least) * next_uniform(seed);
+    return lower + (upper - lower) * next_uniform(seed);
 }
 
 static void invent_press(world *w, uint64_t *seed)
@@ -47,7 +47,7 @@ static void invent_press(world *w, uint64_t *seed)
     w->press.graduation.mm = graduations[(int)between(seed, 0.0, 3.0)];
     w->press.correction.mm =
         w->press.graduation.mm * floor(between(seed, 1.0, 1.0 + 0.8 / w->press.graduation.mm));
-    w->press.dial_most.mm = next_uniform(seed) < 0.5 ? 12.0 : 0.0;
+    w->press.dial_maximum.mm = next_uniform(seed) < 0.5 ? 12.0 : 0.0;
     double size = 10.0;
     for (int i = 0; i < rack_size; i++) {
         w->dies[i].size.mm = size;
@@ -72,12 +72,12 @@ static void invent_order(world *w, uint64_t *seed)
 
 static void invent_knowledge(world *w, uint64_t *seed)
 {
-    w->known.crimp_spread.mm = between(seed, 0.01, 0.04);
-    w->known.setting_spread.mm = between(seed, 0.005, 0.02);
+    w->known.crimp_deviation.mm = between(seed, 0.01, 0.04);
+    w->known.setting_deviation.mm = between(seed, 0.005, 0.02);
     w->known.gauge_uncertainty.mm = between(seed, 0.003, 0.01);
-    w->known.drift_spread.mm = 0.15;
-    w->known.gauge_zero_spread.mm = 0.10;
-    w->known.none_spread.mm = 1.0;
+    w->known.drift_deviation.mm = 0.15;
+    w->known.gauge_zero_deviation.mm = 0.10;
+    w->known.none_half_width.mm = 1.0;
     w->known.dial_turn.mm = 1.0;
     w->known.adapter.mm = between(seed, 0.8, 6.0);
     w->known.springback.mm = between(seed, 0.15, 0.9);
@@ -102,16 +102,17 @@ static double made(const world *w, double die, double dialled)
     return fmin(die + dialled - w->press.correction.mm, w->known.uncrimped.mm);
 }
 
-static void add(variant *list, size_t *count, fer_cause cause, double share, double deviation, double spread)
+static void add(variant *list, size_t *count, fer_cause cause, double share, double deviation,
+                double standard_deviation)
 {
-    const variant v = {cause, share, deviation, spread};
+    const variant v = {cause, share, deviation, standard_deviation};
     list[(*count)++] = v;
 }
 
 static void add_dialled(const world *w, variant *list, size_t *count, fer_cause cause, double dialled)
 {
     const double die = w->setup.die.die.size.mm, setting = w->setup.dial.value.setting.mm;
-    if (dialled >= 0.0 && !(w->press.dial_most.mm > 0.0 && dialled > w->press.dial_most.mm) &&
+    if (dialled >= 0.0 && !(w->press.dial_maximum.mm > 0.0 && dialled > w->press.dial_maximum.mm) &&
         fabs(dialled - setting) > 1e-9) {
         add(list, count, cause, 1.0, made(w, die, dialled) - made(w, die, setting), 0.0);
     }
@@ -123,7 +124,7 @@ static size_t list_variants(const world *w, variant *list)
     const double die = w->setup.die.die.size.mm, s = w->setup.dial.value.setting.mm;
     const double target = w->setup.target.mm, c = w->press.correction.mm, step = w->press.graduation.mm;
     const double right = made(w, die, s),
-                 range = w->setup.shape.value.jaws_most.mm - w->setup.shape.value.jaws_least.mm;
+                 range = w->setup.shape.value.jaws_maximum.mm - w->setup.shape.value.jaws_minimum.mm;
     size_t n = 0;
     add(list, &n, FER_CAUSE_HEALTHY, 1.0, 0.0, 0.0);
     for (int i = 0; i < rack_size; i++) {
@@ -151,9 +152,9 @@ static size_t list_variants(const world *w, variant *list)
         add(list, &n, FER_CAUSE_ADAPTER_LEFT_IN, 1.0, -w->known.adapter.mm, 0.0);
     }
     add(list, &n, FER_CAUSE_SPRINGBACK_LEFT_OUT, 1.0, made(w, die + w->known.springback.mm, s) - right, 0.0);
-    add(list, &n, FER_CAUSE_PRESS_DRIFT, 1.0, 0.0, w->known.drift_spread.mm);
+    add(list, &n, FER_CAUSE_PRESS_DRIFT, 1.0, 0.0, w->known.drift_deviation.mm);
     add(list, &n, FER_CAUSE_OVER_GAPS, 1.0, -0.725 * range, 0.072 * range);
-    add(list, &n, FER_CAUSE_GAUGE_ZERO, 1.0, 0.0, w->known.gauge_zero_spread.mm);
+    add(list, &n, FER_CAUSE_GAUGE_ZERO, 1.0, 0.0, w->known.gauge_zero_deviation.mm);
     return n;
 }
 
@@ -176,13 +177,13 @@ static const variant *pick(const variant *list, size_t count, fer_cause cause, u
 /* Measures some pieces of a set-up that deviates. */
 static size_t measure(const world *w, double deviation, fer_piece *pieces, uint64_t *seed)
 {
-    const size_t count = 1 + (size_t)between(seed, 0.0, pieces_most);
+    const size_t count = 1 + (size_t)between(seed, 0.0, pieces_maximum);
     const double common =
-        w->known.setting_spread.mm * next_normal(seed) + w->known.gauge_uncertainty.mm * next_normal(seed);
+        w->known.setting_deviation.mm * next_normal(seed) + w->known.gauge_uncertainty.mm * next_normal(seed);
     for (size_t i = 0; i < count; i++) {
         pieces[i].standard_uncertainty.mm = 0.0;
         pieces[i].diameter.mm = w->setup.dial.value.expected.mm + deviation + common +
-                                w->known.crimp_spread.mm * next_normal(seed);
+                                w->known.crimp_deviation.mm * next_normal(seed);
     }
     return count;
 }
@@ -193,7 +194,7 @@ static int is_separable(const variant *list, size_t count, fer_cause cause, doub
 {
     for (size_t i = 0; i < count; i++) {
         if (list[i].cause != cause &&
-            !(fabs(deviation - list[i].deviation) > 2.0 * list[i].spread + 4.0 * u)) {
+            !(fabs(deviation - list[i].deviation) > 2.0 * list[i].standard_deviation + 4.0 * u)) {
             return 0;
         }
     }
@@ -227,8 +228,8 @@ static int run_cause(fer_cause cause, int setups, row *r)
     int failed = 0;
     while (r->cases < setups) {
         world w;
-        variant list[variants_most];
-        fer_piece pieces[pieces_most];
+        variant list[variants_maximum];
+        fer_piece pieces[pieces_maximum];
         fer_suspect suspects[FER_CAUSE_COUNT];
         fer_diagnosis d;
         size_t found;
@@ -238,7 +239,7 @@ static int run_cause(fer_cause cause, int setups, row *r)
         if (!true_one) {
             continue;
         }
-        const double deviation = true_one->deviation + true_one->spread * next_normal(&seed);
+        const double deviation = true_one->deviation + true_one->standard_deviation * next_normal(&seed);
         const size_t count = measure(&w, deviation, pieces, &seed);
         failed += !diagnose(&w, pieces, count, suspects, &found, &d);
         const size_t place = place_of(suspects, found, cause);
@@ -377,8 +378,8 @@ static int run_calibration(int cases, reliability *r)
     int failed = 0;
     for (int i = 0; i < cases; i++) {
         world w;
-        variant list[variants_most];
-        fer_piece pieces[pieces_most];
+        variant list[variants_maximum];
+        fer_piece pieces[pieces_maximum];
         fer_suspect suspects[FER_CAUSE_COUNT];
         fer_diagnosis d;
         size_t found;
@@ -387,8 +388,8 @@ static int run_calibration(int cases, reliability *r)
         const fer_cause cause = draw_cause(list, variants, &seed);
         const variant *v = pick(list, variants, cause, &seed);
         double deviation =
-            v ? v->deviation + v->spread * next_normal(&seed)
-              : w.known.none_spread.mm * tan(3.14159265358979323846 * (next_uniform(&seed) - 0.5));
+            v ? v->deviation + v->standard_deviation * next_normal(&seed)
+              : w.known.none_half_width.mm * tan(3.14159265358979323846 * (next_uniform(&seed) - 0.5));
         deviation = fmax(deviation, 1.0 - w.setup.dial.value.expected.mm);
         const size_t count = measure(&w, deviation, pieces, &seed);
         failed += !diagnose(&w, pieces, count, suspects, &found, &d);
@@ -488,8 +489,8 @@ static int run_look(fer_cause cause, int published, int setups, row *r, reliabil
         const fer_looking usual = {0};
         fer_look look = {FER_LOOK_MEASURED, {0}, {0.01}};
         invent_joint(&joint, &seed);
-        setup.range.least.fraction = 0.15;
-        setup.range.most.fraction = 0.25;
+        setup.range.lower.fraction = 0.15;
+        setup.range.upper.fraction = 0.25;
         setup.source = published ? FER_TARGET_PUBLISHED : FER_TARGET_COMPUTED;
         double diameter;
         const double truth = crimp_joint(&joint, cause, published, &diameter, &seed);

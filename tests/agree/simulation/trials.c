@@ -12,17 +12,17 @@
 
 #include "random.h"
 
-enum { setups = 20000, trials_most = 20, rules = 3, in_a_row = 3 };
-static const double setting_spread = 0.30, crimp_spread = 0.05, tolerance = 0.12, target = 23.5,
+enum { setups = 20000, trials_maximum = 20, rules = 3, in_a_row = 3 };
+static const double setting_deviation = 0.30, crimp_deviation = 0.05, tolerance = 0.12, target = 23.5,
                     first_setting = 3.0;
 static const char *const rule_names[rules] = {"whole deviation", "harmonic", "Bayesian"};
 
 /* What came of one rule over all set-ups. Index n: after n trials. */
 typedef struct {
-    double squares[trials_most + 1]; /* of the setting's error */
-    int inside[trials_most + 1];     /* next crimp inside the tolerance */
-    int ended[trials_most + 1];      /* three good crimps in a row by trial n */
-    double trials;                   /* until then, summed */
+    double squares[trials_maximum + 1]; /* of the setting's error */
+    int inside[trials_maximum + 1];     /* next crimp inside the tolerance */
+    int ended[trials_maximum + 1];      /* three good crimps in a row by trial n */
+    double trials;                      /* until then, summed */
 } tally;
 
 static double whole_deviation(const fer_dial_scale *scale, const fer_trial *last)
@@ -36,7 +36,7 @@ static double next_setting(int rule, const fer_dial_scale *scale, const fer_tria
     if (rule == 0) {
         return whole_deviation(scale, &trials[count - 1]);
     }
-    const fer_adjusting known = {{crimp_spread}, {rule == 2 ? setting_spread : 0.0}, {0}, {0}};
+    const fer_adjusting known = {{crimp_deviation}, {rule == 2 ? setting_deviation : 0.0}, {0}, {0}};
     const fer_length_range none = {{0}, {0}};
     fer_adjustment adjustment;
     if (fer_correct_dial(scale, trials, count, fer_mm(target), none, known, &adjustment) != FER_OK) {
@@ -49,13 +49,13 @@ static double next_setting(int rule, const fer_dial_scale *scale, const fer_tria
 static void run(int rule, uint64_t seed, tally *t)
 {
     const fer_dial_scale scale = {{0.02}, {0}};
-    const double error = setting_spread * next_normal(&seed);
-    fer_trial trials[trials_most];
+    const double error = setting_deviation * next_normal(&seed);
+    fer_trial trials[trials_maximum];
     double setting = first_setting;
     int row = 0, ended = 0;
-    for (int n = 0; n < trials_most; n++) {
+    for (int n = 0; n < trials_maximum; n++) {
         const double setting_error = error + setting - first_setting;
-        const double deviation = setting_error + crimp_spread * next_normal(&seed);
+        const double deviation = setting_error + crimp_deviation * next_normal(&seed);
         const int good = fabs(deviation) <= tolerance;
         t->squares[n] += setting_error * setting_error;
         t->inside[n] += good;
@@ -67,15 +67,15 @@ static void run(int rule, uint64_t seed, tally *t)
         trials[n].diameter.mm = target + deviation;
         setting = next_setting(rule, &scale, trials, (size_t)n + 1);
     }
-    t->trials += ended ? ended : trials_most;
-    for (int n = ended ? ended : trials_most + 1; n <= trials_most; n++) {
+    t->trials += ended ? ended : trials_maximum;
+    for (int n = ended ? ended : trials_maximum + 1; n <= trials_maximum; n++) {
         t->ended[n]++;
     }
 }
 
 static int trials_for(const tally *t, double share)
 {
-    for (int n = 0; n < trials_most; n++) {
+    for (int n = 0; n < trials_maximum; n++) {
         if (t->inside[n] >= share * setups) {
             return n;
         }
@@ -101,7 +101,7 @@ static void print_rule(const char *name, const tally *t)
     const int needed = trials_for(t, 0.94);
     printf("\n  trials until 94 %% of the next crimps are inside: ");
     if (needed < 0) {
-        printf("not reached in %d\n", trials_most - 1);
+        printf("not reached in %d\n", trials_maximum - 1);
     } else {
         printf("%d\n", needed);
     }
@@ -116,12 +116,12 @@ static int claim(int holds, const char *what)
 }
 
 /* Root mean square that fer_expected_deviation() promises. */
-static int claim_outlook(const tally *t, double known_spread, const char *what)
+static int claim_outlook(const tally *t, double known_uncertainties, const char *what)
 {
     const fer_dial_scale scale = {{0.02}, {0}};
-    const fer_adjusting known = {{crimp_spread}, {known_spread}, {0}, {0}};
+    const fer_adjusting known = {{crimp_deviation}, {known_uncertainties}, {0}, {0}};
     int holds = 1;
-    for (int n = 1; n < trials_most; n++) {
+    for (int n = 1; n < trials_maximum; n++) {
         fer_outlook outlook;
         const double seen = sqrt(t->squares[n] / setups);
         holds = fer_expected_deviation(&scale, n, known, &outlook) == FER_OK &&
@@ -140,7 +140,7 @@ int main(void)
     }
     printf("Trials to tolerance, %d set-ups, seed 20240611: setting error %.2f mm, crimps %.2f mm, tolerance "
            "%.2f mm\n",
-           setups, setting_spread, crimp_spread, tolerance);
+           setups, setting_deviation, crimp_deviation, tolerance);
     for (int rule = 0; rule < rules; rule++) {
         print_rule(rule_names[rule], &tallies[rule]);
     }
@@ -153,6 +153,6 @@ int main(void)
                     "both rules need fewer trials until three good crimps in a row");
     failed +=
         claim_outlook(&tallies[1], 0.0, "harmonic: errors as fer_expected_deviation() says, within 2.5 %");
-    failed += claim_outlook(&tallies[2], setting_spread, "Bayesian: the same");
+    failed += claim_outlook(&tallies[2], setting_deviation, "Bayesian: the same");
     return failed > 0;
 }

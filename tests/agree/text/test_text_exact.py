@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Room `text` against exact fractions.
+"""Module `text` against exact fractions.
 
 The reference is Python's own arithmetic on whole numbers: a Fraction has no rounding, and the quotient of two
 whole numbers is a correctly rounded double. The factors of the units are written here once more, from their
@@ -71,8 +71,8 @@ def some_double(dice):
     return round(dice.uniform(-1000, 1000), dice.randint(0, 6))
 
 
-def some_digits(dice, most):
-    return "".join(dice.choice("0123456789") for _ in range(dice.randint(1, most)))
+def some_digits(dice, maximum):
+    return "".join(dice.choice("0123456789") for _ in range(dice.randint(1, maximum)))
 
 
 def plain_case(dice, unit):
@@ -94,11 +94,11 @@ def short_case(dice, unit):
 
 def fraction_case(dice, unit):
     del unit
-    most = 120 if dice.random() < 0.1 else dice.choice((2, 3, 12, 22))
-    upper, lower = int(some_digits(dice, most)), int(some_digits(dice, most)) + 1
+    maximum = 120 if dice.random() < 0.1 else dice.choice((2, 3, 12, 22))
+    upper, lower = int(some_digits(dice, maximum)), int(some_digits(dice, maximum)) + 1
     if dice.random() < 0.5:
         return "%d/%d" % (upper, lower), Fraction(upper, lower)
-    whole = some_digits(dice, most)
+    whole = some_digits(dice, maximum)
     return "%s%s%d/%d" % (whole, dice.choice(" -"), upper % lower, lower), int(whole) + Fraction(upper % lower, lower)
 
 

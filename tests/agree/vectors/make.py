@@ -47,7 +47,7 @@ def joint_rows(rng):
         yield ["fitted_outside", describe(text), "outside", nstr(reference.fitted_outside(joint), 25) + " mm",
                "1e-14 mm", SOURCE]
         for basis in ("wall", "fitted wall", "soft wall", "area"):
-            for flow in ("none", "held", "free"):
+            for flow in ("none", "ends_fixed", "ends_free"):
                 arguments = f"{describe(text)}; model.basis={basis}; model.flow={flow}"
                 c = rng.randint(12, 30)
                 d = reference.crimp_diameter(joint, c / 100.0, basis, flow)
@@ -63,11 +63,11 @@ def joint_rows(rng):
                        nstr(share, 25) + " fraction", "2e-15 fraction", SOURCE]
         d = round(joint["outside"] - rng.uniform(0.3, 2.0), 2)
         if d > 2 * joint["wall"]:
-            for flow in ("held", "free"):
+            for flow in ("ends_fixed", "ends_free"):
                 arguments = f"{describe(text)}; model.flow={flow}; diameter={d} mm"
                 wall = reference.wall_after(*map(reference.mpf, (joint["wall"], joint["outside"], d)), flow)
                 yield ["crimped_wall", arguments, "wall", nstr(wall, 25) + " mm", "2e-15 mm", SOURCE]
-            yield ["crimped_length", f"{describe(text)}; model.flow=free; diameter={d} mm", "length",
+            yield ["crimped_length", f"{describe(text)}; model.flow=ends_free; diameter={d} mm", "length",
                    nstr(reference.length_after(joint, d), 25) + " mm", "4e-14 mm", SOURCE]
 
 
@@ -82,21 +82,21 @@ def shape_rows(rng):
             yield ["crimp_shape", arguments, "shape." + name, nstr(value, 25) + " mm", "1e-13 mm", SOURCE]
 
 
-def yield_rows(rng):
+def shares_rows(rng):
     for _ in range(12):
         text = draw_joint(rng)
         joint = as_doubles(text)
         u = {k: str(round(rng.uniform(0.01, 0.08), 3)) for k in ("di", "do", "s", "wall", "diameter")}
         r = rng.choice([-0.4, 0.0, 0.0, 0.5, 0.9])
         diameter = round(joint["s"] + 2 * joint["wall"] + (joint["do"] - joint["di"]) * rng.uniform(0.74, 0.86), 2)
-        shares = reference.crimp_yield(joint, as_doubles(u), r, 0.15, 0.25, diameter)
+        shares = reference.conforming_share(joint, as_doubles(u), r, 0.15, 0.25, diameter)
         names = {"di": "hose_inside", "do": "hose_outside", "s": "stem_outside", "wall": "ferrule_wall",
                  "diameter": "diameter"}
-        arguments = describe(text) + "; " + "; ".join(f"spread.{names[k]}.amount={u[k]} mm" for k in names)
-        arguments += f"; spread.correlations.hose_inside_hose_outside={r} fraction"
-        arguments += f"; range.least=15 %; range.most=25 %; diameter={diameter} mm"
+        arguments = describe(text) + "; " + "; ".join(f"uncertainties.{names[k]}.amount={u[k]} mm" for k in names)
+        arguments += f"; uncertainties.correlations.hose_inside_hose_outside={r} fraction"
+        arguments += f"; range.lower=15 %; range.upper=25 %; diameter={diameter} mm"
         for name, share in zip(("inside", "below", "above"), shares):
-            yield ["crimp_yield", arguments, "yield." + name, nstr(share, 25) + " fraction", "1e-13 fraction", SOURCE]
+            yield ["conforming_share", arguments, "yield." + name, nstr(share, 25) + " fraction", "1e-13 fraction", SOURCE]
 
 
 def main():
@@ -104,7 +104,7 @@ def main():
     with open(here / "computed.csv", "w", newline="", encoding="utf-8") as file:
         writer = csv.writer(file, lineterminator="\n")
         writer.writerow(["function", "arguments", "result", "expected", "tolerance", "source"])
-        for rows in (joint_rows(rng), shape_rows(rng), yield_rows(rng)):
+        for rows in (joint_rows(rng), shape_rows(rng), shares_rows(rng)):
             writer.writerows(rows)
 
 

@@ -39,7 +39,7 @@ def bore(joint, diameter, flow):
 def wall_after(w, fo, d, flow):
     if flow == "none":
         return w
-    if flow == "held":  # same cross-section: d^2 - b^2 = fo^2 - (fo - 2w)^2
+    if flow == "ends_fixed":  # same cross-section: d^2 - b^2 = fo^2 - (fo - 2w)^2
         return (d - sqrt(d**2 - fo**2 + (fo - 2 * w) ** 2)) / 2
     def miss(x):
         lam = x / d
@@ -50,7 +50,7 @@ def wall_after(w, fo, d, flow):
 def length_after(joint, diameter):
     """Length of a ferrule that lengthens freely."""
     w, fo, d = mpf(joint["wall"]), mpf(joint["outside"]), mpf(diameter)
-    x = wall_after(w, fo, d, "free")
+    x = wall_after(w, fo, d, "ends_free")
     lam = x / d
     return mpf(joint["length"]) * exp(log((fo - w) / (d - x)) * (1 + lam) / (2 - lam))
 
@@ -77,7 +77,7 @@ def crimp_diameter(joint, c, basis, flow):
     """The inverse of compression, which falls with the diameter."""
     low, high = mpf(joint["s"]) + 2 * mpf(joint["wall"]), mpf(joint["outside"])
     if flow != "none":
-        low = sqrt(mpf(joint["s"]) ** 2 + 4 * mpf(joint["wall"]) * (high - mpf(joint["wall"]))) if flow == "held" else low
+        low = sqrt(mpf(joint["s"]) ** 2 + 4 * mpf(joint["wall"]) * (high - mpf(joint["wall"]))) if flow == "ends_fixed" else low
     return root(lambda d: compression(joint, d, basis, flow) - mpf(c), low, high)
 
 
@@ -101,7 +101,7 @@ def shape(d_closing, d_die, n):
     }
 
 
-def crimp_yield(joint, u, r_hose, low, high, diameter):
+def conforming_share(joint, u, r_hose, low, high, diameter):
     """Shares inside, below, above for normal inputs, from the linear form."""
     di, do, s, w = (mpf(joint[k]) for k in ("di", "do", "s", "wall"))
 

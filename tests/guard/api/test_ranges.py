@@ -35,19 +35,19 @@ GIVEN = {
     "fer_ferrule": {"wall": 2.4, "outside": 28.0, "length": 30.0},
     "fer_material": MATERIAL,
     "fer_forming_load": {"restraint": 1.0, "hose_pressure": 5.0},
-    "fer_spread": {name: UNCERTAINTY for name in MEASUREMENTS},
+    "fer_uncertainties": {name: UNCERTAINTY for name in MEASUREMENTS},
     "fer_die": {"size": 22.5, "reach": 7.0, "adapter": 1, "length": 40.0},
     "fer_die_needs": {"adapter_mounted": 1, "ferrule_length": 30.0},
-    "fer_press": {"graduation": 0.01, "correction": 0.05, "dial_most": 20.0, "opening": 30.0, "capacity": 1e6, "segments": 8},
-    "fer_order": {"tolerance": 0.1, "range": {"least": 0.15, "most": 0.25}, "aim": 0.2, "widest": 30.0, "least_bore": 8.0},
+    "fer_press": {"graduation": 0.01, "correction": 0.05, "dial_maximum": 20.0, "opening": 30.0, "capacity": 1e6, "segments": 8},
+    "fer_order": {"tolerance": 0.1, "range": {"lower": 0.15, "upper": 0.25}, "aim": 0.2, "widest": 30.0, "minimum_bore": 8.0},
     "fer_trials": {"seed": 1, "blocks": 1, "coverage": 0.95},
     "fer_gauge": {"standard_uncertainty": 0.005, "correction": 0.0, "resolution": 0.01},
     "fer_marks": {"gap": 0.1, "gap_known": 1, "gap_half_width": 0.02, "segments": 8},
     "fer_guard": {"factor": 1.65},
-    "fer_process": {"mean": 23.6, "spread": 0.02},
-    "fer_adjusting": {"crimp_spread": 0.03, "setting_spread": 0.1, "gain": 1.0, "asked": 0.95},
-    "fer_length_range": {"least": 23.5, "most": 23.7},
-    "fer_ratio_range": {"least": 0.15, "most": 0.25},
+    "fer_process": {"mean": 23.6, "uncertainties": 0.02},
+    "fer_adjusting": {"crimp_deviation": 0.03, "setting_deviation": 0.1, "gain": 1.0, "asked": 0.95},
+    "fer_length_range": {"lower": 23.5, "upper": 23.7},
+    "fer_ratio_range": {"lower": 0.15, "upper": 0.25},
     "fer_piece": {"diameter": 23.7, "standard_uncertainty": 0.01},
     "fer_prior": {"cause": 2, "weight": 1.0},
     "fer_look": {"kind": 3, "compression": 0.2, "standard_uncertainty": 0.02},
@@ -70,9 +70,9 @@ ARGUMENTS = {
 # What a function needs otherwise.
 HALF_WIDTHS = {name: UNCERTAINTY | {"distribution": 1} for name in MEASUREMENTS}
 SPECIAL = {
-    "fer_worst_case": {"spread": HALF_WIDTHS},
-    "fer_find_coverage_gaps": {"over": {"least": 20.0, "most": 40.0}},
-    "fer_find_risks": {"process": {"mean": 23.6, "spread": 0.05}},
+    "fer_worst_case": {"uncertainties": HALF_WIDTHS},
+    "fer_find_coverage_gaps": {"over": {"lower": 20.0, "upper": 40.0}},
+    "fer_find_risks": {"process": {"mean": 23.6, "uncertainties": 0.05}},
     "fer_simulate_to_digits": {"trials": {"blocks": 4, "coverage": 0.95}},
 }
 # A range's end that would take a machine's lifetime to try.
@@ -256,8 +256,8 @@ class Place:
             outside = -1 if self.is_whole else -5e-324
         if self.is_whole:
             bits, signed = 8 * ctypes.sizeof(NUMBERS[self.type]), self.type in ("int", "int64_t")
-            least, most = (-2 ** (bits - 1), 2 ** (bits - 1) - 1) if signed else (0, 2 ** bits - 1)
-            inside, outside = int(inside), int(outside) if least <= outside <= most else None
+            lower, upper = (-2 ** (bits - 1), 2 ** (bits - 1) - 1) if signed else (0, 2 ** bits - 1)
+            inside, outside = int(inside), int(outside) if lower <= outside <= upper else None
         return inside, outside
 
 

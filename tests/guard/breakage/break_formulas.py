@@ -55,16 +55,16 @@ CHANGES = [
     ("forming", "resultant over the whole angle of a segment", "fer_sine_pair(half_angle)", "fer_sine_pair(fer_pair_scale(half_angle, 2.0))"),
     ("forming", "springback inwards", "tube.outer_pressure = -state->tube.outer_pressure;",
      "tube.outer_pressure = state->tube.outer_pressure;"),
-    ("forming", "hose not added to the pressure of the dies", "state->tube.outer_pressure = s->hose + state->yield",
-     "state->tube.outer_pressure = state->yield"),
+    ("forming", "hose not added to the pressure of the dies", "state->tube.outer_pressure = s->hose + state->yield_strength",
+     "state->tube.outer_pressure = state->yield_strength"),
     ("forming", "lengthening: root of 3 left out", "flow / (flow + root_three)", "flow / (flow + 1.0)"),
     ("forming", "restraint counted the other way", "return (1.0 - section->restraint) * m", "return section->restraint * m"),
     ("forming", "elastic volume: sign of Poisson's ratio", "(1.0 - 2.0 * tube->poisson) * (plane + axial)",
      "(1.0 + 2.0 * tube->poisson) * (plane + axial)"),
-    ("forming", "hardening softens", "yield = s->yield + s->hardening * mean;", "yield = s->yield - s->hardening * mean;"),
+    ("forming", "hardening softens", "yield_strength = s->yield_strength + s->hardening * mean;", "yield_strength = s->yield_strength - s->hardening * mean;"),
     ("forming", "axial stress left out of the flow", "const double less = m * m * part", "const double less = m * part"),
     ("forming", "hose at half its pressure on the way", "return s->hose * expm1(", "return 0.5 * s->hose * expm1("),
-    ("forming", "least reduction on the radius", "fer_pair_of(0.5 * least_reduction)", "fer_pair_of(1.0 * least_reduction)"),
+    ("forming", "least reduction on the radius", "fer_pair_of(0.5 * minimum_reduction)", "fer_pair_of(1.0 * minimum_reduction)"),
     ("forming", "yield on release goes through",
      "FER_REQUIRE(release_is_elastic(&state, &release), FER_DIAMETER_YIELDS_ON_RELEASE);", ""),
     ("forming", "closing diameter above the crimp diameter", "closing.mm = crimp_diameter.mm - forming.springback.mm;",
@@ -73,7 +73,7 @@ CHANGES = [
      "(1.0 + tube->poisson) * fer_tube_mean_stress(tube)", "crimp/tube.h"),
     ("forming", "elastic tube: free stretch half as large", "return -2.0 * tube->poisson", "return -1.0 * tube->poisson",
      "crimp/tube.h"),
-    ("forming", "stem: first yield twice as high", "0.5 * material->yield.mpa * wall", "1.0 * material->yield.mpa * wall"),
+    ("forming", "stem: first yield twice as high", "0.5 * material->yield_strength.mpa * wall", "1.0 * material->yield_strength.mpa * wall"),
     ("forming", "stem: Poisson's ratio in the yield", "sqrt(1.0 - poisson + poisson * poisson)",
      "sqrt(1.0 + poisson + poisson * poisson)"),
     ("forming", "stem: ends of a partly plastic stem", "4.0 * (1.0 - poisson * poisson) * shear", "4.0 * shear"),
@@ -92,21 +92,21 @@ CHANGES = [
     ("lobe", "tape: factor", "size + fer_pair_value(fer_pair_divide(gap,", "size + 0.5 * fer_pair_value(fer_pair_divide(gap,"),
     ("lobe", "chords: the die size once", "fer_pair_of(4.0 * die->arc)", "fer_pair_of(2.0 * die->arc)"),
     ("lobe", "arcs: sign", "fer_pair_add(round, gap)", "fer_pair_subtract(round, gap)"),
-    ("lobe", "jaws, even: half the offset", "shape->jaws_least.mm = size + offset * cosine;",
-     "shape->jaws_least.mm = size + 0.5 * offset * cosine;"),
+    ("lobe", "jaws, even: half the offset", "shape->jaws_minimum.mm = size + offset * cosine;",
+     "shape->jaws_minimum.mm = size + 0.5 * offset * cosine;"),
     ("lobe", "jaws, odd: a middle faces a middle", "segments % 2 == 0 ? first : die.half_angle - first", "first"),
     ("lobe", "beyond the edge goes through", "FER_REQUIRE(fabs(angle) <= edge, FER_ANGLE_OUT_OF_RANGE);", ""),
-    ("spread", "budget: no correlation", "standard->value[j] * standard->correlation[i][j]",
+    ("uncertainties", "budget: no correlation", "standard->value[j] * standard->correlation[i][j]",
      "standard->value[j] * (i == j)"),
-    ("spread", "rectangular: root of 6", "RECTANGULAR ? 3.0 : 6.0", "RECTANGULAR ? 6.0 : 3.0"),
-    ("spread", "Welch-Satterthwaite: square instead of fourth power", "share * share * share * share /", "share * share /"),
-    ("spread", "coverage one-sided", "const double tail = 0.5 * (1.0 - coverage)", "const double tail = (1.0 - coverage)"),
-    ("spread", "worst case: stem the other way", "moved.stem.outside.mm += tight", "moved.stem.outside.mm -= tight"),
-    ("spread", "yield: wall counted once", "-2.0, 0.0, 1.0};\n    const fer_pair walls", "-1.0, 0.0, 1.0};\n    const fer_pair walls"),
-    ("spread", "yield: limits swapped", "share_below(least, diameter - least->diameter",
-     "share_below(least, least->diameter - diameter"),
-    ("window", "window: ends swapped", "window->least = least;\n    window->most = most;",
-     "window->least = most;\n    window->most = least;"),
+    ("uncertainties", "rectangular: root of 6", "RECTANGULAR ? 3.0 : 6.0", "RECTANGULAR ? 6.0 : 3.0"),
+    ("uncertainties", "Welch-Satterthwaite: square instead of fourth power", "share * share * share * share /", "share * share /"),
+    ("uncertainties", "coverage one-sided", "const double tail = 0.5 * (1.0 - coverage)", "const double tail = (1.0 - coverage)"),
+    ("uncertainties", "worst case: stem the other way", "moved.stem.outside.mm += tight", "moved.stem.outside.mm -= tight"),
+    ("uncertainties", "yield: wall counted once", "-2.0, 0.0, 1.0};\n    const fer_pair walls", "-1.0, 0.0, 1.0};\n    const fer_pair walls"),
+    ("uncertainties", "yield: limits swapped", "share_below(lower, diameter - lower->diameter",
+     "share_below(lower, lower->diameter - diameter"),
+    ("window", "window: ends swapped", "window->lower = lower;\n    window->upper = upper;",
+     "window->lower = upper;\n    window->upper = lower;"),
     ("window", "best target: sign under the root", "+ (ratio - 1.0) * variance * log_ratio",
      "- (ratio - 1.0) * variance * log_ratio"),
     ("window", "costs swapped", "log(cost_too_tight) - log(cost_too_loose)", "log(cost_too_loose) - log(cost_too_tight)"),
@@ -114,7 +114,7 @@ CHANGES = [
     ("die", "smallest instead of largest", "return die->size.mm > best->size.mm;", "return die->size.mm < best->size.mm;"),
     ("die", "purchase by size instead of size + reach", "reach_end(&offers[i]) > reach_end(best)",
      "offers[i].size.mm > best->size.mm"),
-    ("die", "what to buy: end and start swapped", "choice->buy.most.mm = target;", "choice->buy.most.mm = least;"),
+    ("die", "what to buy: end and start swapped", "choice->buy.upper.mm = target;", "choice->buy.upper.mm = least;"),
     ("die", "a short die is taken", "die->length.mm >= ferrule_length.mm", "1"),
     ("press", "correction subtracted", "fer_pair_of(press->correction.mm)", "fer_pair_of(-press->correction.mm)"),
     ("press", "halves go down", "0.5 + 1e-9", "0.5 - 1e-9", "base/value_private.h"),
@@ -124,7 +124,7 @@ CHANGES = [
     ("setup", "published diameter not used", "*target = order->published;",
      "target->mm = 1.001 * order->published.mm;"),
     ("setup", "limits: tolerance on one side only", "setup->target.mm - tolerance;", "setup->target.mm;"),
-    ("setup", "held and free swapped", "FER_FLOW_FREE, &setup->free", "FER_FLOW_HELD, &setup->free"),
+    ("setup", "held and free swapped", "FER_FLOW_ENDS_FREE, &setup->free", "FER_FLOW_ENDS_FIXED, &setup->free"),
     ("setup", "a remark left out", "remark_if(setup, !choice->found, FER_REMARK_NO_DIE);", ""),
     ("status", "a name without its first letter", "place->name : \"UNKNOWN\"", "place->name + 1 : \"UNKNOWN\""),
     ("reading", "correction taken off instead of added",
@@ -149,15 +149,15 @@ CHANGES = [
     ("reading", "degrees of freedom: share not squared", "(n - 1.0) * share * share", "(n - 1.0) * share"),
     ("reading", "scatter by n", "(double)(squares->count - 1)", "(double)(squares->count)", "base/numeric/moments.c"),
     ("conformity", "guard band outside the limit",
-     "b->accept_most = q->most - guard",
-     "b->accept_most = q->most + guard"),
-    ("conformity", "rejected at the limit", "b->reject_least = q->least - guard", "b->reject_least = q->least"),
+     "b->accept_upper = q->most - guard",
+     "b->accept_upper = q->most + guard"),
+    ("conformity", "rejected at the limit", "b->reject_lower = q->least - guard", "b->reject_lower = q->least"),
     ("conformity", "narrow tolerance: 0.7 for 1.7", ": 1.7;", ": 0.7;"),
     ("conformity", "drawn away from the process", "process->mean.mm - q->value", "q->value - process->mean.mm"),
-    ("conformity", "uncertainty not narrowed by the process", "q->u *= process->spread.mm / both;", ""),
+    ("conformity", "uncertainty not narrowed by the process", "q->u *= process->uncertainties.mm / both;", ""),
     ("conformity", "user's risk on one side only",
-     "accepted_between(&p, -INFINITY, q->least) + accepted_between(&p, q->most, INFINITY)",
-     "accepted_between(&p, -INFINITY, q->least)"),
+     "accepted_between(&p, -INFINITY, q->lower) + accepted_between(&p, q->upper, INFINITY)",
+     "accepted_between(&p, -INFINITY, q->lower)"),
     ("inspection", "deviation with the wrong sign",
      "summary.mean.mm - setup->target.mm",
      "setup->target.mm - summary.mean.mm"),
@@ -185,11 +185,11 @@ CHANGES = [
     ("diagnosis", "correction the wrong way", "setting - correction)", "setting + correction)"),
     ("diagnosis", "inch of 2.54", "setting / 25.4)", "setting / 2.54)"),
     ("diagnosis", "adapter left in: sign", "1.0, -adapter", "1.0, adapter"),
-    ("diagnosis", "readings above the uncrimped ferrule", "fmin(deviation, room)", "deviation"),
-    ("diagnosis", "dial beyond its greatest setting", "(most == 0.0 || setting <= most)", "1"),
+    ("diagnosis", "readings above the uncrimped ferrule", "fmin(deviation, clearance)", "deviation"),
+    ("diagnosis", "dial beyond its greatest setting", "(upper == 0.0 || setting <= upper)", "1"),
     ("diagnosis", "shares of a cause not shared", "h->prior * h->fit / h->share", "h->prior * h->fit"),
     ("diagnosis", "cover added instead of taken off", "outside - 2.0 * c->cover", "outside + 2.0 * c->cover"),
-    ("diagnosis", "too tight is too loose", "(x - c->most) / u), loose", "(c->most - x) / u), loose"),
+    ("diagnosis", "too tight is too loose", "(x - c->upper) / u), loose", "(c->upper - x) / u), loose"),
     ("diagnosis", "published and measured weighed the wrong way",
      "(middle * b + measured * a) / (a + b)",
      "(middle * a + measured * b) / (a + b)"),
@@ -197,13 +197,13 @@ CHANGES = [
      "{FER_CHECK_READ_DIAL, FER_CAUSE_DIAL_ONE_STEP},",
      "{FER_CHECK_READ_DIE, FER_CAUSE_DIAL_ONE_STEP},"),
     ("diagnosis", "compressions integrated to one sigma",
-     "const double reach = 8.0 * c->spread;",
-     "const double reach = 1.0 * c->spread;"),
+     "const double reach = 8.0 * c->standard_deviation;",
+     "const double reach = 1.0 * c->standard_deviation;"),
 ]
 
 
-def file_of(room, where):
-    return where[0] if where else str(next((ROOT / "lib").glob(f"*/{room}.c")).relative_to(ROOT / "lib"))
+def file_of(module, where):
+    return where[0] if where else str(next((ROOT / "lib").glob(f"*/{module}.c")).relative_to(ROOT / "lib"))
 
 
 def source(tree, name):
@@ -215,23 +215,23 @@ def source(tree, name):
 def check_list():
     """A change whose text is gone would break nothing: it has to be brought up to date together with the code."""
     stale = 0
-    for room, what, old, _, *where in CHANGES:
-        times = source(ROOT, file_of(room, where)).read_text(encoding="utf-8").count(old)
+    for module, what, old, _, *where in CHANGES:
+        times = source(ROOT, file_of(module, where)).read_text(encoding="utf-8").count(old)
         if times != 1:
             stale += 1
-            print(f"stands {times} times in {file_of(room, where)}, not once: {room}: {what}")
+            print(f"stands {times} times in {file_of(module, where)}, not once: {module}: {what}")
     return 1 if stale else 0
 
 
-def build(folder, rooms):
-    tests = [f"test_{room}" for room in rooms]
+def build(folder, modules):
+    tests = [f"test_{module}" for module in modules]
     made = subprocess.run(["cmake", "--build", folder / "build", "-j", "2", "--target", *tests], capture_output=True,
                           text=True)
     return made.returncode == 0, made.stdout + made.stderr
 
 
-def fails(folder, room):
-    tests = f"^c_({room}|vectors)$"
+def fails(folder, module):
+    tests = f"^c_({module}|vectors)$"
     ran = subprocess.run(["ctest", "--test-dir", folder / "build", "-R", tests], capture_output=True, text=True)
     assert "No tests were found" not in ran.stdout
     return ran.returncode != 0
@@ -245,30 +245,30 @@ def prepare(folder):
     assert good, log
 
 
-def try_change(folder, room, old, new, name):
+def try_change(folder, module, old, new, name):
     path = source(folder, name)
     text = path.read_text(encoding="utf-8")
     if text.count(old) != 1:
         return f"stands {text.count(old)} times in {name}, not once"
     path.write_text(text.replace(old, new), encoding="utf-8")
-    good, _ = build(folder, (room, "vectors"))
-    verdict = None if good and fails(folder, room) else "unnoticed" if good else "does not compile"
+    good, _ = build(folder, (module, "vectors"))
+    verdict = None if good and fails(folder, module) else "unnoticed" if good else "does not compile"
     path.write_text(text, encoding="utf-8")
     return verdict
 
 
-def main(rooms):
+def main(modules):
     trouble = tried = 0
     with tempfile.TemporaryDirectory() as name:
         folder = pathlib.Path(name)
         prepare(folder)
-        for room, what, old, new, *where in CHANGES:
-            if rooms and room not in rooms:
+        for module, what, old, new, *where in CHANGES:
+            if modules and module not in modules:
                 continue
-            verdict = try_change(folder, room, old, new, file_of(room, where))
+            verdict = try_change(folder, module, old, new, file_of(module, where))
             tried += 1
             trouble += verdict is not None
-            print(f"{'noticed' if verdict is None else verdict:12} {room}: {what}", flush=True)
+            print(f"{'noticed' if verdict is None else verdict:12} {module}: {what}", flush=True)
     print(f"{tried} formulas broken, {tried - trouble} noticed")
     return 1 if trouble or not tried else 0
 

@@ -49,10 +49,10 @@ FILLED = ["-ftrivial-auto-var-init=pattern"]
 SLOW = ("text", "chance")  # run for their own files only
 SLOW_IN_VALGRIND = (*SLOW, "bulk", "lobe")
 OWN = {"base/numeric/decimal.c": "text", "base/numeric/decimal.h": "text", "base/numeric/whole.h": "text", "chance/random.c": "chance",
-       "chance/random_wide.c": "chance", "base/numeric/mixture.c": "spread", "base/numeric/quadrature.c": "conformity",
+       "chance/random_wide.c": "chance", "base/numeric/mixture.c": "uncertainties", "base/numeric/quadrature.c": "conformity",
        "base/numeric/line.c": "adjust", "base/numeric/angle.c": "lobe", "base/numeric/pair.h": "numeric", "base/numeric/moments.c": "reading", "crimp/tube.h": "forming", "crimp/joint_private.h": "joint",
        "base/numeric/special.c": "conformity", "base/numeric/processor.h": "bulk", "bulk/plain_rows.c": "bulk", "bulk/plain_rows.h": "bulk",
-       "base/value_private.h": "press", "crimp/die_private.h": "die", "crimp/spread_private.h": "spread"}
+       "base/value_private.h": "press", "crimp/die_private.h": "die", "crimp/spread_private.h": "uncertainties"}
 COMMUTATIVE = ("fmax", "fmin", "hypot", "fer_pair_add", "fer_pair_multiply", "fer_pair_product", "fer_pair_sum")
 LITERAL = r"(?<![\w.])(\d+\.\d+(?:e[-+]?\d+)?|\d+)(?![\w.])"
 COMPARISON = r"\([^&|]* (?:<|>|<=|>=|==) [^&|]*\)"
@@ -185,11 +185,11 @@ class Bench:
         self.tests, self.test_parts = [], {}
         tables = [str(table) for table in sorted((ROOT / "tests/agree/vectors").glob("*.csv"))]
         for path in sorted((ROOT / "tests/unit").glob("test_*.c")):
-            room = path.stem[len("test_"):]
+            module = path.stem[len("test_"):]
             assert self.compile_test(folder / "lib", path, folder), path
-            self.test_parts[room] = self.depends(path)
-            self.tests.append((room, [str(folder / path.stem), *(tables if room == "vectors" else [])]))
-            assert self.passes(folder, room, 300), f"test_{room} fails without a change"
+            self.test_parts[module] = self.depends(path)
+            self.tests.append((module, [str(folder / path.stem), *(tables if module == "vectors" else [])]))
+            assert self.passes(folder, module, 300), f"test_{module} fails without a change"
 
     @staticmethod
     def run(command, seconds, **options):
@@ -218,26 +218,26 @@ class Bench:
         objects = [(out if source in changed else fallback) / (source.replace("/", "_") + ".o") for source in self.sources]
         return self.run(["gcc", "-shared", *self.flags, "-o", out / "libferrule.so", *objects, "-lm"], 60) == 0
 
-    def command(self, out, room):
+    def command(self, out, module):
         """A test that was compiled anew for a mutant goes before."""
-        program, *tables = next(command for name, command in self.tests if name == room)
+        program, *tables = next(command for name, command in self.tests if name == module)
         anew = out / pathlib.Path(program).name
         return [str(anew) if anew.exists() else program, *tables]
 
-    def passes(self, out, room, seconds):
-        command = self.command(out, room)
+    def passes(self, out, module, seconds):
+        command = self.command(out, module)
         return self.run(command, seconds, env={"LD_LIBRARY_PATH": str(out), "ASAN_OPTIONS": "detect_leaks=0"}) == 0
 
-    def is_clean(self, out, room):
+    def is_clean(self, out, module):
         """Whether valgrind sees no use of what was never written; True also where it takes too long."""
-        command = self.command(out, room)
+        command = self.command(out, module)
         valgrind = ["valgrind", "-q", "--error-exitcode=99", "--trace-children=no", *command]
         return self.run(valgrind, 120, env={"LD_LIBRARY_PATH": str(out), "PATH": "/usr/bin:/bin"}) != 99
 
     def order(self, name, few):
         own = OWN.get(name, pathlib.Path(name).stem)
-        rest = [] if few else [room for room, _ in self.tests if room not in SLOW + (own, "vectors")]
-        return [room for room in [own, "vectors", *rest] if room in dict(self.tests)]
+        rest = [] if few else [module for module, _ in self.tests if module not in SLOW + (own, "vectors")]
+        return [module for module in [own, "vectors", *rest] if module in dict(self.tests)]
 
     def verdict(self, mutant, few=False, memory=False):
         """The test that kills it; None for a survivor; "" where it does not compile. few: its room's and the shared tables
@@ -254,13 +254,13 @@ class Bench:
             changed = [source for source in self.sources if name in self.parts[source]]
             if not all(self.compile(out / "lib", source, out) for source in changed) or not self.link(out, self.folder, changed):
                 return ""
-            inside = [room for room, parts in self.test_parts.items() if name in parts]  # a private header
-            if not all(self.compile_test(out / "lib", ROOT / f"tests/unit/test_{room}.c", out) for room in inside):
+            inside = [module for module, parts in self.test_parts.items() if name in parts]  # a private header
+            if not all(self.compile_test(out / "lib", ROOT / f"tests/unit/test_{module}.c", out) for module in inside):
                 return ""
             if memory:
                 own = self.order(name, True)[:1]
                 return f"{own[0]}, valgrind" if own and own[0] not in SLOW_IN_VALGRIND and not self.is_clean(out, own[0]) else None
-            return next((room for room in self.order(name, few) if not self.passes(out, room, 60)), None)
+            return next((module for module in self.order(name, few) if not self.passes(out, module, 60)), None)
 
 
 def known_equivalents():
@@ -378,14 +378,14 @@ def main():
 
         def judge(mutant):
             """The quickest first."""
-            room = bench("plain").verdict(mutant)
-            room = bench("strict", SANITIZE, FILLED).verdict(mutant, few=True) if room is None else room
-            return bench("plain").verdict(mutant, memory=True) if room is None else room
+            module = bench("plain").verdict(mutant)
+            module = bench("strict", SANITIZE, FILLED).verdict(mutant, few=True) if module is None else module
+            return bench("plain").verdict(mutant, memory=True) if module is None else module
         with concurrent.futures.ThreadPoolExecutor(arguments.jobs) as pool:
-            for mutant, room in zip(chosen, pool.map(judge, chosen)):
+            for mutant, module in zip(chosen, pool.map(judge, chosen)):
                 name, number, rule, old, new = mutant
-                killed, broken = killed + bool(room), broken + (room == "")
-                if room is None:
+                killed, broken = killed + bool(module), broken + (module == "")
+                if module is None:
                     reason = reasons.get((name, old.strip(), rule))
                     survivors.append((mutant, reason))
                     print(f"survived  {name}:{number}: {rule}: {new.strip() or 'nothing'}"

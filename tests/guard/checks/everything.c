@@ -10,7 +10,7 @@
 
 static void put(answers *a, double value)
 {
-    if (a->count < values_most) {
+    if (a->count < values_maximum) {
         a->values[a->count++] = value;
     }
 }
@@ -123,14 +123,14 @@ static const fer_length diameter = {23.51}, die_size = {22.0};
 static const fer_forming_load load = {{0.5}, {20.0}};
 static const fer_length_range limits = {{23.36}, {23.66}};
 static const fer_gauge gauge = {{0.005}, {0.001}, {0.001}};
-static const fer_spread spread = {.hose_inside = {{0.08}, FER_DISTRIBUTION_NORMAL, 0.0},
-                                  .hose_outside = {{0.10}, FER_DISTRIBUTION_NORMAL, 0.0},
-                                  .stem_outside = {{0.02}, FER_DISTRIBUTION_TRIANGULAR, 0.0},
-                                  .ferrule_wall = {{0.03}, FER_DISTRIBUTION_RECTANGULAR, 0.0},
-                                  .diameter = {{0.05}, FER_DISTRIBUTION_NORMAL, 0.0},
-                                  .correlations = {.hose_inside_hose_outside = {0.3}}};
-static const fer_spread normal = {.hose_outside = {{0.10}, FER_DISTRIBUTION_NORMAL, 0.0},
-                                  .diameter = {{0.05}, FER_DISTRIBUTION_NORMAL, 0.0}};
+static const fer_uncertainties uncertainties = {.hose_inside = {{0.08}, FER_DISTRIBUTION_NORMAL, 0.0},
+                                                .hose_outside = {{0.10}, FER_DISTRIBUTION_NORMAL, 0.0},
+                                                .stem_outside = {{0.02}, FER_DISTRIBUTION_TRIANGULAR, 0.0},
+                                                .ferrule_wall = {{0.03}, FER_DISTRIBUTION_RECTANGULAR, 0.0},
+                                                .diameter = {{0.05}, FER_DISTRIBUTION_NORMAL, 0.0},
+                                                .correlations = {.hose_inside_hose_outside = {0.3}}};
+static const fer_uncertainties normal = {.hose_outside = {{0.10}, FER_DISTRIBUTION_NORMAL, 0.0},
+                                         .diameter = {{0.05}, FER_DISTRIBUTION_NORMAL, 0.0}};
 
 static fer_length column[rows];  /* written before the threads start, then only read */
 static fer_ratio shares[rows];   /* the same */
@@ -138,7 +138,7 @@ static fer_reading readings[48]; /* the same */
 
 /* ---- rows in bulk ---------------------------------------------------------------------------------------------- */
 
-static void call_rows(answers *a, room_for_rows *r)
+static void call_rows(answers *a, memory_for_rows *r)
 {
     const fer_joint_columns joints = {.hose_inside = fer_same_length(&joint.hose.inside),
                                       .hose_outside = fer_same_length(&joint.hose.outside),
@@ -146,9 +146,9 @@ static void call_rows(answers *a, room_for_rows *r)
                                       .ferrule_wall = fer_same_length(&joint.ferrule.wall),
                                       .ferrule_outside = fer_same_length(&joint.ferrule.outside)};
     const fer_length_column diameters = fer_length_rows(column);
-    for (int flow = FER_FLOW_NONE; flow <= FER_FLOW_FREE; flow++) {
+    for (int flow = FER_FLOW_NONE; flow <= FER_FLOW_ENDS_FREE; flow++) {
         const fer_model model = {FER_BASIS_WALL, (fer_flow)flow};
-        const size_t some = flow == FER_FLOW_HELD ? 2000 : rows;
+        const size_t some = flow == FER_FLOW_ENDS_FIXED ? 2000 : rows;
         put(a, (double)fer_crimp_diameters(some, &joints, fer_ratio_rows(shares), model, r->lengths,
                                            r->statuses));
         mix(a, r->lengths, some * sizeof *r->lengths);
@@ -167,7 +167,7 @@ static void call_rows(answers *a, room_for_rows *r)
     mix(a, r->dials, sizeof r->dials);
 }
 
-static void call_slow_rows(answers *a, room_for_rows *r)
+static void call_slow_rows(answers *a, memory_for_rows *r)
 {
     const fer_joint_columns joints = fer_columns_of_joints(&joint),
                             same = {.hose_inside = fer_same_length(&joint.hose.inside),
@@ -180,12 +180,13 @@ static void call_slow_rows(answers *a, room_for_rows *r)
     put(a, joints.hose_inside.first == &joint.hose.inside);
     put(a,
         (double)fer_choose_dies(rows / 20, rack, 4, diameters, (fer_die_needs){0}, r->choices, r->statuses));
-    put(a, (double)fer_crimp_yields(rows / 20, &same, &spread, range, diameters, r->yields, r->statuses));
-    put(a, (double)fer_judge_values(rows / 20, diameters, fer_same_length(&u), fer_same_length(&limits.least),
-                                    fer_same_length(&limits.most), (fer_guard){0}, (fer_process){0},
+    put(a, (double)fer_conforming_shares(rows / 20, &same, &uncertainties, range, diameters, r->shares,
+                                         r->statuses));
+    put(a, (double)fer_judge_values(rows / 20, diameters, fer_same_length(&u), fer_same_length(&limits.lower),
+                                    fer_same_length(&limits.upper), (fer_guard){0}, (fer_process){0},
                                     r->verdicts, r->statuses));
     put(a, (double)fer_form_ferrules(rows / 200, &same, diameters, &steel, load, r->formings, r->statuses));
-    mix(a, r->yields, sizeof r->yields);
+    mix(a, r->shares, sizeof r->shares);
     mix(a, r->formings, sizeof r->formings);
     for (size_t i = 0; i < rows / 20; i++) {
         mix(a, &r->choices[i].offset, sizeof r->choices[i].offset);
@@ -200,13 +201,13 @@ static fer_setup call_setup(answers *a)
     fer_order order = {0};
     order.joint = joint;
     order.tolerance = fer_mm(0.15);
-    order.spread = spread;
+    order.uncertainties = uncertainties;
     order.ferrule_metal = order.stem_metal = steel;
     order.load = load;
     fer_setup setup;
     ok(a, fer_plan_setup(&order, &press, rack, 4, &setup));
     put(a, setup.target.mm);
-    PUT(setup.yield.value);
+    PUT(setup.shares.value);
     PUT(setup.dial.value);
     PUT(setup.shape.value);
     put(a, setup.closing.value.mm);
@@ -262,7 +263,7 @@ static void call_diagnosis(answers *a, const fer_setup *setup)
 static void call_text(answers *a)
 {
     static const char inches[] = "4 61/64 in";
-    char text[text_most];
+    char text[text_maximum];
     size_t stop, length;
     fer_length read;
     ok(a, fer_parse_length(inches, sizeof inches - 1, &read, &stop));
@@ -287,24 +288,25 @@ static void put_tally(answers *a, const fer_tally *tally)
 static void call_trials(answers *a, fer_sequence sequence)
 {
     const fer_trials trials = {42, 3, 2, sequence, {0}}, others = {42, 5, 1, sequence, {0}};
-    const fer_model held = {FER_BASIS_WALL, FER_FLOW_HELD};
+    const fer_model ends_fixed = {FER_BASIS_WALL, FER_FLOW_ENDS_FIXED};
     fer_crimp_count count[3];
-    fer_simulated_yield yield;
+    fer_simulated_shares shares;
     fer_tally tally[3];
     fer_simulation simulation;
     fer_ratio quantile;
     fer_joint drawn;
     fer_length drawn_diameter;
-    ok(a, fer_draw_joint(&joint, &spread, diameter, 12345, (fer_trials){0}, &drawn, &drawn_diameter));
+    ok(a, fer_draw_joint(&joint, &uncertainties, diameter, 12345, (fer_trials){0}, &drawn, &drawn_diameter));
     PUT(drawn);
-    ok(a, fer_simulate_yield(&joint, &normal, range, diameter, (fer_model){0}, trials, &count[0]));
-    ok(a, fer_simulate_yield(&joint, &normal, range, diameter, held, others, &count[1]));
+    ok(a, fer_simulate_shares(&joint, &normal, range, diameter, (fer_model){0}, trials, &count[0]));
+    ok(a, fer_simulate_shares(&joint, &normal, range, diameter, ends_fixed, others, &count[1]));
     ok(a, fer_merge_counts(&count[0], &count[1], &count[2]));
     mix(a, count, sizeof count);
-    ok(a, fer_find_simulated_yield(&count[2], &yield));
-    PUT(yield.yield);
-    ok(a, fer_simulate_compression(&joint, &normal, range, diameter, held, others, &tally[0]));
-    ok(a, fer_simulate_to_digits(&joint, &normal, range, diameter, 1, held, others, &tally[1], &simulation));
+    ok(a, fer_find_simulated_shares(&count[2], &shares));
+    PUT(shares.shares);
+    ok(a, fer_simulate_compression(&joint, &normal, range, diameter, ends_fixed, others, &tally[0]));
+    ok(a, fer_simulate_to_digits(&joint, &normal, range, diameter, 1, ends_fixed, others, &tally[1],
+                                 &simulation));
     ok(a, fer_merge_tallies(&tally[0], &tally[1], &tally[2]));
     put_tally(a, &tally[2]);
     ok(a, fer_summarise_tally(&tally[2], 2, &simulation));
@@ -318,7 +320,7 @@ static void call_simulated_setups(answers *a)
     const fer_random_words counter = {{1, 2, 3, 4}};
     fer_order order = {0};
     order.joint = joint;
-    order.spread = normal;
+    order.uncertainties = normal;
     fer_tally tally;
     fer_random_words words;
     uint64_t uses[5];
@@ -332,7 +334,7 @@ static void call_simulated_setups(answers *a)
 
 /* ---- all of it ---------------------------------------------------------------------------------------------------- */
 
-void call_everything(answers *a, room_for_rows *r)
+void call_everything(answers *a, memory_for_rows *r)
 {
     memset(a, 0, sizeof *a);
     shown = a;

@@ -6,11 +6,11 @@
 #include <ferrule/ferrule.h>
 
 /* 20,000 rows: above the number from which the rows in bulk use what the processor has. */
-enum { rows = 20000, values_most = 20000, text_most = 64 };
+enum { rows = 20000, values_maximum = 20000, text_maximum = 64 };
 
 /* Every figure of every result, in the order of the calls. */
 typedef struct {
-    double values[values_most];
+    double values[values_maximum];
     size_t count;
     uint64_t bits; /* of what comes in millions: rows, tallies */
 } answers;
@@ -21,14 +21,14 @@ typedef struct {
     fer_length_range ranges[rows];
     fer_die_choice choices[rows / 20];
     fer_dial dials[rows];
-    fer_yield yields[rows / 20];
+    fer_shares shares[rows / 20];
     fer_verdict verdicts[rows / 20];
     fer_forming formings[rows / 200];
     fer_row_status statuses[rows];
-} room_for_rows;
+} memory_for_rows;
 
 /* Writes the inputs in bulk; to be called once, before any thread starts. */
 void fill_inputs(void);
-void call_everything(answers *a, room_for_rows *r);
+void call_everything(answers *a, memory_for_rows *r);
 
 #endif

@@ -2,7 +2,7 @@
 /* What happens where the program that calls has changed how its processor calculates: rounding upwards, downwards, towards
  * zero; numbers below the normal ones taken as 0. The library leaves the mode alone and does not ask for it. Every function
  * has to come back, with the same status, no NaN where there was none, and figures that differ by at most a share of
- * MISS_MOST. The last digits, and so the promise of the same bits everywhere, hold for rounding to nearest only. */
+ * MISS_MAXIMUM. The last digits, and so the promise of the same bits everywhere, hold for rounding to nearest only. */
 #include "everything.h"
 
 #include <fenv.h>
@@ -13,7 +13,7 @@
 #include <xmmintrin.h>
 #endif
 
-static const double miss_most = 1e-9;
+static const double miss_maximum = 1e-9;
 
 static double largest_miss(const answers *found, const answers *expected)
 {
@@ -23,7 +23,7 @@ static double largest_miss(const answers *found, const answers *expected)
         const double miss = isnan(a) != isnan(b) ? INFINITY
                             : isnan(b) || a == b ? 0.0
                                                  : fabs(a - b) / fmax(fabs(b), 1e-3);
-        if (miss > miss_most) {
+        if (miss > miss_maximum) {
             fprintf(stderr, "figure %zu: %.17g instead of %.17g\n", i, a, b);
         }
         largest = fmax(largest, miss);
@@ -34,18 +34,18 @@ static double largest_miss(const answers *found, const answers *expected)
 static int try_mode(const char *name, const answers *expected)
 {
     static answers found;
-    static room_for_rows r;
+    static memory_for_rows r;
     call_everything(&found, &r);
     fesetround(FE_TONEAREST);
     const double miss = largest_miss(&found, expected);
     printf("%s: largest difference %.1e of %zu figures\n", name, miss, expected->count);
-    return miss <= miss_most;
+    return miss <= miss_maximum;
 }
 
 int main(void)
 {
     static answers expected;
-    static room_for_rows r;
+    static memory_for_rows r;
     int good = 1;
     fill_inputs();
     call_everything(&expected, &r);

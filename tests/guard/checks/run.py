@@ -97,14 +97,14 @@ def c_tests(compiler, flags, folder, library_compiler=None, only_public=False):
     private = {"numeric", "free_flow", "chance"} if only_public else set()
 
     def one(path):
-        room = path.stem[len("test_"):]
-        if room in private:
+        module = path.stem[len("test_"):]
+        if module in private:
             return None
         made = folder / path.stem
-        parts = [path, *([path.with_name("vector_rows.c")] if room == "vectors" else [])]
+        parts = [path, *([path.with_name("vector_rows.c")] if module == "vectors" else [])]
         run(compiler, "-std=c11", *flags, *EXACT, *INCLUDE, *parts, "-o", made, "-L", folder, "-lferrule", "-lcmocka", "-lm",
             "-lpthread")
-        return room, [made, *(tables if room == "vectors" else [])]
+        return module, [made, *(tables if module == "vectors" else [])]
     return [test for test in both(one, sorted((ROOT / "tests/unit").glob("test_*.c"))) if test]
 
 

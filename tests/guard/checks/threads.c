@@ -12,7 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { threads_most = 64 };
+enum { threads_maximum = 64 };
 
 typedef struct {
     const answers *expected;
@@ -24,7 +24,7 @@ static void *work(void *argument)
 {
     worker *w = argument;
     answers *found = malloc(sizeof *found);
-    room_for_rows *r = calloc(1, sizeof *r);
+    memory_for_rows *r = calloc(1, sizeof *r);
     if (!found || !r) {
         w->wrong = -1;
     }
@@ -41,7 +41,7 @@ static void *work(void *argument)
 /* Runs the threads; how many of them found other bits. */
 static int run(worker *workers, int threads, const answers *expected, int rounds)
 {
-    pthread_t ids[threads_most];
+    pthread_t ids[threads_maximum];
     pthread_barrier_t start;
     int wrong = 0;
     pthread_barrier_init(&start, NULL, (unsigned)threads);
@@ -62,14 +62,14 @@ static int run(worker *workers, int threads, const answers *expected, int rounds
 
 int main(int count, char **arguments)
 {
-    static worker workers[threads_most];
+    static worker workers[threads_maximum];
     static answers expected;
-    static room_for_rows r;
+    static memory_for_rows r;
     const int wanted = count > 1 ? atoi(arguments[1]) : 8, rounds = count > 2 ? atoi(arguments[2]) : 2;
-    const int threads = wanted < 1 ? 1 : wanted > threads_most ? threads_most : wanted;
+    const int threads = wanted < 1 ? 1 : wanted > threads_maximum ? threads_maximum : wanted;
     fill_inputs();
     call_everything(&expected, &r);
-    if (expected.count >= values_most || expected.count < 400) {
+    if (expected.count >= values_maximum || expected.count < 400) {
         fprintf(stderr, "%zu figures\n", expected.count);
         return 2;
     }

@@ -18,7 +18,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[3]
 TIMES = {"fer_check_die": 4, "fer_check_material": 2, "check_uncertainty": 6, "fer_check_flow": 4}
 # Rules on what is computed on the way, which is another number each time: no argument of the door.
 COMPUTED = {"check_diameter", "check_closing", "fer_check_setting"}
-MUST_RUN = {"fer_check_joint", "fer_check_press", "fer_check_dies", "fer_check_die", "fer_check_spread", "fer_check_material",
+MUST_RUN = {"fer_check_joint", "fer_check_press", "fer_check_dies", "fer_check_die", "fer_check_uncertainties", "fer_check_material",
             "fer_check_load", "check_order"}
 
 

@@ -20,18 +20,19 @@ int main(void)
     order.joint.ferrule.wall.mm = 2.4;
     order.joint.ferrule.outside.mm = 26.6;
     order.joint.ferrule.length.mm = 30.0;
-    order.spread.stem_outside.amount.mm = 0.02;
-    order.spread.hose_outside.amount.mm = 0.1;
+    order.uncertainties.stem_outside.amount.mm = 0.02;
+    order.uncertainties.hose_outside.amount.mm = 0.1;
     order.ferrule_metal.elastic_modulus.mpa = order.stem_metal.elastic_modulus.mpa = 210000.0;
     order.ferrule_metal.poisson.fraction = order.stem_metal.poisson.fraction = 0.3;
-    order.ferrule_metal.yield.mpa = order.stem_metal.yield.mpa = 250.0;
+    order.ferrule_metal.yield_strength.mpa = order.stem_metal.yield_strength.mpa = 250.0;
     order.load.hose_pressure.mpa = 20.0;
-    order.least_bore.mm = 9.5;
+    order.minimum_bore.mm = 9.5;
     const int done = fer_plan_setup(&order, &press, dies, 4, &setup) == FER_OK;
     const fer_status found[] = {
-        setup.window.status,       setup.plain.status,          setup.free.status,       setup.held.status,
-        setup.uncertainty.status,  setup.yield.status,          setup.dial.status,       setup.shape.status,
-        setup.clearance.status,    setup.equivalent.status,     setup.closing.status,    setup.force.status,
+        setup.window.status,       setup.plain.status,          setup.ends_free.status,
+        setup.ends_fixed.status,   setup.uncertainty.status,    setup.shares.status,
+        setup.dial.status,         setup.shape.status,          setup.clearance.status,
+        setup.equivalent.status,   setup.closing.status,        setup.force.status,
         setup.capacity_use.status, setup.bore_reduction.status, setup.bore_margin.status};
     int all = done && setup.die.found;
     for (size_t i = 0; i < sizeof found / sizeof *found; i++) {

@@ -23,16 +23,16 @@ USUAL = {
     "ferrule_wall": 1.5, "ferrule_outside": 28.0, "ferrule_length": 30.0, "uncrimped": 28.0,
     "diameter": 24.0, "diameters": 24.0, "target": 24.0, "targets": 24.0, "die_size": 22.5, "die_sizes": 22.5, "size": 22.5,
     "setting": 1.5, "published": 24.0, "widest": 30.0, "crimp_diameter": 24.0, "measured": 24.0, "set": 24.0,
-    "compression": 0.2, "compressions": 0.2, "aim": 0.2, "least": 0.15, "most": 0.25, "coverage": 0.95,
-    "fer_length_range.least": 23.5, "fer_length_range.most": 24.5, "value": 24.0, "values": 24.0, "mean": 24.0,
+    "compression": 0.2, "compressions": 0.2, "aim": 0.2, "lower": 0.15, "upper": 0.25, "coverage": 0.95,
+    "fer_length_range.lower": 23.5, "fer_length_range.upper": 24.5, "value": 24.0, "values": 24.0, "mean": 24.0,
     "amount": 0.05, "segments": 8, "graduation": 0.01, "correction": 0.05, "opening": 20.0, "capacity": 1e6,
-    "standard_uncertainty": 0.01, "standard_uncertainties": 0.01, "spread": 0.05, "tolerance": 0.1, "deviation": 0.02,
-    "crimp_spread": 0.03, "setting_spread": 0.1, "resolution": 0.01, "elastic_modulus": 210000.0, "poisson": 0.3,
+    "standard_uncertainty": 0.01, "standard_uncertainties": 0.01, "uncertainties": 0.05, "tolerance": 0.1, "deviation": 0.02,
+    "crimp_deviation": 0.03, "setting_deviation": 0.1, "resolution": 0.01, "elastic_modulus": 210000.0, "poisson": 0.3,
     "yield": 300.0, "hardening": 500.0, "hose_pressure": 10.0, "pressure": 100.0, "inner_pressure": 5.0,
     "outer_pressure": 20.0, "restraint": 0.5, "inside": 20.0, "outside": 28.0, "reduction": 0.1, "gauge": 8.5, "length": 30.0,
     "force": 1e5, "height": 0.01, "wall": 1.5, "share": 0.5, "gain": 1.0, "asked": 0.95, "limit": 0.1, "digits": 2,
     "probability": 0.4, "reach": 7.0, "weight": 1.0, "factor": 1.65, "degrees_of_freedom": 12.0,
-    "least_bore": 8.0, "adapter": 1, "blocks": 1, "number": 17, "anchor": 22.45, "trials": 3, "day": 10, "today": 100,
+    "minimum_bore": 8.0, "adapter": 1, "blocks": 1, "number": 17, "anchor": 22.45, "trials": 3, "day": 10, "today": 100,
 }
 BY_KIND = {"fer_length": 20.0, "fer_area": 100.0, "fer_force": 1e5, "fer_pressure": 100.0, "fer_angle": 0.3,
            "fer_ratio": 0.2, "fer_temperature": 20.0, "fer_per_length": 0.1, "double": 1.0}
@@ -43,12 +43,12 @@ def limits(owner, name, type_, said):
     """{usual, least, most} as C has it, out of what api.json says of a member or an argument."""
     named = USUAL.get(f"{owner}.{name}", USUAL.get(name))
     usual = BY_KIND.get(type_, 1.0) if named is None else named
-    least, most = (said.get("range", {}).get(end, {}).get("at") for end in ("lower", "upper"))
-    least = 0.0 if least is None or isinstance(least, str) else float(least)
-    most = max(10.0 * abs(usual), 1.0, 10.0 * least) if most is None or isinstance(most, str) else float(most)
-    if named is None and not least <= usual <= most:
-        usual = (least + most) / 2 if least <= 0.0 else (least * most) ** 0.5
-    return f"{{{usual!r}, {least!r}, {most!r}}}"
+    lower, upper = (said.get("range", {}).get(end, {}).get("at") for end in ("lower", "upper"))
+    lower = 0.0 if lower is None or isinstance(lower, str) else float(lower)
+    upper = max(10.0 * abs(usual), 1.0, 10.0 * lower) if upper is None or isinstance(upper, str) else float(upper)
+    if named is None and not lower <= usual <= upper:
+        usual = (lower + upper) / 2 if lower <= 0.0 else (lower * upper) ** 0.5
+    return f"{{{usual!r}, {lower!r}, {upper!r}}}"
 
 
 def key(name):
@@ -92,7 +92,7 @@ class Caller:
                 is_list = following[:1] == ["size_t"] and re.fullmatch(r"(\w+_)?count|length", after)
                 role, width = ("LIST", 2) if is_list else ("INPUT", 1)
             elif following == ["size_t", "size_t *"]:
-                role, width = "ROOM", 3
+                role, width = "CAPACITY", 3
             else:
                 role = "ROW_RESULT" if is_bulk else "RESULT"
             yield role, name, base, place, width

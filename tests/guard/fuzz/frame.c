@@ -194,16 +194,16 @@ static double beside(double number, uint8_t steps)
 static double within(fuzz_stream *stream, fuzz_limits limits)
 {
     const double share = from_two(stream);
-    if (limits.least > 0.0 && limits.most > 100.0 * limits.least) {
-        return limits.least * pow(limits.most / limits.least, share);
+    if (limits.lower > 0.0 && limits.upper > 100.0 * limits.lower) {
+        return limits.lower * pow(limits.upper / limits.lower, share);
     }
-    return limits.least + share * (limits.most - limits.least);
+    return limits.lower + share * (limits.upper - limits.lower);
 }
 
 static double at_an_edge(fuzz_stream *stream, fuzz_limits limits)
 {
     const uint8_t choice = fuzz_byte(stream);
-    return beside(choice & 16 ? limits.most : limits.least, choice);
+    return beside(choice & 16 ? limits.upper : limits.lower, choice);
 }
 
 /* A number of earlier ones: limits are often sums and differences of others. */
@@ -449,7 +449,7 @@ static void fill_list(fuzz_stream *stream, const bind_kind *kind, fuzz_limits li
 
 static void make_list(fuzz_stream *stream, fuzz_frame *frame, const fuzz_parameter *p)
 {
-    size_t count = some_count(stream), room;
+    size_t count = some_count(stream), capacity;
     const uint8_t way = fuzz_byte(stream);
     void *list;
     if (way == 255) { /* no list: only right where it has no elements */
@@ -458,9 +458,9 @@ static void make_list(fuzz_stream *stream, fuzz_frame *frame, const fuzz_paramet
         list = NULL;
     } else {
         const int is_huge = way == 254 && p->has_limit;
-        room = is_huge ? 1 : count;
-        list = take_input(frame, room * p->kind->size);
-        fill_list(stream, p->kind, p->limits, room, list);
+        capacity = is_huge ? 1 : count;
+        list = take_input(frame, capacity * p->kind->size);
+        fill_list(stream, p->kind, p->limits, capacity, list);
         count = is_huge ? SIZE_MAX - fuzz_byte(stream) : count;
         frame->is_null |= is_huge; /* has to be refused */
     }
@@ -519,7 +519,7 @@ static void make_columns(fuzz_stream *stream, fuzz_frame *frame, const fuzz_para
     void *const columns = take_input(frame, p->columns_size);
     for (const fuzz_column *column = p->columns; column->kind; column++) {
         fuzz_column with_limits = *column;
-        if (column->limits.most == 0.0) {
+        if (column->limits.upper == 0.0) {
             with_limits.limits = p->limits;
         }
         make_column(stream, frame, &with_limits, columns);
@@ -527,7 +527,7 @@ static void make_columns(fuzz_stream *stream, fuzz_frame *frame, const fuzz_para
     frame->at[p->place] = columns;
 }
 
-static void make_room(fuzz_stream *stream, fuzz_frame *frame, const fuzz_parameter *p)
+static void make_memory(fuzz_stream *stream, fuzz_frame *frame, const fuzz_parameter *p)
 {
     const uint8_t way = fuzz_byte(stream);
     frame->counts[p->place] = way == 0 ? 64 : way < 128 ? way : (size_t)way * 8;
@@ -563,8 +563,8 @@ static void make_argument(fuzz_stream *stream, fuzz_frame *frame, const fuzz_par
     case FUZZ_ROW_RESULT:
         frame->at[p->place] = take_result(frame, frame->rows * p->kind->size);
         break;
-    case FUZZ_ROOM:
-        make_room(stream, frame, p);
+    case FUZZ_CAPACITY:
+        make_memory(stream, frame, p);
         break;
     }
 }
@@ -585,7 +585,7 @@ static void leave_out(fuzz_stream *stream, fuzz_frame *frame)
     }
     p += fuzz_byte(stream) % (count > 0 ? count : 1);
     if (count > 0 && is_pointer(p)) {
-        frame->at[p->role == FUZZ_ROOM && fuzz_byte(stream) % 2 ? p->place + 2 : p->place] = NULL;
+        frame->at[p->role == FUZZ_CAPACITY && fuzz_byte(stream) % 2 ? p->place + 2 : p->place] = NULL;
         frame->is_null |= !p->may_be_null;
     }
 }
@@ -791,7 +791,7 @@ static ptrdiff_t written_count(const fuzz_frame *frame, const fuzz_parameter *p)
     if (p->role < FUZZ_RESULT || !frame->at[p->place]) {
         return -1;
     }
-    return p->role == FUZZ_ROOM         ? (ptrdiff_t)found_of(frame, p)
+    return p->role == FUZZ_CAPACITY     ? (ptrdiff_t)found_of(frame, p)
            : p->role == FUZZ_ROW_RESULT ? (ptrdiff_t)frame->rows
                                         : 1;
 }
@@ -827,7 +827,7 @@ static void run_twice(fuzz_frame *frame)
     }
     for (const fuzz_parameter *p = frame->call->parameters; p->role; p++) {
         const ptrdiff_t count = written_count(frame, p);
-        if (p->role == FUZZ_ROOM && frame->at[p->place + 2]) {
+        if (p->role == FUZZ_CAPACITY && frame->at[p->place + 2]) {
             FUZZ_REQUIRE(memcmp(frame->at[p->place + 2], block_of(frame, frame->at[p->place + 2])->copy,
                                 sizeof(size_t)) == 0,
                          name);
@@ -866,7 +866,7 @@ static void check_status(const fuzz_frame *frame)
             FUZZ_REQUIRE(is_sound(p->kind, frame->at[p->place]), frame->call->name);
         } else if (p->role == FUZZ_RESULT && frame->at[p->place]) {
             FUZZ_REQUIRE(is_empty(p->kind, frame->at[p->place]), frame->call->name);
-        } else if (p->role == FUZZ_ROOM) {
+        } else if (p->role == FUZZ_CAPACITY) {
             FUZZ_REQUIRE(frame->status == FER_OK || found_of(frame, p) == 0, frame->call->name);
             for (size_t i = 0; frame->at[p->place] && i < found_of(frame, p); i++) {
                 FUZZ_REQUIRE(is_sound(p->kind, (const char *)frame->at[p->place] + i * p->kind->size),
@@ -901,10 +901,10 @@ static void check_rows(const fuzz_frame *frame)
 }
 
 /* Where one result less fits, the call says so and does not just leave one out. */
-static void check_room(fuzz_frame *frame)
+static void check_memory(fuzz_frame *frame)
 {
     for (const fuzz_parameter *p = frame->call->parameters; p->role; p++) {
-        const size_t found = p->role == FUZZ_ROOM && frame->status == FER_OK ? found_of(frame, p) : 0;
+        const size_t found = p->role == FUZZ_CAPACITY && frame->status == FER_OK ? found_of(frame, p) : 0;
         if (found > 0) {
             int status;
             size_t failed, size = (found - 1) * p->kind->size;
@@ -936,7 +936,7 @@ void fuzz_check_call(fuzz_stream *stream, const fuzz_call *call)
         fuzz_check_pairs(frame);
         fuzz_check_rows(frame);
     }
-    check_room(frame);
+    check_memory(frame);
     current = NULL;
     free_frame(frame);
 }

@@ -10,7 +10,7 @@
 
 /* What a number usually is, and its declared range. */
 typedef struct fuzz_limits {
-    double usual, least, most;
+    double usual, lower, upper;
 } fuzz_limits;
 
 /* What is done with an argument. */
@@ -23,7 +23,7 @@ typedef enum fuzz_role {
     FUZZ_COLUMNS_POINTER, /* pointer to columns */
     FUZZ_RESULT,          /* pointer to one result */
     FUZZ_ROW_RESULT,      /* pointer to a result for each row */
-    FUZZ_ROOM,            /* room for results, capacity, number found */
+    FUZZ_CAPACITY,        /* room for results, capacity, number found */
     FUZZ_RETURN           /* returned value */
 } fuzz_role;
 

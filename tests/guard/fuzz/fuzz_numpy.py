@@ -13,8 +13,8 @@ from described import ENUMS, FUNCTIONS, STRUCTS, UNITS
 from fuzz_python import EXPECTED, ferrule
 from ferrule import _ufuncs, bulk
 
-BARE = {"joint", "model", "range", "spread"}
-LEFT_OUT = {("Spread", "correlations"), ("Uncertainty", "degrees_of_freedom")}
+BARE = {"joint", "model", "range", "uncertainties"}
+LEFT_OUT = {("Uncertainties", "correlations"), ("Uncertainty", "degrees_of_freedom")}
 BY_BLOCKS = ("crimp_diameter", "compression")  # they have a twin in C that takes whole columns
 FEW = [0, 1, 2, 3, 4, 5, 7, 8, 63, 64, 65, 100, 127, 128, 129, 511, 512, 513, 600]
 MANY = [1023, 1024, 1025, 16383, 16384, 16385, 16384 + 200, 20000, 32768, 33000]
@@ -177,8 +177,8 @@ def lay_out(way, a):
 
 
 def misaligned(a):
-    room = np.zeros(a.nbytes + 1, np.uint8)
-    moved = room[1:].view(a.dtype).reshape(a.shape)
+    module = np.zeros(a.nbytes + 1, np.uint8)
+    moved = module[1:].view(a.dtype).reshape(a.shape)
     moved[...] = a
     return moved
 

@@ -179,9 +179,9 @@ Datum fuzz_watch(PG_FUNCTION_ARGS)
 
 static uint8_t often(uint8_t times)
 {
-    static const uint8_t least[] = {128, 32, 16, 8, 4, 3, 2};
+    static const uint8_t minimum[] = {128, 32, 16, 8, 4, 3, 2};
     for (int i = 0; i < 7; i++)
-        if (times >= least[i])
+        if (times >= minimum[i])
             return (uint8_t)(128 >> i);
     return 1;
 }

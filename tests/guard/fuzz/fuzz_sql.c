@@ -14,7 +14,7 @@
 int sqlite3_ferrule_init(sqlite3 *db, char **error, const sqlite3_api_routines *api);
 int LLVMFuzzerInitialize(int *count, char ***arguments);
 
-enum { VALUES_MOST = 72, TEXT_MOST = 6000 };
+enum { VALUES_MAXIMUM = 72, TEXT_MAXIMUM = 6000 };
 
 /* A value to bind. */
 typedef struct given {
@@ -41,17 +41,17 @@ int LLVMFuzzerInitialize(int *count, char ***arguments)
 
 /* ---- values ----------------------------------------------------------------------------------------------- */
 
-typedef struct text_room {
+typedef struct text_buffer {
     char *text;
     size_t length;
-} text_room;
+} text_buffer;
 
-static void add(text_room *room, const char *text)
+static void add(text_buffer *buffer, const char *text)
 {
     const size_t length = strlen(text);
-    if (room->length + length < TEXT_MOST) {
-        memcpy(room->text + room->length, text, length + 1);
-        room->length += length;
+    if (buffer->length + length < TEXT_MAXIMUM) {
+        memcpy(buffer->text + buffer->length, text, length + 1);
+        buffer->length += length;
     }
 }
 
@@ -72,43 +72,43 @@ static fuzz_limits limits_of(const char *name, const bind_kind *kind)
     return limits;
 }
 
-static void add_value(fuzz_stream *stream, text_room *room, const bind_kind *kind, fuzz_limits limits,
+static void add_value(fuzz_stream *stream, text_buffer *buffer, const bind_kind *kind, fuzz_limits limits,
                       int quoted, int depth);
 
-static void add_odd(fuzz_stream *stream, text_room *room)
+static void add_odd(fuzz_stream *stream, text_buffer *buffer)
 {
     static const char *const odd[] = {
         "null",        "1e999",       "-0.0",      "\"\"",  "{}",       "[]",
         "true",        "[[[[[]]]]]",  "{\"a\":1}", "\"1\"", "{",        "]",
         "\"\\u0000\"", "\"\\ud800\"", "nan",       "1e308", "\"20 %\"", "12345678901234567890"};
-    add(room, odd[fuzz_byte(stream) % (sizeof odd / sizeof *odd)]);
+    add(buffer, odd[fuzz_byte(stream) % (sizeof odd / sizeof *odd)]);
 }
 
-static void add_members(fuzz_stream *stream, text_room *room, const bind_kind *kind, int depth)
+static void add_members(fuzz_stream *stream, text_buffer *buffer, const bind_kind *kind, int depth)
 {
     const char *comma = "";
-    add(room, "{");
+    add(buffer, "{");
     for (const bind_member *m = kind->members; m->name; m++) {
         if (m->optional && fuzz_byte(stream) % 4 == 0) {
             continue;
         }
-        add(room, comma), add(room, "\""), add(room, m->name), add(room, "\":");
-        add_value(stream, room, m->kind, fuzz_member_limits[kind - bind_kinds][m - kind->members], 1,
+        add(buffer, comma), add(buffer, "\""), add(buffer, m->name), add(buffer, "\":");
+        add_value(stream, buffer, m->kind, fuzz_member_limits[kind - bind_kinds][m - kind->members], 1,
                   depth + 1);
         comma = ",";
     }
-    add(room, "}");
+    add(buffer, "}");
 }
 
 /* A value as text or JSON. */
-static void add_value(fuzz_stream *stream, text_room *room, const bind_kind *kind, fuzz_limits limits,
+static void add_value(fuzz_stream *stream, text_buffer *buffer, const bind_kind *kind, fuzz_limits limits,
                       int quoted, int depth)
 {
     char text[256];
     const char *const quote = quoted ? "\"" : "";
     int words = 0;
     if (fuzz_byte(stream) > 250 || depth > 5) {
-        add_odd(stream, room);
+        add_odd(stream, buffer);
         return;
     }
     switch (kind->form) {
@@ -118,7 +118,7 @@ static void add_value(fuzz_stream *stream, text_room *room, const bind_kind *kin
         break;
     case BIND_STRUCT:
     case BIND_FOUND:
-        add_members(stream, room, kind, depth);
+        add_members(stream, buffer, kind, depth);
         return;
     case BIND_ENUM:
         while (kind->words[words].name) {
@@ -139,27 +139,27 @@ static void add_value(fuzz_stream *stream, text_room *room, const bind_kind *kin
     default:
         (void)snprintf(text, sizeof text, "%.17g", fuzz_number(stream, limits, 0));
     }
-    add(room, text);
+    add(buffer, text);
 }
 
 static void as_text(fuzz_stream *stream, const sql_parameter *p, given *value)
 {
-    text_room room = {value->text, 0};
+    text_buffer buffer = {value->text, 0};
     const fuzz_limits limits = limits_of(p->name, p->kind);
-    room.text[0] = '\0';
+    buffer.text[0] = '\0';
     if (p->reads == SQL_READS_LIST) {
         const int count = fuzz_byte(stream) % 5;
-        add(&room, "[");
+        add(&buffer, "[");
         for (int i = 0; i < count; i++) {
-            add(&room, i ? "," : "");
-            add_value(stream, &room, p->kind, limits, 1, 1);
+            add(&buffer, i ? "," : "");
+            add_value(stream, &buffer, p->kind, limits, 1, 1);
         }
-        add(&room, "]");
+        add(&buffer, "]");
     } else {
-        add_value(stream, &room, p->kind, limits, 0, 0);
+        add_value(stream, &buffer, p->kind, limits, 0, 0);
     }
     value->type = SQLITE_TEXT;
-    value->length = room.length;
+    value->length = buffer.length;
 }
 
 /* Raw: any bytes as text or blob, any number. */
@@ -281,48 +281,48 @@ static answer play(const char *sql, const given *values, int count)
     return a;
 }
 
-static void write_sql(text_room *room, const sql_function *f, int count, int rows)
+static void write_sql(text_buffer *buffer, const sql_function *f, int count, int rows)
 {
     char place[64];
-    add(room, f->shape == SQL_ROWS_FORM ? "SELECT * FROM " : "SELECT ");
-    add(room, f->name), add(room, "(");
+    add(buffer, f->shape == SQL_ROWS_FORM ? "SELECT * FROM " : "SELECT ");
+    add(buffer, f->name), add(buffer, "(");
     for (int i = 0; i < count; i++) {
         (void)snprintf(place, sizeof place, "%s%s%d", i ? ", " : "",
                        f->shape == SQL_AGGREGATE_FORM ? "column" : "?", i + 1);
-        add(room, place);
+        add(buffer, place);
     }
-    add(room, ")");
+    add(buffer, ")");
     for (int row = 0; f->shape == SQL_AGGREGATE_FORM && row < rows; row++) {
-        add(room, row ? "), (" : " FROM (VALUES (");
+        add(buffer, row ? "), (" : " FROM (VALUES (");
         for (int i = 0; i < count; i++) {
             (void)snprintf(place, sizeof place, "%s?%d", i ? ", " : "", row * count + i + 1);
-            add(room, place);
+            add(buffer, place);
         }
-        add(room, row + 1 == rows ? "))" : "");
+        add(buffer, row + 1 == rows ? "))" : "");
     }
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    static given values[VALUES_MOST];
-    static char texts[VALUES_MOST][TEXT_MOST], sql[TEXT_MOST];
+    static given values[VALUES_MAXIMUM];
+    static char texts[VALUES_MAXIMUM][TEXT_MAXIMUM], sql[TEXT_MAXIMUM];
     fuzz_stream stream = {data, size, 0, {0.0}, 0, 0};
     const unsigned high = fuzz_byte(&stream);
     const sql_function *const f = &sql_functions[(high << 8 | fuzz_byte(&stream)) % sql_function_count];
     const uint8_t way = fuzz_byte(&stream);
-    text_room room = {sql, 0};
+    text_buffer buffer = {sql, 0};
     const int declared = (int)f->parameter_count, required = (int)f->required;
     int count = way < 128   ? declared
                 : way < 240 ? required
                             : way % 16,
         rows = f->shape == SQL_AGGREGATE_FORM ? 1 + way % 5 : 1;
-    rows = count > 0 && rows * count > VALUES_MOST ? VALUES_MOST / count : rows;
+    rows = count > 0 && rows * count > VALUES_MAXIMUM ? VALUES_MAXIMUM / count : rows;
     playing = f->name;
-    for (int i = 0; i < count * rows && i < VALUES_MOST; i++) {
+    for (int i = 0; i < count * rows && i < VALUES_MAXIMUM; i++) {
         values[i] = (given){SQLITE_NULL, 0.0, 0, 0, texts[i]};
         make_value(&stream, i % count < declared ? &f->parameters[i % count] : NULL, &values[i]);
     }
-    write_sql(&room, f, count, count > 0 ? rows : 0);
+    write_sql(&buffer, f, count, count > 0 ? rows : 0);
     const answer one = play(sql, values, count * rows), other = play(sql, values, count * rows);
     if (getenv("FUZZ_SHOW")) {
         (void)fprintf(stderr, "%s\n%d rows, code %d: %s\n", sql, one.rows, one.code, sqlite3_errmsg(db));

@@ -73,7 +73,7 @@ static void check_written(int unit, double number, int decimals)
     REQUIRE(block);
     REQUIRE(format(unit, number, decimals, block, length + 1, &again) == FER_OK);
     REQUIRE(again == length && memcmp(block, text, length + 1) == 0);
-    REQUIRE(format(unit, number, decimals, block, length, &again) == FER_TEXT_ROOM_TOO_SMALL);
+    REQUIRE(format(unit, number, decimals, block, length, &again) == FER_TEXT_CAPACITY_TOO_SMALL);
     REQUIRE(again == 0 && block[0] == '\0');
     memcpy(block, text, length);
     const fer_status read = parse(kind_of_unit[unit], block, length, &back, &stop);

@@ -30,12 +30,12 @@ class Input:
 
 
 def number(source, limits):
-    usual, least, most = limits
+    usual, lower, upper = limits
     way = source.byte() % 8
     if way == 1:
         return usual * (1 + (source.byte() - 128) / 256)
     if way == 2:
-        return least + (most - least) * source.byte() / 255
+        return lower + (upper - lower) * source.byte() / 255
     if way == 3:
         return struct.unpack("<d", source.take(8))[0]
     if way == 4:

@@ -59,13 +59,13 @@ def keep(target, found):
         new.mkdir()
         merge(target, [found, pathlib.Path(folder) / "old" / target], new)
         inputs = sorted((file.read_bytes() for file in new.iterdir()), key=lambda data: (len(data), data))
-    lines, room = [], LARGEST // len(TARGETS)
+    lines, module = [], LARGEST // len(TARGETS)
     for line in (base64.b64encode(data).decode() + "\n" for data in inputs):
-        if len(line) <= room:
+        if len(line) <= module:
             lines.append(line)
-            room -= len(line)
+            module -= len(line)
     (HERE / "corpus" / f"{target}.txt").write_text("".join(lines))
-    return len(lines), LARGEST // len(TARGETS) - room
+    return len(lines), LARGEST // len(TARGETS) - module
 
 
 def read_logs(folder, target):

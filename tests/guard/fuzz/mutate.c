@@ -91,8 +91,8 @@ static size_t insert(uint8_t *data, size_t size, size_t capacity, size_t at, con
 static size_t insert_digits(uint8_t *data, size_t size, size_t capacity, size_t at, uint64_t *state)
 {
     char digits[420];
-    const uint32_t most = fuzz_random(state, 40) == 0 ? sizeof digits : 24;
-    const size_t count = fuzz_random(state, most) + 1;
+    const uint32_t maximum = fuzz_random(state, 40) == 0 ? sizeof digits : 24;
+    const size_t count = fuzz_random(state, maximum) + 1;
     for (size_t i = 0; i < count; i++) {
         digits[i] = (char)('0' + fuzz_random(state, 10));
     }

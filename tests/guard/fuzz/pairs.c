@@ -23,10 +23,10 @@ static size_t count(const fuzz_frame *frame, const char *list)
     return frame->counts[fuzz_place(frame->call, list)];
 }
 
-static size_t found(const fuzz_frame *frame, const char *room)
+static size_t found(const fuzz_frame *frame, const char *capacity)
 {
     size_t answer;
-    memcpy(&answer, frame->at[fuzz_place(frame->call, room) + 2], sizeof answer);
+    memcpy(&answer, frame->at[fuzz_place(frame->call, capacity) + 2], sizeof answer);
     return answer;
 }
 
@@ -91,47 +91,47 @@ static void after_compression(const fuzz_frame *frame)
 static void after_crimp_window(const fuzz_frame *frame)
 {
     const fer_length_range window = QUANTITY(length_range, "window");
-    PROMISE(window.least.mm <= window.most.mm);
+    PROMISE(window.lower.mm <= window.upper.mm);
 }
 
 static void after_worst_case(const fuzz_frame *frame)
 {
     const fer_ratio_range range = QUANTITY(ratio_range, "range");
     fer_ratio nominal;
-    PROMISE(range.least.fraction <= range.most.fraction);
+    PROMISE(range.lower.fraction <= range.upper.fraction);
     PROMISE(fer_compression(argument(frame, "joint"), QUANTITY(length, "diameter"), QUANTITY(model, "model"),
                             &nominal) == FER_OK);
     const double error = 1e-11 * (1.0 + fabs(nominal.fraction));
-    PROMISE(nominal.fraction >= range.least.fraction - error &&
-            nominal.fraction <= range.most.fraction + error);
+    PROMISE(nominal.fraction >= range.lower.fraction - error &&
+            nominal.fraction <= range.upper.fraction + error);
 }
 
 /* ---- yields and probabilities ------------------------------------------------------------------------------ */
 
-static void check_yield(const fuzz_frame *frame, fer_yield yield)
+static void check_shares(const fuzz_frame *frame, fer_shares shares)
 {
-    PROMISE(is_share(yield.inside.fraction) && is_share(yield.below.fraction) &&
-            is_share(yield.above.fraction));
-    PROMISE(is_near(yield.inside.fraction + yield.below.fraction + yield.above.fraction, 1.0, 1e-10));
+    PROMISE(is_share(shares.inside.fraction) && is_share(shares.below.fraction) &&
+            is_share(shares.above.fraction));
+    PROMISE(is_near(shares.inside.fraction + shares.below.fraction + shares.above.fraction, 1.0, 1e-10));
 }
 
-static void after_yield(const fuzz_frame *frame)
+static void after_shares(const fuzz_frame *frame)
 {
-    check_yield(frame, QUANTITY(yield, "yield"));
+    check_shares(frame, QUANTITY(shares, "yield"));
 }
 
 /* No diameter beside the best one is better. */
 static void after_best_target(const fuzz_frame *frame)
 {
     const fer_length target = QUANTITY(length, "target");
-    const fer_yield best = QUANTITY(yield, "yield");
-    check_yield(frame, best);
+    const fer_shares best = QUANTITY(shares, "yield");
+    check_shares(frame, best);
     for (int i = -2; i <= 2; i++) {
-        fer_yield yield;
-        if (fer_crimp_yield(argument(frame, "joint"), argument(frame, "spread"),
-                            QUANTITY(ratio_range, "range"), fer_mm(target.mm * (1.0 + 1e-4 * i)),
-                            &yield) == FER_OK) {
-            PROMISE(yield.inside.fraction <= best.inside.fraction + 1e-9);
+        fer_shares shares;
+        if (fer_conforming_share(argument(frame, "joint"), argument(frame, "spread"),
+                                 QUANTITY(ratio_range, "range"), fer_mm(target.mm * (1.0 + 1e-4 * i)),
+                                 &shares) == FER_OK) {
+            PROMISE(shares.inside.fraction <= best.inside.fraction + 1e-9);
         }
     }
 }
@@ -156,14 +156,16 @@ static void after_judge(const fuzz_frame *frame)
 static void after_find_risks(const fuzz_frame *frame)
 {
     const fer_risks r = QUANTITY(risks, "risks");
-    PROMISE(is_share(r.conforming.fraction) && is_share(r.user.fraction) && is_share(r.maker.fraction));
+    PROMISE(is_share(r.conforming.fraction) && is_share(r.consumer.fraction) &&
+            is_share(r.producer.fraction));
     PROMISE(is_near(r.accepted.fraction + r.rejected.fraction + r.undecided.fraction, 1.0, 1e-12));
     const fer_process *const process = argument(frame, "process");
-    if (process->spread.mm > 1e-290) { /* below, the places between a limit and the mean are no doubles */
-        PROMISE(r.user.fraction <= r.accepted.fraction + 1e-12 &&
-                r.maker.fraction <= r.conforming.fraction + 1e-12);
-        PROMISE(
-            is_near(r.conforming.fraction - r.maker.fraction + r.user.fraction, r.accepted.fraction, 1e-10));
+    if (process->standard_deviation.mm >
+        1e-290) { /* below, the places between a limit and the mean are no doubles */
+        PROMISE(r.consumer.fraction <= r.accepted.fraction + 1e-12 &&
+                r.producer.fraction <= r.conforming.fraction + 1e-12);
+        PROMISE(is_near(r.conforming.fraction - r.producer.fraction + r.consumer.fraction,
+                        r.accepted.fraction, 1e-10));
     }
 }
 
@@ -225,11 +227,11 @@ static void after_find_coverage_gaps(const fuzz_frame *frame)
     const fer_die *const dies = argument(frame, "dies");
     const fer_length_range *const gaps = argument(frame, "gaps"), over = QUANTITY(length_range, "over");
     const size_t gap_count = found(frame, "gaps"), dies_count = count(frame, "dies");
-    double last = over.least.mm;
+    double last = over.lower.mm;
     for (size_t i = 0; i <= gap_count; i++) {
-        const double from = i < gap_count ? gaps[i].least.mm : over.most.mm,
-                     to = i < gap_count ? gaps[i].most.mm : from;
-        PROMISE(from >= last && to <= over.most.mm && (i == gap_count || to > from));
+        const double from = i < gap_count ? gaps[i].lower.mm : over.upper.mm,
+                     to = i < gap_count ? gaps[i].upper.mm : from;
+        PROMISE(from >= last && to <= over.upper.mm && (i == gap_count || to > from));
         const double covered = last + 0.5 * (from - last), open = from + 0.5 * (to - from);
         PROMISE(!(covered > last && covered < from) || is_reached(dies, dies_count, covered));
         PROMISE(!(open > from && open < to) || !is_reached(dies, dies_count, open));
@@ -300,7 +302,7 @@ static void after_find_set(const fuzz_frame *frame)
 {
     const fer_prediction set = QUANTITY(prediction, "prediction");
     const fer_calibration *const line = argument(frame, "calibration");
-    PROMISE(set.least.mm <= set.most.mm);
+    PROMISE(set.lower.mm <= set.upper.mm);
     if (fabs(line->slope.fraction) < 1e-100) {
         return; /* what the division gives has few digits */
     }
@@ -313,7 +315,7 @@ static void after_find_set(const fuzz_frame *frame)
 static void after_predict_diameter(const fuzz_frame *frame)
 {
     const fer_prediction p = QUANTITY(prediction, "prediction");
-    PROMISE(p.least.mm <= p.value.mm && p.value.mm <= p.most.mm);
+    PROMISE(p.lower.mm <= p.value.mm && p.value.mm <= p.upper.mm);
 }
 
 /* ---- readings --------------------------------------------------------------------------------------------- */
@@ -321,9 +323,9 @@ static void after_predict_diameter(const fuzz_frame *frame)
 static void after_summarise_readings(const fuzz_frame *frame)
 {
     const fer_reading_summary s = QUANTITY(reading_summary, "summary");
-    const double error = 4.0 * DBL_EPSILON * s.most.mm;
+    const double error = 4.0 * DBL_EPSILON * s.maximum.mm;
     PROMISE(s.count + s.missing + s.over_gaps == count(frame, "readings"));
-    PROMISE(s.least.mm <= s.mean.mm + error && s.mean.mm <= s.most.mm + error);
+    PROMISE(s.minimum.mm <= s.mean.mm + error && s.mean.mm <= s.maximum.mm + error);
     PROMISE(s.standard_uncertainty.mm >= 0.0 && s.degrees_of_freedom >= 0.0);
     PROMISE(!s.outlier_found || s.outlier_index < count(frame, "readings"));
 }
@@ -332,7 +334,7 @@ static void after_summarise_sections(const fuzz_frame *frame)
 {
     const fer_section_summary *const s = argument(frame, "sections");
     for (size_t i = 0; i < found(frame, "sections"); i++) {
-        PROMISE(s[i].count > 0 && s[i].section >= 0 && s[i].section < FER_SECTIONS_MOST);
+        PROMISE(s[i].count > 0 && s[i].section >= 0 && s[i].section < FER_SECTIONS_MAXIMUM);
         PROMISE(i == 0 || s[i].section > s[i - 1].section);
     }
 }
@@ -358,25 +360,25 @@ static void after_merge_tallies(const fuzz_frame *frame)
                    sizeof other_way.count) == 0);
 }
 
-static void after_simulate_yield(const fuzz_frame *frame)
+static void after_simulate_shares(const fuzz_frame *frame)
 {
     const fer_crimp_count c = QUANTITY(crimp_count, "count");
-    fer_simulated_yield yield;
+    fer_simulated_shares shares;
     PROMISE(c.trials == c.blocks * FER_TRIALS_A_BLOCK && c.below + c.above + c.impossible <= c.trials);
-    PROMISE(fer_find_simulated_yield(&c, &yield) == FER_OK);
+    PROMISE(fer_find_simulated_shares(&c, &shares) == FER_OK);
 }
 
-static void after_find_simulated_yield(const fuzz_frame *frame)
+static void after_find_simulated_shares(const fuzz_frame *frame)
 {
-    const fer_simulated_yield y = QUANTITY(simulated_yield, "yield");
-    PROMISE(is_share(y.yield.inside.fraction) && y.standard_error.fraction >= 0.0);
+    const fer_simulated_shares y = QUANTITY(simulated_shares, "yield");
+    PROMISE(is_share(y.shares.inside.fraction) && y.standard_error.fraction >= 0.0);
 }
 
 static void after_simulate_compression(const fuzz_frame *frame)
 {
     fer_simulation s;
     PROMISE(fer_summarise_tally(argument(frame, "tally"), 2, &s) == FER_OK);
-    PROMISE(s.interval.least.fraction <= s.interval.most.fraction);
+    PROMISE(s.interval.lower.fraction <= s.interval.upper.fraction);
 }
 
 /* ---- units ------------------------------------------------------------------------------------------------ */
@@ -409,10 +411,10 @@ void fuzz_check_pairs(const fuzz_frame *frame)
                 {"compression", after_compression},
                 {"crimp_window", after_crimp_window},
                 {"worst_case", after_worst_case},
-                {"crimp_yield", after_yield},
+                {"conforming_share", after_shares},
                 {"best_target", after_best_target},
-                {"cheapest_target", after_yield},
-                {"best_graduated_target", after_yield},
+                {"cheapest_target", after_shares},
+                {"best_graduated_target", after_shares},
                 {"rank_measurements", after_rank_measurements},
                 {"judge", after_judge},
                 {"find_risks", after_find_risks},
@@ -431,8 +433,8 @@ void fuzz_check_pairs(const fuzz_frame *frame)
                 {"summarise_sections", after_summarise_sections},
                 {"find_outliers", after_find_outliers},
                 {"merge_tallies", after_merge_tallies},
-                {"simulate_yield", after_simulate_yield},
-                {"find_simulated_yield", after_find_simulated_yield},
+                {"simulate_shares", after_simulate_shares},
+                {"find_simulated_shares", after_find_simulated_shares},
                 {"simulate_compression", after_simulate_compression}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         if (strcmp(rows[i].function, frame->call->name) == 0) {

@@ -119,14 +119,14 @@ static void dial_settings_row(const fuzz_frame *frame, size_t row)
     compare(frame, "dials", row, status, &dial);
 }
 
-static void crimp_yields_row(const fuzz_frame *frame, size_t row)
+static void conforming_shares_row(const fuzz_frame *frame, size_t row)
 {
     const fer_joint joint = joint_of(frame, "joints", row);
-    fer_yield yield;
-    const fer_status status =
-        fer_crimp_yield(&joint, argument(frame, "spread"), *(const fer_ratio_range *)argument(frame, "range"),
-                        fer_mm(row_of(frame, "diameters", row)), &yield);
-    compare(frame, "yields", row, status, &yield);
+    fer_shares shares;
+    const fer_status status = fer_conforming_share(&joint, argument(frame, "spread"),
+                                                   *(const fer_ratio_range *)argument(frame, "range"),
+                                                   fer_mm(row_of(frame, "diameters", row)), &shares);
+    compare(frame, "yields", row, status, &shares);
 }
 
 static void judge_values_row(const fuzz_frame *frame, size_t row)
@@ -218,11 +218,11 @@ static void end_again(const fuzz_frame *frame, again *other)
 /* In parts, as threads may share them out; few rows take other instructions than many. */
 static void check_parts(const fuzz_frame *frame)
 {
-    const size_t most = frame->rows > 1000 ? 999 : frame->rows / 2 + 1;
+    const size_t maximum = frame->rows > 1000 ? 999 : frame->rows / 2 + 1;
     size_t failed = 0;
-    for (size_t start = 0; start < frame->rows; start += most) {
+    for (size_t start = 0; start < frame->rows; start += maximum) {
         again part;
-        begin_again(frame, &part, frame->rows - start < most ? frame->rows - start : most);
+        begin_again(frame, &part, frame->rows - start < maximum ? frame->rows - start : maximum);
         for (size_t i = 0; i < part.column_count; i++) {
             fer_length_column *const column = part.columns[i];
             if (column->first && start) {
@@ -416,8 +416,9 @@ static void turn_summarise_readings(const fuzz_frame *frame)
     PROMISE(fer_summarise_readings(readings, frame->counts[0], argument(frame, "gauge"),
                                    *(const fer_marks *)argument(frame, "marks"), &other) == FER_OK);
     PROMISE(other.count == s->count && other.missing == s->missing && other.over_gaps == s->over_gaps);
-    PROMISE(other.least.mm == s->least.mm && other.most.mm == s->most.mm && other.range.mm == s->range.mm);
-    PROMISE(fabs(other.mean.mm - s->mean.mm) <= 8.0 * DBL_EPSILON * s->most.mm);
+    PROMISE(other.minimum.mm == s->minimum.mm && other.maximum.mm == s->maximum.mm &&
+            other.range.mm == s->range.mm);
+    PROMISE(fabs(other.mean.mm - s->mean.mm) <= 8.0 * DBL_EPSILON * s->maximum.mm);
     PROMISE(other.sections == s->sections && other.taper.status == s->taper.status);
     free(readings);
 }
@@ -440,7 +441,7 @@ void fuzz_check_rows(const fuzz_frame *frame)
                   {"lobe_heights", lobe_heights_row, NULL},
                   {"choose_dies", choose_dies_row, NULL},
                   {"dial_settings", dial_settings_row, NULL},
-                  {"crimp_yields", crimp_yields_row, NULL},
+                  {"conforming_shares", conforming_shares_row, NULL},
                   {"judge_values", judge_values_row, NULL},
                   {"form_ferrules", form_ferrules_row, NULL},
                   {"choose_die", NULL, turn_choose_die},

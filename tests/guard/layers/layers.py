@@ -16,7 +16,7 @@ import pathlib
 import re
 import sys
 
-PAGES = ("DEVELOPERS.md", "docs/rooms.md.in")
+PAGES = ("DEVELOPERS.md", "docs/modules.md.in")
 BEGIN, END = "<!-- layers: begin -->", "<!-- layers: end -->"
 UMBRELLA = ("ferrule", "version")
 

@@ -26,7 +26,7 @@ def opens_well(text):
 def main():
     good = "/* licence */\n/* Adds.\n * Method: counting.\n * Formulas: none. */\n"
     assert opens_well(good) and not opens_well(good.replace("Method: ", "")) and not opens_well("/* licence */\n#include <math.h>\n")
-    for bad in ("const fer_yield none = {{NAN}, {NAN}};", "outlook->setting.mm = outlook->diameter.mm = NAN;", "use->fraction = NAN;",
+    for bad in ("const fer_shares none = {{NAN}, {NAN}};", "outlook->setting.mm = outlook->diameter.mm = NAN;", "use->fraction = NAN;",
                 "    *number = NAN;"):
         assert typed(bad), bad
     found = [f"{path.relative_to(ROOT)}:{number}: {line}" for path in sorted((ROOT / "lib").rglob("*.[ch]"))

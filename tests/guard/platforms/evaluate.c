@@ -105,9 +105,9 @@ static fer_joint draw_joint(void)
 }
 
 /* Not every function takes every spread. */
-typedef enum { CORRELATED, WITH_DEGREES, WITH_CORNERS, WITHIN_LIMITS, SPREAD_KINDS } spread_kind;
+typedef enum { CORRELATED, WITH_DEGREES, WITH_CORNERS, WITHIN_LIMITS, UNCERTAINTY_KINDS } uncertainty_kind;
 
-static fer_uncertainty draw_uncertainty(spread_kind kind, int place)
+static fer_uncertainty draw_uncertainty(uncertainty_kind kind, int place)
 {
     fer_uncertainty uncertainty = {{between(0.01, 0.125)}, FER_DISTRIBUTION_NORMAL, 0.0};
     if (kind == WITH_DEGREES) {
@@ -118,19 +118,19 @@ static fer_uncertainty draw_uncertainty(spread_kind kind, int place)
     return uncertainty;
 }
 
-static fer_spread draw_spread(spread_kind kind)
+static fer_uncertainties draw_uncertainties(uncertainty_kind kind)
 {
-    fer_spread spread = {0};
-    spread.hose_inside = draw_uncertainty(kind, 0);
-    spread.hose_outside = draw_uncertainty(kind, 1);
-    spread.stem_outside = draw_uncertainty(kind, 2);
-    spread.ferrule_wall = draw_uncertainty(kind, 3);
-    spread.diameter = draw_uncertainty(kind, 4);
+    fer_uncertainties uncertainties = {0};
+    uncertainties.hose_inside = draw_uncertainty(kind, 0);
+    uncertainties.hose_outside = draw_uncertainty(kind, 1);
+    uncertainties.stem_outside = draw_uncertainty(kind, 2);
+    uncertainties.ferrule_wall = draw_uncertainty(kind, 3);
+    uncertainties.diameter = draw_uncertainty(kind, 4);
     if (kind == CORRELATED) {
-        spread.correlations.hose_inside_hose_outside.fraction = between(-0.5, 0.5);
-        spread.correlations.ferrule_wall_diameter.fraction = between(-0.25, 0.25);
+        uncertainties.correlations.hose_inside_hose_outside.fraction = between(-0.5, 0.5);
+        uncertainties.correlations.ferrule_wall_diameter.fraction = between(-0.25, 0.25);
     }
-    return spread;
+    return uncertainties;
 }
 
 static fer_press draw_press(void)
@@ -166,14 +166,14 @@ static fer_order draw_order(void)
 {
     fer_order order = {0};
     order.joint = draw_joint();
-    order.spread = draw_spread(CORRELATED);
+    order.uncertainties = draw_uncertainties(CORRELATED);
     order.adapter_mounted = draw_int(0, 2);
     order.widest.mm = order.joint.ferrule.outside.mm + between(0.0, 20.0);
     order.ferrule_metal = draw_material();
     order.stem_metal = draw_material();
     order.load.restraint.fraction = draw_int(0, 1) ? between(0.0, 1.0) : 1.0;
     order.load.hose_pressure.mpa = between(0.0, 40.0);
-    order.least_bore.mm = order.joint.stem.bore.mm - 0.5;
+    order.minimum_bore.mm = order.joint.stem.bore.mm - 0.5;
     order.tolerance.mm = draw_int(0, 1) ? between(0.05, 0.4) : 0.0;
     if (draw_int(0, 1)) {
         order.published.mm = order.joint.ferrule.outside.mm - between(1.5, 3.0);
@@ -250,7 +250,7 @@ static void say_forming(void)
         say("\n");
         SAY(form_ferrule, fer_forming, (&joint.ferrule, d, &metal, load, &result));
         SAY(closing_diameter, fer_length, (&joint.ferrule, d, &metal, load, &result));
-        SAY(least_reduction, fer_length, (&joint.ferrule, &metal, &result));
+        SAY(minimum_reduction, fer_length, (&joint.ferrule, &metal, &result));
         SAY(find_die_force, fer_die_force, (inner, d, length, draw_int(3, 12), &result));
         SAY(load_tube, fer_tube_change,
             (joint.stem.bore, joint.stem.outside, inner, load.hose_pressure, &metal, load, &result));
@@ -260,26 +260,29 @@ static void say_forming(void)
     }
 }
 
-static void say_spread(void)
+static void say_uncertainties(void)
 {
     const fer_ratio_range range = {{0.15}, {0.25}};
     const fer_ratio coverage = {0.95};
     for (int round = 0; round < ROUNDS; round++) {
         const fer_joint joint = draw_joint();
-        const fer_spread spread = draw_spread((spread_kind)(round % SPREAD_KINDS));
+        const fer_uncertainties uncertainties =
+            draw_uncertainties((uncertainty_kind)(round % UNCERTAINTY_KINDS));
         const fer_model model = {(fer_basis)draw_int(0, 3), (fer_flow)draw_int(0, 2)};
         const fer_length anchor = {between(10.0, 20.0)}, step = {0.1};
         fer_length d, target;
         (void)fer_crimp_diameter(&joint, fer_percent(20.0), model, &d);
         d.mm = cut(d.mm);
-        SAY(uncertainty_budget, fer_budget, (&joint, &spread, d, coverage, model, &result));
-        SAY(second_order_uncertainty, fer_second_order, (&joint, &spread, d, model, &result));
-        SAY(worst_case, fer_ratio_range, (&joint, &spread, d, model, &result));
-        SAY(crimp_yield, fer_yield, (&joint, &spread, range, d, &result));
-        SAY_LIST(rank_measurements, fer_improvement, (&joint, &spread, range, d, list, LISTED, &found));
-        SAY(best_target, fer_yield, (&joint, &spread, range, &target, &result));
-        SAY(cheapest_target, fer_yield, (&joint, &spread, range, 3.0, 7.0, &target, &result));
-        SAY(best_graduated_target, fer_yield, (&joint, &spread, range, anchor, step, &target, &result));
+        SAY(uncertainty_budget, fer_budget, (&joint, &uncertainties, d, coverage, model, &result));
+        SAY(second_order_uncertainty, fer_second_order, (&joint, &uncertainties, d, model, &result));
+        SAY(worst_case, fer_ratio_range, (&joint, &uncertainties, d, model, &result));
+        SAY(conforming_share, fer_shares, (&joint, &uncertainties, range, d, &result));
+        SAY_LIST(rank_measurements, fer_improvement,
+                 (&joint, &uncertainties, range, d, list, LISTED, &found));
+        SAY(best_target, fer_shares, (&joint, &uncertainties, range, &target, &result));
+        SAY(cheapest_target, fer_shares, (&joint, &uncertainties, range, 3.0, 7.0, &target, &result));
+        SAY(best_graduated_target, fer_shares,
+            (&joint, &uncertainties, range, anchor, step, &target, &result));
     }
 }
 
@@ -428,7 +431,7 @@ static void say_adjustments(void)
             checks[i].day = 30 * i + draw_int(0, 9);
             checks[i].deviation.mm = 0.01 * i + between(-0.02, 0.02);
         }
-        const fer_dial_scale scale = {press.graduation, press.dial_most};
+        const fer_dial_scale scale = {press.graduation, press.dial_maximum};
         SAY(correct_dial, fer_adjustment, (&scale, trials, 4, target, limits, known, &result));
         SAY(expected_deviation, fer_outlook, (&scale, 1 + round % 9, known, &result));
         SAY(fit_calibration, fer_calibration, (points, 7, &result));
@@ -450,7 +453,8 @@ static void say_tally(const fer_tally *tally)
     SAY(summarise_tally, fer_simulation, (tally, 2, &result));
 }
 
-static void say_simulations(const fer_joint *joint, const fer_spread *spread, fer_length d, fer_trials trials)
+static void say_simulations(const fer_joint *joint, const fer_uncertainties *uncertainties, fer_length d,
+                            fer_trials trials)
 {
     static fer_tally tallies[2], sum;
     const fer_ratio_range range = {{0.15}, {0.25}};
@@ -460,21 +464,21 @@ static void say_simulations(const fer_joint *joint, const fer_spread *spread, fe
     fer_length drawn;
     next.first_block += trials.blocks;
     for (uint64_t number = 0; number < 20; number++) {
-        SAY(draw_joint, fer_joint, (joint, spread, d, number * 977, trials, &result, &drawn));
+        SAY(draw_joint, fer_joint, (joint, uncertainties, d, number * 977, trials, &result, &drawn));
     }
-    SAY(simulate_yield, fer_crimp_count, (joint, spread, range, d, plain, trials, &result));
-    (void)fer_simulate_yield(joint, spread, range, d, plain, trials, &one);
-    (void)fer_simulate_yield(joint, spread, range, d, plain, next, &other);
+    SAY(simulate_shares, fer_crimp_count, (joint, uncertainties, range, d, plain, trials, &result));
+    (void)fer_simulate_shares(joint, uncertainties, range, d, plain, trials, &one);
+    (void)fer_simulate_shares(joint, uncertainties, range, d, plain, next, &other);
     SAY(merge_counts, fer_crimp_count, (&one, &other, &result));
-    SAY(find_simulated_yield, fer_simulated_yield, (&one, &result));
-    SAY(simulate_compression, fer_tally, (joint, spread, range, d, plain, trials, &result));
-    (void)fer_simulate_compression(joint, spread, range, d, plain, trials, &tallies[0]);
-    (void)fer_simulate_compression(joint, spread, range, d, plain, next, &tallies[1]);
+    SAY(find_simulated_shares, fer_simulated_shares, (&one, &result));
+    SAY(simulate_compression, fer_tally, (joint, uncertainties, range, d, plain, trials, &result));
+    (void)fer_simulate_compression(joint, uncertainties, range, d, plain, trials, &tallies[0]);
+    (void)fer_simulate_compression(joint, uncertainties, range, d, plain, next, &tallies[1]);
     SAY(merge_tallies, fer_tally, (&tallies[0], &tallies[1], &result));
     (void)fer_merge_tallies(&tallies[0], &tallies[1], &sum);
     say_tally(&sum);
     SAY(simulate_to_digits, fer_simulation,
-        (joint, spread, range, d, 1, plain, trials, &tallies[0], &result));
+        (joint, uncertainties, range, d, 1, plain, trials, &tallies[0], &result));
 }
 
 static void say_chance(void)
@@ -485,12 +489,12 @@ static void say_chance(void)
     }
     for (int round = 0; round < 2; round++) {
         const fer_joint joint = draw_joint();
-        const fer_spread spread = draw_spread(round ? CORRELATED : WITH_CORNERS);
+        const fer_uncertainties uncertainties = draw_uncertainties(round ? CORRELATED : WITH_CORNERS);
         const fer_trials trials = {42, 3, 1, round ? FER_SEQUENCE_SOBOL : FER_SEQUENCE_RANDOM, {0.0}};
         fer_length d;
         (void)fer_crimp_diameter(&joint, fer_percent(20.0), (fer_model){FER_BASIS_WALL, FER_FLOW_NONE}, &d);
         d.mm = cut(d.mm);
-        say_simulations(&joint, &spread, d, trials);
+        say_simulations(&joint, &uncertainties, d, trials);
     }
     fer_die dies[DIES];
     const fer_order order = draw_order();
@@ -578,25 +582,26 @@ static void say_few_rows(void)
     draw_dies(dies, 30.0);
     const fer_joint_columns columns = fer_columns_of_joints(joints);
     const fer_length_column diameters = fer_length_rows(d), sizes = fer_length_rows(die);
-    const fer_ratio least = {0.15}, most = {0.25};
+    const fer_ratio lower = {0.15}, upper = {0.25};
     const fer_length low = {20.0}, high = {30.0};
-    const fer_model model = {FER_BASIS_AREA, FER_FLOW_FREE};
+    const fer_model model = {FER_BASIS_AREA, FER_FLOW_ENDS_FREE};
     const fer_die_needs needs = {0, {0.0}};
     const fer_press press = draw_press();
-    const fer_spread spread = draw_spread(CORRELATED);
-    const fer_ratio_range range = {least, most};
+    const fer_uncertainties uncertainties = draw_uncertainties(CORRELATED);
+    const fer_ratio_range range = {lower, upper};
     const fer_guard guard = {0.0, 0, FER_SIDE_BOTH, 0.0};
     const fer_process process = {{0.0}, {0.0}};
     const fer_material metal = draw_material();
     const fer_forming_load load = {{0.5}, {10.0}};
-    SAY_EACH(crimp_diameters, fer_length, (ROUNDS, &columns, fer_same_ratio(&least), model, list, statuses));
+    SAY_EACH(crimp_diameters, fer_length, (ROUNDS, &columns, fer_same_ratio(&lower), model, list, statuses));
     SAY_EACH(compressions, fer_ratio, (ROUNDS, &columns, diameters, model, list, statuses));
     SAY_EACH(crimp_windows, fer_length_range,
-             (ROUNDS, &columns, fer_same_ratio(&least), fer_same_ratio(&most), model, list, statuses));
+             (ROUNDS, &columns, fer_same_ratio(&lower), fer_same_ratio(&upper), model, list, statuses));
     SAY_EACH(lobe_heights, fer_length, (ROUNDS, diameters, sizes, 8, list, statuses));
     SAY_EACH(choose_dies, fer_die_choice, (ROUNDS, dies, DIES, diameters, needs, list, statuses));
     SAY_EACH(dial_settings, fer_dial, (ROUNDS, &press, sizes, diameters, list, statuses));
-    SAY_EACH(crimp_yields, fer_yield, (ROUNDS, &columns, &spread, range, diameters, list, statuses));
+    SAY_EACH(conforming_shares, fer_shares,
+             (ROUNDS, &columns, &uncertainties, range, diameters, list, statuses));
     SAY_EACH(judge_values, fer_verdict,
              (ROUNDS, diameters, fer_length_rows(u), fer_same_length(&low), fer_same_length(&high), guard,
               process, list, statuses));
@@ -687,7 +692,7 @@ int main(int count, char **words)
     say_joints();
     say_lobes();
     say_forming();
-    say_spread();
+    say_uncertainties();
     say_press();
     say_setups();
     say_verdicts();

@@ -5,7 +5,7 @@
 #include <stdint.h>
 #include <string.h>
 
-enum { GUARD = 3, FRACTION = 52, EXPONENT_MOST = 0x7ff };
+enum { GUARD = 3, FRACTION = 52, EXPONENT_MAXIMUM = 0x7ff };
 
 static const uint64_t hidden = UINT64_C(1) << FRACTION;
 
@@ -25,7 +25,7 @@ static uint64_t bits_of(double x)
 
 static int exponent_of(uint64_t bits)
 {
-    return (int)(bits >> FRACTION & EXPONENT_MOST);
+    return (int)(bits >> FRACTION & EXPONENT_MAXIMUM);
 }
 
 /* Digits with three more below them; a number too small for a hidden digit has the exponent 1. */
@@ -51,7 +51,7 @@ static uint64_t rounded(uint64_t sign, int exponent, uint64_t digits)
     exponent -= digits < hidden; /* too small for a hidden digit */
     /* a carry out of the digits makes the exponent one larger by itself */
     const uint64_t bits = ((uint64_t)exponent << FRACTION) + (digits < hidden ? digits : digits - hidden);
-    return sign | (bits >> FRACTION >= EXPONENT_MOST ? (uint64_t)EXPONENT_MOST << FRACTION : bits);
+    return sign | (bits >> FRACTION >= EXPONENT_MAXIMUM ? (uint64_t)EXPONENT_MAXIMUM << FRACTION : bits);
 }
 
 static double sum(double a, double b)
@@ -65,8 +65,8 @@ static double sum(double a, double b)
     }
     const uint64_t sign = large & sign_bit, differ = (large ^ small) & sign_bit;
     int exponent = exponent_of(large);
-    if (exponent == EXPONENT_MOST) { /* infinite, or not a number */
-        const int none = (large & (hidden - 1)) != 0 || (exponent_of(small) == EXPONENT_MOST && differ);
+    if (exponent == EXPONENT_MAXIMUM) { /* infinite, or not a number */
+        const int none = (large & (hidden - 1)) != 0 || (exponent_of(small) == EXPONENT_MAXIMUM && differ);
         return of_bits(none ? UINT64_C(0x7ff8) << 48 : large);
     }
     exponent += exponent == 0;

@@ -174,7 +174,7 @@ def example_rows():
         yield [f"linked: {words}", *(f"{linked_size(core, body) - empty[core]:,}" for core in CORES), "", "", ""]
 
 
-def room_rows(built, needed, stack):
+def module_rows(built, needed, stack):
     """A row a source: sizes, deepest public function, mathematical functions that it needs."""
     first = next(iter(CORES))
     for path in built[first]:
@@ -224,7 +224,7 @@ def main():
     needed = needs(built["Cortex-M4F"])
     first = {name_of(path): path for path in built["Cortex-M4F"]}
     by_name = {path: needed[first[name_of(path)]] for path in built[next(iter(CORES))]}
-    rows = list(room_rows(built, by_name, stack))
+    rows = list(module_rows(built, by_name, stack))
     total = ["total", *(f"{sum(sizes(path)[0] for path in built[core]):,}" for core in CORES), "", "",
              " ".join(sorted(set().union(*needed.values()) & (FREE | EXACT)))]
     rows += [total, *example_rows()]

@@ -15,15 +15,15 @@ static void say(const char *text)
     fputs(text, stdout);
 }
 
-static void say_digits(uint64_t number, unsigned base, int least)
+static void say_digits(uint64_t number, unsigned base, int minimum)
 {
     char digits[24], *first = digits + sizeof digits - 1;
     *first = '\0';
     do {
         *--first = "0123456789abcdef"[number % base];
         number /= base;
-        least--;
-    } while (number > 0 || least > 0);
+        minimum--;
+    } while (number > 0 || minimum > 0);
     say(first);
 }
 

@@ -120,7 +120,7 @@ def bench_free_flow(rows, rounds):
     inside, outside, stem, wall, compression = plain_rows(rows)
     found = np.random.default_rng(2).uniform(25.9, 26.2, rows)
     named = {"hose_inside_mm": inside, "hose_outside_mm": outside, "stem_outside_mm": stem, "ferrule_wall_mm": wall,
-             "ferrule_outside_mm": found, "compression_fraction": compression, "flow": "free"}
+             "ferrule_outside_mm": found, "compression_fraction": compression, "flow": "ends_free"}
     ours = lambda: bulk.crimp_diameter(**named)
     theirs = lambda: scipy_free_flow(inside, outside, stem, wall, compression, found)
     apart = np.max(np.abs(ours() / theirs() - 1))
@@ -182,7 +182,7 @@ def bench_budget(rounds):
         return
     joint = ferrule.Joint(("12.7 mm", "19.9 mm"), "13 mm", "1.5 mm")
     amounts = {"hose_inside": 0.05, "hose_outside": 0.1, "stem_outside": 0.01, "ferrule_wall": 0.02, "diameter": 0.03}
-    spread = ferrule.Spread(**{name: ferrule.mm(amount) for name, amount in amounts.items()})
+    uncertainties = ferrule.Uncertainties(**{name: ferrule.mm(amount) for name, amount in amounts.items()})
     diameter, coverage = ferrule.mm(21.76), ferrule.percent(95)
     numbers = {"hose_inside": 12.7, "hose_outside": 19.9, "stem_outside": 13.0, "ferrule_wall": 1.5, "diameter": 21.76}
 
@@ -191,7 +191,7 @@ def bench_budget(rounds):
         compression = 1 - (u["diameter"] - 2 * u["ferrule_wall"] - u["stem_outside"]) / (u["hose_outside"] - u["hose_inside"])
         return compression.nominal_value, compression.std_dev, compression.error_components()
 
-    ours = lambda: ferrule.uncertainty_budget(joint, spread, diameter, coverage)
+    ours = lambda: ferrule.uncertainty_budget(joint, uncertainties, diameter, coverage)
     assert abs(ours().standard_uncertainty.fraction / theirs()[1] - 1) < 1e-12
     t = take_turns_of_small(rounds, ours=ours, uncertainties=theirs)
     yield ("budget against uncertainties", t["uncertainties"] / t["ours"], 100,
@@ -217,9 +217,9 @@ def bench_heap(rows):
     bulk.crimp_diameter(**columns)
     tracemalloc.start()
     result = bulk.crimp_diameter(**columns, status=True)
-    most = tracemalloc.get_traced_memory()[1]
+    maximum = tracemalloc.get_traced_memory()[1]
     tracemalloc.stop()
-    besides = most - sum(array.nbytes for array in result)
+    besides = maximum - sum(array.nbytes for array in result)
     yield "heap besides the results, of 64 kB allowed", 65536 / max(besides, 1), 1, f"{besides} bytes for {rows} rows"
 
 

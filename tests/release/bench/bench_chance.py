@@ -22,7 +22,7 @@ import numpy as np
 
 HERE = pathlib.Path(__file__).resolve().parent
 JOINT = f.Joint(hose=("12.7 mm", "19.9 mm"), stem="12.95 mm", ferrule=("2.4 mm", "25.6 mm"))
-SPREAD = f.Spread(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm",
+UNCERTAINTIES = f.Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm",
                   diameter="0.05 mm")
 RANGE, TARGET = f.RatioRange("15 %", "25 %"), f.mm(23.51)
 BLOCKS = 61  # a million trials, nearly
@@ -40,7 +40,7 @@ def simulate_numpy(generator, number):
 
 
 def ours(blocks=BLOCKS, first=0, sequence="random", model=None):
-    return f.simulate_yield(JOINT, SPREAD, RANGE, TARGET, model, f.Trials(seed=1, first_block=first, blocks=blocks,
+    return f.simulate_shares(JOINT, UNCERTAINTIES, RANGE, TARGET, model, f.Trials(seed=1, first_block=first, blocks=blocks,
                                                                           sequence=sequence))
 
 
@@ -67,32 +67,32 @@ def rounds(calls, count, clock=time.process_time):
     return {name: statistics.median(times) for name, times in found.items()}
 
 
-def exact_yield(library):
+def exact_shares(library):
     with tempfile.TemporaryDirectory() as folder:
-        program = pathlib.Path(folder, "exact_yield")
+        program = pathlib.Path(folder, "exact_shares")
         subprocess.run([os.environ.get("CC", "cc"), "-std=c11", "-D_POSIX_C_SOURCE=200809L", "-O2", "-DFER_STATIC",
-                        "-I", HERE.parents[2] / "include", HERE / "exact_yield.c", library, "-lm", "-o", program], check=True)
+                        "-I", HERE.parents[2] / "include", HERE / "exact_shares.c", library, "-lm", "-o", program], check=True)
         return [float(x) for x in subprocess.run([program], check=True, text=True, stdout=subprocess.PIPE).stdout.split()]
 
 
 def main():
     library = pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else HERE.parents[2] / "build/release/lib/libferrule.a")
     generator = np.random.default_rng(1)
-    free = f.Model(flow="free")
+    free = f.Model(flow="ends_free")
     seconds = rounds({
         "ours": ours, "numpy": lambda: simulate_numpy(generator, TRIALS),
         "numpy in blocks": lambda: [simulate_numpy(generator, f.TRIALS_A_BLOCK) for _ in range(BLOCKS)],
         "sobol": lambda: ours(sequence="sobol"),
-        "tally": lambda: f.simulate_compression(JOINT, SPREAD, RANGE, TARGET, None, f.Trials(seed=1, blocks=BLOCKS))}, 9)
+        "tally": lambda: f.simulate_compression(JOINT, UNCERTAINTIES, RANGE, TARGET, None, f.Trials(seed=1, blocks=BLOCKS))}, 9)
     few = rounds({"free flow": lambda: ours(4, model=free)}, 5)
     share = rounds({"one": lambda: ours(1000), "two": lambda: two_threads(1000)}, 7)
     wall = rounds({"one": lambda: ours(2000), "two": lambda: two_threads(2000)}, 7, time.perf_counter)
-    normal, correlated, rectangular = exact_yield(library)
+    normal, correlated, rectangular = exact_shares(library)
     ns = {name: s / TRIALS * 1e9 for name, s in seconds.items()}
     ns["free flow"] = few["free flow"] / (4 * f.TRIALS_A_BLOCK) * 1e9
-    simulated = f.find_simulated_yield(ours(6104))
-    exact = f.crimp_yield(JOINT, SPREAD, RANGE, TARGET).inside.fraction
-    miss = (simulated.yield_.inside.fraction - exact) / simulated.standard_error.fraction
+    simulated = f.find_simulated_shares(ours(6104))
+    exact = f.conforming_share(JOINT, UNCERTAINTIES, RANGE, TARGET).inside.fraction
+    miss = (simulated.shares.inside.fraction - exact) / simulated.standard_error.fraction
     rows = [("Monte Carlo, five normal inputs, both limits: ns a trial", ns["ours"], None),
             ("  NumPy, a million at once: ns a trial", ns["numpy"], None),
             ("  NumPy, in blocks of 16384: ns a trial", ns["numpy in blocks"], None),

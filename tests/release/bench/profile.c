@@ -4,7 +4,7 @@
 
 #include <stddef.h>
 
-enum { rows = 100000, calls = 100000, yields = 10000, trial_blocks = 4 };
+enum { rows = 100000, calls = 100000, share_calls = 10000, trial_blocks = 4 };
 
 static fer_length stems[rows], diameters[rows];
 static fer_row_status statuses[rows];
@@ -29,25 +29,26 @@ int main(void)
 {
     const fer_trials trials = {1, 0, trial_blocks, FER_SEQUENCE_RANDOM, {0}};
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
-    fer_spread spread = {0};
-    fer_yield yield;
+    fer_uncertainties uncertainties = {0};
+    fer_shares shares;
     fer_crimp_count counts;
     size_t failed = 0;
-    spread.hose_inside.amount = fer_mm(0.08);
-    spread.hose_outside.amount = fer_mm(0.10);
-    spread.stem_outside.amount = fer_mm(0.02);
-    spread.ferrule_wall.amount = fer_mm(0.03);
-    spread.diameter.amount = fer_mm(0.05);
+    uncertainties.hose_inside.amount = fer_mm(0.08);
+    uncertainties.hose_outside.amount = fer_mm(0.10);
+    uncertainties.stem_outside.amount = fer_mm(0.02);
+    uncertainties.ferrule_wall.amount = fer_mm(0.03);
+    uncertainties.diameter.amount = fer_mm(0.05);
     for (size_t i = 0; i < rows; i++) {
         stems[i] = fer_mm(12.9 + 1e-6 * (double)i);
     }
     for (int i = 0; i < calls; i++) {
         failed += fer_crimp_diameter(&joint, fer_percent(20), plain, &diameters[0]) != FER_OK;
     }
-    failed += in_bulk(FER_FLOW_NONE) + in_bulk(FER_FLOW_FREE);
-    for (int i = 0; i < yields; i++) {
-        failed += fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &yield) != FER_OK;
+    failed += in_bulk(FER_FLOW_NONE) + in_bulk(FER_FLOW_ENDS_FREE);
+    for (int i = 0; i < share_calls; i++) {
+        failed += fer_conforming_share(&joint, &uncertainties, usual, fer_mm(23.51), &shares) != FER_OK;
     }
-    failed += fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &counts) != FER_OK;
+    failed +=
+        fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &counts) != FER_OK;
     return failed != 0;
 }

@@ -15,28 +15,30 @@ static double now(void)
 int main(void)
 {
     fer_joint joint = {0};
-    fer_spread spread = {0};
+    fer_uncertainties uncertainties = {0};
     const fer_ratio_range range = {{0.15}, {0.25}};
     double sum = 0.0;
     joint.hose.inside = fer_mm(12.7);
     joint.hose.outside = fer_mm(19.9);
     joint.stem.outside = fer_mm(12.95);
     joint.ferrule.wall = fer_mm(2.4);
-    spread.hose_inside.amount = fer_mm(0.08);
-    spread.hose_outside.amount = fer_mm(0.10);
-    spread.stem_outside.amount = fer_mm(0.02);
-    spread.ferrule_wall.amount = fer_mm(0.03);
-    spread.diameter.amount = fer_mm(0.05);
+    uncertainties.hose_inside.amount = fer_mm(0.08);
+    uncertainties.hose_outside.amount = fer_mm(0.10);
+    uncertainties.stem_outside.amount = fer_mm(0.02);
+    uncertainties.ferrule_wall.amount = fer_mm(0.03);
+    uncertainties.diameter.amount = fer_mm(0.05);
     for (int row = 0; row < 3; row++) {
         const int number = row == 2 ? 2000 : 200000;
         double best = 1e9;
-        spread.correlations.hose_inside_hose_outside.fraction = row == 1 ? 0.5 : 0.0;
-        spread.diameter.distribution = row == 2 ? FER_DISTRIBUTION_RECTANGULAR : FER_DISTRIBUTION_NORMAL;
+        uncertainties.correlations.hose_inside_hose_outside.fraction = row == 1 ? 0.5 : 0.0;
+        uncertainties.diameter.distribution =
+            row == 2 ? FER_DISTRIBUTION_RECTANGULAR : FER_DISTRIBUTION_NORMAL;
         for (int repeat = 0; repeat < 7; repeat++) {
             const double from = now();
             for (int i = 0; i < number; i++) {
-                fer_yield yield;
-                sum += fer_crimp_yield(&joint, &spread, range, fer_mm(23.5 + 1e-8 * i), &yield) == FER_OK;
+                fer_shares shares;
+                sum += fer_conforming_share(&joint, &uncertainties, range, fer_mm(23.5 + 1e-8 * i),
+                                            &shares) == FER_OK;
             }
             const double took = (now() - from) / number;
             best = took < best ? took : best;

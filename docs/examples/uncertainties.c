@@ -5,7 +5,7 @@
 
 int main(void)
 {
-    const fer_spread spread = {
+    const fer_uncertainties uncertainties = {
         .hose_inside = {.amount = {0.08}},
         .hose_outside = {.amount = {0.10}},
         .stem_outside = {.amount = {0.02}},
@@ -15,15 +15,15 @@ int main(void)
     const fer_ratio_range range = {fer_percent(15), fer_percent(25)};
     const fer_length diameter = fer_mm(23.51);
     fer_budget budget;
-    fer_yield yield;
-    if (fer_uncertainty_budget(&worked, &spread, diameter, fer_percent(95), (fer_model){0}, &budget) !=
+    fer_shares shares;
+    if (fer_uncertainty_budget(&worked, &uncertainties, diameter, fer_percent(95), (fer_model){0}, &budget) !=
             FER_OK ||
-        fer_crimp_yield(&worked, &spread, range, diameter, &yield) != FER_OK) {
+        fer_conforming_share(&worked, &uncertainties, range, diameter, &shares) != FER_OK) {
         return 1;
     }
     printf("compression %.1f %%, standard uncertainty %.1f points\n", fer_to_percent(budget.compression),
            fer_to_percent(budget.standard_uncertainty));
-    printf("inside %.4f %%, too loose %.4f %%, too tight %.4f %%\n", fer_to_percent(yield.inside),
-           fer_to_percent(yield.below), fer_to_percent(yield.above));
+    printf("inside %.4f %%, too loose %.4f %%, too tight %.4f %%\n", fer_to_percent(shares.inside),
+           fer_to_percent(shares.below), fer_to_percent(shares.above));
     return 0;
 }

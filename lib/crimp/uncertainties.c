@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* What uncertain measurements do to compression and to the share of crimps in a range.
  * Method: propagation by exact slopes (first and second order), corners, and exact distributions at both limits.
- * Formulas: include/ferrule/spread.h; docs/spread.md. */
-#include <ferrule/spread.h>
+ * Formulas: include/ferrule/uncertainties.h; docs/uncertainties.md. */
+#include <ferrule/uncertainties.h>
 
 #include "crimp/spread_private.h"
 #include "base/value_private.h"
@@ -13,21 +13,21 @@
 #include <assert.h>
 #include <string.h>
 
-/* The inputs in the order of the members of fer_spread. */
+/* The inputs in the order of the members of fer_uncertainties. */
 enum { hose_inside, hose_outside, stem_outside, ferrule_wall, ferrule_outside, crimp_diameter, input_count };
 enum { pair_count = input_count * (input_count - 1) / 2 };
 static_assert(sizeof(fer_correlations) == pair_count * sizeof(double), "one correlation a pair of inputs");
 
 static_assert((int)input_count == (int)FER_INPUTS, "as the private header says");
 
-void fer_list_uncertainties(const fer_spread *spread, fer_uncertainty list[FER_INPUTS])
+void fer_list_uncertainties(const fer_uncertainties *uncertainties, fer_uncertainty list[FER_INPUTS])
 {
-    list[hose_inside] = spread->hose_inside;
-    list[hose_outside] = spread->hose_outside;
-    list[stem_outside] = spread->stem_outside;
-    list[ferrule_wall] = spread->ferrule_wall;
-    list[ferrule_outside] = spread->ferrule_outside;
-    list[crimp_diameter] = spread->diameter;
+    list[hose_inside] = uncertainties->hose_inside;
+    list[hose_outside] = uncertainties->hose_outside;
+    list[stem_outside] = uncertainties->stem_outside;
+    list[ferrule_wall] = uncertainties->ferrule_wall;
+    list[ferrule_outside] = uncertainties->ferrule_outside;
+    list[crimp_diameter] = uncertainties->diameter;
 }
 
 static double standard_uncertainty(const fer_uncertainty *uncertainty)
@@ -50,13 +50,13 @@ static void fill_correlations(const double pairs[pair_count], fer_standard_sprea
     }
 }
 
-static void standardise(const fer_spread *spread, fer_standard_spread *standard)
+static void standardise(const fer_uncertainties *uncertainties, fer_standard_spread *standard)
 {
     fer_uncertainty list[input_count];
     double pairs[pair_count];
     standard->correlated = standard->mixed = 0;
-    fer_list_uncertainties(spread, list);
-    memcpy(pairs, &spread->correlations, sizeof pairs);
+    fer_list_uncertainties(uncertainties, list);
+    memcpy(pairs, &uncertainties->correlations, sizeof pairs);
     for (size_t i = 0; i < input_count; i++) {
         standard->value[i] = standard_uncertainty(&list[i]);
         standard->mixed |= list[i].distribution != FER_DISTRIBUTION_NORMAL && list[i].amount.mm > 0.0;
@@ -74,12 +74,12 @@ static void standardise(const fer_spread *spread, fer_standard_spread *standard)
 static fer_status check_uncertainty(const fer_uncertainty *uncertainty)
 {
     const double degrees = uncertainty->degrees_of_freedom;
-    FER_REQUIRE(uncertainty->amount.mm >= 0.0 && uncertainty->amount.mm <= FER_LENGTH_MOST_MM,
-                FER_SPREAD_AMOUNT_OUT_OF_RANGE);
+    FER_REQUIRE(uncertainty->amount.mm >= 0.0 && uncertainty->amount.mm <= FER_LENGTH_MAXIMUM_MM,
+                FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE);
     FER_REQUIRE((unsigned)uncertainty->distribution <= FER_DISTRIBUTION_TRIANGULAR,
-                FER_SPREAD_DISTRIBUTION_UNKNOWN);
+                FER_UNCERTAINTY_DISTRIBUTION_UNKNOWN);
     FER_REQUIRE(degrees == 0.0 || (degrees >= 1.0 && fer_is_finite(degrees)),
-                FER_SPREAD_DEGREES_OUT_OF_RANGE);
+                FER_UNCERTAINTY_DEGREES_OUT_OF_RANGE);
     return FER_OK;
 }
 
@@ -112,24 +112,24 @@ static int decompose(const fer_standard_spread *standard, double lower[input_cou
     return 1;
 }
 
-fer_status fer_check_spread(const fer_spread *spread, fer_standard_spread *standard)
+fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties, fer_standard_spread *standard)
 {
     fer_uncertainty list[input_count];
     double lower[input_count][input_count];
-    fer_list_uncertainties(spread, list);
+    fer_list_uncertainties(uncertainties, list);
     for (size_t i = 0; i < input_count; i++) {
         FER_TRY(check_uncertainty(&list[i]));
     }
-    standardise(spread, standard);
+    standardise(uncertainties, standard);
     if (!standard->correlated) {
         return FER_OK;
     }
     for (size_t i = 0; i < input_count; i++) {
         for (size_t j = 0; j < i; j++) {
-            FER_REQUIRE(fabs(standard->correlation[i][j]) <= 1.0, FER_SPREAD_CORRELATION_OUT_OF_RANGE);
+            FER_REQUIRE(fabs(standard->correlation[i][j]) <= 1.0, FER_UNCERTAINTY_CORRELATION_OUT_OF_RANGE);
         }
     }
-    FER_REQUIRE(decompose(standard, lower), FER_SPREAD_CORRELATION_IMPOSSIBLE);
+    FER_REQUIRE(decompose(standard, lower), FER_UNCERTAINTY_CORRELATION_IMPOSSIBLE);
     return FER_OK;
 }
 
@@ -187,12 +187,12 @@ static void write_contributions(const double contribution[input_count], fer_budg
     budget->diameter.fraction = contribution[crimp_diameter];
 }
 
-static void combine(const fer_spread *spread, const fer_standard_spread *standard,
+static void combine(const fer_uncertainties *uncertainties, const fer_standard_spread *standard,
                     const double slope[input_count], double coverage, fer_budget *budget)
 {
     fer_uncertainty list[input_count];
     double contribution[input_count];
-    fer_list_uncertainties(spread, list);
+    fer_list_uncertainties(uncertainties, list);
     for (size_t i = 0; i < input_count; i++) {
         contribution[i] = slope[i] * standard->value[i];
     }
@@ -204,13 +204,13 @@ static void combine(const fer_spread *spread, const fer_standard_spread *standar
     budget->expanded_uncertainty.fraction = budget->coverage_factor * uncertainty;
 }
 
-static fer_status check_degrees(const fer_spread *spread, const fer_standard_spread *standard)
+static fer_status check_degrees(const fer_uncertainties *uncertainties, const fer_standard_spread *standard)
 {
     fer_uncertainty list[input_count];
-    fer_list_uncertainties(spread, list);
+    fer_list_uncertainties(uncertainties, list);
     for (size_t i = 0; i < input_count; i++) {
         FER_REQUIRE(list[i].degrees_of_freedom == 0.0 || !standard->correlated,
-                    FER_SPREAD_CORRELATED_DEGREES);
+                    FER_UNCERTAINTY_CORRELATED_DEGREES);
     }
     return FER_OK;
 }
@@ -226,51 +226,52 @@ static void list_slopes(const fer_compression_slopes *slopes, double list[input_
     list[crimp_diameter] = slopes->diameter.per_mm;
 }
 
-static fer_status give_budget(const fer_spread *spread, const fer_standard_spread *standard,
+static fer_status give_budget(const fer_uncertainties *uncertainties, const fer_standard_spread *standard,
                               const fer_compression_slopes *slopes, double coverage, fer_budget *budget)
 {
     double slope[input_count];
-    FER_TRY(check_degrees(spread, standard));
-    FER_REQUIRE(coverage > 0.0 && coverage < 1.0, FER_SPREAD_COVERAGE_OUT_OF_RANGE);
+    FER_TRY(check_degrees(uncertainties, standard));
+    FER_REQUIRE(coverage > 0.0 && coverage < 1.0, FER_UNCERTAINTY_COVERAGE_OUT_OF_RANGE);
     list_slopes(slopes, slope);
-    combine(spread, standard, slope, coverage, budget);
+    combine(uncertainties, standard, slope, coverage, budget);
     return FER_OK;
 }
 
-fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_spread *spread,
+fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                           const fer_standard_spread *standard, fer_length diameter,
                                           fer_ratio coverage, fer_model model, fer_budget *budget)
 {
     fer_compression_slopes slopes;
     fer_ratio compression;
     FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
-    FER_TRY(give_budget(spread, standard, &slopes, coverage.fraction, budget));
+    FER_TRY(give_budget(uncertainties, standard, &slopes, coverage.fraction, budget));
     budget->compression = compression;
     return FER_OK;
 }
 
-static fer_status find_budget(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
-                              double coverage, fer_model model, fer_budget *budget)
+static fer_status find_budget(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                              fer_length diameter, double coverage, fer_model model, fer_budget *budget)
 {
     fer_compression_slopes slopes;
     fer_ratio compression;
     fer_standard_spread standard;
-    FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(joint && uncertainties, FER_ARGUMENT_MISSING);
     FER_TRY(fer_check_joint(joint));
     FER_TRY(fer_check_model(joint, model));
     FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
-    FER_TRY(fer_check_spread(spread, &standard));
-    FER_TRY(give_budget(spread, &standard, &slopes, coverage, budget));
+    FER_TRY(fer_check_uncertainties(uncertainties, &standard));
+    FER_TRY(give_budget(uncertainties, &standard, &slopes, coverage, budget));
     budget->compression = compression;
     return FER_OK;
 }
 
-fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
-                                  fer_ratio coverage, fer_model model, fer_budget *budget)
+fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  fer_length diameter, fer_ratio coverage, fer_model model,
+                                  fer_budget *budget)
 {
     FER_REQUIRE(budget, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*budget);
-    return find_budget(joint, spread, diameter, coverage.fraction, model, budget);
+    return find_budget(joint, uncertainties, diameter, coverage.fraction, model, budget);
 }
 
 /* ---- second order -------------------------------------------------------------------------------------- */
@@ -287,7 +288,8 @@ static fer_status slopes_at(const fer_joint *joint, double diameter, fer_model m
     fer_compression_slopes slopes;
     *inputs[input] += step;
     moved.stem.bore.mm = 0.0;
-    FER_REQUIRE(fer_find_compression_slopes(&moved, at, model, &slopes) == FER_OK, FER_SPREAD_LEAVES_DOMAIN);
+    FER_REQUIRE(fer_find_compression_slopes(&moved, at, model, &slopes) == FER_OK,
+                FER_UNCERTAINTY_LEAVES_DOMAIN);
     list_slopes(&slopes, slope);
     return FER_OK;
 }
@@ -341,26 +343,26 @@ static fer_status check_kink(const fer_joint *joint, const fer_standard_spread *
     const double reach = fmax(2.0 * step, 3.0 * sqrt(variance(standard, difference)));
     FER_REQUIRE(model.basis != FER_BASIS_FITTED_WALL ||
                     fabs(joint->stem.outside.mm - joint->hose.inside.mm) > reach,
-                FER_SPREAD_AT_KINK);
+                FER_UNCERTAINTY_AT_KINK);
     return FER_OK;
 }
 
-static fer_status find_second_order(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
-                                    fer_model model, fer_second_order *order)
+static fer_status find_second_order(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                    fer_length diameter, fer_model model, fer_second_order *order)
 {
     fer_uncertainty list[input_count];
     fer_standard_spread standard;
     fer_compression_slopes slopes;
     fer_ratio compression;
     double slope[input_count], second[input_count], third[input_count], rest = 0.0, shift = 0.0;
-    FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(joint && uncertainties, FER_ARGUMENT_MISSING);
     FER_TRY(fer_check_joint(joint));
     FER_TRY(fer_check_model(joint, model));
     FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
-    FER_TRY(fer_check_spread(spread, &standard));
-    fer_list_uncertainties(spread, list);
+    FER_TRY(fer_check_uncertainties(uncertainties, &standard));
+    fer_list_uncertainties(uncertainties, list);
     list_slopes(&slopes, slope);
-    FER_REQUIRE(!standard.correlated, FER_SPREAD_CORRELATED_SECOND_ORDER);
+    FER_REQUIRE(!standard.correlated, FER_UNCERTAINTY_CORRELATED_SECOND_ORDER);
     const double step = (joint->hose.outside.mm - joint->hose.inside.mm) / 1024.0;
     FER_TRY(check_kink(joint, &standard, model, step));
     for (size_t j = 0; j < input_count; j++) {
@@ -378,24 +380,24 @@ static fer_status find_second_order(const fer_joint *joint, const fer_spread *sp
     return FER_OK;
 }
 
-fer_status fer_second_order_uncertainty(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
-                                        fer_model model, fer_second_order *order)
+fer_status fer_second_order_uncertainty(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                        fer_length diameter, fer_model model, fer_second_order *order)
 {
     FER_REQUIRE(order, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*order);
-    return find_second_order(joint, spread, diameter, model, order);
+    return find_second_order(joint, uncertainties, diameter, model, order);
 }
 
 /* ---- worst case ----------------------------------------------------------------------------------------- */
 
-static fer_status list_half_widths(const fer_spread *spread, double half_width[input_count])
+static fer_status list_half_widths(const fer_uncertainties *uncertainties, double half_width[input_count])
 {
     fer_uncertainty list[input_count];
-    fer_list_uncertainties(spread, list);
+    fer_list_uncertainties(uncertainties, list);
     for (size_t i = 0; i < input_count; i++) {
         half_width[i] = list[i].amount.mm;
         FER_REQUIRE(half_width[i] == 0.0 || list[i].distribution != FER_DISTRIBUTION_NORMAL,
-                    FER_SPREAD_NORMAL_WITHOUT_LIMITS);
+                    FER_UNCERTAINTY_NORMAL_WITHOUT_LIMITS);
     }
     return FER_OK;
 }
@@ -414,23 +416,23 @@ static fer_status corner(const fer_joint *joint, const double half_width[input_c
     moved.ferrule.wall.mm += tight * half_width[ferrule_wall];
     moved.ferrule.outside.mm += tight * half_width[ferrule_outside];
     const fer_length at = {diameter - tight * half_width[crimp_diameter]};
-    FER_REQUIRE(fer_compression(&moved, at, model, &found) == FER_OK, FER_SPREAD_LEAVES_DOMAIN);
+    FER_REQUIRE(fer_compression(&moved, at, model, &found) == FER_OK, FER_UNCERTAINTY_LEAVES_DOMAIN);
     *compression = found.fraction;
     return FER_OK;
 }
 
 /* Compression is monotone in every measurement, so the extremes are corners. A thicker hose wall raises it, but for
  * the soft wall where it is above 100 %: both are tried. */
-static fer_status find_worst_case(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
-                                  fer_model model, fer_ratio_range *range)
+static fer_status find_worst_case(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  fer_length diameter, fer_model model, fer_ratio_range *range)
 {
     double half_width[input_count], low = INFINITY, high = -INFINITY;
     fer_standard_spread standard;
     fer_ratio middle;
-    FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(joint && uncertainties, FER_ARGUMENT_MISSING);
     FER_TRY(fer_compression(joint, diameter, model, &middle));
-    FER_TRY(fer_check_spread(spread, &standard));
-    FER_TRY(list_half_widths(spread, half_width));
+    FER_TRY(fer_check_uncertainties(uncertainties, &standard));
+    FER_TRY(list_half_widths(uncertainties, half_width));
     for (int i = 0; i < 4; i++) {
         double found;
         FER_TRY(corner(joint, half_width, diameter.mm, model, i < 2 ? -1.0 : 1.0, i % 2 == 0 ? -1.0 : 1.0,
@@ -438,23 +440,23 @@ static fer_status find_worst_case(const fer_joint *joint, const fer_spread *spre
         low = fmin(low, found);
         high = fmax(high, found);
     }
-    range->least.fraction = low;
-    range->most.fraction = high;
+    range->lower.fraction = low;
+    range->upper.fraction = high;
     return FER_OK;
 }
 
-fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
+fer_status fer_worst_case(const fer_joint *joint, const fer_uncertainties *uncertainties, fer_length diameter,
                           fer_model model, fer_ratio_range *range)
 {
     FER_REQUIRE(range, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*range);
-    return find_worst_case(joint, spread, diameter, model, range);
+    return find_worst_case(joint, uncertainties, diameter, model, range);
 }
 
 /* ---- yield -------------------------------------------------------------------------------------------- */
 
 /* Share of the inputs that are not normal in sum(slope x); the normal ones count together. */
-static fer_mixture mixture_of(const fer_spread *spread, const fer_standard_spread *standard,
+static fer_mixture mixture_of(const fer_uncertainties *uncertainties, const fer_standard_spread *standard,
                               const double slope[input_count])
 {
     fer_uncertainty list[input_count];
@@ -463,7 +465,7 @@ static fer_mixture mixture_of(const fer_spread *spread, const fer_standard_sprea
     if (!standard->mixed) {
         return mixture;
     }
-    fer_list_uncertainties(spread, list);
+    fer_list_uncertainties(uncertainties, list);
     for (size_t i = 0; i < input_count; i++) {
         const double half_width = fabs(slope[i]) * list[i].amount.mm;
         normal[i] = list[i].distribution == FER_DISTRIBUTION_NORMAL ? slope[i] : 0.0;
@@ -477,7 +479,7 @@ static fer_mixture mixture_of(const fer_spread *spread, const fer_standard_sprea
     return mixture;
 }
 
-static fer_limit_margin margin_at(const fer_joint *joint, const fer_spread *spread,
+static fer_limit_margin margin_at(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                   const fer_standard_spread *standard, double limit)
 {
     const double left = 1.0 - limit;
@@ -491,35 +493,35 @@ static fer_limit_margin margin_at(const fer_joint *joint, const fer_spread *spre
     margin.rest = diameter.low;
     margin.deviation = sqrt(variance(standard, slope));
     margin.mixture =
-        mixture_of(spread, standard, slope); /* gcc -ftrivial-auto-var-init spoils it in a list */
+        mixture_of(uncertainties, standard, slope); /* gcc -ftrivial-auto-var-init spoils it in a list */
     return margin;
 }
 
-fer_status fer_check_shapes(const fer_spread *spread, const fer_standard_spread *standard)
+fer_status fer_check_shapes(const fer_uncertainties *uncertainties, const fer_standard_spread *standard)
 {
     fer_uncertainty list[input_count];
     if (!standard->mixed || !standard->correlated) {
         return FER_OK;
     }
-    fer_list_uncertainties(spread, list);
+    fer_list_uncertainties(uncertainties, list);
     for (size_t i = 0; i < input_count; i++) {
         for (size_t j = 0; j < input_count; j++) {
             const int counts = i != j && list[i].amount.mm > 0.0 && list[j].amount.mm > 0.0;
             FER_REQUIRE(list[i].distribution == FER_DISTRIBUTION_NORMAL || !counts ||
                             standard->correlation[i][j] == 0.0,
-                        FER_SPREAD_NOT_NORMAL);
+                        FER_UNCERTAINTY_NOT_NORMAL);
         }
     }
     return FER_OK;
 }
 
-void fer_find_scales(const fer_spread *spread, double scale[FER_INPUTS][FER_INPUTS])
+void fer_find_scales(const fer_uncertainties *uncertainties, double scale[FER_INPUTS][FER_INPUTS])
 {
     fer_uncertainty list[input_count];
     fer_standard_spread standard;
     double pairs[pair_count];
-    fer_list_uncertainties(spread, list);
-    memcpy(pairs, &spread->correlations, sizeof pairs);
+    fer_list_uncertainties(uncertainties, list);
+    memcpy(pairs, &uncertainties->correlations, sizeof pairs);
     fill_correlations(pairs, &standard);
     for (size_t i = 0; i < input_count; i++) {
         if (list[i].amount.mm == 0.0) { /* correlations with it mean nothing */
@@ -540,45 +542,45 @@ static fer_status check_hose_wall(const fer_joint *joint, const fer_standard_spr
 {
     const double wall[input_count] = {-1.0, 1.0, 0.0, 0.0, 0.0, 0.0};
     const double deviation = sqrt(variance(standard, wall));
-    FER_REQUIRE(8.0 * deviation <= joint->hose.outside.mm - joint->hose.inside.mm, FER_SPREAD_TOO_WIDE);
+    FER_REQUIRE(8.0 * deviation <= joint->hose.outside.mm - joint->hose.inside.mm, FER_UNCERTAINTY_TOO_WIDE);
     return FER_OK;
 }
 
 fer_status fer_check_range(fer_ratio_range range)
 {
-    FER_REQUIRE(fer_is_finite(range.least.fraction) && fer_is_finite(range.most.fraction),
+    FER_REQUIRE(fer_is_finite(range.lower.fraction) && fer_is_finite(range.upper.fraction),
                 FER_COMPRESSION_NOT_A_NUMBER);
-    FER_REQUIRE(range.least.fraction < range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    FER_REQUIRE(range.lower.fraction < range.upper.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
     return FER_OK;
 }
 
-fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_spread *spread,
+fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                      const fer_standard_spread *standard, fer_ratio_range range,
-                                     fer_limit_margin *least, fer_limit_margin *most)
+                                     fer_limit_margin *lower, fer_limit_margin *upper)
 {
-    FER_TRY(fer_check_shapes(spread, standard));
+    FER_TRY(fer_check_shapes(uncertainties, standard));
     FER_TRY(check_hose_wall(joint, standard));
-    *least = margin_at(joint, spread, standard, fer_reachable(range.least));
-    *most = margin_at(joint, spread, standard, fer_reachable(range.most));
-    FER_REQUIRE(least->deviation > 0.0 && most->deviation > 0.0, FER_SPREAD_EMPTY);
+    *lower = margin_at(joint, uncertainties, standard, fer_reachable(range.lower));
+    *upper = margin_at(joint, uncertainties, standard, fer_reachable(range.upper));
+    FER_REQUIRE(lower->deviation > 0.0 && upper->deviation > 0.0, FER_UNCERTAINTY_EMPTY);
     return FER_OK;
 }
 
-static fer_status check_for_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                  fer_standard_spread *standard)
+static fer_status check_for_yield(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  fer_ratio_range range, fer_standard_spread *standard)
 {
-    FER_REQUIRE(joint && spread, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(joint && uncertainties, FER_ARGUMENT_MISSING);
     FER_TRY(fer_check_joint(joint));
     FER_TRY(fer_check_range(range));
-    return fer_check_spread(spread, standard);
+    return fer_check_uncertainties(uncertainties, standard);
 }
 
-fer_status fer_find_limit_margins(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                  fer_limit_margin *least, fer_limit_margin *most)
+fer_status fer_find_limit_margins(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  fer_ratio_range range, fer_limit_margin *lower, fer_limit_margin *upper)
 {
     fer_standard_spread standard;
-    FER_TRY(check_for_yield(joint, spread, range, &standard));
-    return fer_limit_margins_checked(joint, spread, &standard, range, least, most);
+    FER_TRY(check_for_yield(joint, uncertainties, range, &standard));
+    return fer_limit_margins_checked(joint, uncertainties, &standard, range, lower, upper);
 }
 
 /* The sums of a mixture end near 0 and 1, on either side of them. */
@@ -588,58 +590,58 @@ static double share_below(const fer_limit_margin *margin, double distance)
                                       : fmin(1.0, fmax(0.0, fer_mixture_cdf(&margin->mixture, distance)));
 }
 
-fer_yield fer_yield_between(double diameter, const fer_limit_margin *least, const fer_limit_margin *most)
+fer_shares fer_shares_between(double diameter, const fer_limit_margin *lower, const fer_limit_margin *upper)
 {
-    fer_yield yield;
-    yield.below.fraction = share_below(least, diameter - least->diameter - least->rest);
-    yield.above.fraction = share_below(most, most->diameter - diameter + most->rest);
+    fer_shares shares;
+    shares.below.fraction = share_below(lower, diameter - lower->diameter - lower->rest);
+    shares.above.fraction = share_below(upper, upper->diameter - diameter + upper->rest);
     /* both shares together cannot exceed 1 but by rounding */
-    yield.inside.fraction = fmax(0.0, 1.0 - yield.below.fraction - yield.above.fraction);
-    return yield;
+    shares.inside.fraction = fmax(0.0, 1.0 - shares.below.fraction - shares.above.fraction);
+    return shares;
 }
 
-static fer_status find_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                             fer_length diameter, fer_yield *yield)
+static fer_status find_shares(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                              fer_ratio_range range, fer_length diameter, fer_shares *shares)
 {
-    fer_limit_margin least, most;
-    FER_TRY(fer_find_limit_margins(joint, spread, range, &least, &most));
+    fer_limit_margin lower, upper;
+    FER_TRY(fer_find_limit_margins(joint, uncertainties, range, &lower, &upper));
     FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
-    *yield = fer_yield_between(diameter.mm, &least, &most);
+    *shares = fer_shares_between(diameter.mm, &lower, &upper);
     return FER_OK;
 }
 
-fer_status fer_crimp_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                           fer_length diameter, fer_yield *yield)
+fer_status fer_conforming_share(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                fer_ratio_range range, fer_length diameter, fer_shares *shares)
 {
-    FER_REQUIRE(yield, FER_ARGUMENT_MISSING);
-    FER_LEAVE_OUT(*yield);
-    return find_yield(joint, spread, range, diameter, yield);
+    FER_REQUIRE(shares, FER_ARGUMENT_MISSING);
+    FER_LEAVE_OUT(*shares);
+    return find_shares(joint, uncertainties, range, diameter, shares);
 }
 
 /* ---- which measurement to improve ---------------------------------------------------------------------- */
 
 /* Yield inside with one amount multiplied; without any uncertainty left a joint is inside or it is not. */
-static double yield_with(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                         fer_length diameter, size_t input, double factor)
+static double share_with(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                         fer_ratio_range range, fer_length diameter, size_t input, double factor)
 {
-    fer_spread changed = *spread;
+    fer_uncertainties changed = *uncertainties;
     fer_uncertainty *const inputs[input_count] = {&changed.hose_inside,     &changed.hose_outside,
                                                   &changed.stem_outside,    &changed.ferrule_wall,
                                                   &changed.ferrule_outside, &changed.diameter};
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
     fer_standard_spread standard;
-    fer_limit_margin least, most;
+    fer_limit_margin lower, upper;
     inputs[input]->amount.mm *= factor;
     standardise(&changed, &standard);
-    const fer_status status = fer_limit_margins_checked(joint, &changed, &standard, range, &least, &most);
+    const fer_status status = fer_limit_margins_checked(joint, &changed, &standard, range, &lower, &upper);
     if (status == FER_OK) {
-        return fer_yield_between(diameter.mm, &least, &most).inside.fraction;
+        return fer_shares_between(diameter.mm, &lower, &upper).inside.fraction;
     }
     fer_ratio compression;
     FER_LEAVE_OUT(compression); /* is not inside */
-    if (status == FER_SPREAD_EMPTY) {
+    if (status == FER_UNCERTAINTY_EMPTY) {
         (void)fer_compression_checked(joint, diameter, plain, &compression);
-        return compression.fraction >= range.least.fraction && compression.fraction <= range.most.fraction;
+        return compression.fraction >= range.lower.fraction && compression.fraction <= range.upper.fraction;
     }
     return NAN;
 }
@@ -650,8 +652,8 @@ static double share_of(const fer_joint *joint, const fer_standard_spread *standa
 {
     const double gap = diameter.mm - 2.0 * joint->ferrule.wall.mm - joint->stem.outside.mm;
     const double wall = joint->hose.outside.mm - joint->hose.inside.mm;
-    const double least = fer_reachable(range.least), most = fer_reachable(range.most);
-    const double left = 1.0 - (wall - gap > 0.5 * (least + most) * wall ? most : least);
+    const double lower = fer_reachable(range.lower), upper = fer_reachable(range.upper);
+    const double left = 1.0 - (wall - gap > 0.5 * (lower + upper) * wall ? upper : lower);
     const double slope[input_count] = {left, -left, -1.0, -2.0, 0.0, 1.0};
     const double own = slope[input] * standard->value[input];
     return own * own / variance(standard, slope);
@@ -665,41 +667,41 @@ static void insert_by_gain(fer_improvement *list, size_t count, fer_improvement 
     list[count] = one;
 }
 
-static fer_status rank_measurements(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                    fer_length diameter, fer_improvement *improvements, size_t capacity,
-                                    size_t *found)
+static fer_status rank_measurements(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                    fer_ratio_range range, fer_length diameter, fer_improvement *improvements,
+                                    size_t capacity, size_t *found)
 {
     fer_standard_spread standard;
-    fer_limit_margin least, most;
-    FER_TRY(check_for_yield(joint, spread, range, &standard));
-    FER_TRY(fer_limit_margins_checked(joint, spread, &standard, range, &least, &most));
+    fer_limit_margin lower, upper;
+    FER_TRY(check_for_yield(joint, uncertainties, range, &standard));
+    FER_TRY(fer_limit_margins_checked(joint, uncertainties, &standard, range, &lower, &upper));
     FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
-    FER_REQUIRE(capacity >= input_count - 1, FER_ARGUMENT_ROOM_TOO_SMALL);
-    const fer_yield yield = fer_yield_between(diameter.mm, &least, &most);
+    FER_REQUIRE(capacity >= input_count - 1, FER_ARGUMENT_CAPACITY_TOO_SMALL);
+    const fer_shares shares = fer_shares_between(diameter.mm, &lower, &upper);
     for (size_t i = 0; i < input_count; i++) {
         if (i == ferrule_outside || standard.value[i] == 0.0) {
             continue;
         }
-        const double halved = yield_with(joint, spread, range, diameter, i, 0.5);
-        const double exact = yield_with(joint, spread, range, diameter, i, 0.0);
+        const double halved = share_with(joint, uncertainties, range, diameter, i, 0.5);
+        const double exact = share_with(joint, uncertainties, range, diameter, i, 0.0);
         const fer_improvement one = {(fer_measurement)i,
                                      {share_of(joint, &standard, range, diameter, i)},
-                                     {halved - yield.inside.fraction},
-                                     {exact - yield.inside.fraction}};
+                                     {halved - shares.inside.fraction},
+                                     {exact - shares.inside.fraction}};
         insert_by_gain(improvements, (*found)++, one);
     }
     return FER_OK;
 }
 
-fer_status fer_rank_measurements(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                 fer_length diameter, fer_improvement *improvements, size_t capacity,
-                                 size_t *found)
+fer_status fer_rank_measurements(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                 fer_ratio_range range, fer_length diameter, fer_improvement *improvements,
+                                 size_t capacity, size_t *found)
 {
     FER_REQUIRE(found, FER_ARGUMENT_MISSING);
     *found = 0;
     FER_REQUIRE(improvements, FER_ARGUMENT_MISSING);
     const fer_status status =
-        rank_measurements(joint, spread, range, diameter, improvements, capacity, found);
+        rank_measurements(joint, uncertainties, range, diameter, improvements, capacity, found);
     if (status != FER_OK) {
         *found = 0;
     }

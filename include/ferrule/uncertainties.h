@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `spread`: what the uncertainty of the measurements does to the compression.
+ * Module `uncertainties`: what the uncertainty of the measurements does to the compression.
  */
-#ifndef FERRULE_SPREAD_H
-#define FERRULE_SPREAD_H
+#ifndef FERRULE_UNCERTAINTIES_H
+#define FERRULE_UNCERTAINTIES_H
 
 #include <ferrule/compression.h>
 
@@ -57,7 +57,7 @@ typedef struct fer_correlations {
 } fer_correlations;
 
 /** How well a joint and its crimp diameter are known; all zero: exactly. */
-typedef struct fer_spread {
+typedef struct fer_uncertainties {
     /** of the hose inside diameter @label hose inside diameter @optional known exactly */
     fer_uncertainty hose_inside;
     /** of the hose outside diameter @label hose outside diameter @optional known exactly */
@@ -71,7 +71,7 @@ typedef struct fer_spread {
     fer_uncertainty diameter;
     /** of the errors of two measurements each @label correlations @optional all independent */
     fer_correlations correlations;
-} fer_spread;
+} fer_uncertainties;
 
 /** Uncertainty budget of a compression, first order. */
 typedef struct fer_budget {
@@ -116,11 +116,11 @@ typedef struct fer_improvement {
 } fer_improvement;
 
 /** Where the compressions of many joints fall. */
-typedef struct fer_yield {
+typedef struct fer_shares {
     fer_ratio inside; /**< share with a compression inside the range */
     fer_ratio below;  /**< share with too little compression */
     fer_ratio above;  /**< share with too much compression */
-} fer_yield;
+} fer_shares;
 
 #ifdef __cplusplus
 extern "C" {
@@ -134,25 +134,25 @@ extern "C" {
  * coverage factor (GUM G.4.1).
  *
  * @param[in] joint  @as fer_compression()
- * @param[in] spread  uncertainties and correlations; degrees of freedom only together with independent inputs
+ * @param[in] uncertainties  uncertainties and correlations; degrees of freedom only together with independent inputs
  * @param[in] diameter  @as fer_compression()
  * @param[in] coverage  probability that the expanded uncertainty covers; 0.95 is usual @range above 0 to below 1
  * @param[in] model  basis and flow @optional plain formula
  * @param[out] budget  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  negative, NaN or infinite
- * @retval FER_SPREAD_DISTRIBUTION_UNKNOWN  not in #fer_distribution
- * @retval FER_SPREAD_DEGREES_OUT_OF_RANGE  between 0 and 1, negative or not finite
- * @retval FER_SPREAD_CORRELATION_OUT_OF_RANGE  not from -1 to 1
- * @retval FER_SPREAD_CORRELATION_IMPOSSIBLE  no such set of correlations can be
- * @retval FER_SPREAD_CORRELATED_DEGREES  correlations together with degrees of freedom
- * @retval FER_SPREAD_COVERAGE_OUT_OF_RANGE  not between 0 and 1
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  negative, NaN or infinite
+ * @retval FER_UNCERTAINTY_DISTRIBUTION_UNKNOWN  not in #fer_distribution
+ * @retval FER_UNCERTAINTY_DEGREES_OUT_OF_RANGE  between 0 and 1, negative or not finite
+ * @retval FER_UNCERTAINTY_CORRELATION_OUT_OF_RANGE  not from -1 to 1
+ * @retval FER_UNCERTAINTY_CORRELATION_IMPOSSIBLE  no such set of correlations can be
+ * @retval FER_UNCERTAINTY_CORRELATED_DEGREES  correlations together with degrees of freedom
+ * @retval FER_UNCERTAINTY_COVERAGE_OUT_OF_RANGE  not between 0 and 1
  * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
  * @accuracy 1e-12 relative; first order: the plain formula is linear but in the hose wall
  * @source JCGM 100:2008, 5.1.2, 5.2.2, G.4
  */
-FER_API fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_spread *spread,
+FER_API fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                           fer_length diameter, fer_ratio coverage, fer_model model,
                                           fer_budget *budget);
 
@@ -166,24 +166,24 @@ FER_API fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_spre
  * Where both orders differ by more than the digits that count, use fer_simulate_compression().
  *
  * @param[in] joint  @as fer_compression()
- * @param[in] spread  independent inputs
+ * @param[in] uncertainties  independent inputs
  * @param[in] diameter  @as fer_compression(); 1/512 of the hose wall away from the ends of what it takes
  * @param[in] model  basis and flow @optional plain formula
  * @param[out] order  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_SPREAD_CORRELATED_SECOND_ORDER  a correlation is not 0
- * @retval FER_SPREAD_AT_KINK  fitted wall, and the stem is as thick as the hose inside diameter, to within 1/512 of the
+ * @retval FER_UNCERTAINTY_CORRELATED_SECOND_ORDER  a correlation is not 0
+ * @retval FER_UNCERTAINTY_AT_KINK  fitted wall, and the stem is as thick as the hose inside diameter, to within 1/512 of the
  *         hose wall or three standard uncertainties: its slope jumps there, and there is no second order
- * @retval FER_SPREAD_LEAVES_DOMAIN  a step of the derivatives is not a possible joint, or the ferrule does not touch there
- * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_UNCERTAINTY_LEAVES_DOMAIN  a step of the derivatives is not a possible joint, or the ferrule does not touch there
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
  * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
  * @accuracy terms of second order 1e-6 relative
  * @source JCGM 100:2008, note to 5.1.2; fourth moments: Taylor's series
  */
-FER_API fer_status fer_second_order_uncertainty(const fer_joint *joint, const fer_spread *spread,
-                                                fer_length diameter, fer_model model,
-                                                fer_second_order *order);
+FER_API fer_status fer_second_order_uncertainty(const fer_joint *joint,
+                                                const fer_uncertainties *uncertainties, fer_length diameter,
+                                                fer_model model, fer_second_order *order);
 
 /**
  * Least and most compression that a joint can have when every measurement keeps to its limits.
@@ -191,21 +191,21 @@ FER_API fer_status fer_second_order_uncertainty(const fer_joint *joint, const fe
  * @formula compression at the two worst corners; exact, since it is monotone in each measurement.
  *
  * @param[in] joint  @as fer_compression()
- * @param[in] spread  rectangular or triangular half-widths; correlations are not used
+ * @param[in] uncertainties  rectangular or triangular half-widths; correlations are not used
  * @param[in] diameter  @as fer_compression()
  * @param[in] model  basis and flow @optional plain formula
  * @param[out] range  least and most compression; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_SPREAD_NORMAL_WITHOUT_LIMITS  a normal uncertainty that is not 0
- * @retval FER_SPREAD_LEAVES_DOMAIN  a corner is not a possible joint, or the ferrule does not touch there
- * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_UNCERTAINTY_NORMAL_WITHOUT_LIMITS  a normal uncertainty that is not 0
+ * @retval FER_UNCERTAINTY_LEAVES_DOMAIN  a corner is not a possible joint, or the ferrule does not touch there
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
  * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
  * @accuracy as fer_compression()
  * @source monotonicity: manual, page Compression
  */
-FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spread, fer_length diameter,
-                                  fer_model model, fer_ratio_range *range);
+FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  fer_length diameter, fer_model model, fer_ratio_range *range);
 
 /**
  * Share of joints whose compression falls inside a range: exact for the plain formula.
@@ -216,45 +216,45 @@ FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spre
  * is the distribution of the sum of independent normal, rectangular and triangular numbers.
  *
  * @param[in] joint  a possible joint, see fer_check_joint()
- * @param[in] spread  uncertainties; correlations between normal ones; at least one amount above 0; that of the hose
+ * @param[in] uncertainties  uncertainties; correlations between normal ones; at least one amount above 0; that of the hose
  *            wall at most an eighth of the wall, which keeps the error of the formula below 1e-15
  * @param[in] range  least and most compression allowed, in order @range any finite number
  * @param[in] diameter  mean crimp diameter @range 0.001 mm to 1,000,000 mm
- * @param[out] yield  shares inside, below and above; they sum to 1; NaN on failure
+ * @param[out] shares  shares inside, below and above; they sum to 1; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_COMPRESSION_NOT_A_NUMBER  a limit is NaN or infinite
  * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
- * @retval FER_SPREAD_EMPTY  every uncertainty is 0
- * @retval FER_SPREAD_NOT_NORMAL  a rectangular or triangular input that is correlated with another
- * @retval FER_SPREAD_TOO_WIDE  uncertainty of the hose wall above an eighth of the wall
- * @retval FER_SPREAD_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_UNCERTAINTY_EMPTY  every uncertainty is 0
+ * @retval FER_UNCERTAINTY_NOT_NORMAL  a rectangular or triangular input that is correlated with another
+ * @retval FER_UNCERTAINTY_TOO_WIDE  uncertainty of the hose wall above an eighth of the wall
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
  * @accuracy normal 1e-13 absolute; with other distributions 1e-11 absolute (tests/agree/python against mpmath)
  * @source derivation: manual, page Spread; distribution of a linear form
  */
-FER_API fer_status fer_crimp_yield(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
-                                   fer_length diameter, fer_yield *yield);
+FER_API fer_status fer_conforming_share(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                        fer_ratio_range range, fer_length diameter, fer_shares *shares);
 
 /**
  * Which measurement is worth improving: what each would bring in yield, the greatest gain first.
  *
- * @param[in] joint  @as fer_crimp_yield()
- * @param[in] spread  @as fer_crimp_yield(); measurements with an uncertainty of 0 are left out
- * @param[in] range  @as fer_crimp_yield()
- * @param[in] diameter  @as fer_crimp_yield()
+ * @param[in] joint  @as fer_conforming_share()
+ * @param[in] uncertainties  @as fer_conforming_share(); measurements with an uncertainty of 0 are left out
+ * @param[in] range  @as fer_conforming_share()
+ * @param[in] diameter  @as fer_conforming_share()
  * @param[out] improvements  in falling order of the gain if known exactly
  * @param[in] capacity  room in improvements; 5 is always enough and at least needed
  * @param[out] found  number of measurements; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_ARGUMENT_ROOM_TOO_SMALL  capacity below 5
- * @retval FER_SPREAD_EMPTY  and the other statuses of fer_crimp_yield()
- * @accuracy as fer_crimp_yield()
- * @source differences of fer_crimp_yield()
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  capacity below 5
+ * @retval FER_UNCERTAINTY_EMPTY  and the other statuses of fer_conforming_share()
+ * @accuracy as fer_conforming_share()
+ * @source differences of fer_conforming_share()
  */
-FER_API fer_status fer_rank_measurements(const fer_joint *joint, const fer_spread *spread,
+FER_API fer_status fer_rank_measurements(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                          fer_ratio_range range, fer_length diameter,
                                          fer_improvement *improvements, size_t capacity, size_t *found);
 
