@@ -132,7 +132,7 @@ bind_object bind_compute(bind_host *host, bind_object left, const char *operatio
         bind_write(&failure.out, "compute: %s divided by zero", a->name);
         return fail(&call);
     }
-    if (taken && is_one && bind_compute(a, x, operation[0], b, y, &kind, &base))
+    if (taken && is_one && bind_combine(a, x, operation[0], b, y, &kind, &base))
         return host_new_quantity(host, kind, base);
     bind_write(&failure.out, "compute: there is no ");
     bind_say_object(&call, left);

@@ -43,7 +43,7 @@ int bind_is_amount(const bind_kind *kind)
     return kind != NULL;
 }
 
-int bind_compute(const bind_kind *a, double left, char operation, const bind_kind *b, double right,
+int bind_combine(const bind_kind *a, double left, char operation, const bind_kind *b, double right,
                  const bind_kind **kind, double *base)
 {
     const bind_kind *ratio = &bind_kinds[BIND_fer_ratio];

@@ -169,7 +169,7 @@ void bind_refuse_unit(bind_writer *out, const bind_kind *, const char *unit);
 int bind_is_amount(
     const bind_kind *); /**< 0: a point on a scale, such as a temperature: no sums and multiples */
 /** a + b and so on; a kind NULL is a number without a unit. 0: there is no such sum, product, ... */
-int bind_compute(const bind_kind *a, double left, char operation, const bind_kind *b, double right,
+int bind_combine(const bind_kind *a, double left, char operation, const bind_kind *b, double right,
                  const bind_kind **kind, double *base);
 /** @} */
 

@@ -20,7 +20,7 @@ typedef struct fer_material {
     fer_ratio poisson;            /**< Poisson's ratio @range 0 to below 0.5 @decimals 3 */
     fer_pressure
         yield_strength; /**< yield in tension @label yield @range 0.001 MPa to elastic_modulus / 200 */
-    /** rise of the yield by plastic strain @label hardening @range 0 MPa to 5 * yield @decimals 0 @optional
+    /** rise of the yield by plastic strain @label hardening @range 0 MPa to 5 * yield_strength @decimals 0 @optional
      * none */
     fer_pressure hardening;
 } fer_material;
@@ -220,7 +220,7 @@ FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter
  * @param[in] outside  outside diameter @range 0.001 mm to 1,000,000 mm
  * @param[in] inner_pressure  on the inside; 0 where there is none @range 0 MPa to 1,000,000 MPa
  * @param[in] outer_pressure  on the outside; 0 where there is none @range 0 MPa to 1,000,000 MPa
- * @param[in] material  see fer_check_material() @unused yield hardening
+ * @param[in] material  see fer_check_material() @unused yield_strength hardening
  * @param[in] load  its restraint counts @unused hose_pressure @optional free ends
  * @param[out] change  all NaN on failure
  * @retval FER_OK  done

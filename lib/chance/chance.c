@@ -4,7 +4,7 @@
  * Formulas: include/ferrule/chance.h; docs/chance.md. */
 #include <ferrule/chance.h>
 
-#include "crimp/spread_private.h"
+#include "crimp/uncertainties_private.h"
 #include "base/value_private.h"
 #include "chance/random.h"
 #include "crimp/compression_private.h"
@@ -41,7 +41,7 @@ typedef struct {
     fer_distribution shape[FER_INPUTS];
     int used[FER_INPUTS];
     double scale[FER_INPUTS][FER_INPUTS];
-    fer_standard_spread standard_deviation;
+    fer_standard_uncertainties uncertainties;
 } drawing;
 
 static fer_status check_trials(const fer_trials *trials)

@@ -13,7 +13,7 @@
 #include "crimp/lobe_private.h"
 #include "crimp/press_private.h"
 #include "crimp/setup_private.h"
-#include "crimp/spread_private.h"
+#include "crimp/uncertainties_private.h"
 #include "crimp/window_private.h"
 
 /* Yield below which a set-up is remarked as uncertain. */
@@ -59,7 +59,7 @@ static fer_status check_metals(const fer_order *order)
 typedef struct {
     const fer_order *order;
     const fer_joint *joint;
-    fer_standard_spread standard_deviation;
+    fer_standard_uncertainties standard_deviation;
     fer_status basis, flow;
 } job;
 

@@ -4,7 +4,7 @@
  * Formulas: include/ferrule/uncertainties.h; docs/uncertainties.md. */
 #include <ferrule/uncertainties.h>
 
-#include "crimp/spread_private.h"
+#include "crimp/uncertainties_private.h"
 #include "base/value_private.h"
 #include "crimp/compression_private.h"
 #include "base/numeric/pair.h"
@@ -39,7 +39,7 @@ static double standard_uncertainty(const fer_uncertainty *uncertainty)
            sqrt(uncertainty->distribution == FER_DISTRIBUTION_RECTANGULAR ? 3.0 : 6.0);
 }
 
-static void fill_correlations(const double pairs[pair_count], fer_standard_spread *standard)
+static void fill_correlations(const double pairs[pair_count], fer_standard_uncertainties *standard)
 {
     size_t next = 0;
     for (size_t i = 0; i < input_count; i++) {
@@ -50,7 +50,7 @@ static void fill_correlations(const double pairs[pair_count], fer_standard_sprea
     }
 }
 
-static void standardise(const fer_uncertainties *uncertainties, fer_standard_spread *standard)
+static void standardise(const fer_uncertainties *uncertainties, fer_standard_uncertainties *standard)
 {
     fer_uncertainty list[input_count];
     double pairs[pair_count];
@@ -85,7 +85,7 @@ static fer_status check_uncertainty(const fer_uncertainty *uncertainty)
 
 /* Cholesky's decomposition of the correlations, 0 where it fails; a pivot that rounding made slightly negative counts
  * as 0, and then the rest of its column must be 0, too. */
-static int decompose(const fer_standard_spread *standard, double lower[input_count][input_count])
+static int decompose(const fer_standard_uncertainties *standard, double lower[input_count][input_count])
 {
     const double slack = 1e-12;
     memset(lower, 0, sizeof(double[input_count][input_count]));
@@ -112,7 +112,8 @@ static int decompose(const fer_standard_spread *standard, double lower[input_cou
     return 1;
 }
 
-fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties, fer_standard_spread *standard)
+fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties,
+                                   fer_standard_uncertainties *standard)
 {
     fer_uncertainty list[input_count];
     double lower[input_count][input_count];
@@ -136,7 +137,7 @@ fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties, fer_s
 /* ---- budget ------------------------------------------------------------------------------------------- */
 
 /* Variance of sum(a[i] x[i]): a' R a with the standard uncertainties taken into a. */
-static double variance(const fer_standard_spread *standard, const double a[input_count])
+static double variance(const fer_standard_uncertainties *standard, const double a[input_count])
 {
     double sum = 0.0;
     if (!standard->correlated) {
@@ -187,7 +188,7 @@ static void write_contributions(const double contribution[input_count], fer_budg
     budget->diameter.fraction = contribution[crimp_diameter];
 }
 
-static void combine(const fer_uncertainties *uncertainties, const fer_standard_spread *standard,
+static void combine(const fer_uncertainties *uncertainties, const fer_standard_uncertainties *standard,
                     const double slope[input_count], double coverage, fer_budget *budget)
 {
     fer_uncertainty list[input_count];
@@ -204,7 +205,8 @@ static void combine(const fer_uncertainties *uncertainties, const fer_standard_s
     budget->expanded_uncertainty.fraction = budget->coverage_factor * uncertainty;
 }
 
-static fer_status check_degrees(const fer_uncertainties *uncertainties, const fer_standard_spread *standard)
+static fer_status check_degrees(const fer_uncertainties *uncertainties,
+                                const fer_standard_uncertainties *standard)
 {
     fer_uncertainty list[input_count];
     fer_list_uncertainties(uncertainties, list);
@@ -226,7 +228,8 @@ static void list_slopes(const fer_compression_slopes *slopes, double list[input_
     list[crimp_diameter] = slopes->diameter.per_mm;
 }
 
-static fer_status give_budget(const fer_uncertainties *uncertainties, const fer_standard_spread *standard,
+static fer_status give_budget(const fer_uncertainties *uncertainties,
+                              const fer_standard_uncertainties *standard,
                               const fer_compression_slopes *slopes, double coverage, fer_budget *budget)
 {
     double slope[input_count];
@@ -238,7 +241,7 @@ static fer_status give_budget(const fer_uncertainties *uncertainties, const fer_
 }
 
 fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
-                                          const fer_standard_spread *standard, fer_length diameter,
+                                          const fer_standard_uncertainties *standard, fer_length diameter,
                                           fer_ratio coverage, fer_model model, fer_budget *budget)
 {
     fer_compression_slopes slopes;
@@ -254,7 +257,7 @@ static fer_status find_budget(const fer_joint *joint, const fer_uncertainties *u
 {
     fer_compression_slopes slopes;
     fer_ratio compression;
-    fer_standard_spread standard;
+    fer_standard_uncertainties standard;
     FER_REQUIRE(joint && uncertainties, FER_ARGUMENT_MISSING);
     FER_TRY(fer_check_joint(joint));
     FER_TRY(fer_check_model(joint, model));
@@ -336,8 +339,8 @@ static double second_order_part(const fer_uncertainty *list, const double value[
 }
 
 /* The fitted wall has a kink where the stem is as thick as the hose inside. */
-static fer_status check_kink(const fer_joint *joint, const fer_standard_spread *standard, fer_model model,
-                             double step)
+static fer_status check_kink(const fer_joint *joint, const fer_standard_uncertainties *standard,
+                             fer_model model, double step)
 {
     const double difference[input_count] = {-1.0, 0.0, 1.0, 0.0, 0.0, 0.0};
     const double reach = fmax(2.0 * step, 3.0 * sqrt(variance(standard, difference)));
@@ -351,7 +354,7 @@ static fer_status find_second_order(const fer_joint *joint, const fer_uncertaint
                                     fer_length diameter, fer_model model, fer_second_order *order)
 {
     fer_uncertainty list[input_count];
-    fer_standard_spread standard;
+    fer_standard_uncertainties standard;
     fer_compression_slopes slopes;
     fer_ratio compression;
     double slope[input_count], second[input_count], third[input_count], rest = 0.0, shift = 0.0;
@@ -427,7 +430,7 @@ static fer_status find_worst_case(const fer_joint *joint, const fer_uncertaintie
                                   fer_length diameter, fer_model model, fer_ratio_range *range)
 {
     double half_width[input_count], low = INFINITY, high = -INFINITY;
-    fer_standard_spread standard;
+    fer_standard_uncertainties standard;
     fer_ratio middle;
     FER_REQUIRE(joint && uncertainties, FER_ARGUMENT_MISSING);
     FER_TRY(fer_compression(joint, diameter, model, &middle));
@@ -456,8 +459,8 @@ fer_status fer_worst_case(const fer_joint *joint, const fer_uncertainties *uncer
 /* ---- yield -------------------------------------------------------------------------------------------- */
 
 /* Share of the inputs that are not normal in sum(slope x); the normal ones count together. */
-static fer_mixture mixture_of(const fer_uncertainties *uncertainties, const fer_standard_spread *standard,
-                              const double slope[input_count])
+static fer_mixture mixture_of(const fer_uncertainties *uncertainties,
+                              const fer_standard_uncertainties *standard, const double slope[input_count])
 {
     fer_uncertainty list[input_count];
     fer_mixture mixture = {0.0, {{0.0, 0}}, 0};
@@ -480,7 +483,7 @@ static fer_mixture mixture_of(const fer_uncertainties *uncertainties, const fer_
 }
 
 static fer_limit_margin margin_at(const fer_joint *joint, const fer_uncertainties *uncertainties,
-                                  const fer_standard_spread *standard, double limit)
+                                  const fer_standard_uncertainties *standard, double limit)
 {
     const double left = 1.0 - limit;
     const double slope[input_count] = {left, -left, -1.0, -2.0, 0.0, 1.0};
@@ -497,7 +500,8 @@ static fer_limit_margin margin_at(const fer_joint *joint, const fer_uncertaintie
     return margin;
 }
 
-fer_status fer_check_shapes(const fer_uncertainties *uncertainties, const fer_standard_spread *standard)
+fer_status fer_check_shapes(const fer_uncertainties *uncertainties,
+                            const fer_standard_uncertainties *standard)
 {
     fer_uncertainty list[input_count];
     if (!standard->mixed || !standard->correlated) {
@@ -518,7 +522,7 @@ fer_status fer_check_shapes(const fer_uncertainties *uncertainties, const fer_st
 void fer_find_scales(const fer_uncertainties *uncertainties, double scale[FER_INPUTS][FER_INPUTS])
 {
     fer_uncertainty list[input_count];
-    fer_standard_spread standard;
+    fer_standard_uncertainties standard;
     double pairs[pair_count];
     fer_list_uncertainties(uncertainties, list);
     memcpy(pairs, &uncertainties->correlations, sizeof pairs);
@@ -538,7 +542,7 @@ void fer_find_scales(const fer_uncertainties *uncertainties, double scale[FER_IN
     }
 }
 
-static fer_status check_hose_wall(const fer_joint *joint, const fer_standard_spread *standard)
+static fer_status check_hose_wall(const fer_joint *joint, const fer_standard_uncertainties *standard)
 {
     const double wall[input_count] = {-1.0, 1.0, 0.0, 0.0, 0.0, 0.0};
     const double deviation = sqrt(variance(standard, wall));
@@ -555,7 +559,7 @@ fer_status fer_check_range(fer_ratio_range range)
 }
 
 fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
-                                     const fer_standard_spread *standard, fer_ratio_range range,
+                                     const fer_standard_uncertainties *standard, fer_ratio_range range,
                                      fer_limit_margin *lower, fer_limit_margin *upper)
 {
     FER_TRY(fer_check_shapes(uncertainties, standard));
@@ -567,7 +571,7 @@ fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_uncertain
 }
 
 static fer_status check_for_yield(const fer_joint *joint, const fer_uncertainties *uncertainties,
-                                  fer_ratio_range range, fer_standard_spread *standard)
+                                  fer_ratio_range range, fer_standard_uncertainties *standard)
 {
     FER_REQUIRE(joint && uncertainties, FER_ARGUMENT_MISSING);
     FER_TRY(fer_check_joint(joint));
@@ -578,7 +582,7 @@ static fer_status check_for_yield(const fer_joint *joint, const fer_uncertaintie
 fer_status fer_find_limit_margins(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                   fer_ratio_range range, fer_limit_margin *lower, fer_limit_margin *upper)
 {
-    fer_standard_spread standard;
+    fer_standard_uncertainties standard;
     FER_TRY(check_for_yield(joint, uncertainties, range, &standard));
     return fer_limit_margins_checked(joint, uncertainties, &standard, range, lower, upper);
 }
@@ -629,7 +633,7 @@ static double share_with(const fer_joint *joint, const fer_uncertainties *uncert
                                                   &changed.stem_outside,    &changed.ferrule_wall,
                                                   &changed.ferrule_outside, &changed.diameter};
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
-    fer_standard_spread standard;
+    fer_standard_uncertainties standard;
     fer_limit_margin lower, upper;
     inputs[input]->amount.mm *= factor;
     standardise(&changed, &standard);
@@ -647,8 +651,8 @@ static double share_with(const fer_joint *joint, const fer_uncertainties *uncert
 }
 
 /* Share of the variance at the limit that is missed more often. */
-static double share_of(const fer_joint *joint, const fer_standard_spread *standard, fer_ratio_range range,
-                       fer_length diameter, size_t input)
+static double share_of(const fer_joint *joint, const fer_standard_uncertainties *standard,
+                       fer_ratio_range range, fer_length diameter, size_t input)
 {
     const double gap = diameter.mm - 2.0 * joint->ferrule.wall.mm - joint->stem.outside.mm;
     const double wall = joint->hose.outside.mm - joint->hose.inside.mm;
@@ -671,7 +675,7 @@ static fer_status rank_measurements(const fer_joint *joint, const fer_uncertaint
                                     fer_ratio_range range, fer_length diameter, fer_improvement *improvements,
                                     size_t capacity, size_t *found)
 {
-    fer_standard_spread standard;
+    fer_standard_uncertainties standard;
     fer_limit_margin lower, upper;
     FER_TRY(check_for_yield(joint, uncertainties, range, &standard));
     FER_TRY(fer_limit_margins_checked(joint, uncertainties, &standard, range, &lower, &upper));

@@ -5,7 +5,7 @@
 
 #include <ferrule/window.h>
 
-#include "crimp/spread_private.h"
+#include "crimp/uncertainties_private.h"
 
 /* fer_crimp_window() from a joint and a model that were checked. */
 fer_status fer_crimp_window_checked(const fer_joint *joint, fer_ratio_range range, fer_model model,

@@ -119,8 +119,7 @@ def summarise_tally(rng):
     deviation = sqrt(sum((x - mean) ** 2 for x in values) / (len(values) - 1))
     inside = mpf(sum(mpf(0.15) <= x <= mpf(0.25) for x in values)) / len(values)
     return {"mean": (found.mean.fraction, mean), "standard_uncertainty": (found.standard_uncertainty.fraction, deviation),
-            "fer_find_simulated_shares: inside": (counted.shares.inside.fraction if hasattr(counted, "yield_") else
-                                                 getattr(counted, "yield").inside.fraction, inside),
+            "fer_find_simulated_shares: inside": (counted.shares.inside.fraction, inside),
             "fer_find_simulated_shares: standard_error": (counted.standard_error.fraction, sqrt(inside * (1 - inside) / len(values)))}
 
 

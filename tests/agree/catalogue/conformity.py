@@ -83,5 +83,5 @@ def find_risks(rng):
     conforming = ref.ncdf((upper - m) / s) - ref.ncdf((lower - m) / s)
     return {"accepted, absolute": (found.accepted.fraction, accepted, mpf(1)),
             "conforming, absolute": (found.conforming.fraction, conforming, mpf(1)),
-            "user, absolute": (found.user.fraction, user, mpf(1)),
-            "maker, absolute": (found.maker.fraction, conforming - (accepted - user), mpf(1))}
+            "consumer, absolute": (found.consumer.fraction, user, mpf(1)),
+            "producer, absolute": (found.producer.fraction, conforming - (accepted - user), mpf(1))}

@@ -26,7 +26,7 @@ NAMES = {w["number"]: name for name, w in STATUSES.items()}
 
 # ---- one joint, one press, and what is measured on it; invented, in base units -----------------------------------
 
-MATERIAL = {"elastic_modulus": 210000.0, "poisson": 0.3, "yield": 300.0, "hardening": 500.0}
+MATERIAL = {"elastic_modulus": 210000.0, "poisson": 0.3, "yield_strength": 300.0, "hardening": 500.0}
 UNCERTAINTY = {"amount": 0.02}
 MEASUREMENTS = ("hose_inside", "hose_outside", "stem_outside", "ferrule_wall", "ferrule_outside", "diameter")
 GIVEN = {

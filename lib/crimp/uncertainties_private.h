@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* What the rooms that reckon with uncertainties share. */
-#ifndef FER_SPREAD_PRIVATE_H
-#define FER_SPREAD_PRIVATE_H
+#ifndef FER_UNCERTAINTIES_PRIVATE_H
+#define FER_UNCERTAINTIES_PRIVATE_H
 
 #include "base/numeric/strict.h"
 
@@ -35,13 +35,15 @@ typedef struct {
     double correlation[FER_INPUTS][FER_INPUTS]; /* 1 on the diagonal; filled only where correlated */
     int correlated;                             /* a correlation is not 0 */
     int mixed;                                  /* an input is not normal */
-} fer_standard_spread;
+} fer_standard_uncertainties;
 
 /* Amounts, distributions, degrees of freedom and correlations are possible. */
-fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties, fer_standard_spread *standard);
+fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties,
+                                   fer_standard_uncertainties *standard);
 
 /* Rectangular and triangular inputs are independent of all others. */
-fer_status fer_check_shapes(const fer_uncertainties *uncertainties, const fer_standard_spread *standard);
+fer_status fer_check_shapes(const fer_uncertainties *uncertainties,
+                            const fer_standard_uncertainties *standard);
 
 /* Least and most compression are finite and in order. */
 fer_status fer_check_range(fer_ratio_range range);
@@ -52,12 +54,12 @@ fer_status fer_find_limit_margins(const fer_joint *joint, const fer_uncertaintie
 
 /* The same from a joint, a spread and a range that were checked. */
 fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
-                                     const fer_standard_spread *standard, fer_ratio_range range,
+                                     const fer_standard_uncertainties *standard, fer_ratio_range range,
                                      fer_limit_margin *lower, fer_limit_margin *upper);
 
 /* fer_uncertainty_budget() from a joint, a spread and a model that were checked. */
 fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
-                                          const fer_standard_spread *standard, fer_length diameter,
+                                          const fer_standard_uncertainties *standard, fer_length diameter,
                                           fer_ratio coverage, fer_model model, fer_budget *budget);
 
 /* Yield at a mean crimp diameter between the two margins. */
