@@ -95,7 +95,7 @@ fer_status fer_best_target(const fer_joint *joint, const fer_spread *spread, fer
     return fer_cheapest_target(joint, spread, range, 1.0, 1.0, target, yield);
 }
 
-static double outside(const fer_yield *yield)
+static double share_outside(const fer_yield *yield)
 {
     return yield->below.fraction + yield->above.fraction;
 }
@@ -105,7 +105,7 @@ static double outside_at(double anchor, double graduation, double step, const fe
                          const fer_limit_margin *most)
 {
     const fer_yield yield = fer_yield_between(anchor + step * graduation, least, most);
-    return outside(&yield);
+    return share_outside(&yield);
 }
 
 /* Number of the step at which the yield has its one top. The strides double as long as that helps, since a fine dial may
