@@ -12,17 +12,18 @@ typedef struct {
 
 static const caution_words words = {FER_CAUTION_LIST(FER_WORDS_TEXT)};
 
-static const uint16_t numbers[] = {FER_CAUTION_LIST(FER_WORDS_NUMBER)};
-enum { count = sizeof numbers / sizeof *numbers };
+#define PLACE(name, number, text) FER_WORDS_PLACE(caution_words, name, number)
+static const fer_word_place places[] = {FER_CAUTION_LIST(PLACE)};
+enum { count = sizeof places / sizeof *places };
 
 const char *fer_caution_name(fer_caution caution)
 {
-    const char *name = fer_name_among(&words, numbers, count, (int)caution);
+    const char *name = fer_name_among((const char *)&words, places, count, (int)caution);
     return name ? name : "UNKNOWN";
 }
 
 const char *fer_caution_text(fer_caution caution)
 {
-    const char *text = fer_sentence_among(&words, numbers, count, (int)caution);
+    const char *text = fer_sentence_among((const char *)&words, places, count, (int)caution);
     return text ? text : "";
 }

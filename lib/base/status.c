@@ -6,48 +6,24 @@
 
 #include "base/words.h"
 
-#include <stddef.h>
-
-/* What a status is about stands in the description of the API alone: it takes no place in the library. */
-#define FER_STATUS_MEMBERS(name, number, about, sentence) FER_WORDS_MEMBERS(name, number, sentence)
-#define FER_STATUS_TEXT(name, number, about, sentence)    FER_WORDS_TEXT(name, number, sentence)
-
 typedef struct {
-    FER_STATUS_LIST(FER_STATUS_MEMBERS)
+    FER_STATUS_LIST(FER_WORDS_MEMBERS_OF_FOUR)
 } status_words;
 
-static const status_words words = {FER_STATUS_LIST(FER_STATUS_TEXT)};
+static const status_words words = {FER_STATUS_LIST(FER_WORDS_TEXT_OF_FOUR)};
 
-/* Where the name of a number stands: the numbers have gaps. */
-typedef struct {
-    uint16_t number, name;
-} status_place;
-
-static const status_place places[] = {
-#define FER_STATUS_PLACE(name, number, about, sentence) {number, offsetof(status_words, name_of_##name)},
-    FER_STATUS_LIST(FER_STATUS_PLACE)
-#undef FER_STATUS_PLACE
-};
-
-static const status_place *find_place(fer_status status)
-{
-    for (size_t i = 0; i < sizeof places / sizeof *places; i++) {
-        if ((int)status == places[i].number) {
-            return &places[i];
-        }
-    }
-    return NULL;
-}
+#define PLACE(name, number, about, sentence) FER_WORDS_PLACE(status_words, name, number)
+static const fer_word_place places[] = {FER_STATUS_LIST(PLACE)};
+enum { count = sizeof places / sizeof *places };
 
 const char *fer_status_name(fer_status status)
 {
-    const status_place *place = find_place(status);
-    return place ? (const char *)&words + place->name : "UNKNOWN";
+    const char *name = fer_name_among((const char *)&words, places, count, (int)status);
+    return name ? name : "UNKNOWN";
 }
 
 const char *fer_status_sentence(fer_status status)
 {
-    const status_place *place = find_place(status);
-    return place ? fer_word_behind((const char *)&words + place->name, 1)
-                 : FER_SENTENCE("this number is not a status of this library");
+    const char *sentence = fer_sentence_among((const char *)&words, places, count, (int)status);
+    return sentence ? sentence : FER_SENTENCE("this number is not a status of this library");
 }

@@ -44,9 +44,9 @@ static inline void fer_set_nan(void *numbers, size_t bytes)
 /* The one way to write a result that is not there: NaN into a quantity or a struct that has quantities only, and into
  * neighbours from the first to the last in a struct that has other members, too; those are 0. */
 #define FER_LEAVE_OUT(result) fer_set_nan(&(result), sizeof(result))
-#define FER_LEAVE_OUT_FROM(result, first, last)                                                              \
-    fer_set_nan((char *)&(result) + ((char *)&(result).first - (char *)&(result)),                           \
-                (size_t)((char *)&(result).last - (char *)&(result).first) + sizeof(result).last)
+#define FER_LEAVE_OUT_FROM(type, result, first, last)                                                        \
+    fer_set_nan((char *)&(result) + offsetof(type, first),                                                   \
+                offsetof(type, last) + sizeof(result).last - offsetof(type, first))
 #define FER_EMPTY(result) memset(&(result), 0, sizeof(result))
 
 /* A value that was not found, and why. */

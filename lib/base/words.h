@@ -14,17 +14,22 @@
 #define FER_SENTENCE(sentence) sentence
 #endif
 
-/* For a struct that has the text, for its initialiser, and for the numbers in the order of the text. */
+/* For a struct that has the text, for its initialiser, and for the table of places in it. */
 #define FER_WORDS_MEMBERS(name, number, sentence)                                                            \
     char name_of_##name[sizeof #name], sentence_of_##name[sizeof(FER_SENTENCE(sentence))];
-#define FER_WORDS_TEXT(name, number, sentence)   #name, FER_SENTENCE(sentence),
-#define FER_WORDS_NUMBER(name, number, sentence) number,
+#define FER_WORDS_TEXT(name, number, sentence) #name, FER_SENTENCE(sentence),
+/* The same for a list with a column between number and sentence, which takes no place in the text. */
+#define FER_WORDS_MEMBERS_OF_FOUR(name, number, column, sentence) FER_WORDS_MEMBERS(name, number, sentence)
+#define FER_WORDS_TEXT_OF_FOUR(name, number, column, sentence)    FER_WORDS_TEXT(name, number, sentence)
+#define FER_WORDS_PLACE(words, name, number)                      {number, offsetof(words, name_of_##name)},
 
-/* The text that stands so many places behind the first. */
-const char *fer_word_behind(const void *first, size_t places);
+/* Where the name of a number stands in the text; its sentence stands right behind it. */
+typedef struct {
+    uint16_t number, name;
+} fer_word_place;
 
 /* Name of a number, or its sentence; NULL for one that is not in the list. */
-const char *fer_name_among(const void *words, const uint16_t *numbers, size_t count, int number);
-const char *fer_sentence_among(const void *words, const uint16_t *numbers, size_t count, int number);
+const char *fer_name_among(const char *words, const fer_word_place *places, size_t count, int number);
+const char *fer_sentence_among(const char *words, const fer_word_place *places, size_t count, int number);
 
 #endif

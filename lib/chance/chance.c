@@ -437,7 +437,7 @@ fer_status fer_find_simulated_shares(const fer_crimp_count *count, fer_simulated
 {
     FER_REQUIRE(shares, FER_ARGUMENT_MISSING);
     FER_EMPTY(*shares);
-    FER_LEAVE_OUT_FROM(*shares, shares, standard_error);
+    FER_LEAVE_OUT_FROM(fer_simulated_shares, *shares, shares, standard_error);
     FER_REQUIRE(count, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count->trials > 0 && count->blocks > 0, FER_TALLY_EMPTY);
     FER_REQUIRE(is_possible_count(count), FER_TALLY_IMPOSSIBLE);
@@ -713,7 +713,7 @@ static int is_possible(const fer_simulation *s)
 static void leave_out_simulation(fer_simulation *simulation)
 {
     FER_EMPTY(*simulation);
-    FER_LEAVE_OUT_FROM(*simulation, mean, tolerance);
+    FER_LEAVE_OUT_FROM(fer_simulation, *simulation, mean, tolerance);
 }
 
 fer_status fer_summarise_tally(const fer_tally *tally, int digits, fer_simulation *simulation)

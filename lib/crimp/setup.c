@@ -454,17 +454,18 @@ typedef struct {
 
 static const remark_words words = {FER_REMARK_LIST(FER_WORDS_TEXT)};
 
-static const uint16_t numbers[] = {FER_REMARK_LIST(FER_WORDS_NUMBER)};
-enum { remark_count = sizeof numbers / sizeof *numbers };
+#define PLACE(name, number, sentence) FER_WORDS_PLACE(remark_words, name, number)
+static const fer_word_place places[] = {FER_REMARK_LIST(PLACE)};
+enum { place_count = sizeof places / sizeof *places };
 
 const char *fer_remark_name(fer_remark remark)
 {
-    const char *name = fer_name_among(&words, numbers, remark_count, (int)remark);
+    const char *name = fer_name_among((const char *)&words, places, place_count, (int)remark);
     return name ? name : "UNKNOWN";
 }
 
 const char *fer_remark_sentence(fer_remark remark)
 {
-    const char *sentence = fer_sentence_among(&words, numbers, remark_count, (int)remark);
+    const char *sentence = fer_sentence_among((const char *)&words, places, place_count, (int)remark);
     return sentence ? sentence : "";
 }

@@ -95,7 +95,7 @@ fer_status fer_best_target(const fer_joint *joint, const fer_uncertainties *unce
     return fer_cheapest_target(joint, uncertainties, range, 1.0, 1.0, target, shares);
 }
 
-static double outside(const fer_shares *shares)
+static double share_outside(const fer_shares *shares)
 {
     return shares->below.fraction + shares->above.fraction;
 }
@@ -105,7 +105,7 @@ static double outside_at(double anchor, double graduation, double step, const fe
                          const fer_limit_margin *upper)
 {
     const fer_shares shares = fer_shares_between(anchor + step * graduation, lower, upper);
-    return outside(&shares);
+    return share_outside(&shares);
 }
 
 /* Number of the step at which the yield has its one top. The strides double as long as that helps, since a fine dial may

@@ -327,9 +327,9 @@ static fer_status begin(size_t *found, fer_diagnosis *diagnosis)
     }
     if (diagnosis) {
         FER_EMPTY(*diagnosis);
-        FER_LEAVE_OUT_FROM(*diagnosis, deviation, standard_uncertainty);
+        FER_LEAVE_OUT_FROM(fer_diagnosis, *diagnosis, deviation, standard_uncertainty);
         diagnosis->first = diagnosis->second = FER_CAUSE_NONE_OF_THESE;
-        FER_LEAVE_OUT_FROM(*diagnosis, bits, bits_all);
+        FER_LEAVE_OUT_FROM(fer_diagnosis, *diagnosis, bits, bits_all);
     }
     return found && diagnosis ? FER_OK : FER_ARGUMENT_MISSING;
 }
@@ -765,29 +765,33 @@ typedef struct {
 
 static const cause_words words_of_causes = {FER_CAUSE_LIST(FER_WORDS_TEXT)};
 static const check_words words_of_checks = {FER_CHECK_LIST(FER_WORDS_TEXT)};
-static const uint16_t causes[] = {FER_CAUSE_LIST(FER_WORDS_NUMBER)};
-static const uint16_t checks[] = {FER_CHECK_LIST(FER_WORDS_NUMBER)};
+#define CAUSE_PLACE(name, number, sentence) FER_WORDS_PLACE(cause_words, name, number)
+#define CHECK_PLACE(name, number, sentence) FER_WORDS_PLACE(check_words, name, number)
+static const fer_word_place causes[] = {FER_CAUSE_LIST(CAUSE_PLACE)};
+static const fer_word_place checks[] = {FER_CHECK_LIST(CHECK_PLACE)};
 
 const char *fer_cause_name(fer_cause cause)
 {
-    const char *name = fer_name_among(&words_of_causes, causes, FER_CAUSE_COUNT, (int)cause);
+    const char *name = fer_name_among((const char *)&words_of_causes, causes, FER_CAUSE_COUNT, (int)cause);
     return name ? name : "UNKNOWN";
 }
 
 const char *fer_cause_sentence(fer_cause cause)
 {
-    const char *sentence = fer_sentence_among(&words_of_causes, causes, FER_CAUSE_COUNT, (int)cause);
+    const char *sentence =
+        fer_sentence_among((const char *)&words_of_causes, causes, FER_CAUSE_COUNT, (int)cause);
     return sentence ? sentence : "";
 }
 
 const char *fer_check_name(fer_check check)
 {
-    const char *name = fer_name_among(&words_of_checks, checks, FER_CHECK_COUNT, (int)check);
+    const char *name = fer_name_among((const char *)&words_of_checks, checks, FER_CHECK_COUNT, (int)check);
     return name ? name : "UNKNOWN";
 }
 
 const char *fer_check_sentence(fer_check check)
 {
-    const char *sentence = fer_sentence_among(&words_of_checks, checks, FER_CHECK_COUNT, (int)check);
+    const char *sentence =
+        fer_sentence_among((const char *)&words_of_checks, checks, FER_CHECK_COUNT, (int)check);
     return sentence ? sentence : "";
 }

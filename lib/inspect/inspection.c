@@ -43,7 +43,7 @@ static void leave_out_inspection(fer_status why, fer_inspection *inspection)
     FER_EMPTY(*inspection);
     fer_leave_out_summary(why, &inspection->summary);
     fer_leave_out_verdict(&inspection->verdict);
-    FER_LEAVE_OUT_FROM(*inspection, limits, deviation);
+    FER_LEAVE_OUT_FROM(fer_inspection, *inspection, limits, deviation);
 }
 
 fer_status fer_inspect_crimp(const fer_setup *setup, const fer_reading *readings, size_t count,

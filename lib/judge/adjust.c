@@ -195,7 +195,7 @@ static void leave_out_adjustment(fer_status why, fer_adjustment *adjustment)
     FER_LEAVE_OUT(adjustment->deviation);
     FER_NOT_FOUND(adjustment->uncertainty, why);
     FER_NOT_FOUND(adjustment->crimp_deviation, why);
-    FER_LEAVE_OUT_FROM(*adjustment, exact, expected);
+    FER_LEAVE_OUT_FROM(fer_adjustment, *adjustment, exact, expected);
     FER_NOT_FOUND(adjustment->probability_now, why);
     FER_NOT_FOUND(adjustment->probability_next, why);
     FER_NOT_FOUND(adjustment->probability_best, why);
@@ -332,8 +332,8 @@ fer_status fer_fit_calibration(const fer_calibration_point *points, size_t count
 {
     FER_REQUIRE(calibration, FER_ARGUMENT_MISSING);
     FER_EMPTY(*calibration);
-    FER_LEAVE_OUT_FROM(*calibration, intercept, scatter);
-    FER_LEAVE_OUT_FROM(*calibration, set_mean, set_squares);
+    FER_LEAVE_OUT_FROM(fer_calibration, *calibration, intercept, scatter);
+    FER_LEAVE_OUT_FROM(fer_calibration, *calibration, set_mean, set_squares);
     return fit_calibration(points, count, calibration);
 }
 
@@ -485,6 +485,6 @@ fer_status fer_check_drift(const fer_drift_point *checks, size_t count, int toda
 {
     FER_REQUIRE(drift, FER_ARGUMENT_MISSING);
     FER_EMPTY(*drift);
-    FER_LEAVE_OUT_FROM(*drift, deviation, scatter);
+    FER_LEAVE_OUT_FROM(fer_drift, *drift, deviation, scatter);
     return check_drift(checks, count, today, limit.mm, coverage.fraction, drift);
 }

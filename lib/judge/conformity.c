@@ -211,7 +211,7 @@ static fer_verdict verdict_of(const question *q, const bands *b, fer_length_rang
 void fer_leave_out_verdict(fer_verdict *verdict)
 {
     FER_EMPTY(*verdict);
-    FER_LEAVE_OUT_FROM(*verdict, conforming, standard_uncertainty);
+    FER_LEAVE_OUT_FROM(fer_verdict, *verdict, conforming, standard_uncertainty);
 }
 
 static fer_status judge(fer_length value, fer_length standard_uncertainty, fer_length_range limits,

@@ -258,7 +258,7 @@ static fer_status summarise(const view *v, fer_reading_summary *summary)
 void fer_leave_out_summary(fer_status why, fer_reading_summary *summary)
 {
     FER_EMPTY(*summary);
-    FER_LEAVE_OUT_FROM(*summary, mean, range);
+    FER_LEAVE_OUT_FROM(fer_reading_summary, *summary, mean, range);
     FER_NOT_FOUND(summary->scatter, why);
     FER_LEAVE_OUT(summary->standard_uncertainty);
     FER_NOT_FOUND(summary->ovality, why);
@@ -622,7 +622,7 @@ static fer_status fit_lobes(const view *v, fer_lobe_fit *fit)
 static void leave_out_fit(fer_status why, fer_lobe_fit *fit)
 {
     FER_EMPTY(*fit);
-    FER_LEAVE_OUT_FROM(*fit, mean, lobes_angle);
+    FER_LEAVE_OUT_FROM(fer_lobe_fit, *fit, mean, lobes_angle);
     FER_NOT_FOUND(fit->scatter, why);
 }
 
