@@ -32,7 +32,7 @@ LEFT = re.compile(r"(^|/)(build|\.git|__pycache__|records|corpus)(/|$)|\.(abi|sv
 UNITS = r"_(?:mm2|mm|metre|inch|fraction|percent|mpa|bar|psi|newton|kn|rad|deg|celsius|per_mm)"
 PUBLIC = ("module", "header", "function", "type", "member", "parameter", "enumerator", "macro", "status", "exception", "column",
           "script function", "package")
-WORDS = ("least", "most", "yield", "yield_", "spread", "free", "held", "user", "maker", "next", "yields")
+WORDS = ("least", "most", "yield", "yield_strength", "spread", "free", "held", "user", "maker", "next", "yields")
 SUMMARY = ("fer_reading_summary", "fer_section_summary")
 # What a name says of its type, where nothing else does: in order, the first that fits
 HINTS = [(re.compile(p), t) for p, t in [

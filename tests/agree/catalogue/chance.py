@@ -76,7 +76,7 @@ True
 
 row("fer_find_simulated_shares", """as much lies inside as does not lie below or above
 >>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Spread(diameter="0.1 mm")
->>> shares = find_simulated_shares(simulate_shares(joint, spread, ("15 %", "25 %"), "23.51 mm")).yield_
+>>> shares = find_simulated_shares(simulate_shares(joint, spread, ("15 %", "25 %"), "23.51 mm")).shares
 >>> f"{shares.inside + shares.below + shares.above:.6f %}"
 '100.000000 %'
 """, judged="under fer_summarise_tally")
