@@ -21,12 +21,13 @@ There are rules and no list of special cases:
 - a function of one enum that returns text says something about its words; fer_X and fer_to_X make and read a unit;
   one that takes columns (a pointer to quantities that is no list with its count) is left to array packages
 """
-import keyword
 import os
 import re
 import sys
 import textwrap
 import xml.etree.ElementTree as ElementTree
+
+from keywords import allowed
 
 INTEGERS = ["int", "long", "unsigned", "size_t", "int8_t", "uint8_t", "int16_t", "uint16_t", "int32_t", "uint32_t",
             "int64_t", "uint64_t"]
@@ -89,18 +90,14 @@ def read_examples():
     return {name: f"Example ({source}):\n" + textwrap.indent(session.rstrip(), "    ") for name, source, session in blocks}
 
 
-FOR_SCRIPT = "--script" in sys.argv  # names as in C, which no script language minds
+FOR_SCRIPT = "--script" in sys.argv
 EXAMPLES = {} if FOR_SCRIPT else read_examples()
-
-
-def python_name(name):
-    return name + "_" if keyword.iskeyword(name) and not FOR_SCRIPT else name
 
 
 class Member:
     def __init__(self, node):
         self.c_name, self.type = node.findtext("name"), type_text(node)
-        self.name, self.text = python_name(self.c_name), words(node.find("detaileddescription"))
+        self.name, self.text = allowed(self.c_name), words(node.find("detaileddescription"))
         array = re.match(r"\[(.*)\]", node.findtext("argsstring") or "")
         self.array = array[1] if array else None
         self.optional = bool(re.search(r"(?<![\d.,])0: ", self.text))
@@ -125,6 +122,8 @@ class Enum:
             if all(v[0][cut:].startswith(word + "_") for v in values):
                 cut += len(word) + 1
         self.values = [(c_name[cut:], c_name, text, number) for c_name, text, number in values]
+        for value in self.values:
+            allowed(value[0].lower())
 
 
 class Struct:
@@ -159,10 +158,10 @@ class Struct:
 class Function:
     def __init__(self, node):
         self.c_name, self.type = node.findtext("name"), type_text(node).replace("static ", "").replace("inline ", "")
-        self.name = python_name(self.c_name.removeprefix("fer_"))
+        self.name = allowed(self.c_name.removeprefix("fer_"))
         detail = node.find("detaileddescription")
         self.text = [t for t in map(words, detail.findall("para")) if t]
-        self.parameters = [(p.findtext("declname"), type_text(p)) for p in node.findall("param") if p.find("declname")
+        self.parameters = [(allowed(p.findtext("declname")), type_text(p)) for p in node.findall("param") if p.find("declname")
                            is not None]
         self.notes, self.statuses = {}, []
         for group in detail.iter("parameterlist"):
@@ -379,7 +378,7 @@ def function_parts(api, f, argument_type, result_type):
     first = [f"A {unit.name} of a number in the unit {f.name}."] if unit else f.text[:1]
 
     def rows(items, type_of):
-        return [(python_name(n), type_of(api, b, is_list), optional,
+        return [(n, type_of(api, b, is_list), optional,
                  re.sub(r"[;,] (all lengths )?(NaN|empty|0) on failure$", "", f.notes.get(n) or f.sections.get(n, "")))
                 for n, b, is_list, optional in items]
     statuses = [(name.split("_")[0].capitalize(), name, text) for name, text in f.statuses if name not in ("OK", "ARGUMENT_MISSING")]
@@ -405,7 +404,7 @@ def text_of(parts, error_class, left_out="", raises="Raises"):
 
 
 def function_text(api, f):
-    arguments = ", ".join(python_name(a[0]) + ("=None" if a[3] else "") for a in Call(api, f).arguments)
+    arguments = ", ".join(a[0] + ("=None" if a[3] else "") for a in Call(api, f).arguments)
     parts = function_parts(api, f, argument_hint, lambda api, b, is_list: ("list of " if is_list else "") + hint(api, b, False))
     raises = lambda word: f"{word}Error"
     return f"{f.name}($module{', ' + arguments if arguments else ''})\n--\n\n" + text_of(parts, raises) + (
@@ -520,7 +519,7 @@ def stub(api, statuses):
             out += [""] + stub_struct(api, s)
     for f in api.functions:
         call = Call(api, f)
-        arguments = ", ".join(f"{python_name(n)}: " + (f"Iterable[{hint(api, b, True)}]" if is_list else
+        arguments = ", ".join(f"{n}: " + (f"Iterable[{hint(api, b, True)}]" if is_list else
                               hint(api, b, True)) + (" | None = None" if optional else "")
                               for n, b, is_list, optional in call.arguments)
         out += ["", f"def {f.name}({arguments}) -> {returned(api, call)}:"] + stub_doc(function_text(api, f), "    ")

@@ -30,7 +30,7 @@ add_custom_command(
     COMMAND Python3::Interpreter ${script_bindings}/describe.py xml ${script_folder} --script
     COMMAND Python3::Interpreter -B ${script_bindings}/document.py xml ${script_folder}/documents
     COMMAND ${CMAKE_COMMAND} -E touch ${script_folder}/documents/stamp
-    DEPENDS ${script_headers} ${script_bindings}/describe.py ${script_bindings}/document.py ${PROJECT_SOURCE_DIR}/docs/aliases.doxy
+    DEPENDS ${script_headers} ${script_bindings}/describe.py ${script_bindings}/keywords.py ${script_bindings}/document.py ${PROJECT_SOURCE_DIR}/docs/aliases.doxy
     WORKING_DIRECTORY ${script_folder} VERBATIM)
 
 # What is the same in each language; its functions host_... come from the language's own folder.
@@ -88,7 +88,7 @@ function(ferrule_add_typed_language name)
     add_custom_command(OUTPUT ${classes}/typed_layout.c
         COMMAND Python3::Interpreter ${script_bindings}/${name}/write_classes.py ${script_folder}/xml ${classes} --script
         COMMAND ${CMAKE_COMMAND} -E touch ${classes}/typed_layout.c
-        DEPENDS ${script_folder}/api.i ${script_bindings}/describe.py ${script_bindings}/typed/shapes.py
+        DEPENDS ${script_folder}/api.i ${script_bindings}/describe.py ${script_bindings}/keywords.py ${script_bindings}/typed/shapes.py
                 ${script_bindings}/${name}/write_classes.py VERBATIM)
     ferrule_add_language(${name} SWIG -module Native -I${script_bindings}/typed ${typed_SWIG}
         SOURCES ${script_bindings}/typed/typed.c ${classes}/typed_layout.c

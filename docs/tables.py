@@ -128,7 +128,7 @@ def module_list(modules):
 
 
 def text_functions(kinds):
-    """Functions of room text that a macro makes, a pair a kind of quantity."""
+    """Functions of module text that a macro makes, a pair a kind of quantity."""
     for kind, _, words in kinds:
         yield f"fer_parse_{kind}", f"Read {article(words)} {words} from text"
         yield f"fer_format_{kind}", f"Write {article(words)} {words} as text"

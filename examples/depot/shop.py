@@ -20,7 +20,7 @@ PRESS = {
 }
 PUBLISHED = {"hose": word, "coupling": word, "crimp diameter": not_zero(length),
              "tolerance": optional(not_zero(length))}
-METALS = {"metal": word, "modulus": pressure, "poisson": ratio, "yield": pressure, "hardening": optional(pressure)}
+METALS = {"metal": word, "modulus": pressure, "poisson": ratio, "yield strength": pressure, "hardening": optional(pressure)}
 COUPLINGS = {
     "coupling": word, "ferrule metal": optional(word), "stem metal": optional(word), "restraint": optional(ratio),
     "hose pressure": optional(not_zero(pressure)), "bore limit": optional(not_zero(length)),
@@ -160,7 +160,7 @@ def _read_metals(path, troubles):
         if row.troubles:
             continue
         metal = ferrule.Material(**_given(row, {
-            "elastic_modulus": "modulus", "poisson": "poisson", "yield_": "yield", "hardening": "hardening"}))
+            "elastic_modulus": "modulus", "poisson": "poisson", "yield_strength": "yield strength", "hardening": "hardening"}))
         try:
             ferrule.check_material(metal)
         except ferrule.Error as error:

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * The whole library: one header a room.
+ * The whole library: one header for each module.
  */
 #ifndef FERRULE_FERRULE_H
 #define FERRULE_FERRULE_H

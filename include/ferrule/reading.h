@@ -50,17 +50,17 @@ typedef struct fer_reading_summary {
     size_t missing;                  /**< readings that were not taken */
     size_t over_gaps;                /**< readings over a gap, left out */
     fer_length mean;                 /**< mean of the readings that count, corrected */
-    fer_length minimum;              /**< least of them */
-    fer_length maximum;              /**< greatest of them */
-    fer_length range;                /**< greatest less least */
+    fer_length minimum;              /**< the smallest of them */
+    fer_length maximum;              /**< the greatest of them */
+    fer_length range;                /**< maximum minus minimum */
     fer_found_length scatter;        /**< standard deviation of a single reading */
     fer_length standard_uncertainty; /**< of the mean, from gauge, scatter and resolution */
     double degrees_of_freedom;       /**< of that uncertainty, by Welch-Satterthwaite; 0: infinitely many */
     int sections;                    /**< number of sections with a reading that counts */
-    fer_found_length ovality;        /**< greatest ovality of a section: greatest less least reading there */
-    int ovality_section;             /**< section of the greatest ovality; -1: none has two readings */
-    fer_found_length taper;          /**< mean of the last section less mean of the first */
-    fer_found_length section_range;  /**< greatest less least mean of a section */
+    fer_found_length ovality;       /**< greatest ovality of a section: maximum minus minimum reading there */
+    int ovality_section;            /**< section of the greatest ovality; -1: none has two readings */
+    fer_found_length taper;         /**< mean of the last section less mean of the first */
+    fer_found_length section_range; /**< maximum minus minimum mean of a section */
     int outlier_found;    /**< 1: the reading that is farthest from the mean is an outlier; it counts all
                                           the same */
     size_t outlier_index; /**< place of that reading in the list; of two equally far, of the first */
@@ -71,9 +71,9 @@ typedef struct fer_section_summary {
     int section;              /**< number of the section */
     size_t count;             /**< readings that count */
     fer_length mean;          /**< mean of them, corrected */
-    fer_length minimum;       /**< least of them */
-    fer_length maximum;       /**< greatest of them */
-    fer_found_length ovality; /**< greatest less least; needs two */
+    fer_length minimum;       /**< the smallest of them */
+    fer_length maximum;       /**< the greatest of them */
+    fer_found_length ovality; /**< maximum minus minimum; needs two */
 } fer_section_summary;
 
 /** Shape that was fitted to readings with angles. */
@@ -143,7 +143,7 @@ FER_API fer_status fer_summarise_readings(const fer_reading *readings, size_t co
  * @param[in] gauge  what is known of the gauge; all zero: without error
  * @param[in] marks  where the segments stood; all zero: not known
  * @param[out] sections  those with a reading that counts, in rising order
- * @param[in] capacity  room in sections; 16 is always enough
+ * @param[in] capacity  number of elements in sections; 16 is always enough
  * @param[out] found  number of sections written; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -169,7 +169,7 @@ FER_API fer_status fer_summarise_sections(const fer_reading *readings, size_t co
  * @param[in] gauge  what is known of the gauge; all zero: without error
  * @param[in] marks  where the segments stood; all zero: not known
  * @param[out] indices  places of the outliers, the farthest first
- * @param[in] capacity  room in indices; a fifth of count, at least 1, is needed for the working
+ * @param[in] capacity  number of elements in indices; a fifth of count, at least 1, is needed for the working
  * @param[out] found  number of outliers; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null

@@ -41,7 +41,7 @@
  *
  * The first word of a name is the quantity at fault, and in the bindings the name of the exception class
  * (`HOSE_…` is `HoseError`). The sentence says which rule was broken. Numbers never change their meaning;
- * each room has a range of its own.
+ * each module has a range of its own.
  */
 #define FER_STATUS_LIST(X)                                                                                   \
     X(OK, 0, "no error")                                                                                     \
@@ -101,21 +101,21 @@
     X(COMPRESSION_WITHOUT_TOUCH, 212, "at this compression the ferrule does not yet touch the hose")         \
     X(COMPRESSION_ABOVE_FERRULE, 213,                                                                        \
       "this compression needs a crimp diameter above the ferrule outside diameter")                          \
-    X(COMPRESSION_RANGE_WRONG_ORDER, 214, "the least compression is not below the most")                     \
+    X(COMPRESSION_RANGE_WRONG_ORDER, 214, "the lower compression is not below the upper one")                \
     X(COMPRESSION_AIM_OUTSIDE_RANGE, 215, "the compression aimed at is outside the range allowed")           \
     X(DIAMETER_OUT_OF_RANGE, 220, "crimp diameter is not between 0.001 mm and 1,000,000 mm")                 \
     X(DIAMETER_ABOVE_FERRULE, 221, "crimp diameter is above the ferrule outside diameter")                   \
     X(DIAMETER_WITHOUT_BORE, 222, "crimp diameter is so small that the ferrule has no bore left")            \
     X(DIAMETER_CLOSES_ON_STEM, 223, "crimp diameter leaves no gap between ferrule and stem for the hose")    \
     X(DIAMETER_WITHOUT_TOUCH, 224, "at this crimp diameter the ferrule does not yet touch the hose")         \
-    X(DIAMETER_RANGE_WRONG_ORDER, 225, "the least diameter is not below the most")                           \
+    X(DIAMETER_RANGE_WRONG_ORDER, 225, "the lower diameter is not below the upper one")                      \
     /* lobe */                                                                                               \
     X(SEGMENTS_OUT_OF_RANGE, 300, "the number of segments is not between 3 and 64")                          \
     X(ANGLE_OUT_OF_RANGE, 301, "the angle is not on the arc of the segment")                                 \
     X(LOBE_HEIGHT_OUT_OF_RANGE, 302,                                                                         \
       "lobe height is negative, or higher than any offset of this die leaves")                               \
     X(GAP_SHARE_OUT_OF_RANGE, 303, "the gap allowed is not between 0 and 100 walls")                         \
-    /* spread */                                                                                             \
+    /* uncertainties */                                                                                      \
     X(UNCERTAINTY_AMOUNT_OUT_OF_RANGE, 320, "an uncertainty is negative or not a finite number")             \
     X(UNCERTAINTY_DISTRIBUTION_UNKNOWN, 321, "a distribution is not one of the list")                        \
     X(UNCERTAINTY_DEGREES_OUT_OF_RANGE, 322,                                                                 \
@@ -215,20 +215,24 @@
     X(GUARD_OUT_OF_RANGE, 624, "the guard band factor is neither 0 (the usual 1.65) nor between 0 and 10")   \
     X(GUARD_SIDE_UNKNOWN, 625, "which limits count is not one of the list")                                  \
     X(GUARD_DEGREES_OUT_OF_RANGE, 626, "degrees of freedom are neither 0 (known exactly) nor at least 1")    \
-    X(PROCESS_DEVIATION_OUT_OF_RANGE, 627, "the spread of the process is negative or not a finite number")   \
-    X(PROCESS_DEVIATION_MISSING, 628, "the spread of the process is not given, and this function needs it")  \
+    X(PROCESS_DEVIATION_OUT_OF_RANGE, 627,                                                                   \
+      "the standard deviation of the process is negative or not a finite number")                            \
+    X(PROCESS_DEVIATION_MISSING, 628,                                                                        \
+      "the standard deviation of the process is not given, and this function needs it")                      \
     X(PROCESS_MEAN_OUT_OF_RANGE, 629,                                                                        \
       "the mean of the process is not between -1,000,000 mm and 1,000,000 mm")                               \
     X(PROCESS_WITH_DEGREES, 630,                                                                             \
-      "a process spread can be combined with an uncertainty that is known exactly only")                     \
+      "the standard deviation of a process can be combined with an uncertainty that is known exactly only")  \
     /* adjust */                                                                                             \
     X(TRIAL_SETTING_OUT_OF_RANGE, 640, "a trial's dial setting is not between 0 and 1,000,000 mm")           \
     X(TRIAL_DIAMETER_OUT_OF_RANGE, 641, "a trial's crimp diameter is not between 0.001 mm and 1,000,000 mm") \
     X(TRIAL_COUNT_OUT_OF_RANGE, 642,                                                                         \
-      "the number of trials is not between 1 (0 where the setting's spread is known) and 1,000,000")         \
+      "the number of trials is not between 1 (0 where the setting's standard deviation is known) and "       \
+      "1,000,000")                                                                                           \
     X(ADJUSTING_DEVIATION_OUT_OF_RANGE, 643,                                                                 \
-      "the spread of crimps or of the setting is negative, above 1000 mm or not a number")                   \
-    X(ADJUSTING_DEVIATION_MISSING, 644, "the spread from crimp to crimp is not given, and is needed here")   \
+      "the standard deviation of crimps or of the setting is negative, above 1000 mm or not a number")       \
+    X(ADJUSTING_DEVIATION_MISSING, 644,                                                                      \
+      "the standard deviation from crimp to crimp is not given, and is needed here")                         \
     X(ADJUSTING_GAIN_OUT_OF_RANGE, 645,                                                                      \
       "the gain of the dial is neither 0 (the usual 1) nor between 0.01 and 100")                            \
     X(ADJUSTING_PROBABILITY_OUT_OF_RANGE, 646,                                                               \
@@ -264,12 +268,12 @@
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")      \
     X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "Poisson's ratio is not from 0 to below 0.5")                      \
     X(MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE, 802,                                                             \
-      "yield is not between 0.001 MPa and 1/200 of the elastic modulus")                                     \
-    X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "hardening is not between 0 and 5 times the yield")              \
+      "yield strength is not between 0.001 MPa and 1/200 of the elastic modulus")                            \
+    X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "hardening is not between 0 and 5 times the yield strength")     \
     X(MATERIAL_MISSING, 804, "the metal is not given, and this figure needs it")                             \
-    X(RESTRAINT_OUT_OF_RANGE, 810, "restraint is not between 0 (free) and 1 (held)")                         \
+    X(RESTRAINT_OUT_OF_RANGE, 810, "restraint is not between 0 (ends free) and 1 (ends fixed)")              \
     X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "pressure of the hose is negative or not a finite number")            \
-    X(HOSE_PRESSURE_ABOVE_LIMIT, 812, "pressure of the hose is above 0.3 of the ferrule's yield")            \
+    X(HOSE_PRESSURE_ABOVE_LIMIT, 812, "pressure of the hose is above 0.3 of the ferrule's yield strength")   \
     X(HOSE_PRESSURE_MISSING, 813, "pressure of the hose is not given, and this figure needs it")             \
     X(FERRULE_WITHOUT_BORE, 820, "ferrule wall is not below half the ferrule outside diameter")              \
     X(FERRULE_WALL_TOO_THICK, 821, "ferrule wall is above 0.18 of the ferrule outside diameter")             \
@@ -286,13 +290,13 @@
     X(STEM_YIELDS_THROUGH, 860,                                                                              \
       "under this pressure the whole wall of the stem yields and its bore closes up")                        \
     X(STEM_YIELDS_ENDS_NOT_FIXED, 861,                                                                       \
-      "the stem yields in part, and that is reckoned for held ends only (restraint 1)")                      \
+      "the stem yields in part, and that is computed for fixed ends only (restraint 1)")                     \
     X(STEM_YIELDS_ON_RELEASE, 862, "the bore of the stem yields the other way when the pressure goes")       \
     X(STEM_YIELDS_TOO_DEEP, 863,                                                                             \
       "the stem yields so deep into its wall that its bore is no longer reckoned")                           \
     X(BORE_REDUCTION_OUT_OF_RANGE, 870, "reduction of the bore is not from 0 to below the bore")             \
-    X(BORE_LIMIT_OUT_OF_RANGE, 871, "least bore allowed is not between 0.001 mm and 1,000,000 mm")           \
-    X(BORE_LIMIT_MISSING, 872, "no least bore is given, and this figure needs it")
+    X(BORE_LIMIT_OUT_OF_RANGE, 871, "minimum bore is not between 0.001 mm and 1,000,000 mm")                 \
+    X(BORE_LIMIT_MISSING, 872, "no minimum bore is given, and this figure needs it")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */
 typedef enum fer_status {

@@ -276,7 +276,7 @@ def formed(rng, hardening):
     model, ferrule, material, load = forming_job(rng, hardening)
     found = f.form_ferrule(ferrule, mm(model[2]), material, load)
     exact = forming_model.Stroke(*model, points=8).results()
-    kind = "hardening" if hardening else "ends_fixed" if model[4] == 1.0 else "free or restrained"
+    kind = "hardening" if hardening else "ends_fixed" if model[4] == 1.0 else "ends free or restrained"
     return {f"{name}, {kind}": (number_in(getattr(found, name)), value) for name, value in exact.items()}
 
 
@@ -369,9 +369,9 @@ def find_stem_strength(rng):
     a, b, y, nu = mpf(inside), mpf(outside), mpf(m["y"]), mpf(m["nu"])
     results = {"first_yield_pressure": (found.first_yield_pressure.mpa, y * (b**2 - a**2) / (2 * b**2 * sqrt(1 - r * nu + (r * nu) ** 2)))}
     if r == 1.0:
-        results["full_yield_pressure, held"] = (found.full_yield_pressure.mpa, y / sqrt(1 - nu + nu**2) * log(b / a))
+        results["full_yield_pressure, ends_fixed"] = (found.full_yield_pressure.mpa, y / sqrt(1 - nu + nu**2) * log(b / a))
     else:
-        results["full_yield_pressure, free"] = (found.full_yield_pressure.mpa, free_full_yield_pressure(a, b, y, mpf(r)))
+        results["full_yield_pressure, ends_free"] = (found.full_yield_pressure.mpa, free_full_yield_pressure(a, b, y, mpf(r)))
     return results
 
 
@@ -504,7 +504,7 @@ def find_equivalent_crimp(rng):
                                                       ref.compression(numbers, at, basis, flow), max(scale, mpf(1)) * 10)}
 
 
-# ---- spread, window -------------------------------------------------------------------------------------------------
+# ---- uncertainties, window -------------------------------------------------------------------------------------------
 
 INPUTS = ("hose_inside", "hose_outside", "stem_outside", "ferrule_wall", "ferrule_outside", "diameter")
 KEYS = ("di", "do", "s", "wall", "outside", "diameter")
@@ -604,8 +604,8 @@ def worst_case(rng):
         at["s"], at["wall"] = at["s"] + tight * mpf(half["s"]), at["wall"] + tight * mpf(half["wall"])
         return 1 - (mpf(diameter) - tight * mpf(half["diameter"]) - 2 * at["wall"] - at["s"]) / (at["do"] - at["di"])
     scale = mpf(numbers["outside"]) / (mpf(numbers["do"]) - mpf(numbers["di"]))
-    return {"least, of diameter by hose wall": (found.lower.fraction, corner(-1), scale),
-            "most, of diameter by hose wall": (found.upper.fraction, corner(1), scale)}
+    return {"lower, of diameter by hose wall": (found.lower.fraction, corner(-1), scale),
+            "upper, of diameter by hose wall": (found.upper.fraction, corner(1), scale)}
 
 
 def margins(numbers, amounts, r, limit):
@@ -802,8 +802,8 @@ def capacity_use(rng):
 # ---- reading ----------------------------------------------------------------------------------------------------------
 
 def some_readings(rng):
-    middle, uncertainties = length(rng, 0.1, 1e5), 10 ** rng.uniform(-9, -2)
-    return [middle * (1 + uncertainties * rng.gauss(0, 1)) for _ in range(rng.choice([2, 3, rng.randint(4, 60)]))]
+    middle, deviation = length(rng, 0.1, 1e5), 10 ** rng.uniform(-9, -2)
+    return [middle * (1 + deviation * rng.gauss(0, 1)) for _ in range(rng.choice([2, 3, rng.randint(4, 60)]))]
 
 
 @case("fer_summarise_readings", "relative", 1e-13)
@@ -888,13 +888,13 @@ def judge(rng):
 
 @case("fer_find_risks", "relative", 1e-13, 0.01)
 def find_risks(rng):
-    mean, uncertainties = rng.uniform(23.3, 23.7), 10 ** rng.uniform(-2, -0.5)
-    u = uncertainties * rng.choice([10 ** rng.uniform(-3, 0), rng.uniform(0.01, 0.2)])
+    mean, deviation = rng.uniform(23.3, 23.7), 10 ** rng.uniform(-2, -0.5)
+    u = deviation * rng.choice([10 ** rng.uniform(-3, 0), rng.uniform(0.01, 0.2)])
     lower, upper = 23.0, 24.0
     if u > 0.19:
         return None
-    found = f.find_risks(f.Process(mm(mean), mm(uncertainties)), mm(u), (mm(lower), mm(upper)))
-    m, s, v, g = mpf(mean), mpf(uncertainties), mpf(u), mpf(1.65) * mpf(u)
+    found = f.find_risks(f.Process(mm(mean), mm(deviation)), mm(u), (mm(lower), mm(upper)))
+    m, s, v, g = mpf(mean), mpf(deviation), mpf(u), mpf(1.65) * mpf(u)
     low, high, both = mpf(lower) + g, mpf(upper) - g, sqrt(s**2 + v**2)
 
     def wrongly(x):
@@ -906,8 +906,8 @@ def find_risks(rng):
     conforming = ref.ncdf((upper - m) / s) - ref.ncdf((lower - m) / s)
     return {"accepted, absolute": (found.accepted.fraction, accepted, mpf(1)),
             "conforming, absolute": (found.conforming.fraction, conforming, mpf(1)),
-            "user, absolute": (found.consumer.fraction, consumer, mpf(1)),
-            "maker, absolute": (found.producer.fraction, conforming - (accepted - consumer), mpf(1))}
+            "consumer, absolute": (found.consumer.fraction, consumer, mpf(1)),
+            "producer, absolute": (found.producer.fraction, conforming - (accepted - consumer), mpf(1))}
 
 
 # ---- adjust -------------------------------------------------------------------------------------------------------------
@@ -931,7 +931,7 @@ def correct_dial(rng):
     return {"exact": (found.exact.mm, first - estimate / g, mpf(target)),
             "deviation, of the target": (found.deviation.mm, deviation, mpf(target)),
             "uncertainty": (found.uncertainty.value.mm, mpf(sigma) * sqrt(weight)),
-            "probability_now, of target by spread": (found.probability_now.value.fraction, now, mpf(target) / mpf(sigma))}
+            "probability_now, of target by deviation": (found.probability_now.value.fraction, now, mpf(target) / mpf(sigma))}
 
 
 @case("fer_expected_deviation", "ulp", 2)
@@ -1042,7 +1042,7 @@ def bell(x, mean, variance):
 
 @case("fer_diagnose_diameter", "relative", 1e-12, 0.05)
 def diagnose_diameter(rng):
-    """Bayes' rule by hand over causes whose prediction is a number and a spread."""
+    """Bayes' rule by hand over causes whose prediction is a number and a standard deviation."""
     setup = f.plan_setup(WORKED, PRESS, RACK)
     drawn, priors = weights(rng, ("HEALTHY", "NONE_OF_THESE", "OTHER_DIE", "DIAL_ONE_STEP", "SPRINGBACK_LEFT_OUT", "PRESS_DRIFT",
                                   "GAUGE_ZERO"))
@@ -1170,6 +1170,5 @@ def summarise_tally(rng):
     deviation = sqrt(sum((x - mean) ** 2 for x in values) / (len(values) - 1))
     inside = mpf(sum(mpf(0.15) <= x <= mpf(0.25) for x in values)) / len(values)
     return {"mean": (found.mean.fraction, mean), "standard_uncertainty": (found.standard_uncertainty.fraction, deviation),
-            "fer_find_simulated_shares: inside": (counted.shares.inside.fraction if hasattr(counted, "yield_") else
-                                                 getattr(counted, "yield").inside.fraction, inside),
+            "fer_find_simulated_shares: inside": (counted.shares.inside.fraction, inside),
             "fer_find_simulated_shares: standard_error": (counted.standard_error.fraction, sqrt(inside * (1 - inside) / len(values)))}

@@ -190,7 +190,7 @@ def write_record(rows):
         "freestanding", title="On bare microcontrollers", order=60,
         said="Built with -ffreestanding for three Arm cores, as MinSizeRel (-Os throughout). No object has data or zeroed data, "
              "needs heap, stdio or errno, or calls anything but the mathematical functions named and memory functions. Code and "
-             "constants in bytes, room by room; the stack of the deepest path from the room's deepest function on a Cortex-M4F, "
+             "constants in bytes, module by module; the stack of the deepest path from the room's deepest function on a Cortex-M4F, "
              "without that of the C library's own functions (every function: tests/platforms/stack.csv). These are upper bounds: "
              "what is called through a pointer may be any function that the file or its neighbours so call. The two functions that "
              "call themselves (of the mixtures in spread) do so seven times at most. Linked: by how much a program with these "
