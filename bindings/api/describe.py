@@ -20,11 +20,12 @@ There are rules and no list of special cases:
   one that takes columns (a pointer to quantities that is no list with its count) is left to array packages
 """
 import json
-import keyword
 import os
 import re
 import sys
 import textwrap
+
+from keywords import allowed
 
 INTEGERS = ["int", "long", "unsigned", "size_t", "int8_t", "uint8_t", "int16_t", "uint16_t", "int32_t", "uint32_t",
             "int64_t", "uint64_t"]
@@ -53,12 +54,8 @@ def read_examples():
     return examples()
 
 
-FOR_SCRIPT = "--script" in sys.argv  # names as in C, which no script language minds
+FOR_SCRIPT = "--script" in sys.argv
 EXAMPLES = {} if FOR_SCRIPT else read_examples()
-
-
-def python_name(name):
-    return name + "_" if keyword.iskeyword(name) and not FOR_SCRIPT else name
 
 
 def sentence(said, absent="0"):
@@ -75,7 +72,7 @@ def sentence(said, absent="0"):
 class Member:
     def __init__(self, said):
         self.c_name, self.type, self.array = said["name"], said["type"], said.get("array")
-        self.name, self.text = python_name(self.c_name), sentence(said)
+        self.name, self.text = allowed(self.c_name), sentence(said)
         self.said, self.optional = said, "optional" in said
         if "flag" in said:
             self.type = "bool"
@@ -87,6 +84,8 @@ class Enum:
     def __init__(self, said):
         self.c_name, self.text = said["name"], named(said["text"])
         self.name, self.readers = caps(self.c_name), {}
+        for w in said["words"]:
+            allowed(w["word"].lower())
         self.values = [(w["word"], w["name"], named(w.get("text", "")), w["number"]) for w in said["words"]]
 
 
@@ -114,10 +113,10 @@ class Struct:
 class Function:
     def __init__(self, said, structs=()):
         self.c_name, self.type = said["name"], said["returns"]
-        self.name = python_name(self.c_name.removeprefix("fer_"))
+        self.name = allowed(self.c_name.removeprefix("fer_"))
         self.text = [named(t) for t in said.get("text", [])]
         self.said = {p["name"]: p for p in said.get("parameters", [])}
-        self.parameters = [(p["name"], p["type"]) for p in self.said.values()]
+        self.parameters = [(allowed(p["name"]), p["type"]) for p in self.said.values()]
         self.roles = [p["role"] for p in self.said.values()]
         self.notes = {name: sentence(p, "all zero" if p["type"] in structs else "0") for name, p in self.said.items()}
         self.statuses = [(named(s["name"]), named(s["text"])) for s in said.get("statuses", [])]
@@ -313,7 +312,7 @@ def function_parts(api, f, argument_type, result_type):
     first = [f"A {unit.name} of a number in the unit {f.name}."] if unit else f.text[:1]
 
     def rows(items, type_of):
-        return [(python_name(n), type_of(api, b, is_list), optional,
+        return [(n, type_of(api, b, is_list), optional,
                  re.sub(r"[;,] (all lengths )?(NaN|empty|0) on failure$", "", f.notes.get(n) or f.sections.get(n, "")))
                 for n, b, is_list, optional in items]
     statuses = [(name.split("_")[0].capitalize(), name, text) for name, text in f.statuses if name not in ("OK", "ARGUMENT_MISSING")]
@@ -339,7 +338,7 @@ def text_of(parts, error_class, left_out="", raises="Raises"):
 
 
 def function_text(api, f):
-    arguments = ", ".join(python_name(a[0]) + ("=None" if a[3] else "") for a in Call(api, f).arguments)
+    arguments = ", ".join(a[0] + ("=None" if a[3] else "") for a in Call(api, f).arguments)
     parts = function_parts(api, f, argument_hint, lambda api, b, is_list: ("list of " if is_list else "") + hint(api, b, False))
     raises = lambda word: f"{word}Error"
     return f"{f.name}($module{', ' + arguments if arguments else ''})\n--\n\n" + text_of(parts, raises) + (
@@ -454,7 +453,7 @@ def stub(api, statuses):
             out += [""] + stub_struct(api, s)
     for f in api.functions:
         call = Call(api, f)
-        arguments = ", ".join(f"{python_name(n)}: " + (f"Iterable[{hint(api, b, True)}]" if is_list else
+        arguments = ", ".join(f"{n}: " + (f"Iterable[{hint(api, b, True)}]" if is_list else
                               hint(api, b, True)) + (" | None = None" if optional else "")
                               for n, b, is_list, optional in call.arguments)
         out += ["", f"def {f.name}({arguments}) -> {returned(api, call)}:"] + stub_doc(function_text(api, f), "    ")

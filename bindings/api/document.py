@@ -336,7 +336,7 @@ def kinds_pod(tongue):
     return [line for kind in tongue.kinds() for line in pod_kind(tongue, kind)]
 
 
-CAUTION = ("The crimp data that the makers of coupling and hose publish come first. A computed diameter is a starting point: a trial crimp and "
+CAUTION = ("The crimp data that the manufacturers of coupling and hose publish come first. A computed diameter is a starting point: a trial crimp and "
            "a proof test must confirm it.")
 
 

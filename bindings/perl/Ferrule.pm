@@ -21,7 +21,7 @@ all of them with C<use Ferrule ':all'>. C<Ferrule::describe()> says which there 
 L<Ferrule::Functions> has a section for each function, L<Ferrule::Values> for each quantity, struct and list of words.
 C<Ferrule::help('crimp_diameter')> gives the same as text.
 
-The crimp data that the makers of coupling and hose publish come first. A computed diameter is a starting point: a trial crimp
+The crimp data that the manufacturers of coupling and hose publish come first. A computed diameter is a starting point: a trial crimp
 and a proof test must confirm it.
 
 =cut

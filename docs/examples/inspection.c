@@ -21,7 +21,7 @@ int main(void)
     if (fer_find_risks(&process, u, limits, (fer_guard){0}, &risks) != FER_OK) {
         return 1;
     }
-    printf("user's risk %.2f %%, maker's risk %.1f %%\n", fer_to_percent(risks.consumer),
+    printf("consumer's risk %.2f %%, producer's risk %.1f %%\n", fer_to_percent(risks.consumer),
            fer_to_percent(risks.producer));
     return 0;
 }

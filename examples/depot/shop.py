@@ -20,7 +20,7 @@ PRESS = {
 }
 PUBLISHED = {"hose": word, "coupling": word, "crimp diameter": not_zero(length),
              "tolerance": optional(not_zero(length))}
-METALS = {"metal": word, "modulus": pressure, "poisson": ratio, "yield": pressure, "hardening": optional(pressure)}
+METALS = {"metal": word, "modulus": pressure, "poisson": ratio, "yield strength": pressure, "hardening": optional(pressure)}
 COUPLINGS = {
     "coupling": word, "ferrule metal": optional(word), "stem metal": optional(word), "restraint": optional(ratio),
     "hose pressure": optional(not_zero(pressure)), "bore limit": optional(not_zero(length)),

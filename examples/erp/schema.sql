@@ -14,7 +14,7 @@ CREATE TABLE joints (
     ferrule_outside_mm double precision,
     ferrule_length_mm  double precision,
     widest_mm          double precision,
-    published_mm       double precision, -- crimp diameter that the coupling's maker publishes: it comes first
+    published_mm       double precision, -- crimp diameter that the coupling's manufacturer publishes: it comes first
     tolerance_mm       double precision,
     CONSTRAINT joint_is_possible CHECK (fer_check_joint_ok(
         hose_inside_mm, hose_outside_mm, stem_outside_mm, ferrule_wall_mm, 0, coalesce(stem_bore_mm, 0),

@@ -16,7 +16,7 @@ static const char usage[] =
     "  hose INSIDE OUTSIDE               as it goes into the ferrule\n"
     "  stem OUTSIDE [BORE]               the part of the coupling that goes into the hose\n"
     "  ferrule WALL [OUTSIDE [LENGTH]]   before crimping\n"
-    "  published DIAMETER [TOLERANCE]    crimp diameter that the coupling's maker publishes\n"
+    "  published DIAMETER [TOLERANCE]    crimp diameter that the coupling's manufacturer publishes\n"
     "  tolerance LENGTH                  allowed deviation either way\n"
     "  range LEAST MOST                  compression allowed; usual: range 15% 25%\n"
     "  aim RATIO                         compression to aim at; usual: the middle of the range\n"

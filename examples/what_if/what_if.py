@@ -127,7 +127,7 @@ def compression_map(axes):
 
 
 def exact_against_simulated(axes, blocks=256, threads=None):
-    """How far the simulated yield is from the exact one, against the number of trials."""
+    """How far the simulated share is from the exact one, against the number of trials."""
     exact = f.conforming_share(JOINT, UNCERTAINTIES, RANGE, TARGET).inside.fraction
     numbers = [2 ** k for k in range(blocks.bit_length()) if 2 ** k <= blocks]
     seeds = range(1, 9)

@@ -2,8 +2,8 @@
 /** @file
  * Module `adjust`: how far to correct the dial after a trial, when to stop, and what a press does over the months.
  *
- * A trial crimp's deviation is the error of the setting plus the spread from crimp to crimp. Moving the dial by the
- * whole deviation each time chases that spread and never settles; the rules here move by a share that falls with the
+ * A trial crimp's deviation is the error of the setting plus the scatter from crimp to crimp. Moving the dial by the
+ * whole deviation each time chases that scatter and never settles; the rules here move by a share that falls with the
  * number of trials.
  */
 #ifndef FERRULE_ADJUST_H
@@ -38,12 +38,13 @@ typedef struct fer_adjusting {
 typedef struct fer_adjustment {
     /** expected deviation from the target if the dial stays: estimate, not last reading */
     fer_length deviation;
-    fer_found_length uncertainty;     /**< standard uncertainty of that */
-    fer_found_length crimp_deviation; /**< spread from crimp to crimp, as given or from the trials */
-    fer_length exact;                 /**< best setting before rounding */
-    fer_length setting;               /**< best setting that the dial can show */
-    fer_length move;                  /**< setting less the last one */
-    fer_length expected;              /**< crimp diameter to expect at the new setting */
+    fer_found_length uncertainty; /**< standard uncertainty of that */
+    fer_found_length
+        crimp_deviation; /**< standard deviation from crimp to crimp, as given or from the trials */
+    fer_length exact;    /**< best setting before rounding */
+    fer_length setting;  /**< best setting that the dial can show */
+    fer_length move;     /**< setting less the last one */
+    fer_length expected; /**< crimp diameter to expect at the new setting */
     fer_found_ratio probability_now;  /**< that the next crimp is inside the limits if the dial stays */
     fer_found_ratio probability_next; /**< that it is inside after the move */
     /** that it is inside with a setting without error: more no trial can give */
@@ -114,7 +115,7 @@ extern "C" {
  *
  * @formula with \f$ y_i \f$ the deviations from the target and \f$ x_i \f$ the total of moves before trial \f$i\f$ on
  * the diameter, the total after \f$n\f$ trials is \f$ x_{n+1} = -\sum(y_i - x_i)/(n + \sigma^2/\tau^2) \f$, crimp
- * spread \f$\sigma\f$, setting spread \f$\tau\f$; without \f$\tau\f$: Grubbs' harmonic rule, moves of
+ * standard deviation \f$\sigma\f$, of the setting \f$\tau\f$; without \f$\tau\f$: Grubbs' harmonic rule, moves of
  * \f$ -y_1,\ -y_2/2,\ -y_3/3,\ \ldots \f$ The setting is rounded, the total is not: rounded moves would stall. The
  * next crimp deviates by the estimate with variance \f$ \sigma^2(1 + 1/(n + \sigma^2/\tau^2)) \f$: normal where
  * \f$\sigma\f$ is given, Student's with \f$ n - 1 \f$ degrees of freedom where it comes from the trials.
@@ -138,7 +139,7 @@ extern "C" {
  * @retval FER_TARGET_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
  * @retval FER_LIMIT_OUT_OF_RANGE  a limit is not 0 to 1,000,000 mm
  * @retval FER_LIMIT_WRONG_ORDER  lower limit not below the upper
- * @retval FER_ADJUSTING_DEVIATION_OUT_OF_RANGE  a spread negative, above 1000 mm or not a number
+ * @retval FER_ADJUSTING_DEVIATION_OUT_OF_RANGE  a standard deviation negative, above 1000 mm or not a number
  * @retval FER_ADJUSTING_DEVIATION_MISSING  setting_deviation without crimp_deviation
  * @retval FER_ADJUSTING_GAIN_OUT_OF_RANGE  given, and not 0.01 to 100
  * @retval FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE  not below 1, or negative
@@ -220,7 +221,7 @@ FER_API fer_status fer_predict_diameter(const fer_calibration *calibration, fer_
 /**
  * What the dial has to stand for so that the press makes a diameter: inverse prediction with Fieller's limits.
  *
- * The value less the diameter is the correction of the press (room `press`) at this diameter.
+ * The value less the diameter is the correction of the press (module `press`) at this diameter.
  *
  * @formula \f$ x = \bar x + d/b \f$, \f$ d = y - \bar y \f$; limits: the roots of
  * \f$ (d - b(x - \bar x))^2 = t^2s^2(1 + 1/n + (x - \bar x)^2/S_{xx}) \f$

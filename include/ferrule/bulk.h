@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Module `bulk`: the functions of other rooms over many rows at once.
+ * Module `bulk`: the functions of other modules over many rows at once.
  *
  * A row is one call of the function in the singular, and its result has the same bits. Each input is a column; where
  * its rows are is said by a pointer and a step, so that arrays of numbers, arrays of structs and single values all
@@ -193,7 +193,7 @@ FER_API size_t fer_dial_settings(size_t rows, const fer_press *press, fer_length
                                  fer_length_column targets, fer_dial *dials, fer_row_status *statuses);
 
 /**
- * Yields: fer_conforming_share() on each row, with one spread and one range.
+ * Conforming shares: fer_conforming_share() on each row, with the same uncertainties and range.
  *
  * @param[in] rows  number of rows; may be 0 @range 0 or more
  * @param[in] joints  @as fer_conforming_share()

@@ -11,11 +11,12 @@
  * The one list of cautions: X(name, number, text). */
 #define FER_CAUTION_LIST(X)                                                                                  \
     X(MANUFACTURERS_DATA_FIRST, 0,                                                                           \
-      "The crimp data that the makers of the coupling and the hose publish come first. A computed diameter " \
+      "The crimp data that the manufacturers of the coupling and the hose publish come first. A computed "   \
+      "diameter "                                                                                            \
       "is a "                                                                                                \
       "starting point: a trial crimp and a proof test must confirm it.")                                     \
     X(APPROVED_PARTS_ONLY, 1,                                                                                \
-      "Combine parts of different makers only where their makers approve it. Never crimp a coupling twice, " \
+      "Combine parts of different manufacturers only where these approve it. Never crimp a coupling twice, " \
       "and "                                                                                                 \
       "never use a used coupling again.")                                                                    \
     X(CLOSING_DIES, 2,                                                                                       \

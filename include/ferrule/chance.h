@@ -79,7 +79,7 @@ typedef struct fer_tally {
         classes[FER_TALLY_CLASSES]; /**< how many fell into each class; the outer two hold what is beyond */
 } fer_tally;
 
-/** Yield by simulation. */
+/** Conforming share by simulation. */
 typedef struct fer_simulated_shares {
     fer_shares shares; /**< shares inside, below and above; impossible joints are in none of them */
     fer_ratio
@@ -109,7 +109,7 @@ extern "C" {
 /**
  * Random numbers by counting: Philox 4x32-10.
  *
- * For those who need random numbers of their own that are the same wherever they are made. The trials of this room use
+ * For those who need random numbers of their own that are the same wherever they are made. The trials of this module use
  * counters {trial, trial >> 32, 0 or 1, 0}, and {block, block >> 32, 0 or 1, 1} for what moves Sobol's points.
  *
  * @param[in] counter  any four words
@@ -142,7 +142,7 @@ FER_API fer_status fer_find_random_words(const fer_random_words *counter, uint64
  * @retval FER_TRIALS_BLOCKS_OUT_OF_RANGE  a number of a block beyond 2^40
  * @retval FER_TRIALS_COVERAGE_OUT_OF_RANGE  given, and not above 0 and up to 0.999
  * @retval FER_UNCERTAINTY_NOT_NORMAL  a rectangular or triangular input that is correlated with another
- * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the uncertainties
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
  * @accuracy deviates by inverse distribution from 42 bits; normal ones 1.2e-10, up to 7.2 standard deviations
  * @source JCGM 101:2008, 6.4, C
@@ -152,7 +152,7 @@ FER_API fer_status fer_draw_joint(const fer_joint *joint, const fer_uncertaintie
                                   fer_length *drawn_diameter);
 
 /**
- * Yield by simulation: counts that can be merged.
+ * Conforming share by simulation: counts that can be merged.
  *
  * Needed where fer_conforming_share() is not exact: another basis, a flow. For the plain formula both agree.
  *
@@ -166,7 +166,7 @@ FER_API fer_status fer_draw_joint(const fer_joint *joint, const fer_uncertaintie
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_COMPRESSION_NOT_A_NUMBER  a limit is NaN or infinite
- * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most
+ * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  lower limit not below upper
  * @retval FER_UNCERTAINTY_EMPTY  every uncertainty is 0
  * @retval FER_TRIALS_SEQUENCE_UNKNOWN  and the other statuses of fer_draw_joint()
  * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
@@ -192,7 +192,7 @@ FER_API fer_status fer_merge_counts(const fer_crimp_count *one, const fer_crimp_
                                     fer_crimp_count *sum);
 
 /**
- * Yield out of counts, with its standard error.
+ * Conforming share out of counts, with its standard error.
  *
  * @formula \f$ s = \sqrt{p(1-p)/n} \f$, or from the scatter of the blocks' shares where that is smaller (more than
  * nine blocks needed): it is for Sobol's points.
@@ -307,7 +307,7 @@ FER_API fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_unce
  * The main job by simulation: each trial measures the joint anew, works out the target, chooses the die, rounds the
  * dial, and crimps.
  *
- * The joint of the order is what the parts really are; the spread of the order are the errors of measuring it, and for
+ * The joint of the order is what the parts really are; the uncertainties of the order are the errors of measuring it, and for
  * the diameter the scatter of crimps about what the dial says. A trial's measurements give the target (where nothing is
  * published), the die and the dial setting; then the real joint is crimped with them.
  *
@@ -319,7 +319,7 @@ FER_API fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_unce
  * @param[out] tally  compressions of the real joint by the order's model; a trial without die or dial setting counts as
  *             impossible; empty on failure
  * @param[out] uses  for each die how many trials chose it; then one number more: trials without die or dial setting
- * @param[in] capacity  room in uses; count + 1 is needed
+ * @param[in] capacity  number of elements in uses; count + 1 is needed
  * @param[out] found  count + 1; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null

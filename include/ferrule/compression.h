@@ -70,7 +70,7 @@ extern "C" {
  * Crimp diameter that gives a compression.
  *
  * @formula Plain: \f$ D = s + 2w + W(1 - c) \f$. Otherwise the bore \f$B\f$ follows from the basis (#fer_basis) and
- * \f$ D = B + 2w' \f$ from the flow (#fer_flow): held \f$ D = \sqrt{B^2 + 4w(F_o - w)} \f$; free: the one root
+ * \f$ D = B + 2w' \f$ from the flow (#fer_flow): ends fixed \f$ D = \sqrt{B^2 + 4w(F_o - w)} \f$; ends free: the one root
  * of the wall equation with \f$D = B + 2w'\f$.
  *
  * @param[in] joint  a possible joint, see fer_check_joint(); with a flow the ferrule outside diameter too; with
@@ -120,7 +120,7 @@ FER_API fer_status fer_crimp_diameter(const fer_joint *joint, fer_ratio compress
  * @retval FER_DIAMETER_WITHOUT_BORE  the wall would fill the ferrule
  * @retval FER_DIAMETER_CLOSES_ON_STEM  no gap would be left
  * @retval FER_DIAMETER_WITHOUT_TOUCH  the ferrule does not touch the hose
- * @accuracy plain and held: 2 units in the last place (area: hose walls above 1/10,000 of the diameter); free: 1e-14 of the
+ * @accuracy plain and ends fixed: 2 units in the last place (area: hose walls above 1/10,000 of the diameter); ends free: 1e-14 of the
  *         whole
  * @source as fer_crimp_diameter()
  */
@@ -145,9 +145,9 @@ FER_API fer_status fer_compression(const fer_joint *joint, fer_length diameter, 
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIAMETER_ABOVE_FERRULE  larger than the ferrule as it is
  * @retval FER_DIAMETER_WITHOUT_BORE  the wall would fill the ferrule
- * @accuracy held 2 units in the last place; free 1e-14 relative. Against fer_form_ferrule() without pressure of the hose:
- *         free 0.2 % for a reduction of the diameter up to 10 %, 0.8 % up to 20 %, 2 % up to 30 %; with 0.1 of the yield
- *         as pressure of the hose 0.7 %, 1 %, 1.2 %; held up to 0.3 % too thick for a yield of 1/700 of the elastic
+ * @accuracy ends fixed: 2 units in the last place; ends free: 1e-14 relative. Against fer_form_ferrule() without pressure of the hose:
+ *         ends free 0.2 % for a reduction of the diameter up to 10 %, 0.8 % up to 20 %, 2 % up to 30 %; with 0.1 of the yield strength
+ *         as pressure of the hose 0.7 %, 1 %, 1.2 %; ends fixed up to 0.3 % too thick for a yield strength of 1/700 of the elastic
  *         modulus, 1 % for 1/200
  * @source as fer_crimp_diameter()
  */
@@ -157,7 +157,7 @@ FER_API fer_status fer_crimped_wall(const fer_joint *joint, fer_length diameter,
 /**
  * Length of the ferrule after crimping.
  *
- * @formula held, none: \f$L\f$ as it was; free: \f$ L' = L\,e^{\varepsilon(1 + \lambda)/(2 - \lambda)} \f$.
+ * @formula ends fixed, none: \f$L\f$ as it was; ends free: \f$ L' = L\,e^{\varepsilon(1 + \lambda)/(2 - \lambda)} \f$.
  *
  * @param[in] joint  a possible joint with ferrule length; with a flow the ferrule outside diameter too
  * @param[in] diameter  crimp diameter; above two walls, at most the ferrule outside diameter where that is given
@@ -168,7 +168,7 @@ FER_API fer_status fer_crimped_wall(const fer_joint *joint, fer_length diameter,
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_FERRULE_LENGTH_MISSING  no length given
  * @retval FER_DIAMETER_ABOVE_FERRULE  and the other statuses of fer_crimped_wall()
- * @accuracy 1e-13 relative. Against fer_form_ferrule(), pressure of the hose up to 0.1 of the yield: free 0.4 % for a
+ * @accuracy 1e-13 relative. Against fer_form_ferrule(), pressure of the hose up to 0.1 of the yield strength: ends free 0.4 % for a
  *         reduction of the diameter up to 10 %, 0.8 % up to 20 %, 1.6 % up to 30 %
  * @source as fer_crimp_diameter()
  */

@@ -65,14 +65,14 @@ typedef struct fer_verdict {
     int by_probability; /**< tolerance so narrow that both tails count @flag @optional by guard band */
 } fer_verdict;
 
-/** What a rule of acceptance costs user and maker of the pieces, as shares of all pieces. */
+/** What a rule of acceptance costs consumer and producer of the pieces, as shares of all pieces. */
 typedef struct fer_risks {
     fer_ratio conforming; /**< pieces whose true value lies inside the limits */
     fer_ratio accepted;   /**< pieces that are accepted */
     fer_ratio rejected;   /**< pieces that are rejected */
     fer_ratio undecided;  /**< pieces that are neither */
-    fer_ratio consumer;   /**< the user's risk: outside the limits and accepted */
-    fer_ratio producer;   /**< the maker's risk: inside the limits and not accepted */
+    fer_ratio consumer;   /**< consumer's risk: outside the limits and accepted */
+    fer_ratio producer;   /**< producer's risk: inside the limits and not accepted */
 } fer_risks;
 
 #ifdef __cplusplus
@@ -87,7 +87,7 @@ extern "C" {
  * \f$ T_l - g,\ T_u + g \f$, \f$ g = k u \f$ (with degrees of freedom \f$k\f$ is Student's quantile at
  * \f$\Phi(k)\f$). Where the tolerance \f$ T_u - T_l \f$ is below \f$ (2k + 1.7)u \f$ (5 u for the usual factor), or the
  * uncertainty has degrees of freedom, both tails count: accepted while \f$ P \ge \Phi(k) \f$, rejected while
- * \f$ P < 1 - \Phi(k) \f$. With a process of spread \f$\tau\f$ about \f$\mu\f$ the value becomes
+ * \f$ P < 1 - \Phi(k) \f$. With a process of standard deviation \f$\tau\f$ about \f$\mu\f$ the value becomes
  * \f$ (y\tau^2 + \mu u^2)/(\tau^2 + u^2) \f$ and its variance \f$ \tau^2u^2/(\tau^2 + u^2) \f$.
  *
  * @param[in] value  measured @range -1,000,000 mm to 1,000,000 mm
@@ -106,7 +106,7 @@ extern "C" {
  * @retval FER_GUARD_DEGREES_OUT_OF_RANGE  given, and not at least 1 and finite
  * @retval FER_PROCESS_MEAN_OUT_OF_RANGE  not -1,000,000 mm to 1,000,000 mm
  * @retval FER_PROCESS_DEVIATION_OUT_OF_RANGE  not 0 to 1,000,000 mm
- * @retval FER_PROCESS_DEVIATION_MISSING  a mean without a spread
+ * @retval FER_PROCESS_DEVIATION_MISSING  a mean without a standard deviation
  * @retval FER_PROCESS_WITH_DEGREES  a process together with degrees of freedom
  * @retval FER_TOLERANCE_BELOW_UNCERTAINTY  not even the middle of the limits would be accepted
  * @accuracy probabilities 1e-14 absolute
@@ -116,9 +116,9 @@ FER_API fer_status fer_judge(fer_length value, fer_length standard_uncertainty, 
                              fer_guard guard, fer_process process, fer_verdict *verdict);
 
 /**
- * Risks of the user and of the maker over all pieces that a process makes.
+ * Consumer's and producer's risk over all pieces that a process makes.
  *
- * @formula user \f$ \int_{y \notin T} f(y)\,A(y)\,dy \f$, maker \f$ \int_{y \in T} f(y)(1 - A(y))\,dy \f$ with the
+ * @formula consumer \f$ \int_{y \notin T} f(y)\,A(y)\,dy \f$, producer \f$ \int_{y \in T} f(y)(1 - A(y))\,dy \f$ with the
  * normal density \f$f\f$ of the process and the probability \f$ A(y) = \Phi((A_u - y)/u) - \Phi((A_l - y)/u) \f$ of
  * accepting a piece of the true value \f$y\f$; \f$A_l, A_u\f$ from the guard as in fer_judge().
  *
@@ -129,7 +129,7 @@ FER_API fer_status fer_judge(fer_length value, fer_length standard_uncertainty, 
  * @param[out] risks  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_PROCESS_DEVIATION_MISSING  the spread is 0
+ * @retval FER_PROCESS_DEVIATION_MISSING  the standard deviation is 0
  * @retval FER_PROCESS_WITH_DEGREES  degrees of freedom are given
  * @retval FER_LIMIT_OUT_OF_RANGE  and the other statuses of fer_judge()
  * @accuracy 1e-13 absolute; composite Gauss-Legendre rule; against SciPy, Monte Carlo and Sheppard's formula

@@ -192,7 +192,7 @@ extern "C" {
  * Causes of a crimp diameter, ranked by probability.
  *
  * @formula \f$ P(c) \propto w_c \sum_k q_k\,N(\bar y;\ m_k,\ v_k^2 + s^2) \f$ with the weight \f$w_c\f$ of the cause,
- * the deviations \f$m_k\f$ that it can predict with shares \f$q_k\f$ and spreads \f$v_k\f$, the mean deviation
+ * the deviations \f$m_k\f$ that it can predict with shares \f$q_k\f$ and standard deviations \f$v_k\f$, the mean deviation
  * \f$\bar y\f$ of the pieces, weighted by \f$ 1/(\sigma^2 + u_i^2) \f$, and its variance \f$s^2\f$: one over the sum of
  * those weights, setting and gauge added. What scatters from piece to piece cancels; that is how several pieces are
  * weighed together. None of these: Cauchy's distribution, which no deviation makes impossible. Dies: the nearer the
@@ -208,7 +208,7 @@ extern "C" {
  * @param[in] prior_count  number of priors
  * @param[in] diagnosing  what is known @optional the usual
  * @param[out] suspects  causes that are possible here, the likeliest first
- * @param[in] capacity  room in suspects; FER_CAUSE_COUNT is always enough
+ * @param[in] capacity  number of elements in suspects; FER_CAUSE_COUNT is always enough
  * @param[out] found  number of suspects; 0 on failure
  * @param[out] diagnosis  what they amount to; NaN and NONE_OF_THESE on failure
  * @retval FER_OK  done
@@ -239,10 +239,10 @@ FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press
  * Causes of a wrong look where the diameter is right, ranked by probability.
  *
  * @formula each cause changes one measurement back in the usual way it goes wrong and so predicts a compression by the
- * plain formula, with a spread \f$v\f$; \f$ P(c) \propto w_c \int N(x; m, v^2) \prod_i L_i(x)\,dx \f$. Likelihood of a
- * look: \f$ \Phi((x - c_{most})/u) \f$ too tight, \f$ \Phi((c_{least} - x)/u) \f$ too loose, the rest of 1 good,
+ * plain formula, with a standard deviation \f$v\f$; \f$ P(c) \propto w_c \int N(x; m, v^2) \prod_i L_i(x)\,dx \f$. Likelihood of a
+ * look: \f$ \Phi((x - c_{upper})/u) \f$ too tight, \f$ \Phi((c_{lower} - x)/u) \f$ too loose, the rest of 1 good,
  * \f$ N(c_i; x, u^2) \f$ measured. A published target tells the compression, too: about the middle of the range, a
- * quarter of its width as spread; the joint, with the measurement changed back, has to agree with it. So a published
+ * quarter of its width as standard deviation; the joint, with the measurement changed back, has to agree with it. So a published
  * figure outside the window is either for another coupling, or one of the measurements is wrong, and the look tells
  * which. Another coupling is possible with a published target only.
  *
@@ -255,7 +255,7 @@ FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press
  * @param[in] prior_count  number of priors
  * @param[in] looking  what is known @optional the usual
  * @param[out] suspects  causes that are possible here, the likeliest first
- * @param[in] capacity  room in suspects; FER_CAUSE_COUNT is always enough
+ * @param[in] capacity  number of elements in suspects; FER_CAUSE_COUNT is always enough
  * @param[out] found  number of suspects; 0 on failure
  * @param[out] diagnosis  what they amount to; NaN and NONE_OF_THESE on failure
  * @retval FER_OK  done

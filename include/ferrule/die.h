@@ -78,21 +78,21 @@ FER_API fer_status fer_choose_die(const fer_die *dies, size_t count, fer_length 
                                   fer_die_choice *choice);
 
 /**
- * Diameters that no die of the rack reaches: the gaps between least and most.
+ * Diameters that no die of the rack reaches: the gaps between lower and upper.
  *
  * @param[in] dies  the rack, in any order; may be empty
  * @param[in] count  number of dies, at most 10,000
  * @param[in] over  diameters to look at, in order @range 0.001 mm to 1,000,000 mm
  * @param[out] gaps  the gaps in rising order; the ends themselves are covered where they belong to a die's range,
  *            and not where they are the ends of `over`
- * @param[in] capacity  room in gaps; count + 1 is always enough
+ * @param[in] capacity  number of elements in gaps; count + 1 is always enough
  * @param[out] found  number of gaps written; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 10,000 dies
  * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more gaps than capacity
  * @retval FER_DIAMETER_OUT_OF_RANGE  an end is not a number from 0.001 mm to 1,000,000 mm
- * @retval FER_DIAMETER_RANGE_WRONG_ORDER  least not below most
+ * @retval FER_DIAMETER_RANGE_WRONG_ORDER  lower limit not below upper
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
  * @accuracy exact but for the sum size + reach
  * @source union of intervals
@@ -114,7 +114,7 @@ FER_API fer_status fer_find_coverage_gaps(const fer_die *dies, size_t count, fer
  * @param[in] offers  dies that can be bought, in any order; may be empty
  * @param[in] offer_count  number of offers
  * @param[out] purchases  the dies to buy, in rising order of the targets that asked for them
- * @param[in] capacity  room in purchases; the number of targets is always enough
+ * @param[in] capacity  number of elements in purchases; the number of targets is always enough
  * @param[out] found  number of dies written; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null

@@ -5,7 +5,7 @@
  * Two diameters: the *closing diameter* is what the dies form at the stop, the *crimp diameter* what is measured after
  * they have opened; the difference is the springback. Each function says which one it takes.
  * Symbols: \f$b, a\f$ outside and inside radius of the ferrule while the dies are closed, \f$b_0, a_0\f$ before;
- * \f$E, \nu, Y, H\f$ elastic modulus, Poisson's ratio, yield, hardening; \f$q\f$ pressure of the hose on the bore,
+ * \f$E, \nu, Y, H\f$ elastic modulus, Poisson's ratio, yield strength, hardening; \f$q\f$ pressure of the hose on the bore,
  * \f$P\f$ pressure of the dies on the outside; \f$r\f$ restraint; \f$\alpha = (a/b)^2\f$.
  * Not covered: friction under the dies, dies shorter than the ferrule, ribs inside the ferrule.
  */
@@ -47,7 +47,7 @@ typedef struct fer_forming {
     fer_length crimp_wall;     /**< wall after the dies have opened */
     fer_ratio crimp_stretch;   /**< length after the dies have opened by length before */
     fer_ratio plastic_strain;  /**< plastic strain, mean over the wall */
-    fer_pressure effective_yield_strength; /**< yield at that strain */
+    fer_pressure effective_yield_strength; /**< yield strength at that strain */
 } fer_forming;
 
 /** Force of the dies. */
@@ -94,7 +94,7 @@ extern "C" {
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  not a number from 1,000 MPa to 1,000,000 MPa
  * @retval FER_MATERIAL_POISSON_OUT_OF_RANGE  not a number from 0 to below 0.5
  * @retval FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE  not a number from 0.001 MPa to 1/200 of the elastic modulus
- * @retval FER_MATERIAL_HARDENING_OUT_OF_RANGE  negative, above 5 times the yield, or not a number
+ * @retval FER_MATERIAL_HARDENING_OUT_OF_RANGE  negative, above 5 times the yield strength, or not a number
  */
 FER_API fer_status fer_check_material(const fer_material *material);
 
@@ -110,7 +110,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * \frac{1}{\sqrt3}\left[-\ln\alpha + \ln\frac{1 + S_\alpha}{1 + S}\right] \f$; with restraint
  * \f$ m_r = \sqrt3\,x/(1 - x),\ x = (1 - r)\,m/(m + \sqrt3) \f$. Lengthening
  * \f$ \mathrm{d}\ln L/\mathrm{d}\ln b = -2 m_r/(m_r + \sqrt3) \f$, constant volume, mean elastic strains of the section
- * added; \f$ P = q + \frac{Y}{\sqrt3}\left[-\ln\alpha + \ln\frac{1 + S_\alpha}{1 + S}\right]_{m_r} \f$ (held:
+ * added; \f$ P = q + \frac{Y}{\sqrt3}\left[-\ln\alpha + \ln\frac{1 + S_\alpha}{1 + S}\right]_{m_r} \f$ (ends fixed:
  * \f$ q + \frac{2}{\sqrt3} Y \ln\frac{b}{a} \f$). Springback
  * \f$ \frac{2Pb}{E}\left[\frac{b^2 + a^2}{b^2 - a^2} - \nu - \frac{2\nu^2 r b^2}{b^2 - a^2}\right] \f$. Hardening:
  * \f$ Y + H\bar\varepsilon \f$ with the plastic strain at the middle of the wall.
@@ -132,7 +132,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
- * @retval FER_HOSE_PRESSURE_ABOVE_LIMIT  above 0.3 of the yield
+ * @retval FER_HOSE_PRESSURE_ABOVE_LIMIT  above 0.3 of the yield strength
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIAMETER_ABOVE_FERRULE  larger than the ferrule as it is
  * @retval FER_DIAMETER_WITHOUT_BORE  the bore would close
@@ -240,7 +240,7 @@ FER_API fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pres
 /**
  * Pressures at which a stem yields under its hose.
  *
- * @formula First yield \f$ Y(r_s^2 - r_i^2)/(2 r_s^2\sqrt{1 - r\nu + r^2\nu^2}) \f$. Full yield: held
+ * @formula First yield \f$ Y(r_s^2 - r_i^2)/(2 r_s^2\sqrt{1 - r\nu + r^2\nu^2}) \f$. Full yield: ends fixed
  * \f$ 2 k\ln(r_s/r_i) \f$, \f$ k = Y/(2\sqrt{1 - \nu + \nu^2}) \f$; otherwise the pressure of fer_form_ferrule() on a tube
  * of the stem's size.
  *
@@ -265,18 +265,18 @@ FER_API fer_status fer_find_stem_strength(const fer_stem *stem, const fer_materi
  * How much the bore of a stem shrinks under its hose, and how much of that stays.
  *
  * @formula Elastic, free ends: \f$ 4 q r_s^2 r_i/(E(r_s^2 - r_i^2)) \f$, with restraint times \f$ 1 - r\nu^2 \f$. Partly
- * plastic up to radius \f$c\f$, held: \f$ q = k[2\ln(c/r_i) + 1 - c^2/r_s^2] \f$, bore
+ * plastic up to radius \f$c\f$, ends fixed: \f$ q = k[2\ln(c/r_i) + 1 - c^2/r_s^2] \f$, bore
  * \f$ 4(1-\nu^2)kc^2/(E r_i) \f$; on release the elastic reduction goes back. A hose pressure of 0 changes nothing.
  *
  * @param[in] stem  outside diameter and bore; the hose does not matter
  * @param[in] material  see fer_check_material(); hardening is left out, on the safe side
- * @param[in] load  restraint, and the pressure of the hose; beyond first yield there is a closed form for held ends only
+ * @param[in] load  restraint, and the pressure of the hose; beyond first yield there is a closed form for fixed ends only
  * @param[out] change  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_STEM_BORE_MISSING  and the other statuses of fer_find_stem_strength()
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
- * @retval FER_STEM_YIELDS_THROUGH  the pressure is at or above full yield: the bore closes up
+ * @retval FER_STEM_YIELDS_THROUGH  the pressure is at or above the pressure of full yield: the bore closes up
  * @retval FER_STEM_YIELDS_ENDS_NOT_FIXED  the bore yields, and the restraint is not 1
  * @retval FER_STEM_YIELDS_TOO_DEEP  the plastic zone is deeper than \f$ 0.01/(1/2 - \nu)^2 \f$ of the wall (a quarter for
  *         steel): beyond it the closed form is more than 1 % off

@@ -21,8 +21,8 @@ typedef struct fer_shape {
     fer_length arcs_diameter;   /**< diameter of the circle with the mean area under the arcs */
     fer_length chords_diameter; /**< diameter of the circle with the whole area, gaps closed by chords */
     fer_length tape_diameter;   /**< what a tape round the outline reads: circumference by pi */
-    fer_length jaws_minimum;    /**< least reading of flat jaws */
-    fer_length jaws_maximum;    /**< greatest reading of flat jaws */
+    fer_length jaws_minimum;    /**< minimum reading of flat jaws */
+    fer_length jaws_maximum;    /**< maximum reading of flat jaws */
 } fer_shape;
 
 /** A crimp that is not round, by the circle with the mean area under the arcs. */

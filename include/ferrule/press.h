@@ -103,7 +103,7 @@ FER_API fer_status fer_dialled_diameter(const fer_press *press, const fer_die *d
                                         fer_length *diameter);
 
 /**
- * How much room a coupling has in the fully open dies.
+ * How much clearance a coupling has in the fully open dies.
  *
  * @formula clearance = die size + opening − widest diameter; negative: it does not pass
  *

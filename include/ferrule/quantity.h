@@ -57,7 +57,7 @@ typedef struct fer_per_length {
  *
  * base number = (number − zero) × numerator / denominator; all but π are whole numbers below 2⁵³, so that the
  * factor is exact. The first of the symbols is printed and ends with a zero byte; those after it, separated by a
- * space, are understood too (room `text`). Factors: NIST SP 811 (2008), appendix B.8 and B.9; the pound-force is
+ * space, are understood too (module `text`). Factors: NIST SP 811 (2008), appendix B.8 and B.9; the pound-force is
  * exactly 4.4482216152605 N, the inch 25.4 mm.
  */
 #define FER_UNIT_LIST(X)                                                                                     \

@@ -60,9 +60,9 @@ typedef struct fer_reading_summary {
     size_t missing;                  /**< readings that were not taken */
     size_t over_gaps;                /**< readings over a gap, left out */
     fer_length mean;                 /**< mean of the readings that count, corrected */
-    fer_length minimum;              /**< least of them */
-    fer_length maximum;              /**< greatest of them */
-    fer_length range;                /**< greatest less least */
+    fer_length minimum;              /**< the smallest of them */
+    fer_length maximum;              /**< the greatest of them */
+    fer_length range;                /**< maximum minus minimum */
     fer_found_length scatter;        /**< standard deviation of a single reading */
     fer_length standard_uncertainty; /**< of the mean, from gauge, scatter and resolution */
     double degrees_of_freedom; /**< of that uncertainty, by Welch-Satterthwaite @optional infinitely many */
@@ -81,9 +81,9 @@ typedef struct fer_section_summary {
     int section;              /**< number of the section */
     size_t count;             /**< readings that count */
     fer_length mean;          /**< mean of them, corrected */
-    fer_length minimum;       /**< least of them */
-    fer_length maximum;       /**< greatest of them */
-    fer_found_length ovality; /**< greatest less least; needs two */
+    fer_length minimum;       /**< the smallest of them */
+    fer_length maximum;       /**< the greatest of them */
+    fer_found_length ovality; /**< maximum minus minimum; needs two */
 } fer_section_summary;
 
 /** Shape that was fitted to readings with angles. */
@@ -153,7 +153,7 @@ FER_API fer_status fer_summarise_readings(const fer_reading *readings, size_t co
  * @param[in] gauge  what is known of the gauge @optional without error
  * @param[in] marks  where the segments stood @optional not known
  * @param[out] sections  those with a reading that counts, in rising order
- * @param[in] capacity  room in sections; 16 is always enough
+ * @param[in] capacity  number of elements in sections; 16 is always enough
  * @param[out] found  number of sections written; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -179,7 +179,7 @@ FER_API fer_status fer_summarise_sections(const fer_reading *readings, size_t co
  * @param[in] gauge  what is known of the gauge @optional without error
  * @param[in] marks  where the segments stood @optional not known
  * @param[out] indices  places of the outliers, the farthest first
- * @param[in] capacity  room in indices; a fifth of count, at least 1, is needed for the working
+ * @param[in] capacity  number of elements in indices; a fifth of count, at least 1, is needed for the working
  * @param[out] found  number of outliers; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null

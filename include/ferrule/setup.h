@@ -48,13 +48,13 @@ typedef struct fer_order {
 /** Where a target came from. */
 typedef enum fer_target_source {
     FER_TARGET_NONE,      /**< there is no target */
-    FER_TARGET_PUBLISHED, /**< published by the coupling's maker */
+    FER_TARGET_PUBLISHED, /**< published by the coupling's manufacturer */
     FER_TARGET_COMPUTED   /**< computed from the measurements */
 } fer_target_source;
 
 /** A yield that may not be there. */
 typedef struct fer_found_shares {
-    fer_shares value;  /**< the yield; NaN where status is not FER_OK */
+    fer_shares value;  /**< the shares; NaN where status is not FER_OK */
     fer_status status; /**< why it is not there; FER_OK: it is */
 } fer_found_shares;
 
@@ -101,7 +101,8 @@ typedef struct fer_found_shape {
     X(FERRULE_OUTSIDE_NOT_KNOWN, 14,                                                                         \
       "the growth of the wall is not reckoned: the ferrule was not measured outside")                        \
     X(NO_TOLERANCE, 15,                                                                                      \
-      "no tolerance came with the published diameter: ask the coupling's maker before judging a crimp")      \
+      "no tolerance came with the published diameter: ask the coupling's manufacturer before judging a "     \
+      "crimp")                                                                                               \
     X(FORCE_ABOVE_CAPACITY, 16, "the crimp needs more force than the press is rated for")                    \
     X(CLOSES_BELOW_DIE, 17,                                                                                  \
       "the ferrule springs back, so the dies would have to close below their size: use a smaller die")       \
@@ -135,11 +136,11 @@ typedef struct fer_setup {
     fer_found_ratio ends_fixed;  /**< compression at the target, ferrule cannot lengthen */
     fer_found_ratio uncertainty; /**< standard uncertainty of the compression by the order's model */
     fer_found_shares shares;     /**< share of joints inside the range, plain formula */
-    fer_found_length best_target; /**< diameter with the greatest yield, plain formula */
+    fer_found_length best_target; /**< diameter with the greatest conforming share, plain formula */
     fer_die_choice die;           /**< die or what to buy */
     fer_found_dial dial;          /**< dial setting */
     fer_found_shape shape;        /**< lobe, gap, what gauges read: at `closing` if found, else at target */
-    fer_found_length clearance;   /**< room of the coupling in the open dies */
+    fer_found_length clearance;   /**< clearance of the coupling in the open dies */
     int segments;                 /**< number of segments, as used */
     fer_remarks remarks;          /**< what to check, first things first */
     fer_cautions cautions;        /**< which cautions apply */
@@ -173,9 +174,9 @@ extern "C" {
  * @retval FER_TOLERANCE_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
  * @retval FER_WIDEST_DIAMETER_OUT_OF_RANGE  given, and not 0.001 mm to 1,000,000 mm
  * @retval FER_DIE_ADAPTER_OUT_OF_RANGE  a negative number of an adapter
- * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most
- * @retval FER_COMPRESSION_AIM_OUTSIDE_RANGE  the aim is below the least or above the most
- * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  lower limit not below upper
+ * @retval FER_COMPRESSION_AIM_OUTSIDE_RANGE  the aim is below the lower limit or above the upper
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the uncertainties
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material(), of a metal that is given
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number

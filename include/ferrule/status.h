@@ -147,22 +147,22 @@
       "the correlations contradict each other (not positive semidefinite)")                                  \
     X(UNCERTAINTY_CORRELATED_DEGREES, 325, "uncertainty.degrees_of_freedom correlations",                    \
       "effective degrees of freedom are defined for independent inputs only (Welch-Satterthwaite)")          \
-    X(UNCERTAINTY_EMPTY, 326, "uncertainties", "no uncertainty is given, and this function needs one")              \
+    X(UNCERTAINTY_EMPTY, 326, "uncertainties", "no uncertainty is given, and this function needs one")       \
     X(UNCERTAINTY_NOT_NORMAL, 327, "uncertainty.distribution",                                               \
       "a rectangular or triangular input that is correlated, or this function takes normal inputs only")     \
     X(UNCERTAINTY_NORMAL_WITHOUT_LIMITS, 328, "uncertainty.distribution",                                    \
       "a normal input has no limits: a worst case needs half-widths")                                        \
-    X(UNCERTAINTY_TOO_WIDE, 329, "uncertainties",                                                                   \
+    X(UNCERTAINTY_TOO_WIDE, 329, "uncertainties",                                                            \
       "the uncertainty of the hose wall is above an eighth of the wall")                                     \
     X(UNCERTAINTY_COVERAGE_OUT_OF_RANGE, 330, "coverage", "the coverage probability is not between 0 and 1") \
-    X(UNCERTAINTY_LEAVES_DOMAIN, 331, "uncertainties",                                                              \
+    X(UNCERTAINTY_LEAVES_DOMAIN, 331, "uncertainties",                                                       \
       "a corner of the worst case, a step of the derivatives, or every trial is not a possible joint")       \
     X(UNCERTAINTY_CORRELATED_SECOND_ORDER, 332, "correlations",                                              \
       "the second order is defined for independent inputs only")                                             \
     X(UNCERTAINTY_AT_KINK, 333, "stem.outside",                                                              \
       "the fitted wall has no second order where the stem is as thick as the hose inside diameter")          \
     X(COST_OUT_OF_RANGE, 340, "cost_too_loose cost_too_tight", "a cost is not above 0 and finite")           \
-    X(TARGET_DOES_NOT_EXIST, 341, "uncertainties",                                                                  \
+    X(TARGET_DOES_NOT_EXIST, 341, "uncertainties",                                                           \
       "no best target exists: the uncertainties at the two limits differ too much")                          \
     X(TRIALS_SEQUENCE_UNKNOWN, 350, "trials.sequence", "the sequence of trials is not one of the list")      \
     X(TRIALS_BLOCKS_OUT_OF_RANGE, 351, "trials.blocks trials.first_block number",                            \

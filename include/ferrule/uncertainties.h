@@ -111,8 +111,8 @@ typedef enum fer_measurement {
 typedef struct fer_improvement {
     fer_measurement measurement; /**< which one */
     fer_ratio share;  /**< own part of all variance at the nearer limit; correlated: may exceed 1 */
-    fer_ratio halved; /**< gain in yield if its uncertainty were half as large */
-    fer_ratio exact;  /**< gain in yield if it were known exactly */
+    fer_ratio halved; /**< gain in the conforming share if its uncertainty were half as large */
+    fer_ratio exact;  /**< gain in the conforming share if it were known exactly */
 } fer_improvement;
 
 /** Where the compressions of many joints fall. */
@@ -176,7 +176,7 @@ FER_API fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_unce
  * @retval FER_UNCERTAINTY_AT_KINK  fitted wall, and the stem is as thick as the hose inside diameter, to within 1/512 of the
  *         hose wall or three standard uncertainties: its slope jumps there, and there is no second order
  * @retval FER_UNCERTAINTY_LEAVES_DOMAIN  a step of the derivatives is not a possible joint, or the ferrule does not touch there
- * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the uncertainties
  * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
  * @accuracy terms of second order 1e-6 relative
  * @source JCGM 100:2008, note to 5.1.2; fourth moments: Taylor's series
@@ -186,7 +186,7 @@ FER_API fer_status fer_second_order_uncertainty(const fer_joint *joint,
                                                 fer_model model, fer_second_order *order);
 
 /**
- * Least and most compression that a joint can have when every measurement keeps to its limits.
+ * Minimum and maximum compression that a joint can have when every measurement keeps to its limits.
  *
  * @formula compression at the two worst corners; exact, since it is monotone in each measurement.
  *
@@ -199,7 +199,7 @@ FER_API fer_status fer_second_order_uncertainty(const fer_joint *joint,
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_UNCERTAINTY_NORMAL_WITHOUT_LIMITS  a normal uncertainty that is not 0
  * @retval FER_UNCERTAINTY_LEAVES_DOMAIN  a corner is not a possible joint, or the ferrule does not touch there
- * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the uncertainties
  * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
  * @accuracy as fer_compression()
  * @source monotonicity: manual, page Compression
@@ -224,12 +224,12 @@ FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_uncertaintie
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_COMPRESSION_NOT_A_NUMBER  a limit is NaN or infinite
- * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most
+ * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  lower limit not below upper
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_UNCERTAINTY_EMPTY  every uncertainty is 0
  * @retval FER_UNCERTAINTY_NOT_NORMAL  a rectangular or triangular input that is correlated with another
  * @retval FER_UNCERTAINTY_TOO_WIDE  uncertainty of the hose wall above an eighth of the wall
- * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the spread
+ * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the uncertainties
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
  * @accuracy normal 1e-13 absolute; with other distributions 1e-11 absolute (tests/agree/python against mpmath)
  * @source derivation: manual, page Spread; distribution of a linear form
@@ -238,14 +238,14 @@ FER_API fer_status fer_conforming_share(const fer_joint *joint, const fer_uncert
                                         fer_ratio_range range, fer_length diameter, fer_shares *shares);
 
 /**
- * Which measurement is worth improving: what each would bring in yield, the greatest gain first.
+ * Which measurement is worth improving: what each would add to the conforming share, the greatest gain first.
  *
  * @param[in] joint  @as fer_conforming_share()
  * @param[in] uncertainties  @as fer_conforming_share(); measurements with an uncertainty of 0 are left out
  * @param[in] range  @as fer_conforming_share()
  * @param[in] diameter  @as fer_conforming_share()
  * @param[out] improvements  in falling order of the gain if known exactly
- * @param[in] capacity  room in improvements; 5 is always enough and at least needed
+ * @param[in] capacity  number of elements in improvements; 5 is always enough and at least needed
  * @param[out] found  number of measurements; 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null

@@ -7,9 +7,9 @@
 
 #include <ferrule/uncertainties.h>
 
-/** Usual least compression for the plain formula (common practice, no source). */
+/** Usual lower limit of compression for the plain formula (common practice, no source). */
 #define FER_COMPRESSION_USUAL_LOWER 0.15
-/** Usual most compression for the plain formula (common practice, no source). */
+/** Usual upper limit of compression for the plain formula (common practice, no source). */
 #define FER_COMPRESSION_USUAL_UPPER 0.25
 
 #ifdef __cplusplus
@@ -19,7 +19,7 @@ extern "C" {
 /**
  * Window of crimp diameters that a range of compression allows.
  *
- * @formula from \f$ D(c_{most}) \f$ to \f$ D(c_{least}) \f$, see fer_crimp_diameter().
+ * @formula from \f$ D(c_{upper}) \f$ to \f$ D(c_{lower}) \f$, see fer_crimp_diameter().
  *
  * The usual range of 15 to 25 % belongs to the plain formula: with a flow or another basis the same joint has
  * other numbers.
@@ -31,7 +31,7 @@ extern "C" {
  * @param[out] window  least and most crimp diameter; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  least not below most
+ * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  lower limit not below upper
  * @retval FER_COMPRESSION_WITHOUT_TOUCH  and the other statuses of fer_crimp_diameter()
  * @accuracy as fer_crimp_diameter()
  * @source common practice, no source
@@ -40,20 +40,20 @@ FER_API fer_status fer_crimp_window(const fer_joint *joint, fer_ratio_range rang
                                     fer_length_range *window);
 
 /**
- * Crimp diameter that leaves the fewest joints outside a range of compression, and its yield.
+ * Crimp diameter that leaves the fewest joints outside a range of compression, and the shares inside, below and above.
  *
- * @formula With \f$ A = D(c_{least}) \f$, \f$ C = D(c_{most}) \f$ by the plain formula, \f$ \Delta = A - C \f$,
- * \f$ \rho = \sigma^2(c_{least})/\sigma^2(c_{most}) \f$, see fer_conforming_share():
- * \f$ D^* = C + (\Delta^2 + \sigma^2(c_{least})\ln\rho)/(\Delta + \sqrt{\rho\Delta^2 +
- * (\rho - 1)\sigma^2(c_{least})\ln\rho}) \f$.
+ * @formula With \f$ A = D(c_{lower}) \f$, \f$ C = D(c_{upper}) \f$ by the plain formula, \f$ \Delta = A - C \f$,
+ * \f$ \rho = \sigma^2(c_{lower})/\sigma^2(c_{upper}) \f$, see fer_conforming_share():
+ * \f$ D^* = C + (\Delta^2 + \sigma^2(c_{lower})\ln\rho)/(\Delta + \sqrt{\rho\Delta^2 +
+ * (\rho - 1)\sigma^2(c_{lower})\ln\rho}) \f$.
  *
- * The gain over the middle of the window is often tiny: compare the yields.
+ * The gain over the middle of the window is often tiny: compare the shares.
  *
  * @param[in] joint  @as fer_conforming_share()
  * @param[in] uncertainties  @as fer_conforming_share(); the uncertainty of the diameter counts at every target
  * @param[in] range  @as fer_conforming_share()
  * @param[out] target  best crimp diameter; NaN on failure
- * @param[out] shares  yield at that diameter; NaN on failure
+ * @param[out] shares  shares at that diameter; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TARGET_DOES_NOT_EXIST  the argument of the root is negative
@@ -69,7 +69,7 @@ FER_API fer_status fer_best_target(const fer_joint *joint, const fer_uncertainti
  * Crimp diameter with the least expected cost where too loose and too tight do not cost the same.
  *
  * @formula as fer_best_target() with \f$ \ln\rho \f$ replaced by
- * \f$ 2\ln\!\left(\sigma(c_{least})\,k_2/(\sigma(c_{most})\,k_1)\right) \f$.
+ * \f$ 2\ln\!\left(\sigma(c_{lower})\,k_2/(\sigma(c_{upper})\,k_1)\right) \f$.
  *
  * @param[in] joint  @as fer_conforming_share()
  * @param[in] uncertainties  @as fer_conforming_share()
@@ -77,7 +77,7 @@ FER_API fer_status fer_best_target(const fer_joint *joint, const fer_uncertainti
  * @param[in] cost_too_loose  cost of a joint below the range, in any unit @range above 0
  * @param[in] cost_too_tight  cost of a joint above the range, in the same unit @range above 0
  * @param[out] target  best crimp diameter; NaN on failure
- * @param[out] shares  yield at that diameter; NaN on failure
+ * @param[out] shares  shares at that diameter; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_COST_OUT_OF_RANGE  not above 0, or not finite
@@ -103,14 +103,14 @@ FER_API fer_status fer_cheapest_target(const fer_joint *joint, const fer_uncerta
  *            1,000,000 mm
  * @param[in] graduation  smallest step of the dial @range 0.0001 mm to 10 mm
  * @param[out] target  best crimp diameter; NaN on failure
- * @param[out] shares  yield at that diameter; NaN on failure
+ * @param[out] shares  shares at that diameter; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TARGET_OUT_OF_RANGE  the anchor is not a number from -1,000,000 mm to 1,000,000 mm
  * @retval FER_TARGET_DOES_NOT_EXIST  the best of them is not a length
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  not 0.0001 mm to 10 mm
  * @retval FER_UNCERTAINTY_EMPTY  and the other statuses of fer_conforming_share()
- * @accuracy the best step; its yield as fer_conforming_share()
+ * @accuracy the best step; its shares as fer_conforming_share()
  * @source none needed
  */
 FER_API fer_status fer_best_graduated_target(const fer_joint *joint, const fer_uncertainties *uncertainties,

@@ -638,7 +638,7 @@ static fer_status check_stem(const fer_stem *stem, const fer_material *material,
     return check_restraint(load);
 }
 
-/* Half the yield's stress difference in the plastic zone of a held tube. */
+/* Half the yield's stress difference in the plastic zone of a tube with fixed ends. */
 static double fixed_shear(const fer_material *material)
 {
     const double poisson = material->poisson.fraction;

@@ -464,7 +464,7 @@ static void weigh_press_and_gauge(set_up *s)
         weigh_deviation(s, FER_CAUSE_SPRINGBACK_LEFT_OUT, 1.0, springback, 0.0);
     }
     if (shape->status == FER_OK && shape->value.jaws_maximum.mm > shape->value.jaws_minimum.mm) {
-        /* the real range is 60 to 85 % of what the arcs say (finite elements, room `lobe`) */
+        /* the real range is 60 to 85 % of what the arcs say (finite elements, module `lobe`) */
         const double range = shape->value.jaws_maximum.mm - shape->value.jaws_minimum.mm;
         weigh_deviation(s, FER_CAUSE_OVER_GAPS, 1.0, -0.725 * range, 0.072 * range);
     }

@@ -116,7 +116,7 @@ static void the_trials_end_when_the_probability_is_reached(void **state)
     assert_false(corrected(&stepless, trials, 3, limits, known).leave);
 }
 
-/* Spread from the trials: Student's t. With two trials (Cauchy) P(|T| < c) = 2 atan(c)/pi. */
+/* Standard deviation from the trials: Student's t. With two trials (Cauchy) P(|T| < c) = 2 atan(c)/pi. */
 static void an_unknown_deviation_comes_from_the_trials(void **state)
 {
     (void)state;

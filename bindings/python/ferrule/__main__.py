@@ -71,7 +71,7 @@ def add_plan(tasks: Any) -> None:
                         ("stem-outside", "stem outside diameter"), ("ferrule-wall", "wall of the ferrule")):
         plan.add_argument(f"--{name}", type=length, required=True, metavar="LENGTH", help=words)
     for name, words in (("ferrule-outside", "ferrule outside diameter"), ("ferrule-length", "length of the ferrule"),
-                        ("stem-bore", "bore of the stem"), ("published", "crimp diameter that the coupling's maker publishes"),
+                        ("stem-bore", "bore of the stem"), ("published", "crimp diameter that the coupling's manufacturer publishes"),
                         ("tolerance", "allowed deviation either way"), ("graduation", "smallest step of the dial"),
                         ("correction", "added to the dial's setting, found on finished crimps"),
                         ("opening", "how far the dies open, on the diameter"), ("reach", "greatest offset of the dies")):

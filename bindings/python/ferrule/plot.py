@@ -4,7 +4,7 @@ the dies of a rack reach. Each function draws into axes that are given, or into 
 
     from ferrule import plot
     plot.compression(joint, "23.51 mm")
-    plot.chance(joint, spread)
+    plot.chance(joint, uncertainties)
     plot.reach(["16 mm", "19 mm", "22 mm"], over=("14 mm", "32 mm"), targets=["23.51 mm"])
 """
 import collections.abc

@@ -2,7 +2,6 @@
 """Draws the arguments of a row, calls the library, and compares with the row's formula at 200 bits."""
 import functools
 import importlib
-import keyword
 import types
 
 import ferrule as f
@@ -120,9 +119,6 @@ def at_200_bits(value):
 
 # ---- calls -------------------------------------------------------------------------------------------------------------
 
-def python_name(name):
-    return name + "_" if keyword.iskeyword(name) else name
-
 
 def as_python(kind, value):
     """A drawn value as the Python package takes it."""
@@ -133,14 +129,14 @@ def as_python(kind, value):
     if isinstance(value, dict):
         kinds = members_of(kind)
         name = "".join(part.capitalize() for part in kind.removeprefix("fer_").split("_"))
-        return getattr(f, name)(**{python_name(member): as_python(kinds[member], inner) for member, inner in value.items()})
+        return getattr(f, name)(**{member: as_python(kinds[member], inner) for member, inner in value.items()})
     return value
 
 
 def call(name, drawn):
     kinds = {p.name: p.kind for p in rows.inputs(name)}
-    function = getattr(f, python_name(name.removeprefix("fer_")))
-    return function(**{python_name(key): as_python(kinds[key], value) for key, value in drawn.items()})
+    function = getattr(f, name.removeprefix("fer_"))
+    return function(**{key: as_python(kinds[key], value) for key, value in drawn.items()})
 
 
 def result_in(name, found, key):
@@ -150,7 +146,7 @@ def result_in(name, found, key):
     if len(results) > 1:
         found = found[results.index(path.pop(0))]
     for member in path:
-        found = found if is_number(found) else getattr(found, python_name(member))
+        found = found if is_number(found) else getattr(found, member)
     return found if isinstance(found, (int, float)) else getattr(found, unit_of(found))
 
 

@@ -3,7 +3,6 @@
 import ast
 import dataclasses
 import functools
-import keyword
 import pathlib
 import re
 import textwrap
@@ -61,7 +60,6 @@ def examples():
         if read.text:
             source, _, session = read.text.partition("\n")
             name = name.removeprefix("fer_")
-            name += "_" if keyword.iskeyword(name) else ""
             found[name] = f"Example ({source}):\n" + textwrap.indent(session.rstrip(), "    ")
     return found
 

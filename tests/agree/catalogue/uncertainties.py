@@ -3,13 +3,13 @@
 from catalogue.shared import *  # noqa: F403
 
 row("Uncertainties", """a bare length is a standard uncertainty of a normal distribution
->>> Spread(hose_outside="0.1 mm").hose_outside
+>>> Uncertainties(hose_outside="0.1 mm").hose_outside
 Uncertainty(amount="0.1 mm")
 """)
 
 row("fer_uncertainty_budget", """worked figure
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Spread(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
 >>> f"{uncertainty_budget(joint, spread, '23.51 mm', '95 %').standard_uncertainty:.1f %}"
 '1.8 %'
 """, joint=JOINT, diameter=CRIMPED, uncertainties=UNCERTAINTIES, coverage=0.95, model=MODEL)
@@ -46,7 +46,7 @@ def coverage_factor(rng):
 
 row("fer_second_order_uncertainty", """worked figure of the first order
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Spread(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
 >>> f"{second_order_uncertainty(joint, spread, '23.51 mm').first_order:.1f %}"
 '1.8 %'
 """, joint=JOINT, diameter=CRIMPED, uncertainties=UNCERTAINTIES, model=MODEL)
@@ -94,7 +94,7 @@ def second_order_uncertainty(rng):
 
 row("fer_worst_case", """20 % and 0.1/7.2 either way, by hand
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> case = worst_case(joint, Spread(diameter=("0.1 mm", "rectangular")), "23.51 mm")
+>>> case = worst_case(joint, Uncertainties(diameter=("0.1 mm", "rectangular")), "23.51 mm")
 >>> f"{case.lower:.2f %} to {case.upper:.2f %}"
 '18.61 % to 21.39 %'
 """, joint=JOINT, diameter=CRIMPED, uncertainties=LIMITED, model=MODEL)
@@ -120,7 +120,7 @@ def worst_case(rng):
 
 row("fer_conforming_share", """worked figure 0.99401852
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Spread(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
 >>> f"{conforming_share(joint, spread, ('15 %', '25 %'), '23.51 mm').inside:.4f %}"
 '99.4019 %'
 """, joint=JOINT, diameter=CRIMPED, uncertainties=UNCERTAINTIES, range=RANGE)
@@ -144,7 +144,7 @@ def conforming_share(rng):
 
 row("fer_rank_measurements", """at 20 % the squares are 0.8² × 0.10², 4 × 0.03², 0.8² × 0.08², 0.05²: the first is the greatest
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Spread(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
 >>> rank_measurements(joint, spread, ("15 %", "25 %"), "23.51 mm")[0].measurement.name
 'HOSE_OUTSIDE'
 """, joint=JOINT, diameter=CRIMPED, uncertainties=UNCERTAINTIES, range=RANGE)

@@ -30,7 +30,7 @@ CAPACITY = 2000.0  # kN
 LOW_CARBON, FREE_CUTTING = by_hand.Metal(206000, 0.30, 280), by_hand.Metal(206000, 0.30, 400)
 STAINLESS, BRASS = by_hand.Metal(195000, 0.29, 250), by_hand.Metal(105000, 0.34, 200)
 PSI = 4.4482216152605 / INCH**2
-# Ferrules with held ends and without hardening: metal, hose pressure, length.
+# Ferrules with fixed ends and without hardening: metal, hose pressure, length.
 HELD = {"102": (LOW_CARBON, 11.0, 38.0), "105": (STAINLESS, 1300 * PSI, 48.0)}
 # Stems: metal, outside, bore, hose pressure, restraint times square of Poisson's ratio left out or not, bore limit.
 STEMS = {

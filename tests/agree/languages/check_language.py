@@ -15,7 +15,6 @@ valgrind  the bad and some odd calls without invalid access and without a leak f
           Python, whose own memory management valgrind does not understand
 """
 import csv
-import keyword
 import os
 import pathlib
 import re
@@ -163,7 +162,7 @@ def rows(block):
 def help_of_function(language, name, said):
     """What is wrong with the help for a function, against the Python docstring of the same."""
     call, _, rest = said.partition("\n\n")
-    docstring = getattr(ferrule, name + "_" * keyword.iskeyword(name)).__doc__
+    docstring = getattr(ferrule, name).__doc__
     ours, theirs = sections(docstring.strip()), sections(rest)
     arguments = [argument.rstrip("_") for argument, _ in rows(ours.get("Arguments"))]
     if re.findall(r"\b(?!nil\b)[a-z]\w*", re.sub(r"^(Ferrule|ferrule)(::|\.)", "", call)) != [name, *arguments]:

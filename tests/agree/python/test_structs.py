@@ -40,7 +40,7 @@ def test_made_by_place_name_tuple_dict_and_first_member():
     (lambda: Die("1 mm", adapter=True), "Die: adapter has to be a whole number, not True"),
     (lambda: Uncertainty("1 mm", degrees_of_freedom="3"), "Uncertainty: degrees_of_freedom has to be a number, not '3'"),
     (lambda: FoundLength(), "FoundLength needs a value, or the status that says why there is none"),
-    (lambda: Uncertainties("0.1 mm", **{"hose_inside": "0.1 mm"}), "Spread: hose_inside is given twice")])
+    (lambda: Uncertainties("0.1 mm", **{"hose_inside": "0.1 mm"}), "Uncertainties: hose_inside is given twice")])
 def test_refusals(wrong, message):
     with pytest.raises(TypeError) as error:
         wrong()
@@ -48,8 +48,8 @@ def test_refusals(wrong, message):
 
 
 def test_peers_are_not_taken_for_each_other(joint):
-    # One length could be any of a press's or a spread's: only a first member that nothing else is like stands for all.
-    with pytest.raises(TypeError, match="spread has to be a Spread"):
+    # One length could be any of a press's or of uncertainties: only a first member that nothing else is like stands for all.
+    with pytest.raises(TypeError, match="uncertainties has to be a Uncertainties"):
         ferrule.best_target(joint, "0.1 mm", ("15 %", "25 %"))
     with pytest.raises(TypeError, match="press has to be a Press"):
         ferrule.check_press("0.05 mm")
@@ -81,7 +81,7 @@ def test_what_may_not_be_there(setup):
     assert setup.window and setup.window.value.lower == mm(21.4) and setup.window.status is Status.OK
     assert not setup.shares and setup.shares.value is None and setup.shares.status is Status.UNCERTAINTY_EMPTY
     missing = FoundLength(status="UNCERTAINTY_EMPTY")
-    assert not missing and missing.value is None and missing == FoundLength("3 mm", "spread empty") and FoundLength("3 mm")
+    assert not missing and missing.value is None and missing == FoundLength("3 mm", "uncertainty empty") and FoundLength("3 mm")
     assert repr(missing) == 'FoundLength(status="UNCERTAINTY_EMPTY")'
     assert missing.replace(value="3 mm", status="OK") == FoundLength("3 mm")
 

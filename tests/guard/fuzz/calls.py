@@ -26,7 +26,7 @@ USUAL = {
     "compression": 0.2, "compressions": 0.2, "aim": 0.2, "lower": 0.15, "upper": 0.25, "coverage": 0.95,
     "fer_length_range.lower": 23.5, "fer_length_range.upper": 24.5, "value": 24.0, "values": 24.0, "mean": 24.0,
     "amount": 0.05, "segments": 8, "graduation": 0.01, "correction": 0.05, "opening": 20.0, "capacity": 1e6,
-    "standard_uncertainty": 0.01, "standard_uncertainties": 0.01, "uncertainties": 0.05, "tolerance": 0.1, "deviation": 0.02,
+    "standard_uncertainty": 0.01, "standard_uncertainties": 0.01, "standard_deviation": 0.05, "tolerance": 0.1, "deviation": 0.02,
     "crimp_deviation": 0.03, "setting_deviation": 0.1, "resolution": 0.01, "elastic_modulus": 210000.0, "poisson": 0.3,
     "yield_strength": 300.0, "hardening": 500.0, "hose_pressure": 10.0, "pressure": 100.0, "inner_pressure": 5.0,
     "outer_pressure": 20.0, "restraint": 0.5, "inside": 20.0, "outside": 28.0, "reduction": 0.1, "gauge": 8.5, "length": 30.0,
@@ -141,7 +141,7 @@ class Caller:
 
         functions = {}
         for f in api.functions:
-            functions[f.name] = [(describe.python_name(name), kind(base), is_list, optional,
+            functions[f.name] = [(name, kind(base), is_list, optional,
                                   numbers(f.name, name, base, f.said[name]))
                                  for name, base, is_list, optional in describe.Call(api, f).arguments]
         structs = {s.name: [(m.name, kind(m.type), numbers(s.c_name, m.c_name, m.type, m.said),

@@ -117,18 +117,18 @@ static void check_shares(const fuzz_frame *frame, fer_shares shares)
 
 static void after_shares(const fuzz_frame *frame)
 {
-    check_shares(frame, QUANTITY(shares, "yield"));
+    check_shares(frame, QUANTITY(shares, "shares"));
 }
 
 /* No diameter beside the best one is better. */
 static void after_best_target(const fuzz_frame *frame)
 {
     const fer_length target = QUANTITY(length, "target");
-    const fer_shares best = QUANTITY(shares, "yield");
+    const fer_shares best = QUANTITY(shares, "shares");
     check_shares(frame, best);
     for (int i = -2; i <= 2; i++) {
         fer_shares shares;
-        if (fer_conforming_share(argument(frame, "joint"), argument(frame, "spread"),
+        if (fer_conforming_share(argument(frame, "joint"), argument(frame, "uncertainties"),
                                  QUANTITY(ratio_range, "range"), fer_mm(target.mm * (1.0 + 1e-4 * i)),
                                  &shares) == FER_OK) {
             PROMISE(shares.inside.fraction <= best.inside.fraction + 1e-9);
@@ -370,7 +370,7 @@ static void after_simulate_shares(const fuzz_frame *frame)
 
 static void after_find_simulated_shares(const fuzz_frame *frame)
 {
-    const fer_simulated_shares y = QUANTITY(simulated_shares, "yield");
+    const fer_simulated_shares y = QUANTITY(simulated_shares, "shares");
     PROMISE(is_share(y.shares.inside.fraction) && y.standard_error.fraction >= 0.0);
 }
 

@@ -85,7 +85,7 @@ static void compressions_row(const fuzz_frame *frame, size_t row)
 static void crimp_windows_row(const fuzz_frame *frame, size_t row)
 {
     const fer_joint joint = joint_of(frame, "joints", row);
-    const fer_ratio_range range = {{row_of(frame, "least", row)}, {row_of(frame, "most", row)}};
+    const fer_ratio_range range = {{row_of(frame, "lower", row)}, {row_of(frame, "upper", row)}};
     fer_length_range window;
     const fer_status status =
         fer_crimp_window(&joint, range, *(const fer_model *)argument(frame, "model"), &window);
@@ -123,15 +123,15 @@ static void conforming_shares_row(const fuzz_frame *frame, size_t row)
 {
     const fer_joint joint = joint_of(frame, "joints", row);
     fer_shares shares;
-    const fer_status status = fer_conforming_share(&joint, argument(frame, "spread"),
+    const fer_status status = fer_conforming_share(&joint, argument(frame, "uncertainties"),
                                                    *(const fer_ratio_range *)argument(frame, "range"),
                                                    fer_mm(row_of(frame, "diameters", row)), &shares);
-    compare(frame, "yields", row, status, &shares);
+    compare(frame, "shares", row, status, &shares);
 }
 
 static void judge_values_row(const fuzz_frame *frame, size_t row)
 {
-    const fer_length_range limits = {{row_of(frame, "least", row)}, {row_of(frame, "most", row)}};
+    const fer_length_range limits = {{row_of(frame, "lower", row)}, {row_of(frame, "upper", row)}};
     fer_verdict verdict;
     const fer_status status =
         fer_judge(fer_mm(row_of(frame, "values", row)), fer_mm(row_of(frame, "standard_uncertainties", row)),
