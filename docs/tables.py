@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
-"""Write the manual's tables out of the public headers, so that no list is kept twice.
+"""Write the manual's tables out of api.json and the records of the tests, so that no list is kept twice.
 
-Usage: tables.py C_COMPILER OUTPUT_FOLDER
+Usage: tables.py OUTPUT_FOLDER
 
 accuracy.inc  the table of tests/agree/accuracy
 languages.inc the table of tests/agree/languages
@@ -11,39 +11,16 @@ rooms.md, functions.md   the same with .in, with the rooms, the functions (Doxyg
 examples      the examples without the line of their licence
 members.dox   a comment for each member that a macro makes: enumerators of the lists, units, their functions
 """
-import ast
 import csv
 import json
 import pathlib
 import re
-import subprocess
 import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
-HEADERS = ROOT / "include" / "ferrule"
+API = json.loads((ROOT / "bindings" / "api" / "api.json").read_text(encoding="utf-8"))
 EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests/guard/install/outside").iterdir()]
 KIND_WORDS = {"per_length": "number per length"}
-
-
-def rows(compiler, header, macro):
-    """The rows of a list macro, as the compiler sees them: a list of lists of values."""
-    if not re.search(rf"#define {macro}\b", (HEADERS / header).read_text(encoding="utf-8")):
-        raise SystemExit(f"{header} has no {macro}")
-    source = f"#include <ferrule/{header}>\n{macro}(ROW_OF_LIST)\n"
-    text = subprocess.run([compiler, "-E", "-P", "-I", str(ROOT / "include"), "-x", "c", "-"], input=source, text=True,
-                          check=True, stdout=subprocess.PIPE).stdout
-    text = text[text.index("ROW_OF_LIST"):]
-    string = r'"(?:[^"\\]|\\.)*"'
-    return [[value(word) for word in re.findall(rf"(?:{string}\s*)+|[^,\"]+", row) if word.strip()]
-            for row in re.findall(rf"ROW_OF_LIST\(((?:{string}|[^\"()])*)\)", text)]
-
-
-def value(word):
-    word = word.strip()
-    if word.startswith('"'):
-        pieces = re.findall(r'"((?:[^"\\]|\\.)*)"', word)
-        return b"".join(ast.literal_eval(f'b"{piece}"') for piece in pieces).decode("utf-8")
-    return word
 
 
 def table(head, body):
@@ -60,30 +37,40 @@ def code(symbol):
     return f"<code>{symbol.replace('|', '&#124;').replace('<', '&lt;').replace(chr(34), '&quot;')}</code>"
 
 
-def unit_table(units):
-    body = [[KIND_WORDS.get(kind, kind), "fer_" + name + "()", "fer_to_" + name + "()",
-             ", ".join(code(symbol) for symbol in re.split(r"[ \0]", symbols))]
-            for kind, _, name, _, _, _, symbols in units]
+def unit_table():
+    body = [[KIND_WORDS.get(kind, kind), "fer_" + unit["name"] + "()", "fer_to_" + unit["name"] + "()",
+             ", ".join(code(symbol) for symbol in unit["symbols"])] for kind, unit in units()]
     return table(["kind", "make", "read", "in text"], body)
 
 
+def units():
+    """Kind and unit, in their order."""
+    return [(q["name"].removeprefix("fer_"), unit) for q in API["quantities"] for unit in q["units"]]
+
+
+def kinds():
+    """The kinds of quantity and the words for each."""
+    return [(q["name"].removeprefix("fer_"), q["words"]) for q in API["quantities"]]
+
+
 def lists():
-    """The lists whose rows are name, number and sentence: header, what stands before a name, macro."""
-    for header in sorted(HEADERS.glob("*.h")):
-        found = re.findall(r"#define \w+_ENUMERATOR\(name, number, \w+\)\s+(?:\\\n\s*)?(FER_\w*?)##name = number,\n\s*(FER_\w+_LIST)\(",
-                           header.read_text(encoding="utf-8"))
-        yield from ((header.name, prefix, macro) for prefix, macro in found)
+    """The lists with sentences: name of the page's part, what stands before a name, rows of name, number and sentence."""
+    for enum in sorted(API["enums"], key=lambda e: e["header"]):
+        words = enum["words"]
+        if "sentence" in words[0]:
+            prefix = words[0]["name"].removesuffix(words[0]["word"])
+            yield enum["name"].removeprefix("fer_"), prefix, [(w["word"], w["number"], w["sentence"]) for w in words]
 
 
 def list_table(prefix, members):
     """A list as a table; that of statuses says which exception each is in Python; cautions are numbered sentences."""
     if prefix == "FER_CAUTION_":
-        return "".join(f"{int(number) + 1}. {text}\n" for _, number, text in members)
+        return "".join(f"{number + 1}. {text}\n" for _, number, text in members)
     if prefix == "FER_":
         return table(["number", "name", "rule that was broken", "Python"],
-                     [[number, f"#FER_{name}", sentence, exception(name)] for name, number, sentence in members])
+                     [[str(number), f"#FER_{name}", sentence, exception(name)] for name, number, sentence in members])
     return table(["number", "name", "sentence"],
-                 [[number, f"#{prefix}{name}", sentence] for name, number, sentence in members])
+                 [[str(number), f"#{prefix}{name}", sentence] for name, number, sentence in members])
 
 
 def exception(name):
@@ -91,25 +78,18 @@ def exception(name):
 
 
 def comments(header):
-    """Functions of a header in their order: name and first sentence of its comment."""
-    text = (HEADERS / header).read_text(encoding="utf-8")
-    found = re.findall(r"/\*\*((?:(?!\*/).)*)\*/\s*FER_API\s(?:FER_DEPRECATED\(\"\w+\"\)\s)?[^;(]*?(fer_\w+)\(", text, re.S)
-    return [(name, re.split(r"(?<=[.:])\s", re.sub(r"\s*\n\s*\*\s?", " ", comment).strip())[0].rstrip(".:"))
-            for comment, name in found]
+    """Exported functions of a header in their order: name and first sentence of the comment."""
+    return [(f["name"], re.split(r"(?<=[.:])\s", f["text"][0])[0].rstrip(".:"))
+            for f in API["functions"] if f["header"] == header and "since" in f and "text" in f]
 
 
 def room_order():
     """The rooms in the order of the whole library's header; the version is no room."""
-    names = re.findall(r"<ferrule/(\w+)\.h>", (HEADERS / "ferrule.h").read_text(encoding="utf-8"))
-    return [name for name in names if name != "version"]
+    return [m["name"] for m in API["modules"] if m["name"]]
 
 
 def room_purpose(room):
-    text = (HEADERS / f"{room}.h").read_text(encoding="utf-8")
-    purpose = re.search(rf"Room `{room}`: (.+?[.?])\s", text, re.S)
-    if not purpose:
-        raise SystemExit(f"{room}.h does not begin with the purpose of its room")
-    return re.sub(r"\s*\n\s*\*\s*", " ", purpose[1]).rstrip(".")
+    return next(m["purpose"] for m in API["modules"] if m["name"] == room)
 
 
 def room_page(room):
@@ -127,9 +107,9 @@ def room_list(rooms):
     return "".join(f"- \\subpage {room_page(room)} — {room_purpose(room)} ({room}.h)\n" for room in rooms)
 
 
-def text_functions(kinds):
+def text_functions():
     """Functions of room text that a macro makes, a pair a kind of quantity."""
-    for kind, _, words in kinds:
+    for kind, words in kinds():
         yield f"fer_parse_{kind}", f"Read {article(words)} {words} from text"
         yield f"fer_format_{kind}", f"Write {article(words)} {words} as text"
 
@@ -138,10 +118,10 @@ def article(words):
     return "an" if words[0] in "aeiou" else "a"
 
 
-def function_tables(rooms, kinds):
+def function_tables(rooms):
     parts = []
     for room in rooms:
-        functions = comments(f"{room}.h") + (list(text_functions(kinds)) if room == "text" else [])
+        functions = comments(f"ferrule/{room}.h") + (list(text_functions()) if room == "text" else [])
         if functions:
             parts.append(f"## {room}.h {{#functions_{room}}}\n\n" +
                          table(["function", "what it gives"], [[f"{name}()", words] for name, words in functions]))
@@ -160,12 +140,12 @@ def without_licence(text):
     return re.sub(r"\A(/\*|#|//|--) SPDX-License-Identifier.*\n", "", text)
 
 
-def member_comments(listed, units, kinds):
+def member_comments(listed):
     """Doxygen comments, apart from the code, for what macros make."""
     parts = [f"/** @var {prefix}{name}\n * {sentence} */\n"
              for prefix, members in listed.items() for name, _, sentence in members]
-    for kind, field, name, _, _, _, symbols in units:
-        first = re.split(r"[ \0]", symbols)[0].replace("%", "\\%")
+    for kind, unit in units():
+        name, first = unit["name"], unit["symbols"][0].replace("%", "\\%")
         words = KIND_WORDS.get(kind, kind)
         parts.append(f"/** @var FER_UNIT_{name}\n * {words} in {first} */\n")
         parts.append(f"/** @fn fer_{kind} fer_{name}(double number)\n * {capital(article(words))} {words} from its number in "
@@ -173,7 +153,7 @@ def member_comments(listed, units, kinds):
                      f" * @return the {words} */\n")
         parts.append(f"/** @fn double fer_to_{name}(fer_{kind} quantity)\n * Number of {article(words)} {words} in {first}.\n"
                      f" * @param[in] quantity  the {words}\n * @return the number in {first} */\n")
-    for kind, _, words in kinds:
+    for kind, words in kinds():
         parts.append(f"""/** @fn fer_status fer_parse_{kind}(const char *text, size_t length, fer_{kind} *quantity, size_t *stop)
  * Read {article(words)} {words} from text: number and unit; the grammar stands with the group.
  * @param[in] text  not one byte beyond length is read; need not end in a zero byte
@@ -216,18 +196,14 @@ def language_table():
 
 
 def main():
-    compiler, folder = sys.argv[1], pathlib.Path(sys.argv[2])
-    found = list(lists())
-    listed = {prefix: rows(compiler, header, macro) for header, prefix, macro in found}
-    units = rows(compiler, "quantity.h", "FER_UNIT_LIST")
-    kinds = rows(compiler, "text.h", "FER_KIND_LIST")
-    rooms = room_order()
-    written = {"accuracy.inc": accuracy_table(), "languages.inc": language_table(), "units.inc": unit_table(units),
-               "functions.md": filled("functions", FUNCTIONS=function_tables(rooms, kinds)),
+    folder = pathlib.Path(sys.argv[1])
+    found, rooms = list(lists()), room_order()
+    written = {"accuracy.inc": accuracy_table(), "languages.inc": language_table(), "units.inc": unit_table(),
+               "functions.md": filled("functions", FUNCTIONS=function_tables(rooms)),
                "rooms.md": filled("rooms", ROOMS=room_list(rooms)),
-               "members.dox": member_comments(listed, units, kinds)}
-    for _, prefix, macro in found:
-        written[macro[len("FER_"):-len("_LIST")].lower() + ".inc"] = list_table(prefix, listed[prefix])
+               "members.dox": member_comments({prefix: members for _, prefix, members in found})}
+    for name, prefix, members in found:
+        written[f"{name}.inc"] = list_table(prefix, members)
     (folder / "examples").mkdir(parents=True, exist_ok=True)
     for name, text in written.items():
         (folder / name).write_text(text, encoding="utf-8")

@@ -1,15 +1,15 @@
 # SPDX-License-Identifier: MIT
-"""Write the C# classes out of Doxygen's XML of the public headers: quantities, classes, enums, and Crimp with the
+"""Write the C# classes out of api.json: quantities, classes, enums, and Crimp with the
 functions. What does not depend on the headers is in the .cs files of this folder.
 
-Usage: write_classes.py XML_FOLDER OUTPUT_FOLDER --script
+Usage: write_classes.py OUTPUT_FOLDER --script
 """
 import html
 import pathlib
 import sys
 import textwrap
 
-sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "typed"))
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "api"))
 from shapes import Shapes, camel, caps, layout_source, outdated, result_text, write  # noqa: E402
 
 RESERVED = {"default", "new", "class", "switch", "case", "return", "short", "long", "double", "int", "params", "in", "out", "ref",
@@ -334,8 +334,8 @@ class Writer:
 
 
 def main():
-    shapes = Shapes(sys.argv[1])
-    write(sys.argv[2], {"Crimping.cs": Writer(shapes).all(), "typed_layout.c": layout_source(shapes)})
+    shapes = Shapes()
+    write(sys.argv[1], {"Crimping.cs": Writer(shapes).all(), "typed_layout.c": layout_source(shapes)})
 
 
 if __name__ == "__main__":

@@ -1,15 +1,15 @@
 # SPDX-License-Identifier: MIT
-"""Write the Java classes out of Doxygen's XML of the public headers: quantities, records, enums, and Crimp with the
+"""Write the Java classes out of api.json: quantities, records, enums, and Crimp with the
 functions. What does not depend on the headers is in the .java files of this folder.
 
-Usage: write_classes.py XML_FOLDER OUTPUT_FOLDER --script
+Usage: write_classes.py OUTPUT_FOLDER --script
 """
 import html
 import pathlib
 import sys
 import textwrap
 
-sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "typed"))
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1] / "api"))
 from shapes import Shapes, camel, caps, layout_source, outdated, result_text, text_variants, write  # noqa: E402
 
 RESERVED = {"default", "new", "class", "switch", "case", "return", "short", "long", "double", "int", "final", "char"}
@@ -396,8 +396,8 @@ class Writer:
 
 
 def main():
-    shapes = Shapes(sys.argv[1])
-    output = pathlib.Path(sys.argv[2])
+    shapes = Shapes()
+    output = pathlib.Path(sys.argv[1])
     files = Writer(shapes).all()
     write(output / "ferrule", files)
     write(output, {"typed_layout.c": layout_source(shapes),

@@ -4,11 +4,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-const int host_first_place = 1;
-const int host_values_are_text = 0;
-const int host_has_unsigned = 0;
-const char *const host_maker = "ferrule.%s(%s)";
-const char *const host_table_name = "table";
+const bind_language host_language = {.first_place = 1,
+                                     .maker = "ferrule.%s(%s)",
+                                     .wanted = {"a %s: a table with ", ""},
+                                     .style = &bind_plain_style};
 
 static const char metatables; /* its address is the registry's key of the list of metatables */
 static const char kind_key;   /* its address is each metatable's key of its kind */
@@ -49,9 +48,12 @@ const bind_kind *host_kind(bind_host *host, bind_object object)
     return kind;
 }
 
-double host_base(bind_host *host, bind_object object)
+int host_value(bind_host *host, const bind_kind *kind, bind_object object, void *to)
 {
-    return *(const double *)lua_touserdata(state(host), place(object));
+    if (kind->members || host_kind(host, object) != kind)
+        return 0;
+    memcpy(to, lua_touserdata(state(host), place(object)), kind->size);
+    return 1;
 }
 
 const char *host_text(bind_host *host, bind_object object, size_t *length)
@@ -87,19 +89,19 @@ int host_bool(bind_host *host, bind_object object, int *is_true)
 }
 
 /* A table of ours or with a name in it is no list. */
-int host_list(bind_host *host, bind_object object, int is_struct, size_t *count)
+int host_list(bind_host *host, bind_object *whole, int is_struct, size_t *count)
 {
     lua_State *L = state(host);
     int is_list = 1;
     (void)is_struct;
-    if (!lua_istable(L, place(object)))
+    if (!lua_istable(L, place(*whole)))
         return 0;
-    *count = lua_rawlen(L, place(object));
+    *count = lua_rawlen(L, place(*whole));
     if (*count)
         return 1;
     luaL_checkstack(L, 8, NULL);
     lua_pushnil(L);
-    if (lua_next(L, place(object))) {
+    if (lua_next(L, place(*whole))) {
         is_list = 0;
         lua_pop(L, 2);
     }
@@ -119,33 +121,35 @@ int host_table(bind_host *host, bind_object object, const bind_kind *kind)
     return lua_istable(state(host), place(object)) && lua_rawlen(state(host), place(object)) == 0;
 }
 
-bind_object host_member(bind_host *host, bind_object object, const char *name)
+bind_object host_member(bind_host *host, bind_object object, const bind_kind *kind, size_t i)
 {
     lua_State *L = state(host);
     luaL_checkstack(L, 8, NULL);
-    lua_pushstring(L, name);
+    lua_pushstring(L, kind->members[i].name);
     if (lua_rawget(L, place(object)) != LUA_TNIL)
         return top(host);
     lua_pop(L, 1);
     return NULL;
 }
 
-int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, char *name, size_t capacity)
+int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, size_t found, char *name,
+                  size_t capacity)
 {
+    (void)found;
     lua_State *L = state(host);
-    int found = 0;
+    int is_found = 0;
     lua_pushnil(L);
-    while (!found && lua_next(L, place(object))) {
+    while (!is_found && lua_next(L, place(object))) {
         size_t length = 0;
         const char *text = lua_type(L, -2) == LUA_TSTRING ? lua_tolstring(L, -2, &length) : NULL;
-        found = !text || !bind_is_member(kind, text, length);
-        if (found) {
+        is_found = !text || !bind_is_member(kind, text, length);
+        if (is_found) {
             strncpy(name, text ? text : luaL_typename(L, -2), capacity - 1);
             name[capacity - 1] = 0;
         }
-        lua_pop(L, found ? 2 : 1);
+        lua_pop(L, is_found ? 2 : 1);
     }
-    return found;
+    return is_found;
 }
 
 void host_drop(bind_host *host, bind_object object)

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-# What `cmake --install` gives: headers, both libraries, a CMake package and a pkg-config file. Both files find
+# What `cmake --install` gives: headers and what they say as data, both libraries, a CMake package and a pkg-config file. Both files find
 # everything relative to themselves, so that an installed folder can be moved.
 include(CMakePackageConfigHelpers)
 set(package_folder ${CMAKE_INSTALL_LIBDIR}/cmake/ferrule)
@@ -10,6 +10,8 @@ install(TARGETS ${FERRULE_LIBRARIES} EXPORT ferrule-targets
         RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/include/ferrule DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}
         FILES_MATCHING PATTERN "*.h")
+# What stands in the headers, for programs that write forms or bindings.
+install(FILES ${PROJECT_SOURCE_DIR}/bindings/api/api.json DESTINATION ${CMAKE_INSTALL_DATADIR}/ferrule)
 install(EXPORT ferrule-targets NAMESPACE ferrule:: DESTINATION ${package_folder})
 
 # Before 1.0 a minor version may break what the one before promised; see docs/dev/releases.md.

@@ -23,7 +23,7 @@ LINE = re.compile(r"SPDX-License-Identifier: (\S+)")
 OTHERS = [  # name, what it is for, relationship; nothing of them is inside
     ("C library", "mathematical functions and memcpy and its like, of the system that a program runs on", "DEPENDS_ON"),
     ("SWIG", "writes the wrappers of the bindings", "BUILD_TOOL_OF"),
-    ("Doxygen", "reads the headers' comments for the bindings and the manual", "BUILD_TOOL_OF"),
+    ("Doxygen", "reads the headers for bindings/api/api.json and the manual", "BUILD_TOOL_OF"),
     ("CMake", "builds", "BUILD_TOOL_OF"),
 ]
 

@@ -14,11 +14,10 @@
 #define PERL_OF(host) (void)(host)
 #endif
 
-const int host_first_place = 0;
-const int host_values_are_text = 0;
-const int host_has_unsigned = 1;
-const char *const host_maker = "Ferrule::%s(%s)";
-const char *const host_table_name = "hash";
+const bind_language host_language = {.has_unsigned = 1,
+                                     .maker = "Ferrule::%s(%s)",
+                                     .wanted = {"a %s: a hash with ", ""},
+                                     .style = &bind_plain_style};
 
 static SV *sv(bind_object object)
 {
@@ -53,10 +52,13 @@ const bind_kind *host_kind(bind_host *host, bind_object object)
     return NULL;
 }
 
-double host_base(bind_host *host, bind_object object)
+int host_value(bind_host *host, const bind_kind *kind, bind_object object, void *to)
 {
     PERL_OF(host);
-    return SvNV(SvRV(sv(object)));
+    if (kind->members || host_kind(host, object) != kind)
+        return 0;
+    *(double *)to = SvNV(SvRV(sv(object)));
+    return 1;
 }
 
 /* Text without the mark of UTF-8 is what stood in a source or file, so bytes that are UTF-8 are taken for that;
@@ -121,12 +123,12 @@ static SV *inner(bind_object object, svtype type)
     return inside && SvTYPE(inside) == type && !SvOBJECT(inside) ? inside : NULL;
 }
 
-int host_list(bind_host *host, bind_object object, int is_struct, size_t *count)
+int host_list(bind_host *host, bind_object *whole, int is_struct, size_t *count)
 {
     PERL_OF(host);
     (void)is_struct;
-    SvGETMAGIC(sv(object));
-    AV *list = (AV *)inner(object, SVt_PVAV);
+    SvGETMAGIC(sv(*whole));
+    AV *list = (AV *)inner(*whole, SVt_PVAV);
     if (!list)
         return 0;
     *count = (size_t)(av_len(list) + 1);
@@ -148,28 +150,31 @@ int host_table(bind_host *host, bind_object object, const bind_kind *kind)
     return inner(object, SVt_PVHV) != NULL;
 }
 
-bind_object host_member(bind_host *host, bind_object object, const char *name)
+bind_object host_member(bind_host *host, bind_object object, const bind_kind *kind, size_t place)
 {
     PERL_OF(host);
+    const char *name = kind->members[place].name;
     SV **member = hv_fetch((HV *)SvRV(sv(object)), name, (I32)strlen(name), 0);
     return member ? *member : NULL;
 }
 
-int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, char *name, size_t capacity)
+int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, size_t found, char *name,
+                  size_t capacity)
 {
+    (void)found;
     PERL_OF(host);
     HV *table = (HV *)SvRV(sv(object));
     HE *entry;
-    int found = 0;
+    int is_found = 0;
     hv_iterinit(table);
-    while (!found && (entry = hv_iternext(table))) {
+    while (!is_found && (entry = hv_iternext(table))) {
         STRLEN length;
         const char *text = SvPV(hv_iterkeysv(entry), length);
-        found = !bind_is_member(kind, text, length);
+        is_found = !bind_is_member(kind, text, length);
         my_strlcpy(name, text, capacity);
     }
     hv_iterinit(table);
-    return found;
+    return is_found;
 }
 
 void host_drop(bind_host *host, bind_object object)

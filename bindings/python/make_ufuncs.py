@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Write what the NumPy functions need of the headers, by the rules that describe.py has for the other bindings.
 
-Usage: make_ufuncs.py XML_FOLDER OUTPUT_FOLDER
+Usage: make_ufuncs.py OUTPUT_FOLDER
 
 loops.c         one loop a function, and the table of them
 _table.py       names, units and defaults of the columns, for bulk.py
@@ -14,7 +14,7 @@ most 32 columns with its results and status: NumPy takes no more.
 import os
 import sys
 
-sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.dirname(os.path.abspath(__file__))), "api"))
 from describe import INTEGERS, Api, Call  # noqa: E402
 
 MOST = 32
@@ -156,7 +156,7 @@ class Ufunc:
 
 
 def main():
-    api = Api(sys.argv[1])
+    api = Api()
     ufuncs = []
     for f in api.functions:
         try:
@@ -174,7 +174,7 @@ def main():
     inner = ["# Written by make_ufuncs.py.", "from typing import Any", "units: dict[str, tuple[str, float, float, float]]"]
     inner += [f"{u.name}: Any" for u in ufuncs]
     for name, lines in (("loops.c", loops), ("_table.py", table), ("bulk.pyi", stub), ("_ufuncs.pyi", inner)):
-        with open(os.path.join(sys.argv[2], name), "w", encoding="utf-8") as file:
+        with open(os.path.join(sys.argv[1], name), "w", encoding="utf-8") as file:
             file.write("\n".join(lines) + "\n")
 
 

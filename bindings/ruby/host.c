@@ -3,11 +3,10 @@
 
 #include <string.h>
 
-const int host_first_place = 0;
-const int host_values_are_text = 0;
-const int host_has_unsigned = 1;
-const char *const host_maker = "Ferrule.%s(%s)";
-const char *const host_table_name = "hash";
+const bind_language host_language = {.has_unsigned = 1,
+                                     .maker = "Ferrule.%s(%s)",
+                                     .wanted = {"a %s: a hash with ", ""},
+                                     .style = &bind_plain_style};
 
 static VALUE classes[BIND_COUNT]; /* by kind, as ferrule.rb says; Qnil: none yet */
 static VALUE module;              /* Ferrule */
@@ -36,11 +35,13 @@ const bind_kind *host_kind(bind_host *host, bind_object object)
     return &bind_kinds[FIX2LONG(number)];
 }
 
-double host_base(bind_host *host, bind_object object)
+int host_value(bind_host *host, const bind_kind *kind, bind_object object, void *to)
 {
-    (void)host;
+    if (kind->members || host_kind(host, object) != kind)
+        return 0;
     const VALUE base = rb_attr_get(value(object), base_id);
-    return RB_FLOAT_TYPE_P(base) ? RFLOAT_VALUE(base) : nan("");
+    *(double *)to = RB_FLOAT_TYPE_P(base) ? RFLOAT_VALUE(base) : nan("");
+    return 1;
 }
 
 const char *host_text(bind_host *host, bind_object object, size_t *length)
@@ -93,13 +94,13 @@ int host_bool(bind_host *host, bind_object object, int *is_true)
     return value(object) == Qtrue || value(object) == Qfalse;
 }
 
-int host_list(bind_host *host, bind_object object, int is_struct, size_t *count)
+int host_list(bind_host *host, bind_object *whole, int is_struct, size_t *count)
 {
     (void)host;
     (void)is_struct;
-    if (!RB_TYPE_P(value(object), T_ARRAY))
+    if (!RB_TYPE_P(value(*whole), T_ARRAY))
         return 0;
-    *count = (size_t)RARRAY_LEN(value(object));
+    *count = (size_t)RARRAY_LEN(value(*whole));
     return 1;
 }
 
@@ -117,9 +118,9 @@ int host_table(bind_host *host, bind_object object, const bind_kind *kind)
 }
 
 /* By symbol, or else by text. */
-bind_object host_member(bind_host *host, bind_object object, const char *name)
+bind_object host_member(bind_host *host, bind_object object, const bind_kind *kind, size_t place)
 {
-    const VALUE symbol = ID2SYM(rb_intern(name));
+    const VALUE symbol = ID2SYM(rb_intern(kind->members[place].name));
     (void)host;
     if (RB_TYPE_P(value(object), T_STRUCT))
         return bind_ruby_object(rb_struct_aref(value(object), symbol));
@@ -129,8 +130,10 @@ bind_object host_member(bind_host *host, bind_object object, const char *name)
     return member == Qundef ? NULL : bind_ruby_object(member);
 }
 
-int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, char *name, size_t capacity)
+int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, size_t found, char *name,
+                  size_t capacity)
 {
+    (void)found;
     size_t length;
     if (!RB_TYPE_P(value(object), T_HASH))
         return 0;

@@ -8,11 +8,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-const int host_first_place = 0;
-const int host_values_are_text = 1;
-const int host_has_unsigned = 1;
-const char *const host_maker = NULL;
-const char *const host_table_name = "JSON object";
+const bind_language host_language = {.values_are_text = 1,
+                                     .has_unsigned = 1,
+                                     .wanted = {"a %s: a JSON object with ", ""},
+                                     .style = &bind_plain_style};
 
 /* In JSON-C null is no object at all, which script.c takes for what is not there. */
 static sql_json *json(bind_object object)
@@ -40,11 +39,13 @@ const bind_kind *host_kind(bind_host *host, bind_object object)
     return NULL;
 }
 
-double host_base(bind_host *host, bind_object object)
+int host_value(bind_host *host, const bind_kind *kind, bind_object object, void *to)
 {
     (void)host;
+    (void)kind;
     (void)object;
-    return NAN;
+    (void)to;
+    return 0;
 }
 
 const char *host_text(bind_host *host, bind_object object, size_t *length)
@@ -94,12 +95,12 @@ int host_bool(bind_host *host, bind_object object, int *is_true)
     return is(object, json_type_boolean) || whole == 0 || whole == 1;
 }
 
-int host_list(bind_host *host, bind_object object, int is_struct, size_t *count)
+int host_list(bind_host *host, bind_object *whole, int is_struct, size_t *count)
 {
     (void)host;
     (void)is_struct;
-    *count = is(object, json_type_array) ? json_object_array_length(json(object)) : 0;
-    return is(object, json_type_array);
+    *count = is(*whole, json_type_array) ? json_object_array_length(json(*whole)) : 0;
+    return is(*whole, json_type_array);
 }
 
 bind_object host_item(bind_host *host, bind_object object, size_t place)
@@ -173,14 +174,16 @@ int host_table(bind_host *host, bind_object object, const bind_kind *kind)
     return 1;
 }
 
-bind_object host_member(bind_host *host, bind_object object, const char *name)
+bind_object host_member(bind_host *host, bind_object object, const bind_kind *kind, size_t place)
 {
     (void)host;
-    return json_object_object_get(json(object), name);
+    return json_object_object_get(json(object), kind->members[place].name);
 }
 
-int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, char *name, size_t capacity)
+int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, size_t found, char *name,
+                  size_t capacity)
 {
+    (void)found;
     (void)host;
     for (const struct lh_entry *e = json_object_get_object(json(object))->head; e; e = e->next) {
         const char *key = lh_entry_k(e);

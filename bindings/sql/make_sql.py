@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
-"""Write the SQL functions out of Doxygen's XML of the public headers.
+"""Write the SQL functions out of api.json.
 
-Usage: make_sql.py XML_FOLDER OUTPUT_FOLDER VERSION [--manual]   --manual: only sql_functions.inc
+Usage: make_sql.py OUTPUT_FOLDER VERSION [--manual]   --manual: only sql_functions.inc
 
 functions.c          the table of SQL functions, and for each function of the library the call itself (see call.h)
 frames.h             a struct for arguments and results of each function of the library
@@ -26,7 +26,7 @@ import json
 import os
 import sys
 
-sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "api"))
 import describe  # noqa: E402
 
 describe.FOR_SCRIPT = True
@@ -533,8 +533,8 @@ def as_data(libraries, functions, units):
 
 
 def main():
-    folder, output, version = sys.argv[1:4]
-    api = describe.Api(folder)
+    output, version = sys.argv[1:3]
+    api = describe.Api()
     api.base_units = {s.c_name: s.members[0].c_name for s in api.structs.values() if s.form == "QUANTITY"}
     makers = {unit for s in api.structs.values() for unit in s.units}
     libraries = [Library(api, f) for f in api.functions if f.name not in makers]

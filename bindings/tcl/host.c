@@ -7,11 +7,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-const int host_first_place = 0;
-const int host_values_are_text = 1;
-const int host_has_unsigned = 1;
-const char *const host_maker = "[ferrule::%s %s]";
-const char *const host_table_name = "dict";
+const bind_language host_language = {.values_are_text = 1,
+                                     .has_unsigned = 1,
+                                     .maker = "[ferrule::%s %s]",
+                                     .wanted = {"a %s: a dict with ", ""},
+                                     .style = &bind_plain_style};
 
 static Tcl_Obj *obj(bind_object object)
 {
@@ -35,11 +35,13 @@ const bind_kind *host_kind(bind_host *host, bind_object object)
     return NULL;
 }
 
-double host_base(bind_host *host, bind_object object)
+int host_value(bind_host *host, const bind_kind *kind, bind_object object, void *to)
 {
     (void)host;
+    (void)kind;
     (void)object;
-    return NAN;
+    (void)to;
+    return 0;
 }
 
 const char *host_text(bind_host *host, bind_object object, size_t *length)
@@ -80,11 +82,11 @@ int host_bool(bind_host *host, bind_object object, int *is_true)
 }
 
 /* "13 mm" is a list of two as well, so members have names always. */
-int host_list(bind_host *host, bind_object object, int is_struct, size_t *count)
+int host_list(bind_host *host, bind_object *whole, int is_struct, size_t *count)
 {
     int items;
     (void)host;
-    if (is_struct || Tcl_ListObjLength(NULL, obj(object), &items) != TCL_OK)
+    if (is_struct || Tcl_ListObjLength(NULL, obj(*whole), &items) != TCL_OK)
         return 0;
     *count = (size_t)items;
     return 1;
@@ -119,9 +121,9 @@ int host_table(bind_host *host, bind_object object, const bind_kind *kind)
     return bind_is_member(kind, name, (size_t)length) || (is_letter && inner->form == BIND_QUANTITY);
 }
 
-bind_object host_member(bind_host *host, bind_object object, const char *name)
+bind_object host_member(bind_host *host, bind_object object, const bind_kind *kind, size_t place)
 {
-    Tcl_Obj *value = NULL, *key = Tcl_NewStringObj(name, -1);
+    Tcl_Obj *value = NULL, *key = Tcl_NewStringObj(kind->members[place].name, -1);
     (void)host;
     Tcl_IncrRefCount(key);
     Tcl_DictObjGet(NULL, obj(object), key, &value);
@@ -129,21 +131,23 @@ bind_object host_member(bind_host *host, bind_object object, const char *name)
     return value;
 }
 
-int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, char *name, size_t capacity)
+int host_stranger(bind_host *host, bind_object object, const bind_kind *kind, size_t found, char *name,
+                  size_t capacity)
 {
+    (void)found;
     Tcl_DictSearch search;
     Tcl_Obj *key, *value;
-    int done, length, found = 0;
+    int done, length, is_found = 0;
     (void)host;
     Tcl_DictObjFirst(NULL, obj(object), &search, &key, &value, &done);
-    for (; !done && !found; Tcl_DictObjNext(&search, &key, &value, &done)) {
+    for (; !done && !is_found; Tcl_DictObjNext(&search, &key, &value, &done)) {
         const char *text = Tcl_GetStringFromObj(key, &length);
-        found = !bind_is_member(kind, text, (size_t)length);
+        is_found = !bind_is_member(kind, text, (size_t)length);
         strncpy(name, text, capacity - 1);
         name[capacity - 1] = 0;
     }
     Tcl_DictObjDone(&search);
-    return found;
+    return is_found;
 }
 
 void host_drop(bind_host *host, bind_object object)

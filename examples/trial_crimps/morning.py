@@ -77,7 +77,8 @@ class Morning:
 
     def correct(self, setup, trials):
         rule = ferrule.Adjusting(crimp_spread=self.known.crimp_spread, setting_spread="0.15 mm")
-        done = ferrule.correct_dial(self.shop.press, trials, setup.target, setup.limits.value, rule)
+        scale = ferrule.DialScale(self.shop.press.graduation, self.shop.press.dial_most)
+        done = ferrule.correct_dial(scale, trials, setup.target, setup.limits.value, rule)
         advice = "leave it" if done.leave else f"set it to {done.setting:.2f mm}"
         print(f"      dial: {advice}; the next crimp is inside with {done.probability_now.value.percent:.0f} % as it is, "
               f"{done.probability_next.value.percent:.0f} % at {done.setting:.2f mm}")

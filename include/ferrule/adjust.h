@@ -9,23 +9,29 @@
 #ifndef FERRULE_ADJUST_H
 #define FERRULE_ADJUST_H
 
-#include <ferrule/conformity.h>
+#include <ferrule/value.h>
 
 /** One trial crimp. */
 typedef struct fer_trial {
-    fer_length setting;  /**< what the dial was set to, 0 to 1,000,000 mm */
-    fer_length diameter; /**< mean crimp diameter that was measured, 0.001 mm to 1,000,000 mm */
+    fer_length setting; /**< what the dial was set to @label dial setting @range 0 mm to 1,000,000 mm */
+    /** mean crimp diameter that was measured @label crimp diameter @range 0.001 mm to 1,000,000 mm */
+    fer_length diameter;
 } fer_trial;
 
 /** What is known before the first trial; all zero: nothing, which is the harmonic rule. */
 typedef struct fer_adjusting {
-    /** standard deviation from crimp to crimp, gauge included; 0: from the trials */
+    /** standard deviation from crimp to crimp, gauge included @label spread from crimp to crimp @range 0 mm
+     * to 1000 mm @optional from the trials */
     fer_length crimp_spread;
-    /** standard deviation of the setting's error before trials, needs crimp_spread; 0: not
-     * known */
+    /** standard deviation of the setting's error before trials, needs crimp_spread @label spread of the
+     * setting @range 0 mm to 1000 mm @optional not known */
     fer_length setting_spread;
-    fer_ratio gain;  /**< change of the diameter for a change of the dial, 0.01 to 100; 0: the usual 1 */
-    fer_ratio asked; /**< probability of being inside the limits that ends the trials; 0: the usual 95 % */
+    /** change of the diameter for a change of the dial @label gain of the dial @range 0.01 to 100 @optional
+     * the usual 1 */
+    fer_ratio gain;
+    /** probability of being inside the limits that ends the trials @label probability asked for @range 0 to
+     * below 1 @optional the usual 95 % */
+    fer_ratio asked;
 } fer_adjusting;
 
 /** What to do with the dial after the last trial. */
@@ -42,7 +48,7 @@ typedef struct fer_adjustment {
     fer_found_ratio probability_next; /**< that it is inside after the move */
     /** that it is inside with a setting without error: more no trial can give */
     fer_found_ratio probability_best;
-    int leave; /**< 1: leave the dial as it is; 0: move it */
+    int leave; /**< leave the dial as it is @flag @optional move it */
 } fer_adjustment;
 
 /** Deviation to expect after a number of trials. */
@@ -53,9 +59,12 @@ typedef struct fer_outlook {
 
 /** One point of a press's calibration. */
 typedef struct fer_calibration_point {
-    fer_length set;      /**< diameter that the dial stands for: setting and die size; 0 to 1,000,000 mm */
-    fer_length measured; /**< crimp diameter measured, 0.001 mm to 1,000,000 mm */
-    fer_length standard_uncertainty; /**< of the measured diameter, up to 1,000,000 mm; 0: all points alike */
+    /** diameter that the dial stands for: setting and die size @range 0 mm to 1,000,000 mm */
+    fer_length set;
+    fer_length measured; /**< crimp diameter measured @range 0.001 mm to 1,000,000 mm */
+    /** of the measured diameter @label standard uncertainty @range 0.000000001 mm to 1,000,000 mm @decimals
+     * 4 @optional all points alike */
+    fer_length standard_uncertainty;
 } fer_calibration_point;
 
 /** Straight line through calibration points: measured = intercept + slope × set. */
@@ -80,8 +89,8 @@ typedef struct fer_prediction {
 
 /** One check of a press. */
 typedef struct fer_drift_point {
-    int day;              /**< day of the check, in whole days from any day, -1,000,000 to 1,000,000 */
-    fer_length deviation; /**< measured less target diameter, -1000 mm to 1000 mm */
+    int day;              /**< day of the check, in whole days from any day @range -1,000,000 to 1,000,000 */
+    fer_length deviation; /**< measured less target diameter @range -1000 mm to 1000 mm */
 } fer_drift_point;
 
 /** How a press drifts. */
@@ -90,10 +99,10 @@ typedef struct fer_drift {
     fer_length uncertainty;     /**< standard uncertainty of it */
     fer_length change_per_year; /**< change in 365.25 days */
     fer_length scatter;         /**< standard deviation of a check about the line */
-    int drifting;               /**< 1: the change is significant; 0: it may be chance */
-    int due;                    /**< 1: that the press is within the limit today is not assured: adjust it */
-    int due_found;              /**< 1: within ten years it becomes due, see due_day */
-    int due_day;                /**< first day from today on which it is due */
+    int drifting;               /**< the change is significant @flag @optional it may be chance */
+    int due;       /**< that the press is within the limit today is not assured: adjust it @flag */
+    int due_found; /**< within ten years it becomes due, see due_day @flag */
+    int due_day;   /**< first day from today on which it is due */
 } fer_drift;
 
 #ifdef __cplusplus
@@ -113,12 +122,13 @@ extern "C" {
  * The dial is left where the probability asked is reached, or where the best setting that it can show is where it
  * stands. All trials are of one press, die and kind of joint.
  *
- * @param[in] press  its graduation and greatest setting count, see fer_check_press()
+ * @param[in] scale  of the press's dial: graduation and greatest setting
  * @param[in] trials  in the order they were made
  * @param[in] count  number of trials
- * @param[in] target  crimp diameter; 0.001 mm to 1,000,000 mm
- * @param[in] limits  crimp diameters to accept, in order; all zero: none, then no probability is reckoned
- * @param[in] adjusting  what is known before; all zero: nothing, the harmonic rule
+ * @param[in] target  crimp diameter @range 0.001 mm to 1,000,000 mm
+ * @param[in] limits  crimp diameters to accept, in order @range 0 mm to 1,000,000 mm @optional none, then no
+ *            probability is reckoned
+ * @param[in] adjusting  what is known before @optional nothing, the harmonic rule
  * @param[out] adjustment  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -134,12 +144,13 @@ extern "C" {
  * @retval FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE  not below 1, or negative
  * @retval FER_DIAL_SETTING_BELOW_ZERO  the best setting is below zero
  * @retval FER_DIAL_SETTING_ABOVE_RANGE  the best setting is beyond the greatest of the dial
- * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
+ * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  given, and not 0.0001 mm to 10 mm
+ * @retval FER_PRESS_DIAL_RANGE_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
  * @accuracy 1e-12 relative; rounding of the setting as fer_dial_setting()
  * @source Grubbs, An optimum procedure for setting machines or adjusting processes, 1954 (from memory); with a prior:
  *         normal distributions (JCGM 106:2012, A.4.4)
  */
-FER_API fer_status fer_correct_dial(const fer_press *press, const fer_trial *trials, size_t count,
+FER_API fer_status fer_correct_dial(const fer_dial_scale *scale, const fer_trial *trials, size_t count,
                                     fer_length target, fer_length_range limits, fer_adjusting adjusting,
                                     fer_adjustment *adjustment);
 
@@ -149,8 +160,8 @@ FER_API fer_status fer_correct_dial(const fer_press *press, const fer_trial *tri
  * @formula setting \f$ \sigma/\sqrt{n + \sigma^2/\tau^2} \f$, with the rounding of the dial \f$ q^2/12 \f$ more on its
  * square; next crimp: \f$\sigma^2\f$ more.
  *
- * @param[in] press  its graduation counts, see fer_check_press()
- * @param[in] trials  number of trials; at least 1, or at least 0 with setting_spread; at most 1,000,000
+ * @param[in] scale  of the press's dial; its graduation counts
+ * @param[in] trials  number of trials; 0 only with setting_spread @range 0 to 1,000,000
  * @param[in] adjusting  crimp_spread is needed
  * @param[out] outlook  NaN on failure
  * @retval FER_OK  done
@@ -158,11 +169,12 @@ FER_API fer_status fer_correct_dial(const fer_press *press, const fer_trial *tri
  * @retval FER_TRIAL_COUNT_OUT_OF_RANGE  negative, above 1,000,000, or 0 where nothing is known before
  * @retval FER_ADJUSTING_SPREAD_MISSING  no crimp_spread
  * @retval FER_ADJUSTING_SPREAD_OUT_OF_RANGE  and the other statuses of fer_correct_dial() on what is known before
- * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
+ * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  given, and not 0.0001 mm to 10 mm
+ * @retval FER_PRESS_DIAL_RANGE_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
  * @accuracy 2 units in the last place; against simulation in tests/agree/simulation
  * @source as fer_correct_dial()
  */
-FER_API fer_status fer_expected_deviation(const fer_press *press, int trials, fer_adjusting adjusting,
+FER_API fer_status fer_expected_deviation(const fer_dial_scale *scale, int trials, fer_adjusting adjusting,
                                           fer_outlook *outlook);
 
 /**
@@ -178,7 +190,7 @@ FER_API fer_status fer_expected_deviation(const fer_press *press, int trials, fe
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_CALIBRATION_TOO_FEW_POINTS  fewer than three, or all at one setting
  * @retval FER_CALIBRATION_POINT_OUT_OF_RANGE  set not 0 to 1,000,000 mm or measured not 0.001 mm to 1,000,000 mm
- * @retval FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE  negative, above 1,000,000 mm, or 0 for some points only
+ * @retval FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE  given, and not 0.000000001 mm to 1,000,000 mm; or 0 for some points only
  * @accuracy 1e-12 relative on NIST StRD Norris
  * @source NIST StRD, Linear regression, Norris
  */
@@ -190,9 +202,9 @@ FER_API fer_status fer_fit_calibration(const fer_calibration_point *points, size
  *
  * @formula \f$ a + bx \pm t\,s\sqrt{1 + 1/n + (x - \bar x)^2/S_{xx}} \f$, \f$ n - 2 \f$ degrees of freedom
  *
- * @param[in] calibration  from fer_fit_calibration()
- * @param[in] set  diameter that the dial stands for; 0 to 1,000,000 mm
- * @param[in] coverage  probability that the limits hold the next crimp; above 0, below 1
+ * @param[in] calibration  @from fer_fit_calibration()
+ * @param[in] set  diameter that the dial stands for @range 0 to 1,000,000 mm
+ * @param[in] coverage  probability that the limits hold the next crimp @range above 0 to below 1
  * @param[out] prediction  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -213,9 +225,9 @@ FER_API fer_status fer_predict_diameter(const fer_calibration *calibration, fer_
  * @formula \f$ x = \bar x + d/b \f$, \f$ d = y - \bar y \f$; limits: the roots of
  * \f$ (d - b(x - \bar x))^2 = t^2s^2(1 + 1/n + (x - \bar x)^2/S_{xx}) \f$
  *
- * @param[in] calibration  from fer_fit_calibration()
- * @param[in] diameter  wanted; 0.001 mm to 1,000,000 mm
- * @param[in] coverage  probability of the limits; above 0, below 1
+ * @param[in] calibration  @from fer_fit_calibration()
+ * @param[in] diameter  wanted @range 0.001 mm to 1,000,000 mm
+ * @param[in] coverage  probability of the limits @range above 0 to below 1
  * @param[out] prediction  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -237,9 +249,9 @@ FER_API fer_status fer_find_set(const fer_calibration *calibration, fer_length d
  *
  * @param[in] checks  at least three, on two different days at least
  * @param[in] count  number of checks
- * @param[in] today  day to judge, -1,000,000 to 1,000,000
- * @param[in] limit  greatest deviation allowed either way; above 0, up to 1000 mm
- * @param[in] coverage  probability of the limits; above 0, below 1
+ * @param[in] today  day to judge @range -1,000,000 to 1,000,000
+ * @param[in] limit  greatest deviation allowed either way @range above 0 mm to 1000 mm
+ * @param[in] coverage  probability of the limits @range above 0 to below 1
  * @param[out] drift  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null

@@ -26,18 +26,18 @@ typedef uint16_t fer_row_status;
 
 /** A column of lengths; all zero: every row is 0, which is "not given" where that is allowed. */
 typedef struct fer_length_column {
-    const fer_length *first; /**< the first row, at any address; NULL: every row is 0 */
-    ptrdiff_t
-        step; /**< bytes from one row to the next, may be negative; 0: the usual, rows are side by side */
-    int same; /**< 1: the first row counts for every row; 0: each row has its own */
+    const fer_length *first; /**< the first row, at any address @null every row is 0 */
+    /** bytes from one row to the next, may be negative @optional the usual, rows are side by side */
+    ptrdiff_t step;
+    int same; /**< the first row counts for every row @flag @optional each row has its own */
 } fer_length_column;
 
 /** A column of ratios; all zero: every row is 0. */
 typedef struct fer_ratio_column {
-    const fer_ratio *first; /**< the first row, at any address; NULL: every row is 0 */
-    ptrdiff_t
-        step; /**< bytes from one row to the next, may be negative; 0: the usual, rows are side by side */
-    int same; /**< 1: the first row counts for every row; 0: each row has its own */
+    const fer_ratio *first; /**< the first row, at any address @null every row is 0 */
+    /** bytes from one row to the next, may be negative @optional the usual, rows are side by side */
+    ptrdiff_t step;
+    int same; /**< the first row counts for every row @flag @optional each row has its own */
 } fer_ratio_column;
 
 /** Joints as columns: the members of #fer_joint. Those that may be left out in a joint may be left out here. */
@@ -46,10 +46,10 @@ typedef struct fer_joint_columns {
     fer_length_column hose_outside;       /**< fer_hose::outside */
     fer_length_column stem_outside;       /**< fer_stem::outside */
     fer_length_column ferrule_wall;       /**< fer_ferrule::wall */
-    fer_length_column ferrule_outside;    /**< fer_ferrule::outside; 0: not measured */
-    fer_length_column hose_reinforcement; /**< fer_hose::reinforcement; 0: not known */
-    fer_length_column stem_bore;          /**< fer_stem::bore; 0: not measured */
-    fer_length_column ferrule_length;     /**< fer_ferrule::length; 0: not measured */
+    fer_length_column ferrule_outside;    /**< fer_ferrule::outside @optional not measured */
+    fer_length_column hose_reinforcement; /**< fer_hose::reinforcement @optional not known */
+    fer_length_column stem_bore;          /**< fer_stem::bore @optional not measured */
+    fer_length_column ferrule_length;     /**< fer_ferrule::length @optional not measured */
 } fer_joint_columns;
 
 /** Rows side by side, as in an array. */
@@ -93,12 +93,12 @@ FER_API fer_joint_columns fer_columns_of_joints(const fer_joint *joints);
  * With the plain formula and without reinforcement, stem bore and ferrule length the rows are computed in vector
  * instructions, all checks included.
  *
- * @param[in] rows  number of rows; may be 0
- * @param[in] joints  as fer_crimp_diameter()
- * @param[in] compressions  as fer_crimp_diameter()
- * @param[in] model  basis and flow, of every row; all zero: plain formula
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
+ * @param[in] joints  @as fer_crimp_diameter()
+ * @param[in] compressions  @as fer_crimp_diameter()
+ * @param[in] model  basis and flow, of every row @optional plain formula
  * @param[out] diameters  one a row; NaN where the row failed
- * @param[out] statuses  one a row; NULL: not wanted
+ * @param[out] statuses  one a row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_crimp_diameter()
  * @source as fer_crimp_diameter()
@@ -112,12 +112,12 @@ FER_API size_t fer_crimp_diameters(size_t rows, const fer_joint_columns *joints,
  *
  * In vector instructions where fer_crimp_diameters() is.
  *
- * @param[in] rows  number of rows; may be 0
- * @param[in] joints  as fer_compression()
- * @param[in] diameters  as fer_compression()
- * @param[in] model  basis and flow, of every row; all zero: plain formula
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
+ * @param[in] joints  @as fer_compression()
+ * @param[in] diameters  @as fer_compression()
+ * @param[in] model  basis and flow, of every row @optional plain formula
  * @param[out] compressions  one a row; NaN where the row failed
- * @param[out] statuses  one a row; NULL: not wanted
+ * @param[out] statuses  one a row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_compression()
  * @source as fer_compression()
@@ -128,13 +128,13 @@ FER_API size_t fer_compressions(size_t rows, const fer_joint_columns *joints, fe
 /**
  * Windows of crimp diameters: fer_crimp_window() on each row.
  *
- * @param[in] rows  number of rows; may be 0
- * @param[in] joints  as fer_crimp_window()
- * @param[in] least  least compression
- * @param[in] most  most compression
- * @param[in] model  basis and flow, of every row; all zero: plain formula
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
+ * @param[in] joints  @as fer_crimp_window()
+ * @param[in] least  least compression @range any finite number
+ * @param[in] most  most compression @range any finite number
+ * @param[in] model  basis and flow, of every row @optional plain formula
  * @param[out] windows  one a row; NaN where the row failed
- * @param[out] statuses  one a row; NULL: not wanted
+ * @param[out] statuses  one a row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_crimp_window()
  * @source as fer_crimp_window()
@@ -146,12 +146,12 @@ FER_API size_t fer_crimp_windows(size_t rows, const fer_joint_columns *joints, f
 /**
  * Lobe heights: fer_lobe_height() on each row.
  *
- * @param[in] rows  number of rows; may be 0
- * @param[in] diameters  closing diameters, as fer_lobe_height()
- * @param[in] die_sizes  as fer_lobe_height()
- * @param[in] segments  number of segments, of every row; 3 to 64
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
+ * @param[in] diameters  closing diameters, @as fer_lobe_height()
+ * @param[in] die_sizes  @as fer_lobe_height()
+ * @param[in] segments  number of segments, of every row @range 3 to 64
  * @param[out] heights  one a row; NaN where the row failed
- * @param[out] statuses  one a row; NULL: not wanted
+ * @param[out] statuses  one a row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_lobe_height()
  * @source as fer_lobe_height()
@@ -162,13 +162,13 @@ FER_API size_t fer_lobe_heights(size_t rows, fer_length_column diameters, fer_le
 /**
  * Dies for targets: fer_choose_die() on each row, out of one rack, which is checked once.
  *
- * @param[in] rows  number of rows; may be 0
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
  * @param[in] dies  the rack, in any order; may be empty
  * @param[in] count  number of dies
- * @param[in] targets  crimp diameters
- * @param[in] needs  adapter in the press, ferrule length, of every row; all zero: nothing else counts
+ * @param[in] targets  crimp diameters, @as fer_choose_die()
+ * @param[in] needs  adapter in the press, ferrule length, of every row @optional nothing else counts
  * @param[out] choices  one a row; empty where the row failed
- * @param[out] statuses  one a row; NULL: not wanted
+ * @param[out] statuses  one a row @null not wanted
  * @return number of rows that failed; a row without a die near enough has not failed
  * @accuracy the bits of fer_choose_die()
  * @source as fer_choose_die()
@@ -179,12 +179,12 @@ FER_API size_t fer_choose_dies(size_t rows, const fer_die *dies, size_t count, f
 /**
  * Dial settings: fer_dial_setting() on each row, on one press.
  *
- * @param[in] rows  number of rows; may be 0
- * @param[in] press  as fer_dial_setting()
- * @param[in] die_sizes  as fer_dial_setting()
- * @param[in] targets  as fer_dial_setting()
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
+ * @param[in] press  @as fer_dial_setting()
+ * @param[in] die_sizes  @as fer_dial_setting() die.size
+ * @param[in] targets  @as fer_dial_setting()
  * @param[out] dials  one a row; NaN where the row failed
- * @param[out] statuses  one a row; NULL: not wanted
+ * @param[out] statuses  one a row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_dial_setting()
  * @source as fer_dial_setting()
@@ -195,13 +195,13 @@ FER_API size_t fer_dial_settings(size_t rows, const fer_press *press, fer_length
 /**
  * Yields: fer_crimp_yield() on each row, with one spread and one range.
  *
- * @param[in] rows  number of rows; may be 0
- * @param[in] joints  as fer_crimp_yield()
- * @param[in] spread  as fer_crimp_yield(), of every row
- * @param[in] range  as fer_crimp_yield(), of every row
- * @param[in] diameters  as fer_crimp_yield()
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
+ * @param[in] joints  @as fer_crimp_yield()
+ * @param[in] spread  @as fer_crimp_yield(), of every row
+ * @param[in] range  @as fer_crimp_yield(), of every row
+ * @param[in] diameters  @as fer_crimp_yield()
  * @param[out] yields  one a row; NaN where the row failed
- * @param[out] statuses  one a row; NULL: not wanted
+ * @param[out] statuses  one a row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_crimp_yield()
  * @source as fer_crimp_yield()
@@ -213,15 +213,15 @@ FER_API size_t fer_crimp_yields(size_t rows, const fer_joint_columns *joints, co
 /**
  * Verdicts: fer_judge() on each row, by one rule.
  *
- * @param[in] rows  number of rows; may be 0
- * @param[in] values  measured, as fer_judge()
- * @param[in] standard_uncertainties  as fer_judge()
- * @param[in] least  lower limits
- * @param[in] most  upper limits
- * @param[in] guard  as fer_judge(), of every row
- * @param[in] process  as fer_judge(), of every row
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
+ * @param[in] values  measured, @as fer_judge()
+ * @param[in] standard_uncertainties  @as fer_judge() standard_uncertainty
+ * @param[in] least  lower limits @range -1,000,000 mm to 1,000,000 mm
+ * @param[in] most  upper limits @range -1,000,000 mm to 1,000,000 mm
+ * @param[in] guard  @as fer_judge(), of every row
+ * @param[in] process  @as fer_judge(), of every row
  * @param[out] verdicts  one a row; undecided and NaN where the row failed
- * @param[out] statuses  one a row; NULL: not wanted
+ * @param[out] statuses  one a row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_judge()
  * @source as fer_judge()
@@ -234,13 +234,13 @@ FER_API size_t fer_judge_values(size_t rows, fer_length_column values,
 /**
  * Ferrules under the dies: fer_form_ferrule() on each row, of one metal.
  *
- * @param[in] rows  number of rows; may be 0
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
  * @param[in] ferrules  the columns of the ferrule count
- * @param[in] diameters  closing diameters, as fer_form_ferrule()
- * @param[in] material  as fer_form_ferrule(), of every row
- * @param[in] load  as fer_form_ferrule(), of every row
+ * @param[in] diameters  closing diameters, @as fer_form_ferrule()
+ * @param[in] material  @as fer_form_ferrule(), of every row
+ * @param[in] load  @as fer_form_ferrule(), of every row
  * @param[out] formings  one a row; NaN where the row failed
- * @param[out] statuses  one a row; NULL: not wanted
+ * @param[out] statuses  one a row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_form_ferrule()
  * @source as fer_form_ferrule()

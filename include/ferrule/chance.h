@@ -25,16 +25,21 @@ typedef enum fer_sequence {
 
 /** Which trials to make; all zero: the first block of seed 0. */
 typedef struct fer_trials {
-    uint64_t seed;         /**< any number; 0: a seed like any other */
-    uint64_t first_block;  /**< number of the first block; 0: from the beginning */
-    uint64_t blocks;       /**< number of blocks; 0: one */
-    fer_sequence sequence; /**< 0: random */
-    fer_ratio coverage;    /**< share that the coverage interval holds, up to 0.999; 0: the usual 95 % */
+    /** number that all trials depend on @label seed @range any whole number @optional a seed like any other
+     * */
+    uint64_t seed;
+    /** number of the first block @range 0 to 1,099,511,627,776 - blocks @optional from the beginning */
+    uint64_t first_block;
+    uint64_t blocks;       /**< number of blocks @range 0 to 1,099,511,627,776 - first_block @optional one */
+    fer_sequence sequence; /**< where the numbers come from @label sequence @optional random */
+    /** share that the coverage interval holds @label coverage @range above 0 to 0.999 @optional the usual 95
+     * % */
+    fer_ratio coverage;
 } fer_trials;
 
 /** Four words of 32 bits. */
 typedef struct fer_random_words {
-    uint32_t word[4]; /**< the words */
+    uint32_t word[4]; /**< the words @range any whole number */
 } fer_random_words;
 
 /** How many crimps of a simulation fell where. */
@@ -93,7 +98,7 @@ typedef struct fer_simulation {
     fer_ratio least_error;       /**< standard error of the lower end of the interval; NaN for one block */
     fer_ratio most_error;        /**< standard error of the upper end of the interval; NaN for one block */
     fer_ratio tolerance;         /**< half a unit of the last of the digits asked for */
-    int settled;                 /**< 1: twice each standard error is below the tolerance */
+    int settled;                 /**< twice each standard error is below the tolerance @flag */
     uint64_t trials;             /**< number of trials */
 } fer_simulation;
 
@@ -108,7 +113,7 @@ extern "C" {
  * counters {trial, trial >> 32, 0 or 1, 0}, and {block, block >> 32, 0 or 1, 1} for what moves Sobol's points.
  *
  * @param[in] counter  any four words
- * @param[in] key  any number
+ * @param[in] key  second number that the words depend on @range any whole number
  * @param[out] words  four random words
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -125,9 +130,9 @@ FER_API fer_status fer_find_random_words(const fer_random_words *counter, uint64
  *
  * @param[in] joint  mean joint, see fer_check_joint()
  * @param[in] spread  uncertainties; correlations between normal ones
- * @param[in] diameter  mean crimp diameter; 0.001 mm to 1,000,000 mm
- * @param[in] number  number of the trial, below 2^54
- * @param[in] trials  seed and sequence count; all zero: random, seed 0
+ * @param[in] diameter  mean crimp diameter @range 0.001 mm to 1,000,000 mm
+ * @param[in] number  number of the trial @range 0 to 18,014,398,509,481,983
+ * @param[in] trials  seed and sequence count @optional random, seed 0
  * @param[out] drawn  joint with its errors; a ferrule outside diameter that is not measured stays so; NaN on failure
  * @param[out] drawn_diameter  crimp diameter with its error; NaN on failure
  * @retval FER_OK  done
@@ -151,12 +156,12 @@ FER_API fer_status fer_draw_joint(const fer_joint *joint, const fer_spread *spre
  *
  * Needed where fer_crimp_yield() is not exact: another basis, a flow. For the plain formula both agree.
  *
- * @param[in] joint  as fer_compression()
+ * @param[in] joint  @as fer_compression()
  * @param[in] spread  uncertainties; correlations between normal ones
- * @param[in] range  least and most compression allowed, in order
- * @param[in] diameter  as fer_compression()
- * @param[in] model  basis and flow; all zero: plain formula
- * @param[in] trials  seed, blocks, sequence; all zero: the first block of seed 0
+ * @param[in] range  least and most compression allowed, in order @range any finite number
+ * @param[in] diameter  @as fer_compression()
+ * @param[in] model  basis and flow @optional plain formula
+ * @param[in] trials  seed, blocks, sequence @optional the first block of seed 0
  * @param[out] count  how many fell where; all 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -175,8 +180,8 @@ FER_API fer_status fer_simulate_yield(const fer_joint *joint, const fer_spread *
 /**
  * Two counts of the same question together.
  *
- * @param[in] one  count of some blocks
- * @param[in] other  count of other blocks
+ * @param[in] one  count of some blocks, @from fer_simulate_yield()
+ * @param[in] other  count of other blocks, @from fer_simulate_yield()
  * @param[out] sum  both; all 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -192,7 +197,7 @@ FER_API fer_status fer_merge_counts(const fer_crimp_count *one, const fer_crimp_
  * @formula \f$ s = \sqrt{p(1-p)/n} \f$, or from the scatter of the blocks' shares where that is smaller (more than
  * nine blocks needed): it is for Sobol's points.
  *
- * @param[in] count  of fer_simulate_yield()
+ * @param[in] count  @from fer_simulate_yield()
  * @param[out] yield  shares and standard error; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -206,12 +211,12 @@ FER_API fer_status fer_find_simulated_yield(const fer_crimp_count *count, fer_si
 /**
  * Compression by simulation: a tally that can be merged.
  *
- * @param[in] joint  as fer_simulate_yield()
- * @param[in] spread  as fer_simulate_yield()
- * @param[in] range  as fer_simulate_yield()
- * @param[in] diameter  as fer_simulate_yield()
- * @param[in] model  basis and flow; all zero: plain formula
- * @param[in] trials  seed, blocks, sequence, coverage; all zero: the first block of seed 0
+ * @param[in] joint  @as fer_simulate_yield()
+ * @param[in] spread  @as fer_simulate_yield()
+ * @param[in] range  @as fer_simulate_yield()
+ * @param[in] diameter  @as fer_simulate_yield()
+ * @param[in] model  basis and flow @optional plain formula
+ * @param[in] trials  seed, blocks, sequence, coverage @optional the first block of seed 0
  * @param[out] tally  empty on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -227,8 +232,8 @@ FER_API fer_status fer_simulate_compression(const fer_joint *joint, const fer_sp
 /**
  * Two tallies of the same question together.
  *
- * @param[in] one  tally of some blocks
- * @param[in] other  tally of other blocks
+ * @param[in] one  tally of some blocks, @from fer_simulate_compression()
+ * @param[in] other  tally of other blocks, @from fer_simulate_compression()
  * @param[out] sum  both; empty on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -244,8 +249,8 @@ FER_API fer_status fer_merge_tallies(const fer_tally *one, const fer_tally *othe
  * @formula Each block gives the four figures; twice the standard error of each one's mean has to be below
  * \f$ \tfrac12 10^l \f$, where the standard uncertainty is \f$ c\,10^l \f$ with the digits asked for in \f$c\f$.
  *
- * @param[in] tally  of fer_simulate_compression()
- * @param[in] digits  of the standard uncertainty that shall not change any more, 1 to 6
+ * @param[in] tally  @from fer_simulate_compression()
+ * @param[in] digits  of the standard uncertainty that shall not change any more @range 1 to 6
  * @param[out] simulation  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -260,8 +265,8 @@ FER_API fer_status fer_summarise_tally(const fer_tally *tally, int digits, fer_s
 /**
  * Compression below which a share of all compressions of a tally lies.
  *
- * @param[in] tally  of fer_simulate_compression()
- * @param[in] probability  the share, above 0 and below 1
+ * @param[in] tally  @from fer_simulate_compression()
+ * @param[in] probability  the share @range above 0 to below 1
  * @param[out] quantile  compression; at most 8 standard uncertainties from the centre; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -277,15 +282,15 @@ FER_API fer_status fer_find_tally_quantile(const fer_tally *tally, fer_ratio pro
 /**
  * Compression by simulation, block by block until it has settled.
  *
- * @param[in] joint  as fer_simulate_compression()
- * @param[in] spread  as fer_simulate_compression()
- * @param[in] range  as fer_simulate_compression()
- * @param[in] diameter  as fer_simulate_compression()
- * @param[in] digits  as fer_summarise_tally()
- * @param[in] model  basis and flow; all zero: plain formula
- * @param[in] trials  `blocks` is the most that may be used; 0: 1000
+ * @param[in] joint  @as fer_simulate_compression()
+ * @param[in] spread  @as fer_simulate_compression()
+ * @param[in] range  @as fer_simulate_compression()
+ * @param[in] diameter  @as fer_simulate_compression()
+ * @param[in] digits  @as fer_summarise_tally()
+ * @param[in] model  basis and flow @optional plain formula
+ * @param[in] trials  `blocks` is the most that may be used @optional 1000
  * @param[out] tally  all blocks made; empty on failure
- * @param[out] simulation  as fer_summarise_tally(), `settled` says whether the blocks were enough; NaN on failure
+ * @param[out] simulation  @as fer_summarise_tally(), `settled` says whether the blocks were enough; NaN on failure
  * @retval FER_OK  done, settled or not
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TALLY_DIGITS_OUT_OF_RANGE  not 1 to 6
@@ -306,11 +311,11 @@ FER_API fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_spre
  * the diameter the scatter of crimps about what the dial says. A trial's measurements give the target (where nothing is
  * published), the die and the dial setting; then the real joint is crimped with them.
  *
- * @param[in] order  as fer_plan_setup(), with a spread
- * @param[in] press  as fer_plan_setup()
+ * @param[in] order  @as fer_plan_setup(), with a spread
+ * @param[in] press  @as fer_plan_setup()
  * @param[in] dies  the rack, in any order
  * @param[in] count  number of dies
- * @param[in] trials  seed, blocks, sequence, coverage; all zero: the first block of seed 0
+ * @param[in] trials  seed, blocks, sequence, coverage @optional the first block of seed 0
  * @param[out] tally  compressions of the real joint by the order's model; a trial without die or dial setting counts as
  *             impossible; empty on failure
  * @param[out] uses  for each die how many trials chose it; then one number more: trials without die or dial setting

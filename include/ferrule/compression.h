@@ -34,21 +34,10 @@ typedef enum fer_flow {
 
 /** How compression is reckoned; all zero is the trade's plain formula. */
 typedef struct fer_model {
-    fer_basis basis; /**< what the compression is a share of; 0: the free hose's wall */
-    fer_flow flow;   /**< what the ferrule metal does; 0: nothing */
+    /** what the compression is a share of @label basis of compression @optional the free hose's wall */
+    fer_basis basis;
+    fer_flow flow; /**< what the ferrule metal does @label flow of the ferrule @optional nothing */
 } fer_model;
-
-/** From the least to the most of a ratio. */
-typedef struct fer_ratio_range {
-    fer_ratio least; /**< lower end */
-    fer_ratio most;  /**< upper end */
-} fer_ratio_range;
-
-/** From the least to the most of a length. */
-typedef struct fer_length_range {
-    fer_length least; /**< lower end */
-    fer_length most;  /**< upper end */
-} fer_length_range;
 
 /** Partial derivatives of compression at one joint and crimp diameter. */
 typedef struct fer_compression_slopes {
@@ -86,8 +75,9 @@ extern "C" {
  *
  * @param[in] joint  a possible joint, see fer_check_joint(); with a flow the ferrule outside diameter too; with
  *            basis soft wall the reinforcement too
- * @param[in] compression  below the value that closes the gap, above the value at which the ferrule touches
- * @param[in] model  basis and flow; all zero: plain formula
+ * @param[in] compression  below the value that closes the gap, above the value at which the ferrule touches @range any
+ *            finite number
+ * @param[in] model  basis and flow @optional plain formula
  * @param[out] diameter  crimp diameter, measured after the dies have opened; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -115,8 +105,8 @@ FER_API fer_status fer_crimp_diameter(const fer_joint *joint, fer_ratio compress
  * @param[in] joint  a possible joint, see fer_check_joint(); with a flow the ferrule outside diameter too; with
  *            basis soft wall the reinforcement too
  * @param[in] diameter  crimp diameter, measured after the dies have opened; above two walls, at most the ferrule
- *            outside diameter where that is given
- * @param[in] model  basis and flow; all zero: plain formula
+ *            outside diameter where that is given @range 0.001 mm to 1,000,000 mm
+ * @param[in] model  basis and flow @optional plain formula
  * @param[out] compression  share of the hose taken up by the crimp; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -144,6 +134,7 @@ FER_API fer_status fer_compression(const fer_joint *joint, fer_length diameter, 
  *
  * @param[in] joint  a possible joint; with a flow the ferrule outside diameter too
  * @param[in] diameter  crimp diameter; above two walls, at most the ferrule outside diameter where that is given
+ *            @range 0.001 mm to 1,000,000 mm
  * @param[in] model  its flow counts
  * @param[out] wall  wall after crimping; NaN on failure
  * @retval FER_OK  done, and the ferrule need not touch the hose
@@ -170,6 +161,7 @@ FER_API fer_status fer_crimped_wall(const fer_joint *joint, fer_length diameter,
  *
  * @param[in] joint  a possible joint with ferrule length; with a flow the ferrule outside diameter too
  * @param[in] diameter  crimp diameter; above two walls, at most the ferrule outside diameter where that is given
+ *            @range 0.001 mm to 1,000,000 mm
  * @param[in] model  its flow counts
  * @param[out] length  length after crimping; NaN on failure
  * @retval FER_OK  done
@@ -208,9 +200,9 @@ FER_API fer_status fer_touch_diameter(const fer_joint *joint, fer_model model, f
  * @formula analytic; free flow by implicit differentiation of the wall equation. With basis fitted wall the
  * slope jumps where the stem is as thick as the hose inside diameter; there the slope for a thinner stem is given.
  *
- * @param[in] joint  as fer_compression()
- * @param[in] diameter  as fer_compression()
- * @param[in] model  as fer_compression()
+ * @param[in] joint  @as fer_compression()
+ * @param[in] diameter  @as fer_compression()
+ * @param[in] model  @as fer_compression()
  * @param[out] slopes  per mm of each measurement; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -227,9 +219,9 @@ FER_API fer_status fer_find_compression_slopes(const fer_joint *joint, fer_lengt
  * @formula \f$ \partial D/\partial x = -(\partial c/\partial x)/(\partial c/\partial D) \f$,
  * \f$ \partial D/\partial c = 1/(\partial c/\partial D) \f$.
  *
- * @param[in] joint  as fer_crimp_diameter()
- * @param[in] compression  as fer_crimp_diameter()
- * @param[in] model  as fer_crimp_diameter()
+ * @param[in] joint  @as fer_crimp_diameter()
+ * @param[in] compression  @as fer_crimp_diameter()
+ * @param[in] model  @as fer_crimp_diameter()
  * @param[out] slopes  mm per mm of each measurement, and mm per 100 % of compression; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null

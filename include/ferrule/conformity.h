@@ -8,7 +8,7 @@
 #ifndef FERRULE_CONFORMITY_H
 #define FERRULE_CONFORMITY_H
 
-#include <ferrule/reading.h>
+#include <ferrule/value.h>
 
 /** Usual guard band in standard uncertainties: 95 % on one side (ISO 14253-1:2017). */
 #define FER_GUARD_USUAL 1.65
@@ -29,16 +29,24 @@ typedef enum fer_side {
 
 /** How a verdict is reached; all zero: guard band of 1.65 standard uncertainties inside both limits. */
 typedef struct fer_guard {
-    double factor;             /**< guard band in standard uncertainties, up to 10; 0: the usual 1.65 */
-    int without;               /**< 1: no guard band, the limits themselves decide; 0: with */
-    fer_side side;             /**< which limits count; 0: both */
-    double degrees_of_freedom; /**< of the standard uncertainty, at least 1; 0: it is known exactly */
+    /** guard band in standard uncertainties @label guard band @range 0 to 10 @decimals 2 @optional the usual
+     * 1.65 */
+    double factor;
+    int without; /**< no guard band, the limits themselves decide @label no guard band @flag @optional with */
+    fer_side side; /**< which limits count @optional both */
+    /** of the standard uncertainty @label degrees of freedom @range 1 or more @decimals 0 @optional it is
+     * known exactly */
+    double degrees_of_freedom;
 } fer_guard;
 
 /** What is known of the pieces before one is measured; all zero: nothing. */
 typedef struct fer_process {
-    fer_length mean;   /**< mean diameter of the pieces that the process makes; 0: with spread 0 not known */
-    fer_length spread; /**< their standard deviation, without the gauge's; 0: not known */
+    /** mean diameter of the pieces that the process makes @label mean of the process @range -1,000,000 mm to
+     * 1,000,000 mm @optional with spread 0 not known */
+    fer_length mean;
+    /** their standard deviation, without the gauge's @label spread of the process @range 0 mm to 1,000,000
+     * mm @optional not known */
+    fer_length spread;
 } fer_process;
 
 /** Verdict on one measured value. */
@@ -54,7 +62,7 @@ typedef struct fer_verdict {
     fer_length_range reject;
     fer_length value; /**< value that was judged: as measured, or drawn towards the process mean */
     fer_length standard_uncertainty; /**< of that value */
-    int by_probability;              /**< 1: tolerance so narrow that both tails count; 0: by guard band */
+    int by_probability; /**< tolerance so narrow that both tails count @flag @optional by guard band */
 } fer_verdict;
 
 /** What a rule of acceptance costs user and maker of the pieces, as shares of all pieces. */
@@ -66,15 +74,6 @@ typedef struct fer_risks {
     fer_ratio user;       /**< the user's risk: outside the limits and accepted */
     fer_ratio maker;      /**< the maker's risk: inside the limits and not accepted */
 } fer_risks;
-
-/** A measured crimp, judged. */
-typedef struct fer_inspection {
-    fer_reading_summary summary; /**< what the readings say */
-    fer_verdict verdict;         /**< verdict on their mean */
-    fer_length_range limits;     /**< limits that were used, from the set-up */
-    fer_length deviation;        /**< mean less target */
-    fer_cautions cautions;       /**< which cautions apply */
-} fer_inspection;
 
 #ifdef __cplusplus
 extern "C" {
@@ -91,11 +90,11 @@ extern "C" {
  * \f$ P < 1 - \Phi(k) \f$. With a process of spread \f$\tau\f$ about \f$\mu\f$ the value becomes
  * \f$ (y\tau^2 + \mu u^2)/(\tau^2 + u^2) \f$ and its variance \f$ \tau^2u^2/(\tau^2 + u^2) \f$.
  *
- * @param[in] value  measured; -1,000,000 mm to 1,000,000 mm
- * @param[in] standard_uncertainty  of the value; 0 to 1,000,000 mm; 0: the limits themselves decide
- * @param[in] limits  lower below upper where both count; -1,000,000 mm to 1,000,000 mm
- * @param[in] guard  how to decide; all zero: guard band of 1.65 standard uncertainties, both limits
- * @param[in] process  what is known of the pieces; all zero: nothing
+ * @param[in] value  measured @range -1,000,000 mm to 1,000,000 mm
+ * @param[in] standard_uncertainty  of the value @range 0 to 1,000,000 mm @optional the limits themselves decide
+ * @param[in] limits  lower below upper where both count @range -1,000,000 mm to 1,000,000 mm
+ * @param[in] guard  how to decide @optional guard band of 1.65 standard uncertainties, both limits
+ * @param[in] process  what is known of the pieces @optional nothing
  * @param[out] verdict  undecided, numbers NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
@@ -124,9 +123,9 @@ FER_API fer_status fer_judge(fer_length value, fer_length standard_uncertainty, 
  * accepting a piece of the true value \f$y\f$; \f$A_l, A_u\f$ from the guard as in fer_judge().
  *
  * @param[in] process  mean and spread of the true values; the spread above 0
- * @param[in] standard_uncertainty  of a measured value; 0 to 1,000,000 mm
- * @param[in] limits  lower below upper where both count; -1,000,000 mm to 1,000,000 mm
- * @param[in] guard  how to decide, without degrees of freedom; all zero: guard band of 1.65, both limits
+ * @param[in] standard_uncertainty  of a measured value @range 0 to 1,000,000 mm
+ * @param[in] limits  lower below upper where both count @range -1,000,000 mm to 1,000,000 mm
+ * @param[in] guard  how to decide, without degrees of freedom @optional guard band of 1.65, both limits
  * @param[out] risks  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -138,33 +137,6 @@ FER_API fer_status fer_judge(fer_length value, fer_length standard_uncertainty, 
  */
 FER_API fer_status fer_find_risks(const fer_process *process, fer_length standard_uncertainty,
                                   fer_length_range limits, fer_guard guard, fer_risks *risks);
-
-/**
- * Inspection of a crimp: joins a set-up, the readings of a piece and the verdict on it.
- *
- * The mean of the readings is judged against the limits of the set-up, with the standard uncertainty of
- * fer_summarise_readings(), taken as known exactly; see there for its degrees of freedom.
- *
- * @param[in] setup  from fer_plan_setup(), with limits
- * @param[in] readings  in any order; each may be missing
- * @param[in] count  number of readings
- * @param[in] gauge  what is known of the gauge; all zero: without error
- * @param[in] marks  where the segments stood; segments 0: those of the set-up; all zero: not known
- * @param[in] guard  how to decide; all zero: guard band of 1.65 standard uncertainties, both limits
- * @param[in] process  what is known of the pieces; all zero: nothing
- * @param[out] inspection  undecided, numbers NaN on failure
- * @retval FER_OK  done
- * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_SETUP_INCOMPLETE  the set-up holds no target or no limits
- * @retval FER_TOLERANCE_MISSING  the set-up says so of its limits; also any other status that it gives for them
- * @retval FER_READING_OUT_OF_RANGE  and the other statuses of fer_summarise_readings()
- * @retval FER_TOLERANCE_BELOW_UNCERTAINTY  and the other statuses of fer_judge()
- * @accuracy as fer_summarise_readings() and fer_judge()
- * @source as fer_summarise_readings() and fer_judge()
- */
-FER_API fer_status fer_inspect_crimp(const fer_setup *setup, const fer_reading *readings, size_t count,
-                                     const fer_gauge *gauge, fer_marks marks, fer_guard guard,
-                                     fer_process process, fer_inspection *inspection);
 
 #ifdef __cplusplus
 }

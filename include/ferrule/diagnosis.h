@@ -9,7 +9,7 @@
 #ifndef FERRULE_DIAGNOSIS_H
 #define FERRULE_DIAGNOSIS_H
 
-#include <ferrule/conformity.h>
+#include <ferrule/setup.h>
 
 /** @def FER_CAUSE_LIST
  * The one list of causes: X(name, number, sentence). Up to GAUGE_ZERO they concern a wrong diameter, after it a wrong
@@ -75,31 +75,53 @@ typedef enum fer_check {
 
 /** One measured piece. */
 typedef struct fer_piece {
-    fer_length diameter; /**< mean of its readings, corrected; 0.001 mm to 1,000,000 mm */
-    /** of it, apart from what is common to all pieces, up to 1000 mm; 0: none */
+    /** mean of its readings, corrected @label diameter @range 0.001 mm to 1,000,000 mm */
+    fer_length diameter;
+    /** of it, apart from what is common to all pieces @label standard uncertainty @range 0 mm to 1000 mm
+     * @decimals 4 @optional none */
     fer_length standard_uncertainty;
 } fer_piece;
 
 /** How likely a cause is before anything is measured. */
 typedef struct fer_prior {
-    fer_cause cause;  /**< the cause */
-    fer_ratio weight; /**< weight against the other causes' weights, 0 to 1,000,000; 0: left out */
+    fer_cause cause; /**< the cause */
+    /** weight against the other causes' weights @label weight @range 0 to 1,000,000 @optional left out */
+    fer_ratio weight;
 } fer_prior;
 
 /** What is known of press, dial and gauge; all zero: the usual (common practice, from memory). */
 typedef struct fer_diagnosing {
-    fer_length crimp_spread;      /**< standard deviation from crimp to crimp; 0: the usual 0.03 mm */
-    fer_length setting_spread;    /**< standard deviation of a setting that is right; 0: the usual 0.02 mm */
-    fer_length gauge_uncertainty; /**< standard uncertainty common to all pieces; 0: none */
-    fer_length drift_spread;      /**< standard deviation of a drifted press; 0: the usual 0.15 mm */
-    /** standard deviation of a wrong zero of the gauge; 0: the usual 0.10 mm */
+    /** standard deviation from crimp to crimp @label spread from crimp to crimp @range 0.000001 mm to
+     * 1,000,000 mm @optional the usual 0.03 mm */
+    fer_length crimp_spread;
+    /** standard deviation of a setting that is right @label spread of the setting @range 0.000001 mm to
+     * 1,000,000 mm @optional the usual 0.02 mm */
+    fer_length setting_spread;
+    /** standard uncertainty common to all pieces @label uncertainty of the gauge @range 0.000001 mm to
+     * 1,000,000 mm @optional none */
+    fer_length gauge_uncertainty;
+    /** standard deviation of a drifted press @label spread of a drifted press @range 0.000001 mm to
+     * 1,000,000 mm @optional the usual 0.15 mm */
+    fer_length drift_spread;
+    /** standard deviation of a wrong zero of the gauge @label spread of the gauge's zero @range 0.000001 mm
+     * to 1,000,000 mm @optional the usual 0.10 mm */
     fer_length gauge_zero_spread;
-    fer_length none_spread; /**< half-width of "none of these"; 0: the usual 1 mm */
-    fer_length dial_turn;   /**< change of the diameter for one turn of the dial; 0: the dial has no turns */
-    fer_length adapter;     /**< change of the diameter that the adapter set makes; 0: not known, left out */
-    fer_length springback;  /**< of this coupling, on the diameter; 0: not known, left out */
-    fer_length uncrimped;   /**< ferrule outside diameter: no reading can be larger; 0: not known */
-    fer_ratio asked;        /**< probability that decides; 0: the usual 95 % */
+    /** half-width of "none of these" @label half-width of none of these @range 0.000001 mm to 1,000,000 mm
+     * @optional the usual 1 mm */
+    fer_length none_spread;
+    /** change of the diameter for one turn of the dial @label one turn of the dial @range 0.000001 mm to
+     * 1,000,000 mm @optional the dial has no turns */
+    fer_length dial_turn;
+    /** change of the diameter that the adapter set makes @label change by the adapter set @range 0.000001 mm
+     * to 1,000,000 mm @optional not known, left out */
+    fer_length adapter;
+    /** of this coupling, on the diameter @label springback @range 0.000001 mm to 1,000,000 mm @optional not
+     * known, left out */
+    fer_length springback;
+    /** ferrule outside diameter: no reading can be larger @label ferrule outside diameter @range 0.000001 mm
+     * to 1,000,000 mm @optional not known */
+    fer_length uncrimped;
+    fer_ratio asked; /**< probability that decides @range 0 to below 1 @optional the usual 95 % */
 } fer_diagnosing;
 
 /** How a crimp looks. */
@@ -112,18 +134,30 @@ typedef enum fer_look_kind {
 
 /** One piece, looked at. */
 typedef struct fer_look {
-    fer_look_kind kind;             /**< what is seen */
-    fer_ratio compression;          /**< found on the piece; only with FER_LOOK_MEASURED; 0: otherwise */
-    fer_ratio standard_uncertainty; /**< of eye or measurement; 0: the usual 2 % of the hose wall */
+    fer_look_kind kind; /**< what is seen */
+    /** found on the piece; only with FER_LOOK_MEASURED @label compression @range any finite number @optional
+     * otherwise */
+    fer_ratio compression;
+    /** of eye or measurement @label standard uncertainty @range 0.0001 to 1 @decimals 4 @optional the usual
+     * 2 % of the hose wall */
+    fer_ratio standard_uncertainty;
 } fer_look;
 
 /** What is known of hose and coupling; all zero: the usual (common practice, from memory). */
 typedef struct fer_looking {
-    fer_length cover;      /**< thickness of the hose cover that skiving takes off; 0: the usual 1 mm */
-    fer_length ridge;      /**< height of a ridge of stem or ferrule; 0: the usual 0.5 mm */
-    fer_length other_hose; /**< standard deviation of other hoses outside; 0: the usual 1.2 mm */
-    fer_ratio uncertainty; /**< standard uncertainty of the compression as measured; 0: the usual 1.8 % */
-    fer_ratio asked;       /**< probability that decides; 0: the usual 95 % */
+    /** thickness of the hose cover that skiving takes off @label thickness of the cover @range 0.000001 mm
+     * to 1,000,000 mm @optional the usual 1 mm */
+    fer_length cover;
+    /** height of a ridge of stem or ferrule @label height of a ridge @range 0.000001 mm to 1,000,000 mm
+     * @optional the usual 0.5 mm */
+    fer_length ridge;
+    /** standard deviation of other hoses outside @label spread of other hoses @range 0.000001 mm to
+     * 1,000,000 mm @optional the usual 1.2 mm */
+    fer_length other_hose;
+    /** standard uncertainty of the compression as measured @label uncertainty of the compression @range 0 to
+     * below 1 @decimals 4 @optional the usual 1.8 % */
+    fer_ratio uncertainty;
+    fer_ratio asked; /**< probability that decides @range 0 to below 1 @optional the usual 95 % */
 } fer_looking;
 
 /** One cause, weighed. */
@@ -143,8 +177,8 @@ typedef struct fer_diagnosis {
     fer_length standard_uncertainty; /**< of it, for a set-up that is right; NaN where a look is diagnosed */
     fer_cause first;                 /**< likeliest cause */
     fer_cause second;                /**< the next; NONE_OF_THESE where there is no other */
-    int decided;                     /**< 1: the first reaches the probability asked */
-    int undecidable; /**< 1: not decided, and the first two predict the same: only a check can tell */
+    int decided;                     /**< the first reaches the probability asked @flag */
+    int undecidable; /**< not decided, and the first two predict the same: only a check can tell @flag */
     fer_check next;  /**< check that separates the first from the second best */
     double bits;     /**< information to expect from it on those two, in bits, 0 to 1 */
     double bits_all; /**< information to expect from it on all causes, in bits */
@@ -164,7 +198,7 @@ extern "C" {
  * weighed together. None of these: Cauchy's distribution, which no deviation makes impossible. Dies: the nearer the
  * likelier, share \f$ 1/(1 + |\Delta|/\mathrm{mm}) \f$. No reading is larger than the ferrule that was not crimped.
  *
- * @param[in] setup  from fer_plan_setup(), with die and dial setting
+ * @param[in] setup  @from fer_plan_setup(), with die and dial setting
  * @param[in] press  the press that was used, see fer_check_press()
  * @param[in] dies  the rack, in the order that the set-up was planned with
  * @param[in] die_count  number of dies
@@ -172,7 +206,7 @@ extern "C" {
  * @param[in] piece_count  number of pieces, at least 1
  * @param[in] priors  weights that differ from the usual ones, see fer_usual_weight(); may be empty
  * @param[in] prior_count  number of priors
- * @param[in] diagnosing  what is known; all zero: the usual
+ * @param[in] diagnosing  what is known @optional the usual
  * @param[out] suspects  causes that are possible here, the likeliest first
  * @param[in] capacity  room in suspects; FER_CAUSE_COUNT is always enough
  * @param[out] found  number of suspects; 0 on failure
@@ -213,13 +247,13 @@ FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press
  * which. Another coupling is possible with a published target only.
  *
  * @param[in] joint  as it was measured, see fer_check_joint()
- * @param[in] setup  its range of compression and the source of its target count
- * @param[in] diameter  crimp diameter as measured; 0.001 mm to 1,000,000 mm
+ * @param[in] setup  @from fer_plan_setup(); its range of compression and the source of its target count
+ * @param[in] diameter  crimp diameter as measured @range 0.001 mm to 1,000,000 mm
  * @param[in] looks  pieces of this set-up, looked at
  * @param[in] look_count  number of looks, 1 to 100
  * @param[in] priors  weights that differ from the usual ones, see fer_usual_weight(); may be empty
  * @param[in] prior_count  number of priors
- * @param[in] looking  what is known; all zero: the usual
+ * @param[in] looking  what is known @optional the usual
  * @param[out] suspects  causes that are possible here, the likeliest first
  * @param[in] capacity  room in suspects; FER_CAUSE_COUNT is always enough
  * @param[out] found  number of suspects; 0 on failure

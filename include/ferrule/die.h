@@ -5,34 +5,44 @@
 #ifndef FERRULE_DIE_H
 #define FERRULE_DIE_H
 
-#include <ferrule/compression.h>
+#include <ferrule/value.h>
 
 /** Usual reach of a die in mm (common practice, no source). */
 #define FER_DIE_REACH_USUAL_MM 7.0
 
 /** One set of segments. */
 typedef struct fer_die {
-    fer_length size;  /**< diameter of the circle that it forms when fully closed; 0.001 mm to 1,000,000 mm */
-    fer_length reach; /**< greatest offset that it may be used with, up to 1,000,000 mm; 0: the usual 7 mm */
-    int adapter; /**< number of the adapter set that it needs, from 1; 0: goes into the press without one */
-    fer_length length; /**< length along the axis, 0.001 mm to 1,000,000 mm; 0: not known */
+    /** diameter of the circle that it forms when fully closed @label size @range 0.001 mm to 1,000,000 mm */
+    fer_length size;
+    /** greatest offset that it may be used with @label reach @range 0 mm to 1,000,000 mm @optional the usual
+     * 7 mm */
+    fer_length reach;
+    /** number of the adapter set that it needs @label adapter set @range 1 or more @optional goes into the
+     * press without one */
+    int adapter;
+    /** length along the axis @label length @range 0.001 mm to 1,000,000 mm @optional not known */
+    fer_length length;
 } fer_die;
 
 /** What else counts when a die is chosen; all zero: nothing. */
 typedef struct fer_die_needs {
-    int adapter_mounted;       /**< number of the adapter set that is in the press; 0: none */
-    fer_length ferrule_length; /**< dies shorter than this are left out, dies of unknown length not; 0: any */
+    /** number of the adapter set that is in the press @label adapter set in the press @range 1 or more
+     * @optional none */
+    int adapter_mounted;
+    /** dies shorter than this are left out, dies of unknown length not @label ferrule length @range 0.001 mm
+     * to 1,000,000 mm @optional any */
+    fer_length ferrule_length;
 } fer_die_needs;
 
 /** Which die to use, or which to buy. */
 typedef struct fer_die_choice {
-    int found;            /**< 1: a die was found; 0: none is near enough */
+    int found;            /**< a die was found @flag @optional none is near enough */
     size_t index;         /**< place of the die in the list; the length of the list where none was found */
     fer_die die;          /**< the die itself; empty where none was found */
     fer_length offset;    /**< crimp diameter less die size; 0 where none was found */
-    int adapter_change;   /**< 1: the adapter in the press has to be put in, taken out or changed */
+    int adapter_change;   /**< the adapter in the press has to be put in, taken out or changed @flag */
     fer_length_range buy; /**< sizes of a usual reach that would do; both 0 where a die was found */
-    int nearest_found;    /**< 1: the list has a die below the target or above it; see nearest_index */
+    int nearest_found;    /**< the list has a die below the target or above it; see nearest_index @flag */
     size_t nearest_index; /**< where none was found: the die whose range ends nearest to the target */
     fer_length nearest_distance; /**< where none was found: how far the target is outside that die's range */
 } fer_die_choice;
@@ -50,8 +60,8 @@ extern "C" {
  *
  * @param[in] dies  the rack, in any order; may be empty
  * @param[in] count  number of dies
- * @param[in] target  crimp diameter; 0.001 mm to 1,000,000 mm
- * @param[in] needs  adapter in the press, ferrule length; all zero: nothing else counts
+ * @param[in] target  crimp diameter @range 0.001 mm to 1,000,000 mm
+ * @param[in] needs  adapter in the press, ferrule length @optional nothing else counts
  * @param[out] choice  the die or what to buy; empty on failure
  * @retval FER_OK  done, with or without a die
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -72,7 +82,7 @@ FER_API fer_status fer_choose_die(const fer_die *dies, size_t count, fer_length 
  *
  * @param[in] dies  the rack, in any order; may be empty
  * @param[in] count  number of dies, at most 10,000
- * @param[in] over  diameters to look at, in order, each 0.001 mm to 1,000,000 mm
+ * @param[in] over  diameters to look at, in order @range 0.001 mm to 1,000,000 mm
  * @param[out] gaps  the gaps in rising order; the ends themselves are covered where they belong to a die's range,
  *            and not where they are the ends of `over`
  * @param[in] capacity  room in gaps; count + 1 is always enough
@@ -99,7 +109,7 @@ FER_API fer_status fer_find_coverage_gaps(const fer_die *dies, size_t count, fer
  *
  * @param[in] dies  the rack, in any order; may be empty
  * @param[in] count  number of dies
- * @param[in] targets  crimp diameters to be made, in any order; may be empty
+ * @param[in] targets  crimp diameters to be made, in any order; may be empty @range 0.001 mm to 1,000,000 mm
  * @param[in] target_count  number of targets
  * @param[in] offers  dies that can be bought, in any order; may be empty
  * @param[in] offer_count  number of offers

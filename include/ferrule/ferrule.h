@@ -1,15 +1,18 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * The whole library: one header a room.
+ * The whole library, one header a module, in the order to read them. Each uses only headers above it.
  */
 #ifndef FERRULE_FERRULE_H
 #define FERRULE_FERRULE_H
 
 #include <ferrule/version.h>
 
+/* Start here: quantities with their units, a joint, and everything for its crimp in one call, fer_plan_setup(). */
 #include <ferrule/status.h>
 #include <ferrule/quantity.h>
 #include <ferrule/text.h>
+#include <ferrule/value.h>
+#include <ferrule/caution.h>
 #include <ferrule/joint.h>
 #include <ferrule/compression.h>
 #include <ferrule/forming.h>
@@ -18,13 +21,19 @@
 #include <ferrule/window.h>
 #include <ferrule/die.h>
 #include <ferrule/press.h>
-#include <ferrule/caution.h>
 #include <ferrule/setup.h>
-#include <ferrule/chance.h>
+
+/* Judge what was measured, correct the dial, find what went wrong. */
 #include <ferrule/reading.h>
 #include <ferrule/conformity.h>
 #include <ferrule/adjust.h>
+#include <ferrule/inspection.h>
 #include <ferrule/diagnosis.h>
+
+/* Prove by simulation what has no closed formula. */
+#include <ferrule/chance.h>
+
+/* Many rows at once. */
 #include <ferrule/bulk.h>
 
 #endif

@@ -16,16 +16,21 @@
 
 /** Metal of a ferrule or a stem. */
 typedef struct fer_material {
-    fer_pressure elastic_modulus; /**< 1,000 MPa to 1,000,000 MPa */
-    fer_ratio poisson;            /**< Poisson's ratio, from 0 to below 0.5 */
-    fer_pressure yield;           /**< yield in tension, 0.001 MPa to 1/200 of the elastic modulus */
-    fer_pressure hardening; /**< rise of the yield by plastic strain, up to 5 times the yield; 0: none */
+    fer_pressure elastic_modulus; /**< elastic modulus @range 1,000 MPa to 1,000,000 MPa @decimals 0 */
+    fer_ratio poisson;            /**< Poisson's ratio @range 0 to below 0.5 @decimals 3 */
+    fer_pressure yield; /**< yield in tension @label yield @range 0.001 MPa to elastic_modulus / 200 */
+    /** rise of the yield by plastic strain @label hardening @range 0 MPa to 5 * yield @decimals 0 @optional
+     * none */
+    fer_pressure hardening;
 } fer_material;
 
 /** What works on a ferrule besides the dies, or on a stem besides its own metal; all zero: nothing. */
 typedef struct fer_forming_load {
-    fer_ratio restraint;        /**< how far the ends are kept from moving, 0 to 1 (held); 0: free */
-    fer_pressure hose_pressure; /**< pressure of the squeezed hose, from 0 up; 0: none */
+    /** how far the ends are kept from moving; 1: held @label restraint of the ends @range 0 to 1 @decimals 2
+     * @optional free */
+    fer_ratio restraint;
+    /** pressure of the squeezed hose @label pressure of the hose @range 0 MPa or more @optional none */
+    fer_pressure hose_pressure;
 } fer_forming_load;
 
 /** What the dies have made of a ferrule. */
@@ -109,11 +114,12 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * \f$ \frac{2Pb}{E}\left[\frac{b^2 + a^2}{b^2 - a^2} - \nu - \frac{2\nu^2 r b^2}{b^2 - a^2}\right] \f$. Hardening:
  * \f$ Y + H\bar\varepsilon \f$ with the plastic strain at the middle of the wall.
  *
- * @param[in] ferrule  wall and outside diameter before crimping; length does not matter; wall at most
- *            0.18 of the outside diameter
- * @param[in] diameter  closing diameter; reduced by at least fer_least_reduction(), at most by 30 %
+ * @param[in] ferrule  wall and outside diameter before crimping; wall at most 0.18 of the outside diameter @unused
+ *            length
+ * @param[in] diameter  closing diameter; reduced by at least fer_least_reduction(), at most by 30 % @range 0.001 mm to
+ *            1,000,000 mm
  * @param[in] material  see fer_check_material()
- * @param[in] load  restraint 0 to 1, pressure of the hose at most 0.3 of the yield; all zero: free ends, no hose
+ * @param[in] load  restraint 0 to 1, pressure of the hose at most 0.3 of the yield @optional free ends, no hose
  * @param[out] forming  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -146,10 +152,10 @@ FER_API fer_status fer_form_ferrule(const fer_ferrule *ferrule, fer_length diame
  *
  * @formula the one diameter that is as much smaller as the ferrule springs back from it
  *
- * @param[in] ferrule  as fer_form_ferrule()
- * @param[in] crimp_diameter  what is to be measured after the dies have opened; 0.001 mm to 1,000,000 mm
- * @param[in] material  as fer_form_ferrule()
- * @param[in] load  as fer_form_ferrule()
+ * @param[in] ferrule  @as fer_form_ferrule()
+ * @param[in] crimp_diameter  what is to be measured after the dies have opened @range 0.001 mm to 1,000,000 mm
+ * @param[in] material  @as fer_form_ferrule()
+ * @param[in] load  @as fer_form_ferrule()
  * @param[out] diameter  closing diameter; NaN on failure
  * @retval FER_OK  done
  * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  and the other statuses of fer_form_ferrule()
@@ -166,7 +172,7 @@ FER_API fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length c
  * @formula \f$ 5\sqrt3\,(Y/E)\,b_0 \f$: the wall yields throughout from about a fifth of it on, and from here on the
  * closed forms have their accuracy.
  *
- * @param[in] ferrule  outside diameter counts; its wall is checked
+ * @param[in] ferrule  outside diameter counts; its wall is checked @unused length
  * @param[in] material  see fer_check_material()
  * @param[out] reduction  on the diameter; NaN on failure
  * @retval FER_OK  done
@@ -184,10 +190,10 @@ FER_API fer_status fer_least_reduction(const fer_ferrule *ferrule, const fer_mat
  *
  * @formula total \f$ P \pi D L \f$; segment \f$ P \pi D L/N \f$; resultant \f$ P D L \sin(\pi/N) \f$.
  *
- * @param[in] pressure  of the dies on the ferrule, such as fer_forming has it; above 0 to 1,000,000 MPa
- * @param[in] diameter  closing diameter; 0.001 mm to 1,000,000 mm
- * @param[in] length  of the ferrule that the dies press on; 0.001 mm to 1,000,000 mm
- * @param[in] segments  number of segments; 3 to 64
+ * @param[in] pressure  of the dies on the ferrule, such as fer_forming has it @range above 0 to 1,000,000 MPa
+ * @param[in] diameter  closing diameter @range 0.001 mm to 1,000,000 mm
+ * @param[in] length  of the ferrule that the dies press on @range 0.001 mm to 1,000,000 mm
+ * @param[in] segments  number of segments @range 3 to 64
  * @param[out] force  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
@@ -209,12 +215,12 @@ FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter
  * (1+\nu)\frac{(p_i - p_o)a^2b^2}{(b^2 - a^2)\varrho^2} + \nu r \varepsilon_z\right] \f$ with the axial strain of free
  * ends \f$ \varepsilon_z = -2\nu(p_i a^2 - p_o b^2)/(E(b^2 - a^2)) \f$.
  *
- * @param[in] inside  inside diameter, 0.001 mm up to below the outside diameter; 0 for a solid bar
- * @param[in] outside  outside diameter; 0.001 mm to 1,000,000 mm
- * @param[in] inner_pressure  on the inside, up to 1,000,000 MPa; 0 where there is none
- * @param[in] outer_pressure  on the outside, up to 1,000,000 MPa; 0 where there is none
- * @param[in] material  see fer_check_material(); yield is not looked at
- * @param[in] load  its restraint counts; all zero: free ends
+ * @param[in] inside  inside diameter @range 0.001 mm to below outside @optional a solid bar
+ * @param[in] outside  outside diameter @range 0.001 mm to 1,000,000 mm
+ * @param[in] inner_pressure  on the inside; 0 where there is none @range 0 MPa to 1,000,000 MPa
+ * @param[in] outer_pressure  on the outside; 0 where there is none @range 0 MPa to 1,000,000 MPa
+ * @param[in] material  see fer_check_material() @unused yield hardening
+ * @param[in] load  its restraint counts @unused hose_pressure @optional free ends
  * @param[out] change  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -239,7 +245,7 @@ FER_API fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pres
  *
  * @param[in] stem  outside diameter and bore; the hose does not matter
  * @param[in] material  see fer_check_material(); hardening is left out, on the safe side
- * @param[in] load  its restraint counts; all zero: free ends
+ * @param[in] load  its restraint counts @unused hose_pressure @optional free ends
  * @param[out] strength  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -286,9 +292,9 @@ FER_API fer_status fer_load_stem(const fer_stem *stem, const fer_material *mater
  *
  * @formula margin = bore − reduction − gauge; negative: the gauge does not pass
  *
- * @param[in] stem  its bore counts
- * @param[in] reduction  of the bore's diameter, see fer_load_stem(); 0 to below the bore
- * @param[in] gauge  least bore allowed; 0.001 mm to 1,000,000 mm
+ * @param[in] stem  its bore counts @unused outside
+ * @param[in] reduction  of the bore's diameter, see fer_load_stem() @range 0 mm to below stem.bore
+ * @param[in] gauge  least bore allowed @range 0.001 mm to 1,000,000 mm
  * @param[out] margin  on the diameter; NaN on failure
  * @retval FER_OK  done, whether it passes or not
  * @retval FER_ARGUMENT_MISSING  a pointer is null

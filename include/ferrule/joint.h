@@ -5,33 +5,32 @@
 #ifndef FERRULE_JOINT_H
 #define FERRULE_JOINT_H
 
-#include <ferrule/quantity.h>
-#include <ferrule/status.h>
-
-/** Smallest length that the library takes as a diameter or a thickness, in mm. */
-#define FER_LENGTH_LEAST_MM 0.001
-/** Largest length that the library takes, in mm. */
-#define FER_LENGTH_MOST_MM 1000000.0
+#include <ferrule/value.h>
 
 /** Hose end as it goes into the ferrule; skived hose is measured on the skived part. */
 typedef struct fer_hose {
-    fer_length inside;        /**< inside diameter; 0.001 mm to 1,000,000 mm */
-    fer_length outside;       /**< outside diameter; above the inside diameter, at most 1,000,000 mm */
-    fer_length reinforcement; /**< radial thickness of the reinforcement, below half the wall diameter
-                                   difference; 0: not known */
+    fer_length inside;  /**< inside diameter @range 0.001 mm to 1,000,000 mm */
+    fer_length outside; /**< outside diameter @range 0.001 mm to 1,000,000 mm @above inside */
+    /** radial thickness of the reinforcement @label reinforcement thickness @range 0.001 mm to below
+     * (outside - inside) / 2 @optional not known */
+    fer_length reinforcement;
 } fer_hose;
 
 /** Stem of the coupling: the part that goes into the hose. */
 typedef struct fer_stem {
-    fer_length outside; /**< outside diameter; 0.001 mm up to below the hose outside diameter */
-    fer_length bore;    /**< bore that carries the fluid; below the outside diameter; 0: not measured */
+    fer_length outside; /**< outside diameter @range 0.001 mm to 1,000,000 mm @below hose.outside */
+    /** bore that carries the fluid @label bore @range 0.001 mm to below outside @optional not measured */
+    fer_length bore;
 } fer_stem;
 
 /** Ferrule before crimping. */
 typedef struct fer_ferrule {
-    fer_length wall;    /**< thickness of its metal; 0.001 mm to 1,000,000 mm */
-    fer_length outside; /**< outside diameter; its bore is above the stem outside diameter; 0: not measured */
-    fer_length length;  /**< length that the dies press on; 0: not measured */
+    fer_length wall; /**< thickness of its metal @label wall @range 0.001 mm to 1,000,000 mm */
+    /** outside diameter @range 0.001 mm to 1,000,000 mm @above stem.outside + 2 * wall @optional not
+     * measured */
+    fer_length outside;
+    /** length that the dies press on @label length @range 0.001 mm to 1,000,000 mm @optional not measured */
+    fer_length length;
 } fer_ferrule;
 
 /** One hose end with its stem and ferrule. */

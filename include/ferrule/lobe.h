@@ -12,9 +12,6 @@
 
 #include <ferrule/compression.h>
 
-/** Usual number of segments of a die set (common practice, no source). */
-#define FER_SEGMENTS_USUAL 8
-
 /** Shape that a die leaves, seen along the axis. */
 typedef struct fer_shape {
     fer_length lobe_height;     /**< middle of a segment less edge of a segment, on the radius */
@@ -46,9 +43,9 @@ extern "C" {
  * @formula \f$ h = 4\,\delta\,r_d \sin^2(\alpha/2)/(D/2 + r_e) \f$,
  * \f$ r_e = \sqrt{\delta^2 + r_d^2 + 2\delta r_d\cos\alpha} \f$.
  *
- * @param[in] diameter  closing diameter; at least the die size, at most 1,000,000 mm
- * @param[in] die_size  diameter of the circle that the closed die forms; 0.001 mm to 1,000,000 mm
- * @param[in] segments  number of segments; 3 to 64
+ * @param[in] diameter  closing diameter @range die_size to 1,000,000 mm
+ * @param[in] die_size  diameter of the circle that the closed die forms @range 0.001 mm to 1,000,000 mm
+ * @param[in] segments  number of segments @range 3 to 64
  * @param[out] height  lobe height; 0 where diameter and die size are equal; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
@@ -72,9 +69,9 @@ FER_API fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int
  * \f$ d + (N/\pi)(D-d)\sin\alpha \f$; jaws, even N: \f$ D \f$ down to \f$ d + (D-d)\cos\alpha \f$; odd N:
  * \f$ d + (D-d)\cos(\alpha/2) \f$ down to \f$ d + (D-d)(1+\cos\alpha)/2 \f$.
  *
- * @param[in] diameter  closing diameter; at least the die size, at most 1,000,000 mm
- * @param[in] die_size  0.001 mm to 1,000,000 mm
- * @param[in] segments  3 to 64
+ * @param[in] diameter  closing diameter @range die_size to 1,000,000 mm
+ * @param[in] die_size  @range 0.001 mm to 1,000,000 mm
+ * @param[in] segments  @range 3 to 64
  * @param[out] shape  all lengths NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
@@ -92,10 +89,10 @@ FER_API fer_status fer_crimp_shape(fer_length diameter, fer_length die_size, int
  *
  * @formula \f$ r(\varphi) = \delta\cos\varphi + \sqrt{r_d^2 - \delta^2\sin^2\varphi} \f$, \f$ |\varphi| \le \varphi_e \f$.
  *
- * @param[in] diameter  closing diameter; at least the die size, at most 1,000,000 mm
- * @param[in] die_size  0.001 mm to 1,000,000 mm
- * @param[in] segments  3 to 64
- * @param[in] angle  from the middle of the segment, at most the edge angle either way
+ * @param[in] diameter  closing diameter @range die_size to 1,000,000 mm
+ * @param[in] die_size  @range 0.001 mm to 1,000,000 mm
+ * @param[in] segments  @range 3 to 64
+ * @param[in] angle  from the middle of the segment, at most the edge angle either way @range any finite number
  * @param[out] radius  from the centre to the arc; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
@@ -114,10 +111,10 @@ FER_API fer_status fer_arc_radius(fer_length diameter, fer_length die_size, int 
  * Odd N: \f$ d + (D-d)(\cos\theta_1 + \cos\theta_2)/2 \f$ with the angles \f$\theta_1, \theta_2\f$ of the two
  * jaws, each from its nearest middle.
  *
- * @param[in] diameter  closing diameter; at least the die size, at most 1,000,000 mm
- * @param[in] die_size  0.001 mm to 1,000,000 mm
- * @param[in] segments  3 to 64
- * @param[in] angle  of the first jaw from the middle of a segment; any finite angle
+ * @param[in] diameter  closing diameter @range die_size to 1,000,000 mm
+ * @param[in] die_size  @range 0.001 mm to 1,000,000 mm
+ * @param[in] segments  @range 3 to 64
+ * @param[in] angle  of the first jaw from the middle of a segment @range any finite number
  * @param[out] reading  diameter that the jaws read; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
@@ -135,9 +132,10 @@ FER_API fer_status fer_jaws_reading(fer_length diameter, fer_length die_size, in
  * @formula \f$ D - d = \frac{h(2r_d - h)}{2r_d\sin^2(\alpha/2) - h} \f$; the lobe never becomes higher than
  * \f$ 2r_d\sin^2(\alpha/2) \f$.
  *
- * @param[in] die_size  0.001 mm to 1,000,000 mm
- * @param[in] segments  3 to 64
- * @param[in] height  lobe height allowed; 0 to below the greatest that this die can leave
+ * @param[in] die_size  @range 0.001 mm to 1,000,000 mm
+ * @param[in] segments  @range 3 to 64
+ * @param[in] height  lobe height allowed; below the greatest that this die can leave @range 0 mm to below die_size *
+ *            sin(pi / segments / 2) ** 2
  * @param[out] offset  closing diameter less die size; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
@@ -154,9 +152,9 @@ FER_API fer_status fer_lobe_offset(fer_length die_size, int segments, fer_length
  *
  * @formula \f$ D - d = \beta w/\sin\alpha \f$
  *
- * @param[in] wall  of the ferrule; 0.001 mm to 1,000,000 mm
- * @param[in] segments  3 to 64
- * @param[in] share  gap allowed by wall; 0 to 100
+ * @param[in] wall  of the ferrule @range 0.001 mm to 1,000,000 mm
+ * @param[in] segments  @range 3 to 64
+ * @param[in] share  gap allowed by wall @range 0 to 100
  * @param[out] offset  closing diameter less die size; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
@@ -177,11 +175,11 @@ FER_API fer_status fer_gap_offset(fer_length wall, int segments, fer_ratio share
  * @formula arcs diameter of fer_crimp_shape(), wall of fer_crimped_wall(), fer_compression() there; pin
  * \f$ 2(r_e - w') \f$
  *
- * @param[in] joint  as fer_compression()
- * @param[in] diameter  over the middles of the segments, at least the die size; as fer_compression()
- * @param[in] die_size  0.001 mm to 1,000,000 mm
- * @param[in] segments  3 to 64
- * @param[in] model  as fer_compression()
+ * @param[in] joint  @as fer_compression()
+ * @param[in] diameter  over the middles of the segments; as fer_compression() @range die_size to 1,000,000 mm
+ * @param[in] die_size  @range 0.001 mm to 1,000,000 mm
+ * @param[in] segments  @range 3 to 64
+ * @param[in] model  @as fer_compression()
  * @param[out] equivalent  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null

@@ -12,14 +12,20 @@
 
 /** One press; all zero: a stepless dial without error, eight segments, nothing else known. */
 typedef struct fer_press {
-    fer_length graduation; /**< smallest step of the dial, 0.0001 mm to 10 mm; 0: stepless */
-    fer_length correction; /**< added to the setting, -100 mm to 100 mm, found on finished crimps; 0: none */
-    fer_length dial_most;  /**< greatest dial setting, up to 1,000,000 mm; 0: not known */
-    /** how far the circle of a die grows from fully closed to fully open, on the diameter;
-     * 0.001 mm to 1,000,000 mm; 0: not known */
+    /** smallest step of the dial @label graduation of the dial @range 0.0001 mm to 10 mm @decimals 4
+     * @optional stepless */
+    fer_length graduation;
+    /** added to the setting, found on finished crimps @label correction @range -100 mm to 100 mm @optional
+     * none */
+    fer_length correction;
+    fer_length dial_most; /**< greatest dial setting @range 0 mm to 1,000,000 mm @optional not known */
+    /** how far the circle of a die grows from fully closed to fully open, on the diameter @label opening
+     * @range 0.001 mm to 1,000,000 mm @optional not known */
     fer_length opening;
-    fer_force capacity; /**< rated force: the sum over the segments of their radial forces; 0: not known */
-    int segments;       /**< number of segments, 3 to 64; 0: the usual 8 */
+    /** rated force: the sum over the segments of their radial forces @range 0 N or more @optional not known
+     * */
+    fer_force capacity;
+    int segments; /**< number of segments @range 3 to 64 @optional the usual 8 */
 } fer_press;
 
 /** What the dial is set to. */
@@ -58,7 +64,7 @@ FER_API fer_status fer_check_press(const fer_press *press);
  *
  * @param[in] press  see fer_check_press()
  * @param[in] die  its size counts
- * @param[in] target  crimp diameter; at least the die size
+ * @param[in] target  crimp diameter @range die.size to 1,000,000 mm
  * @param[out] dial  exact, as it can be dialled, remainder and what to expect; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -81,7 +87,7 @@ FER_API fer_status fer_dial_setting(const fer_press *press, const fer_die *die, 
  *
  * @param[in] press  see fer_check_press()
  * @param[in] die  its size counts
- * @param[in] setting  what the dial is set to; 0 to 1,000,000 mm
+ * @param[in] setting  what the dial is set to @range 0 to 1,000,000 mm
  * @param[out] diameter  crimp diameter to expect; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -103,7 +109,7 @@ FER_API fer_status fer_dialled_diameter(const fer_press *press, const fer_die *d
  *
  * @param[in] press  with its opening, see fer_check_press()
  * @param[in] die  its size counts
- * @param[in] widest  widest diameter of the coupling that has to pass; 0.001 mm to 1,000,000 mm
+ * @param[in] widest  widest diameter of the coupling that has to pass @range 0.001 mm to 1,000,000 mm
  * @param[out] clearance  on the diameter; NaN on failure
  * @retval FER_OK  done, whether it passes or not
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -123,7 +129,7 @@ FER_API fer_status fer_opening_clearance(const fer_press *press, const fer_die *
  * @formula use = force / capacity; above 1: the press is too weak
  *
  * @param[in] press  with its capacity, see fer_check_press(); rated as the sum over the segments of their radial forces
- * @param[in] force  by the same convention: `total` of fer_find_die_force(); from 0 up
+ * @param[in] force  by the same convention: `total` of fer_find_die_force() @range 0 N or more
  * @param[out] use  share; NaN on failure
  * @retval FER_OK  done, whether the press is strong enough or not
  * @retval FER_ARGUMENT_MISSING  a pointer is null

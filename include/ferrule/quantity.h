@@ -14,42 +14,42 @@
 
 /** A length, kept in millimetres. */
 typedef struct fer_length {
-    double mm; /**< number in mm */
+    double mm; /**< number in mm @decimals 2 */
 } fer_length;
 
 /** An area, kept in square millimetres. */
 typedef struct fer_area {
-    double mm2; /**< number in mm² */
+    double mm2; /**< number in mm² @decimals 1 */
 } fer_area;
 
 /** A force, kept in newtons. */
 typedef struct fer_force {
-    double newton; /**< number in N */
+    double newton; /**< number in N @decimals 0 */
 } fer_force;
 
 /** A pressure or stress, kept in megapascals (N/mm²). */
 typedef struct fer_pressure {
-    double mpa; /**< number in MPa */
+    double mpa; /**< number in MPa @decimals 1 */
 } fer_pressure;
 
 /** An angle, kept in radians. */
 typedef struct fer_angle {
-    double rad; /**< number in rad */
+    double rad; /**< number in rad @decimals 4 */
 } fer_angle;
 
 /** A ratio of two like quantities, kept as a fraction: 20 % is 0.2. */
 typedef struct fer_ratio {
-    double fraction; /**< number as a fraction of one */
+    double fraction; /**< number as a fraction of one @decimals 4 */
 } fer_ratio;
 
 /** A temperature, kept in degrees Celsius. */
 typedef struct fer_temperature {
-    double celsius; /**< number in °C */
+    double celsius; /**< number in °C @decimals 1 */
 } fer_temperature;
 
 /** A change per length, kept per millimetre: the slope of a ratio against a length. */
 typedef struct fer_per_length {
-    double per_mm; /**< number in 1/mm */
+    double per_mm; /**< number in 1/mm @decimals 5 */
 } fer_per_length;
 
 /** @def FER_UNIT_LIST

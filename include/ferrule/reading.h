@@ -10,7 +10,7 @@
 #ifndef FERRULE_READING_H
 #define FERRULE_READING_H
 
-#include <ferrule/setup.h>
+#include <ferrule/value.h>
 
 /** Number of sections that readings can be taken at: 0 to 15. */
 #define FER_SECTIONS_MOST 16
@@ -20,28 +20,38 @@
 
 /** One measured diameter. */
 typedef struct fer_reading {
-    fer_length diameter; /**< as the gauge shows it, 0.001 mm to 1,000,000 mm; 0: not taken */
-    int section; /**< place along the axis, 0 to 15, in the order along it; 0: the first, or the only one */
-    /** of the jaws, from one mark for all readings of the piece; 0: with angle_known 0 not noted */
+    /** as the gauge shows it @label diameter @range 0.001 mm to 1,000,000 mm @optional not taken */
+    fer_length diameter;
+    /** place along the axis, in the order along it @label section @range 0 to 15 @optional the first, or the
+     * only one */
+    int section;
+    /** of the jaws, from one mark for all readings of the piece @label angle @range any finite number
+     * @optional with angle_known 0 not noted */
     fer_angle angle;
-    int angle_known; /**< 1: the angle holds; 0: not noted */
+    int angle_known; /**< the angle holds @flag @optional not noted */
 } fer_reading;
 
 /** What is known of the gauge; all zero: a gauge without error. */
 typedef struct fer_gauge {
-    fer_length standard_uncertainty; /**< of one reading, common to all readings (calibration); 0: none */
-    fer_length correction;           /**< added to each reading, -100 mm to 100 mm; 0: none */
-    fer_length resolution;           /**< smallest step that it shows, up to 10 mm; 0: stepless */
+    /** of one reading, common to all readings (calibration) @label standard uncertainty @range 0 mm to
+     * 1,000,000 mm @decimals 4 @optional none */
+    fer_length standard_uncertainty;
+    /** added to each reading @label correction @range -100 mm to 100 mm @optional none */
+    fer_length correction;
+    /** smallest step that it shows @label resolution @range 0 mm to 10 mm @decimals 4 @optional stepless */
+    fer_length resolution;
 } fer_gauge;
 
 /** Where the segments stood on the piece; all zero: not known. */
 typedef struct fer_marks {
-    fer_angle gap; /**< middle of a gap, from the same mark as the readings; 0: with gap_known 0 not known */
-    int gap_known; /**< 1: the angle of a gap holds; 0: not known */
-    /** readings nearer to a gap than this are left out, at most half the angle between
-     * two gaps; 0: an eighth of that angle (5.6° for eight segments) */
+    /** middle of a gap, from the same mark as the readings @label angle of a gap @range any finite number
+     * @optional with gap_known 0 not known */
+    fer_angle gap;
+    int gap_known; /**< the angle of a gap holds @flag @optional not known */
+    /** readings nearer to a gap than this are left out @label half width of a gap @range above 0 rad to pi /
+     * segments @optional an eighth of that angle (5.6° for eight segments) */
     fer_angle gap_half_width;
-    int segments; /**< number of segments, 3 to 64; 0: the usual 8 */
+    int segments; /**< number of segments @range 3 to 64 @optional the usual 8 */
 } fer_marks;
 
 /** What a set of readings says. */
@@ -55,14 +65,14 @@ typedef struct fer_reading_summary {
     fer_length range;                /**< greatest less least */
     fer_found_length scatter;        /**< standard deviation of a single reading */
     fer_length standard_uncertainty; /**< of the mean, from gauge, scatter and resolution */
-    double degrees_of_freedom;       /**< of that uncertainty, by Welch-Satterthwaite; 0: infinitely many */
-    int sections;                    /**< number of sections with a reading that counts */
-    fer_found_length ovality;        /**< greatest ovality of a section: greatest less least reading there */
-    int ovality_section;             /**< section of the greatest ovality; -1: none has two readings */
-    fer_found_length taper;          /**< mean of the last section less mean of the first */
-    fer_found_length section_range;  /**< greatest less least mean of a section */
-    int outlier_found;    /**< 1: the reading that is farthest from the mean is an outlier; it counts all
-                                          the same */
+    double degrees_of_freedom; /**< of that uncertainty, by Welch-Satterthwaite @optional infinitely many */
+    int sections;              /**< number of sections with a reading that counts */
+    fer_found_length ovality;  /**< greatest ovality of a section: greatest less least reading there */
+    int ovality_section;       /**< section of the greatest ovality; -1: none has two readings */
+    fer_found_length taper;    /**< mean of the last section less mean of the first */
+    fer_found_length section_range; /**< greatest less least mean of a section */
+    /** the reading that is farthest from the mean is an outlier; it counts all the same @flag */
+    int outlier_found;
     size_t outlier_index; /**< place of that reading in the list; of two equally far, of the first */
 } fer_reading_summary;
 
@@ -110,8 +120,8 @@ extern "C" {
  *
  * @param[in] readings  in any order; each may be missing
  * @param[in] count  number of readings
- * @param[in] gauge  what is known of the gauge; all zero: without error
- * @param[in] marks  where the segments stood; all zero: not known
+ * @param[in] gauge  what is known of the gauge @optional without error
+ * @param[in] marks  where the segments stood @optional not known
  * @param[out] summary  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -140,8 +150,8 @@ FER_API fer_status fer_summarise_readings(const fer_reading *readings, size_t co
  *
  * @param[in] readings  in any order; each may be missing
  * @param[in] count  number of readings
- * @param[in] gauge  what is known of the gauge; all zero: without error
- * @param[in] marks  where the segments stood; all zero: not known
+ * @param[in] gauge  what is known of the gauge @optional without error
+ * @param[in] marks  where the segments stood @optional not known
  * @param[out] sections  those with a reading that counts, in rising order
  * @param[in] capacity  room in sections; 16 is always enough
  * @param[out] found  number of sections written; 0 on failure
@@ -166,8 +176,8 @@ FER_API fer_status fer_summarise_sections(const fer_reading *readings, size_t co
  *
  * @param[in] readings  in any order; each may be missing; at least three must be left
  * @param[in] count  number of readings, at most 1000
- * @param[in] gauge  what is known of the gauge; all zero: without error
- * @param[in] marks  where the segments stood; all zero: not known
+ * @param[in] gauge  what is known of the gauge @optional without error
+ * @param[in] marks  where the segments stood @optional not known
  * @param[out] indices  places of the outliers, the farthest first
  * @param[in] capacity  room in indices; a fifth of count, at least 1, is needed for the working
  * @param[out] found  number of outliers; 0 on failure
@@ -198,8 +208,8 @@ FER_API fer_status fer_find_outliers(const fer_reading *readings, size_t count, 
  *
  * @param[in] readings  in any order; each may be missing
  * @param[in] count  number of readings
- * @param[in] gauge  what is known of the gauge; all zero: without error
- * @param[in] marks  where the segments stood, and how many; all zero: not known, eight segments
+ * @param[in] gauge  what is known of the gauge @optional without error
+ * @param[in] marks  where the segments stood, and how many @optional not known, eight segments
  * @param[out] fit  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null

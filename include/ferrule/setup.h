@@ -13,21 +13,35 @@
 
 /** One kind of joint to be crimped. */
 typedef struct fer_order {
-    fer_joint joint; /**< hose, stem and ferrule as measured */
-    /** crimp diameter that the coupling's maker publishes, 0.001 mm to 1,000,000 mm; 0: none */
+    fer_joint joint; /**< hose, stem and ferrule as measured @label joint */
+    /** crimp diameter that the coupling's maker publishes @label published crimp diameter @range 0.001 mm to
+     * 1,000,000 mm @optional none */
     fer_length published;
-    /** allowed deviation of the crimp diameter either way, up to 1,000,000 mm; 0: none given */
+    /** allowed deviation of the crimp diameter either way @label tolerance of the crimp diameter @range 0 mm
+     * to 1,000,000 mm @optional none given */
     fer_length tolerance;
-    fer_ratio_range range; /**< compression allowed; 0: the usual 15 to 25 % */
-    fer_ratio aim;         /**< compression to aim at where nothing is published; 0: middle of the range */
-    fer_model model;       /**< model that range and aim belong to; 0: plain formula */
-    fer_length widest; /**< widest diameter that has to pass the open dies; 0: the ferrule outside diameter */
-    fer_spread spread; /**< how well the joint is known; 0: no yield and no uncertainty are reckoned */
-    int adapter_mounted;        /**< number of the adapter set that is in the press; 0: none */
-    fer_material ferrule_metal; /**< metal of the ferrule; 0: not known, springback and force left out */
-    fer_material stem_metal;    /**< metal of the stem; 0: not known, change of its bore left out */
-    fer_forming_load load;      /**< restraint and pressure of the hose; 0: free ends, pressure not known */
-    fer_length least_bore;      /**< go/no-go limit of the stem's bore, up to 1,000,000 mm; 0: none given */
+    /** compression allowed, in order @label compression allowed @range any finite number @optional the usual
+     * 15 to 25 % */
+    fer_ratio_range range;
+    /** compression to aim at where nothing is published @label compression to aim at @range range.least to
+     * range.most @optional middle of the range */
+    fer_ratio aim;
+    /** model that range and aim belong to @label model of compression @optional plain formula */
+    fer_model model;
+    /** widest diameter that has to pass the open dies @label widest diameter @range 0.001 mm to 1,000,000 mm
+     * @optional the ferrule outside diameter */
+    fer_length widest;
+    fer_spread spread; /**< how well the joint is known @optional no yield and no uncertainty are reckoned */
+    /** number of the adapter set that is in the press @label adapter set in the press @range 1 or more
+     * @optional none */
+    int adapter_mounted;
+    /** metal of the ferrule @optional not known, springback and force left out */
+    fer_material ferrule_metal;
+    fer_material stem_metal; /**< metal of the stem @optional not known, change of its bore left out */
+    fer_forming_load load; /**< restraint and pressure of the hose @optional free ends, pressure not known */
+    /** go/no-go limit of the stem's bore @label least bore @range 0.001 mm to 1,000,000 mm @optional none
+     * given */
+    fer_length least_bore;
 } fer_order;
 
 /** Where a target came from. */
@@ -36,24 +50,6 @@ typedef enum fer_target_source {
     FER_TARGET_PUBLISHED, /**< published by the coupling's maker */
     FER_TARGET_COMPUTED   /**< computed from the measurements */
 } fer_target_source;
-
-/** A ratio that may not be there. */
-typedef struct fer_found_ratio {
-    fer_ratio value;   /**< the ratio; NaN where status is not FER_OK */
-    fer_status status; /**< why it is not there; FER_OK: it is */
-} fer_found_ratio;
-
-/** A length that may not be there. */
-typedef struct fer_found_length {
-    fer_length value;  /**< the length; NaN where status is not FER_OK */
-    fer_status status; /**< why it is not there; FER_OK: it is */
-} fer_found_length;
-
-/** A range of lengths that may not be there. */
-typedef struct fer_found_range {
-    fer_length_range value; /**< the range; NaN where status is not FER_OK */
-    fer_status status;      /**< why it is not there; FER_OK: it is */
-} fer_found_range;
 
 /** A yield that may not be there. */
 typedef struct fer_found_yield {
@@ -66,12 +62,6 @@ typedef struct fer_found_dial {
     fer_dial value;    /**< the setting; NaN where status is not FER_OK */
     fer_status status; /**< why it is not there; FER_OK: it is */
 } fer_found_dial;
-
-/** A force that may not be there. */
-typedef struct fer_found_force {
-    fer_force value;   /**< the force; NaN where status is not FER_OK */
-    fer_status status; /**< why it is not there; FER_OK: it is */
-} fer_found_force;
 
 /** A shape that may not be there. */
 typedef struct fer_found_shape {

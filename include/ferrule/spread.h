@@ -16,39 +16,61 @@ typedef enum fer_distribution {
 
 /** How well one measurement is known. */
 typedef struct fer_uncertainty {
-    fer_length amount;             /**< standard uncertainty or half-width, not negative */
-    fer_distribution distribution; /**< 0: normal */
-    double degrees_of_freedom;     /**< at least 1; 0: the uncertainty itself is known exactly */
+    fer_length amount;             /**< standard uncertainty or half-width @range 0 mm or more @decimals 4 */
+    fer_distribution distribution; /**< shape of the distribution @label distribution @optional normal */
+    /** degrees of freedom @range 1 or more @decimals 0 @optional the uncertainty itself is known exactly */
+    double degrees_of_freedom;
 } fer_uncertainty;
 
 /** Correlation of the errors of two measurements, each from -1 to 1. */
 typedef struct fer_correlations {
-    fer_ratio hose_inside_hose_outside;     /**< 0: independent */
-    fer_ratio hose_inside_stem_outside;     /**< 0: independent */
-    fer_ratio hose_inside_ferrule_wall;     /**< 0: independent */
-    fer_ratio hose_inside_ferrule_outside;  /**< 0: independent */
-    fer_ratio hose_inside_diameter;         /**< 0: independent */
-    fer_ratio hose_outside_stem_outside;    /**< 0: independent */
-    fer_ratio hose_outside_ferrule_wall;    /**< 0: independent */
-    fer_ratio hose_outside_ferrule_outside; /**< 0: independent */
-    fer_ratio hose_outside_diameter;        /**< 0: independent */
-    fer_ratio stem_outside_ferrule_wall;    /**< 0: independent */
-    fer_ratio stem_outside_ferrule_outside; /**< 0: independent */
-    fer_ratio stem_outside_diameter;        /**< 0: independent */
-    fer_ratio ferrule_wall_ferrule_outside; /**< 0: independent */
-    fer_ratio ferrule_wall_diameter;        /**< 0: independent */
-    fer_ratio ferrule_outside_diameter;     /**< 0: independent */
+    /** hose inside and hose outside @range -1 to 1 @optional independent */
+    fer_ratio hose_inside_hose_outside;
+    /** hose inside and stem outside @range -1 to 1 @optional independent */
+    fer_ratio hose_inside_stem_outside;
+    /** hose inside and ferrule wall @range -1 to 1 @optional independent */
+    fer_ratio hose_inside_ferrule_wall;
+    /** hose inside and ferrule outside @range -1 to 1 @optional independent */
+    fer_ratio hose_inside_ferrule_outside;
+    /** hose inside and crimp diameter @range -1 to 1 @optional independent */
+    fer_ratio hose_inside_diameter;
+    /** hose outside and stem outside @range -1 to 1 @optional independent */
+    fer_ratio hose_outside_stem_outside;
+    /** hose outside and ferrule wall @range -1 to 1 @optional independent */
+    fer_ratio hose_outside_ferrule_wall;
+    /** hose outside and ferrule outside @range -1 to 1 @optional independent */
+    fer_ratio hose_outside_ferrule_outside;
+    /** hose outside and crimp diameter @range -1 to 1 @optional independent */
+    fer_ratio hose_outside_diameter;
+    /** stem outside and ferrule wall @range -1 to 1 @optional independent */
+    fer_ratio stem_outside_ferrule_wall;
+    /** stem outside and ferrule outside @range -1 to 1 @optional independent */
+    fer_ratio stem_outside_ferrule_outside;
+    /** stem outside and crimp diameter @range -1 to 1 @optional independent */
+    fer_ratio stem_outside_diameter;
+    /** ferrule wall and ferrule outside @range -1 to 1 @optional independent */
+    fer_ratio ferrule_wall_ferrule_outside;
+    /** ferrule wall and crimp diameter @range -1 to 1 @optional independent */
+    fer_ratio ferrule_wall_diameter;
+    /** ferrule outside and crimp diameter @range -1 to 1 @optional independent */
+    fer_ratio ferrule_outside_diameter;
 } fer_correlations;
 
 /** How well a joint and its crimp diameter are known; all zero: exactly. */
 typedef struct fer_spread {
-    fer_uncertainty hose_inside;     /**< 0: known exactly */
-    fer_uncertainty hose_outside;    /**< 0: known exactly */
-    fer_uncertainty stem_outside;    /**< 0: known exactly */
-    fer_uncertainty ferrule_wall;    /**< 0: known exactly */
-    fer_uncertainty ferrule_outside; /**< 0: known exactly */
-    fer_uncertainty diameter;        /**< of the crimp diameter, from crimp to crimp; 0: known exactly */
-    fer_correlations correlations;   /**< 0: all independent */
+    /** of the hose inside diameter @label hose inside diameter @optional known exactly */
+    fer_uncertainty hose_inside;
+    /** of the hose outside diameter @label hose outside diameter @optional known exactly */
+    fer_uncertainty hose_outside;
+    /** of the stem outside diameter @label stem outside diameter @optional known exactly */
+    fer_uncertainty stem_outside;
+    fer_uncertainty ferrule_wall; /**< of the ferrule wall @label ferrule wall @optional known exactly */
+    /** of the ferrule outside diameter @label ferrule outside diameter @optional known exactly */
+    fer_uncertainty ferrule_outside;
+    /** of the crimp diameter, from crimp to crimp @label crimp diameter @optional known exactly */
+    fer_uncertainty diameter;
+    /** of the errors of two measurements each @label correlations @optional all independent */
+    fer_correlations correlations;
 } fer_spread;
 
 /** Uncertainty budget of a compression, first order. */
@@ -61,7 +83,7 @@ typedef struct fer_budget {
     fer_ratio ferrule_wall;         /**< contribution */
     fer_ratio ferrule_outside;      /**< contribution */
     fer_ratio diameter;             /**< contribution */
-    double degrees_of_freedom;      /**< effective, by Welch-Satterthwaite; 0: infinitely many */
+    double degrees_of_freedom;      /**< effective, by Welch-Satterthwaite @optional infinitely many */
     double
         coverage_factor; /**< Student's t for the coverage; degrees of freedom truncated to a whole number */
     fer_ratio expanded_uncertainty; /**< coverage factor times standard uncertainty */
@@ -111,11 +133,11 @@ extern "C" {
  * effective degrees of freedom \f$ \nu = u^4/\sum_i (c_i u_i)^4/\nu_i \f$, truncated to a whole number for the
  * coverage factor (GUM G.4.1).
  *
- * @param[in] joint  as fer_compression()
+ * @param[in] joint  @as fer_compression()
  * @param[in] spread  uncertainties and correlations; degrees of freedom only together with independent inputs
- * @param[in] diameter  as fer_compression()
- * @param[in] coverage  probability that the expanded uncertainty covers; above 0, below 1; 0.95 is usual
- * @param[in] model  basis and flow; all zero: plain formula
+ * @param[in] diameter  @as fer_compression()
+ * @param[in] coverage  probability that the expanded uncertainty covers; 0.95 is usual @range above 0 to below 1
+ * @param[in] model  basis and flow @optional plain formula
  * @param[out] budget  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -143,10 +165,10 @@ FER_API fer_status fer_uncertainty_budget(const fer_joint *joint, const fer_spre
  *
  * Where both orders differ by more than the digits that count, use fer_simulate_compression().
  *
- * @param[in] joint  as fer_compression()
+ * @param[in] joint  @as fer_compression()
  * @param[in] spread  independent inputs
- * @param[in] diameter  as fer_compression(); 1/512 of the hose wall away from the ends of what it takes
- * @param[in] model  basis and flow; all zero: plain formula
+ * @param[in] diameter  @as fer_compression(); 1/512 of the hose wall away from the ends of what it takes
+ * @param[in] model  basis and flow @optional plain formula
  * @param[out] order  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -168,10 +190,10 @@ FER_API fer_status fer_second_order_uncertainty(const fer_joint *joint, const fe
  *
  * @formula compression at the two worst corners; exact, since it is monotone in each measurement.
  *
- * @param[in] joint  as fer_compression()
+ * @param[in] joint  @as fer_compression()
  * @param[in] spread  rectangular or triangular half-widths; correlations are not used
- * @param[in] diameter  as fer_compression()
- * @param[in] model  basis and flow; all zero: plain formula
+ * @param[in] diameter  @as fer_compression()
+ * @param[in] model  basis and flow @optional plain formula
  * @param[out] range  least and most compression; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -196,8 +218,8 @@ FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_spread *spre
  * @param[in] joint  a possible joint, see fer_check_joint()
  * @param[in] spread  uncertainties; correlations between normal ones; at least one amount above 0; that of the hose
  *            wall at most an eighth of the wall, which keeps the error of the formula below 1e-15
- * @param[in] range  least and most compression allowed, in order
- * @param[in] diameter  mean crimp diameter; 0.001 mm to 1,000,000 mm
+ * @param[in] range  least and most compression allowed, in order @range any finite number
+ * @param[in] diameter  mean crimp diameter @range 0.001 mm to 1,000,000 mm
  * @param[out] yield  shares inside, below and above; they sum to 1; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -218,10 +240,10 @@ FER_API fer_status fer_crimp_yield(const fer_joint *joint, const fer_spread *spr
 /**
  * Which measurement is worth improving: what each would bring in yield, the greatest gain first.
  *
- * @param[in] joint  as fer_crimp_yield()
- * @param[in] spread  as fer_crimp_yield(); measurements with an uncertainty of 0 are left out
- * @param[in] range  as fer_crimp_yield()
- * @param[in] diameter  as fer_crimp_yield()
+ * @param[in] joint  @as fer_crimp_yield()
+ * @param[in] spread  @as fer_crimp_yield(); measurements with an uncertainty of 0 are left out
+ * @param[in] range  @as fer_crimp_yield()
+ * @param[in] diameter  @as fer_crimp_yield()
  * @param[out] improvements  in falling order of the gain if known exactly
  * @param[in] capacity  room in improvements; 5 is always enough and at least needed
  * @param[out] found  number of measurements; 0 on failure

@@ -24,9 +24,10 @@ extern "C" {
  * The usual range of 15 to 25 % belongs to the plain formula: with a flow or another basis the same joint has
  * other numbers.
  *
- * @param[in] joint  as fer_crimp_diameter()
- * @param[in] range  least and most compression, in order; both ends as fer_crimp_diameter() takes them
- * @param[in] model  basis and flow; all zero: plain formula
+ * @param[in] joint  @as fer_crimp_diameter()
+ * @param[in] range  least and most compression, in order; both ends as fer_crimp_diameter() takes them @range any
+ *            finite number
+ * @param[in] model  basis and flow @optional plain formula
  * @param[out] window  least and most crimp diameter; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -48,9 +49,9 @@ FER_API fer_status fer_crimp_window(const fer_joint *joint, fer_ratio_range rang
  *
  * The gain over the middle of the window is often tiny: compare the yields.
  *
- * @param[in] joint  as fer_crimp_yield()
- * @param[in] spread  as fer_crimp_yield(); the uncertainty of the diameter counts at every target
- * @param[in] range  as fer_crimp_yield()
+ * @param[in] joint  @as fer_crimp_yield()
+ * @param[in] spread  @as fer_crimp_yield(); the uncertainty of the diameter counts at every target
+ * @param[in] range  @as fer_crimp_yield()
  * @param[out] target  best crimp diameter; NaN on failure
  * @param[out] yield  yield at that diameter; NaN on failure
  * @retval FER_OK  done
@@ -70,11 +71,11 @@ FER_API fer_status fer_best_target(const fer_joint *joint, const fer_spread *spr
  * @formula as fer_best_target() with \f$ \ln\rho \f$ replaced by
  * \f$ 2\ln\!\left(\sigma(c_{least})\,k_2/(\sigma(c_{most})\,k_1)\right) \f$.
  *
- * @param[in] joint  as fer_crimp_yield()
- * @param[in] spread  as fer_crimp_yield()
- * @param[in] range  as fer_crimp_yield()
- * @param[in] cost_too_loose  cost of a joint below the range, in any unit; above 0
- * @param[in] cost_too_tight  cost of a joint above the range, in the same unit; above 0
+ * @param[in] joint  @as fer_crimp_yield()
+ * @param[in] spread  @as fer_crimp_yield()
+ * @param[in] range  @as fer_crimp_yield()
+ * @param[in] cost_too_loose  cost of a joint below the range, in any unit @range above 0
+ * @param[in] cost_too_tight  cost of a joint above the range, in the same unit @range above 0
  * @param[out] target  best crimp diameter; NaN on failure
  * @param[out] yield  yield at that diameter; NaN on failure
  * @retval FER_OK  done
@@ -95,11 +96,12 @@ FER_API fer_status fer_cheapest_target(const fer_joint *joint, const fer_spread 
  *
  * @formula the diameters are anchor + n × graduation; the one with the greatest fer_crimp_yield()
  *
- * @param[in] joint  as fer_crimp_yield()
- * @param[in] spread  as fer_crimp_yield(), with rectangular and triangular uncertainties too
- * @param[in] range  as fer_crimp_yield()
- * @param[in] anchor  crimp diameter at dial setting 0: die size less the press's correction; -1,000,000 mm to 1,000,000 mm
- * @param[in] graduation  smallest step of the dial, 0.0001 mm to 10 mm
+ * @param[in] joint  @as fer_crimp_yield()
+ * @param[in] spread  @as fer_crimp_yield(), with rectangular and triangular uncertainties too
+ * @param[in] range  @as fer_crimp_yield()
+ * @param[in] anchor  crimp diameter at dial setting 0: die size less the press's correction @range -1,000,000 mm to
+ *            1,000,000 mm
+ * @param[in] graduation  smallest step of the dial @range 0.0001 mm to 10 mm
  * @param[out] target  best crimp diameter; NaN on failure
  * @param[out] yield  yield at that diameter; NaN on failure
  * @retval FER_OK  done

@@ -3,16 +3,16 @@
 
 #include <float.h>
 
-static const fer_press stepless = {0};
+static const fer_dial_scale stepless = {0};
 static const fer_adjusting nothing_known = {0};
 static const fer_length_range no_limits = {{0}, {0}};
 static const fer_length target = {23.5};
 
-static fer_adjustment corrected(const fer_press *press, const fer_trial *trials, size_t count,
+static fer_adjustment corrected(const fer_dial_scale *scale, const fer_trial *trials, size_t count,
                                 fer_length_range limits, fer_adjusting adjusting)
 {
     fer_adjustment a;
-    CHECK_OK(fer_correct_dial(press, trials, count, target, limits, adjusting, &a));
+    CHECK_OK(fer_correct_dial(scale, trials, count, target, limits, adjusting, &a));
     return a;
 }
 
@@ -70,13 +70,13 @@ static void a_wide_prior_is_the_harmonic_rule(void **state)
 static void only_the_setting_is_rounded(void **state)
 {
     (void)state;
-    const fer_press press = {{0.1}, {0}, {0}, {0}, {0}, 0};
+    const fer_dial_scale scale = {{0.1}, {0}};
     fer_trial trials[8];
     for (int i = 0; i < 8; i++) {
         trials[i].setting.mm = 1.5;
         trials[i].diameter.mm = 23.5 + 0.06;
     }
-    fer_adjustment a = corrected(&press, trials, 8, no_limits, nothing_known);
+    fer_adjustment a = corrected(&scale, trials, 8, no_limits, nothing_known);
     CHECK_NEAR(a.exact.mm, 1.44, 1e-13);
     CHECK_NEAR(a.setting.mm, 1.4, 1e-15);
     CHECK_NEAR(a.move.mm, -0.1, 1e-15);
@@ -85,7 +85,7 @@ static void only_the_setting_is_rounded(void **state)
     for (int i = 0; i < 8; i++) {
         trials[i].diameter.mm = 23.5 + 0.04;
     }
-    a = corrected(&press, trials, 8, no_limits, nothing_known);
+    a = corrected(&scale, trials, 8, no_limits, nothing_known);
     CHECK_NEAR(a.move.mm, 0.0, 1e-15);
     assert_true(a.leave); /* the dial can show nothing better */
 }
@@ -141,14 +141,14 @@ static void the_outlook_falls_with_the_trials(void **state)
 {
     (void)state;
     const fer_adjusting known = {{0.05}, {0.2}, {0}, {0}}, harmonic = {{0.05}, {0}, {0}, {0}};
-    const fer_press press = {{0.1}, {0}, {0}, {0}, {0}, 0};
+    const fer_dial_scale scale = {{0.1}, {0}};
     fer_outlook outlook;
     CHECK_OK(fer_expected_deviation(&stepless, 0, known, &outlook));
     CHECK_NEAR(outlook.setting.mm, 0.2, 1e-15); /* before a trial: what is known */
     CHECK_OK(fer_expected_deviation(&stepless, 4, harmonic, &outlook));
     CHECK_NEAR(outlook.setting.mm, 0.025, 1e-16); /* mean of four */
     CHECK_NEAR(outlook.diameter.mm, 0.05 * sqrt(1.25), 1e-15);
-    CHECK_OK(fer_expected_deviation(&press, 4, harmonic, &outlook));
+    CHECK_OK(fer_expected_deviation(&scale, 4, harmonic, &outlook));
     CHECK_NEAR(outlook.setting.mm, sqrt(0.025 * 0.025 + 0.01 / 12.0), 1e-15);
     CHECK_STATUS(fer_expected_deviation(&stepless, 0, harmonic, &outlook), FER_TRIAL_COUNT_OUT_OF_RANGE);
     CHECK_NAN(outlook.setting.mm);
@@ -161,13 +161,13 @@ static void the_outlook_falls_with_the_trials(void **state)
 #define CHECK_BAD(change, expected)                                                                          \
     do {                                                                                                     \
         fer_trial trials[] = {{{1.5}, {23.62}}, {{1.4}, {23.48}}};                                           \
-        fer_press press = {0};                                                                               \
+        fer_dial_scale scale = {0};                                                                          \
         fer_adjusting known = {{0.05}, {0.2}, {0}, {0}};                                                     \
         fer_length_range limits = {{23.4}, {23.6}};                                                          \
         fer_length aim = target;                                                                             \
         fer_adjustment a;                                                                                    \
         change;                                                                                              \
-        CHECK_STATUS(fer_correct_dial(&press, trials, 2, aim, limits, known, &a), expected);                 \
+        CHECK_STATUS(fer_correct_dial(&scale, trials, 2, aim, limits, known, &a), expected);                 \
         CHECK_NAN(a.setting.mm);                                                                             \
         CHECK_NAN(a.probability_now.value.fraction);                                                         \
         assert_int_equal(a.uncertainty.status, expected);                                                    \
@@ -193,8 +193,10 @@ static void bad_trials_have_their_status(void **state)
     CHECK_BAD(known.gain.fraction = NAN, FER_ADJUSTING_GAIN_OUT_OF_RANGE);
     CHECK_BAD(known.asked.fraction = 1.0, FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE);
     CHECK_BAD(known.asked.fraction = NAN, FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE);
-    CHECK_BAD(press.graduation.mm = -1.0, FER_PRESS_GRADUATION_OUT_OF_RANGE);
-    CHECK_BAD(press.dial_most.mm = 1.0, FER_DIAL_SETTING_ABOVE_RANGE);
+    CHECK_BAD(scale.graduation.mm = -1.0, FER_PRESS_GRADUATION_OUT_OF_RANGE);
+    CHECK_BAD(scale.maximum.mm = -1.0, FER_PRESS_DIAL_RANGE_OUT_OF_RANGE);
+    CHECK_BAD(scale.maximum.mm = 1000000.1, FER_PRESS_DIAL_RANGE_OUT_OF_RANGE);
+    CHECK_BAD(scale.maximum.mm = 1.0, FER_DIAL_SETTING_ABOVE_RANGE);
     CHECK_BAD(trials[0].diameter.mm = trials[1].diameter.mm = 30.0, FER_DIAL_SETTING_BELOW_ZERO);
 }
 

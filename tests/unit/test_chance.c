@@ -4,7 +4,7 @@
 #include "check.h"
 
 #include <float.h>
-#include "numeric/random.h"
+#include "chance/random.h"
 
 #include <pthread.h>
 
@@ -1036,6 +1036,27 @@ static void fully_correlated_inputs_move_together(void **state)
     }
 }
 
+/* A hose that is measured as thin as the stem is no joint, and no die is chosen for it: of a rectangular error of 8 mm
+ * either way the share (12.95 - 11.9)/16. The die reaches every target that there is. */
+static void measurements_that_are_no_joint_choose_no_die(void **state)
+{
+    (void)state;
+    const fer_die die = {{0.001}, {1e6}, 0, {0}};
+    const fer_press press = {0};
+    const fer_spread wide = {.hose_outside = uncertainty(8.0, FER_DISTRIBUTION_RECTANGULAR)};
+    static fer_tally tally;
+    fer_order order = worked_order();
+    uint64_t uses[2];
+    size_t found;
+    order.joint.ferrule.outside.mm = 0.0;
+    order.spread = wide;
+    CHECK_OK(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found));
+    assert_int_equal(uses[0] + uses[1], FER_TRIALS_A_BLOCK);
+    const double none = 1.05 / 16.0;
+    CHECK_NEAR((double)uses[1] / FER_TRIALS_A_BLOCK, none,
+               4.0 * sqrt(none * (1.0 - none) / FER_TRIALS_A_BLOCK));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -1069,6 +1090,7 @@ int main(void)
         cmocka_unit_test(tallies_that_no_simulation_made),
         cmocka_unit_test(a_tally_that_runs_over_a_doubles_digits_stays_in_its_classes),
         cmocka_unit_test(fully_correlated_inputs_move_together),
+        cmocka_unit_test(measurements_that_are_no_joint_choose_no_die),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -430,6 +430,20 @@ static void at_the_very_end_the_compression_is_at_fault(void **state)
     CHECK_NAN(slopes.compression.mm);
 }
 
+static void length_and_touch_need_a_joint(void **state)
+{
+    (void)state;
+    const fer_model none = {0};
+    fer_joint bad = worked_joint();
+    fer_length found;
+    bad.hose.inside.mm = 0.0;
+    CHECK_STATUS(fer_crimped_length(&bad, fer_mm(23.51), none, &found), FER_HOSE_INSIDE_OUT_OF_RANGE);
+    CHECK_NAN(found.mm);
+    CHECK_STATUS(fer_crimped_wall(&bad, fer_mm(23.51), none, &found), FER_HOSE_INSIDE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_touch_diameter(&bad, none, &found), FER_HOSE_INSIDE_OUT_OF_RANGE);
+    CHECK_NAN(found.mm);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -455,6 +469,7 @@ int main(void)
         cmocka_unit_test(slopes_end_where_lengths_end),
         cmocka_unit_test(slopes_without_touch_blame_the_compression),
         cmocka_unit_test(at_the_very_end_the_compression_is_at_fault),
+        cmocka_unit_test(length_and_touch_need_a_joint),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -656,7 +656,7 @@ static void the_release_of_a_thick_stem_by_hand(void **state)
     CHECK_STATUS(loaded(stem, soft, q * (1.0 + 1e-9)), FER_STEM_YIELDS_ON_RELEASE);
 }
 
-/* The model's equations with mpmath at 200 bits, twelve points over the wall (tests/agree/accuracy/forming_model.py); the library's
+/* The model's equations with mpmath at 200 bits, twelve points over the wall (tests/agree/catalogue/forming_model.py); the library's
  * own rules of integration are good to 1e-6 with hardening, and to 1e-9 without. */
 static void the_model_is_integrated_to_six_digits(void **state)
 {

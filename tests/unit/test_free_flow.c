@@ -3,8 +3,8 @@
  * the library's own logarithm. lib/ is private, so the test looks inside. */
 #include "check.h"
 
-#include "free_flow.h"
-#include "plain_rows.h"
+#include "crimp/compression_private.h"
+#include "bulk/plain_rows.h"
 
 #include <float.h>
 

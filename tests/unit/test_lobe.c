@@ -240,6 +240,23 @@ static void every_function_checks_the_die(void **state)
     CHECK_NAN(equivalent.pin.mm);
 }
 
+static void an_equivalent_crimp_needs_a_joint_and_a_model(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_model basis = {(fer_basis)9, FER_FLOW_NONE}, flow = {FER_BASIS_WALL, (fer_flow)9}, plain = {0};
+    fer_joint bad = joint;
+    fer_equivalent_crimp equivalent;
+    bad.hose.outside.mm = 0.0;
+    CHECK_STATUS(fer_find_equivalent_crimp(&joint, fer_mm(23.51), fer_mm(22.0), 8, basis, &equivalent),
+                 FER_MODEL_BASIS_UNKNOWN);
+    CHECK_STATUS(fer_find_equivalent_crimp(&joint, fer_mm(23.51), fer_mm(22.0), 8, flow, &equivalent),
+                 FER_MODEL_FLOW_UNKNOWN);
+    CHECK_STATUS(fer_find_equivalent_crimp(&bad, fer_mm(23.51), fer_mm(22.0), 8, plain, &equivalent),
+                 FER_HOSE_OUTSIDE_OUT_OF_RANGE);
+    CHECK_NAN(equivalent.pin.mm);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -252,6 +269,7 @@ int main(void)
         cmocka_unit_test(the_equivalent_crimp_is_tighter_than_its_middles),
         cmocka_unit_test(bad_input_has_its_status),
         cmocka_unit_test(every_function_checks_the_die),
+        cmocka_unit_test(an_equivalent_crimp_needs_a_joint_and_a_model),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

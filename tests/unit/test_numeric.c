@@ -2,13 +2,13 @@
 /* lib/numeric, which is private, where the rooms do not reach all of it. */
 #include "check.h"
 
-#include "numeric/angle.h"
-#include "numeric/mixture.h"
-#include "numeric/pair.h"
-#include "numeric/random.h"
-#include "numeric/root.h"
-#include "numeric/special.h"
-#include "numeric/whole.h"
+#include "base/numeric/angle.h"
+#include "base/numeric/mixture.h"
+#include "base/numeric/pair.h"
+#include "chance/random.h"
+#include "base/numeric/root.h"
+#include "base/numeric/special.h"
+#include "base/numeric/whole.h"
 
 #define CHECK_RELATIVE(actual, expected, tolerance) CHECK_NEAR(actual, expected, (tolerance)*fabs(expected))
 

@@ -669,6 +669,63 @@ static void what_is_not_known_is_not_remarked(void **state)
     assert_true(has(&setup, FER_REMARK_PUBLISHED_OUTSIDE_WINDOW));
 }
 
+/* A model that does not fit the joint leaves out what needs it; a published diameter does not. */
+static void a_model_that_does_not_fit_leaves_its_figures_out(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.published = fer_mm(23.5);
+    order.model.basis = FER_BASIS_SOFT_WALL;
+    fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.window.status, FER_HOSE_REINFORCEMENT_MISSING);
+    CHECK_NAN(setup.window.value.least.mm);
+    assert_int_equal(setup.uncertainty.status, FER_HOSE_REINFORCEMENT_MISSING);
+    assert_int_equal(setup.equivalent.status, FER_HOSE_REINFORCEMENT_MISSING);
+    CHECK_NAN(setup.equivalent.value.fraction);
+    assert_int_equal(setup.plain.status, FER_OK);
+    assert_int_equal(setup.shape.status, FER_OK);
+    order.model.basis = FER_BASIS_WALL;
+    order.model.flow = (fer_flow)9;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.window.status, FER_MODEL_FLOW_UNKNOWN);
+    assert_int_equal(setup.uncertainty.status, FER_MODEL_FLOW_UNKNOWN);
+    assert_int_equal(setup.equivalent.status, FER_MODEL_FLOW_UNKNOWN);
+    CHECK_NAN(setup.uncertainty.value.fraction);
+}
+
+static void a_metal_without_what_it_needs_says_so(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = order_with_metal();
+    order.published = fer_mm(order.joint.ferrule.outside.mm + 0.1);
+    fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.closing.status, FER_DIAMETER_ABOVE_FERRULE);
+    assert_int_equal(setup.springback.status, FER_DIAMETER_ABOVE_FERRULE);
+    CHECK_NAN(setup.closing.value.mm);
+    CHECK_NAN(setup.springback.value.mm);
+    order = order_with_metal();
+    order.joint.ferrule.outside.mm = 0.0;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.closing.status, FER_FERRULE_OUTSIDE_MISSING);
+    CHECK_NAN(setup.force.value.newton);
+}
+
+static void a_budget_that_cannot_be_says_why(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = worked_order();
+    order.spread.hose_inside.amount = order.spread.hose_outside.amount = fer_mm(0.1);
+    order.spread.hose_outside.degrees_of_freedom = 5.0;
+    order.spread.correlations.hose_inside_hose_outside.fraction = 0.5;
+    const fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.uncertainty.status, FER_SPREAD_CORRELATED_DEGREES);
+    CHECK_NAN(setup.uncertainty.value.fraction);
+    assert_int_equal(setup.yield.status, FER_OK);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -699,6 +756,9 @@ int main(void)
         cmocka_unit_test(a_tiny_joint_is_a_joint),
         cmocka_unit_test(a_lobe_of_just_the_tolerance_is_not_remarked),
         cmocka_unit_test(what_is_not_known_is_not_remarked),
+        cmocka_unit_test(a_model_that_does_not_fit_leaves_its_figures_out),
+        cmocka_unit_test(a_metal_without_what_it_needs_says_so),
+        cmocka_unit_test(a_budget_that_cannot_be_says_why),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -851,6 +851,50 @@ static void the_ferrule_outside_is_no_measurement_to_improve(void **state)
     }
 }
 
+static void joints_and_models_that_cannot_be_have_their_status(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_spread spread = worked_spread();
+    const fer_model unknown = {(fer_basis)9, FER_FLOW_NONE};
+    fer_joint bad = joint;
+    fer_budget budget;
+    fer_second_order order;
+    bad.stem.outside.mm = 0.0;
+    CHECK_STATUS(fer_uncertainty_budget(&joint, &spread, fer_mm(23.51), fer_percent(95), unknown, &budget),
+                 FER_MODEL_BASIS_UNKNOWN);
+    CHECK_STATUS(fer_uncertainty_budget(&joint, &spread, fer_mm(17.0), fer_percent(95), plain, &budget),
+                 FER_DIAMETER_CLOSES_ON_STEM);
+    CHECK_NAN(budget.compression.fraction);
+    CHECK_STATUS(fer_second_order_uncertainty(&bad, &spread, fer_mm(23.51), plain, &order),
+                 FER_STEM_OUTSIDE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_second_order_uncertainty(&joint, &spread, fer_mm(23.51), unknown, &order),
+                 FER_MODEL_BASIS_UNKNOWN);
+    CHECK_NAN(order.compression.fraction);
+}
+
+/* Both hose diameters move together, and so the wall is sure; if one of them were known better alone, it would not be. */
+static void a_gain_that_cannot_be_computed_is_not_a_number(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_spread spread = {0};
+    fer_improvement list[5];
+    size_t found;
+    spread.hose_inside = spread.hose_outside = normal(2.0);
+    spread.correlations.hose_inside_hose_outside.fraction = 0.95;
+    CHECK_OK(fer_rank_measurements(&joint, &spread, usual, fer_mm(23.51), list, 5, &found));
+    assert_int_equal(found, 2);
+    CHECK_NAN(list[0].halved.fraction);
+    CHECK_NAN(list[1].exact.fraction);
+    CHECK_STATUS(fer_rank_measurements(&joint, &spread, usual, fer_mm(0.0), list, 5, &found),
+                 FER_DIAMETER_OUT_OF_RANGE);
+    assert_int_equal(found, 0);
+    spread.correlations.hose_inside_hose_outside.fraction = 0.0;
+    CHECK_STATUS(fer_rank_measurements(&joint, &spread, usual, fer_mm(23.51), list, 5, &found),
+                 FER_SPREAD_TOO_WIDE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -891,6 +935,8 @@ int main(void)
         cmocka_unit_test(at_a_limit_of_100_percent_the_hose_does_not_count),
         cmocka_unit_test(what_is_exact_is_not_moved),
         cmocka_unit_test(the_ferrule_outside_is_no_measurement_to_improve),
+        cmocka_unit_test(joints_and_models_that_cannot_be_have_their_status),
+        cmocka_unit_test(a_gain_that_cannot_be_computed_is_not_a_number),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -2,7 +2,7 @@
 #include "check.h"
 
 static const fer_status all[] = {
-#define STATUS(name, number, sentence) FER_##name,
+#define STATUS(name, number, about, sentence) FER_##name,
     FER_STATUS_LIST(STATUS)
 #undef STATUS
 };

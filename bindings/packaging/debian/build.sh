@@ -41,6 +41,7 @@ source=$folder/source/ferrule-$version
 mkdir -p "$source"
 git archive "$commit" | tar -x -C "$source"
 mv "$source/bindings/packaging/debian" "$source/debian"
+/usr/bin/python3 -B "$source/bindings/api/symbols.py" --debian >"$source/debian/libferrule$abi.symbols"
 grep -q "^Package: libferrule$abi\$" "$source/debian/control" || {
     echo "The soname is libferrule.so.$abi: debian/control and the files of the library package must be named after it." >&2
     exit 1

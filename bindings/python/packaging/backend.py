@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Build back end of the Python package (PEP 517).
 
-In the repository it makes a tree that stands by itself: the C sources of the library, its headers, what SWIG, Doxygen and
+In the repository it makes a tree that stands by itself: the C sources of the library, its headers, what SWIG and
 the generators write, the modules in Python, the tests that run against the installed package. A source distribution is
 that tree, and a wheel is built of it by setuptools with a C compiler alone (setup.py). In an unpacked source
 distribution the tree is there already.
@@ -73,10 +73,11 @@ def make_tree(tree, build):
         copy(HERE / file, tree / file)
     for folder, pattern in ((ROOT / "include", "**/*.h"), (ROOT / "lib", "**/*.[ch]"), (HERE, "ferrule/*.py"), (HERE, "ferrule/py.typed")):
         copy_files(folder, pattern, tree / folder.relative_to(ROOT) if folder != HERE else tree / "src")
-    for file in [*HERE.glob("*.[ch]"), *(ROOT / "bindings" / f for f in ("kinds.c", "kinds.h")), *(made / f for f in GENERATED)]:
+    for file in [*HERE.glob("*.[ch]"), *(ROOT / "bindings" / "runtime" / f for f in ("kinds.c", "kinds.h")), *(made / f for f in GENERATED)]:
         copy(file, tree / "csource" / file.name)
     for file in (build / "python" / "ferrule").glob("*.py*"):
         copy(file, tree / "src" / "ferrule" / file.name)
+    copy(ROOT / "bindings" / "api" / "api.json", tree / "src" / "ferrule" / "api.json")
     for name in TESTS:
         copy_files(ROOT, f"{name}/**/*" if (ROOT / name).is_dir() else name, tree)
     (tree / "csource" / "options.json").write_text(json.dumps(compiler_options(build), indent=1) + "\n", encoding="utf-8")
@@ -91,7 +92,7 @@ def compiler_options(build):
     options = {}
     for command in commands:
         source = pathlib.Path(command["file"])
-        if source.is_relative_to(ROOT / "lib") and "ferrule_objects.dir" in command["command"]:
+        if source.is_relative_to(ROOT / "lib") and re.search(r"lib/CMakeFiles/ferrule_\w+\.dir", command["command"]):
             options[str(source.relative_to(ROOT))] = [w for w in command["command"].split() if wanted.fullmatch(w)]
     return dict(sorted(options.items()))
 

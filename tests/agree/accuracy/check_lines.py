@@ -3,29 +3,19 @@
 """The accuracy lines of the headers promise nothing that table.csv contradicts, and no function is without a judge.
 
 A line that names units in the last place or powers of ten has to name at least what was measured; `exact` has to be so.
-Every public function with a status is in the table, or in ELSEWHERE with what judges it.
+Every public function with a status is in the table, or has a row in the catalogue that says what judges it.
 """
 import csv
 import pathlib
 import re
 import sys
 
-HERE = pathlib.Path(__file__).parent
-HEADERS = HERE.parents[2] / "include/ferrule"
+HERE = pathlib.Path(__file__).resolve().parent
+TESTS = next(folder for folder in HERE.parents if folder.name == "tests")
+sys.path[:0] = [str(folder.parent) for folder in TESTS.glob("*/catalogue")]
+from catalogue.rows import HEADERS, rows  # noqa: E402
+
 COMMENT = re.compile(r"/\*\*((?:(?!\*/).)*)\*/\s*FER_API ([\w ]+[ *])(fer_\w+)\(", re.S)
-DECIDES = "decides, does not calculate: its tests compare with brute force, published examples or by hand"
-CALLS = "calls functions of the table: its tests compare with them"
-ELSEWHERE = {
-    "fer_check_joint": DECIDES, "fer_check_material": DECIDES, "fer_check_press": DECIDES,
-    "fer_find_coverage_gaps": DECIDES, "fer_choose_purchases": DECIDES, "fer_find_outliers": DECIDES,
-    "fer_plan_setup": CALLS, "fer_inspect_crimp": CALLS, "fer_summarise_sections": CALLS,
-    "fer_simulate_yield": "counts: exactly those of its trials (fer_summarise_tally), against the exact yield in tests/agree/simulation",
-    "fer_simulate_compression": "as fer_simulate_yield()", "fer_simulate_to_digits": "as fer_simulate_yield()",
-    "fer_simulate_setups": "as fer_simulate_yield()", "fer_find_simulated_yield": "under fer_summarise_tally",
-    "fer_merge_counts": "sums of whole numbers", "fer_merge_tallies": "sums of whole numbers",
-    "fer_find_tally_quantile": "within the class that the trials fell into: 1/32 of the standard uncertainty by definition",
-    "fer_best_target": "under fer_cheapest_target",
-}
 
 
 def stated():
@@ -56,15 +46,15 @@ def complaints(name, text, rows):
 def main():
     with (HERE / "table.csv").open(encoding="utf-8") as file:
         table = list(csv.DictReader(file))
-    wrong, count = [], 0
+    wrong, count, judged = [], 0, {name for name, row in rows().items() if row.judged}
     for name, text in stated():
-        rows = [row for row in table if row["function"] == name]
+        measured = [row for row in table if row["function"] == name]
         count += 1
-        if not rows and name not in ELSEWHERE:
-            wrong.append(f"{name}: neither measured nor in the list of what is judged otherwise")
-        if rows and not text:
+        if not measured and name not in judged:
+            wrong.append(f"{name}: neither measured, nor says its row in the catalogue what judges it")
+        if measured and not text:
             wrong.append(f"{name}: measured, but its comment does not say so")
-        wrong += complaints(name, text, rows)
+        wrong += complaints(name, text, measured)
     for row in table:
         if float(row["largest"]) > float(row["bound"]):
             wrong.append(f"{row['function']}, {row['result']}: above its bound")

@@ -20,11 +20,12 @@ import sys
 
 import mpmath
 
-import cases
 import ferrule
 
-sys.path.insert(0, str(pathlib.Path(__file__).parents[2] / "release/proof"))
+TESTS = next(folder for folder in pathlib.Path(__file__).resolve().parents if folder.name == "tests")
+sys.path[:0] = [str(folder.parent) for name in ("catalogue", "proof/record.py") for folder in TESTS.rglob(name)]
 import record  # noqa: E402
+from catalogue.exact import cases, mpf  # noqa: E402
 
 TABLE = pathlib.Path(__file__).with_name("table.csv")
 COLUMNS = ("function", "result", "measure", "bound", "largest", "samples", "seed", "date")
@@ -33,7 +34,7 @@ SHORT = 60
 
 def error_of(measure, actual, exact, scale=None):
     """Error in units in the last place of the scale, or by the scale; a result that is exactly right has none."""
-    miss = abs(cases.mpf(actual) - exact)
+    miss = abs(mpf(actual) - exact)
     if miss == 0:
         return 0.0
     scale = abs(exact if scale is None else scale)
@@ -64,7 +65,7 @@ def run(names, samples):
     """Rows of the table, and those above their bound."""
     today = datetime.date.today().isoformat()
     rows, failed = [], []
-    for function, measure, bound, share, draw in cases.CASES:
+    for function, measure, bound, share, draw in cases():
         if names and not any(name in function or name == draw.__name__ for name in names):
             continue
         least = 20 if share >= 0.005 else 3  # some take seconds
@@ -122,7 +123,7 @@ def write_table(rows):
     measured = {(row["function"], row["measure"], row["bound"]) for row in rows}
     with TABLE.open(encoding="utf-8") as file:
         kept = [row for row in csv.DictReader(file) if (row["function"], row["measure"], row["bound"]) not in measured]
-    order = {function: place for place, (function, *_) in reversed(list(enumerate(cases.CASES)))}
+    order = {function: place for place, (function, *_) in reversed(list(enumerate(cases())))}
     with TABLE.open("w", newline="", encoding="utf-8") as file:
         writer = csv.DictWriter(file, COLUMNS, lineterminator="\n")
         writer.writeheader()

@@ -355,9 +355,9 @@ final class Play {
         check(setup.uncertainty().value() == null && !setup.uncertainty().isFound() && setup.window().isFound());
         check(setup.equals(setup.withSegments(setup.segments())) && setup.hashCode() == setup.withSegments(setup.segments()).hashCode());
         List<Trial> trials = List.of(new Trial("1.51 mm", "23.61 mm")); // 0.10 mm too large at 1.51: 1.41
-        Adjustment corrected = Crimp.correctDial(new Press(), trials, "23.51 mm");
+        Adjustment corrected = Crimp.correctDial(new DialScale(), trials, "23.51 mm");
         check(corrected.setting().format(".2f mm").equals("1.41 mm"));
-        check(corrected.equals(Crimp.correctDial(new Press(), trials, "23.51 mm", new LengthRange("0 mm", "0 mm"))));
+        check(corrected.equals(Crimp.correctDial(new DialScale(), trials, "23.51 mm", new LengthRange("0 mm", "0 mm"))));
         check(!setup.remarks().isEmpty() && setup.remarks().iterator().next().sentence().length() > 10);
         check(Crimp.LENGTH_MOST.equals(Length.metre(1000)) && Crimp.TALLY_CLASSES == 512);
         check(Basis.FITTED_WALL.number() == 1 && Status.OK.sentence().equals("no error"));

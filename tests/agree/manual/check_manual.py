@@ -16,7 +16,9 @@ import sys
 import tempfile
 
 PHONE = 390
-EXPORTED = pathlib.Path(__file__).resolve().parents[3] / "lib" / "exported_symbols.txt"
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[3] / "bindings" / "api"))
+import symbols  # noqa: E402
+
 
 # Loads every page into a frame as wide as a phone's screen, one after the other, and writes down what is there.
 PROBE = """<!DOCTYPE html><meta charset="utf-8"><body><script>
@@ -84,7 +86,7 @@ def links(folder):
 def listed(folder):
     """Functions that the library exports and that are missing in the table of them."""
     shown = set(re.findall(r"\bfer_\w+", (folder / "functions.html").read_text(encoding="utf-8")))
-    for name in EXPORTED.read_text(encoding="utf-8").split():
+    for name in symbols.exported():
         if name not in shown:
             yield f"functions.html: {name} is missing"
 

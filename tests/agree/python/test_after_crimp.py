@@ -175,7 +175,7 @@ def test_prediction_and_its_inverse_agree(seed, coverage):
 def test_correction_is_the_least_expected_square(rows, spread, setting_spread):
     """Posterior of the setting error on a grid: its mean is the estimate, its deviation the uncertainty."""
     trials = [ferrule.Trial(setting=mm(s), diameter=mm(23.5 + (s - rows[0][0]) + e)) for s, e in rows]
-    result = ferrule.correct_dial(Press(), trials, "23.5 mm", adjusting=ferrule.Adjusting(
+    result = ferrule.correct_dial(ferrule.DialScale(), trials, "23.5 mm", adjusting=ferrule.Adjusting(
         crimp_spread=mm(spread), setting_spread=mm(setting_spread)))
     grid = numpy.linspace(-1.5, 1.5, 60001)
     log = -0.5 * (grid / setting_spread) ** 2
@@ -270,7 +270,7 @@ def test_looks_weighed_by_scipy():
      lambda: ferrule.summarise_readings([Reading(diameter="23.5 mm", angle="45 deg")], ferrule.Gauge())),
     (ferrule.CalibrationError, "CALIBRATION_TOO_FEW_POINTS", lambda: ferrule.fit_calibration([])),
     (ferrule.TrialError, "TRIAL_DIAMETER_OUT_OF_RANGE",
-     lambda: ferrule.correct_dial(Press(), [ferrule.Trial("1 mm", "0 mm")], "23.5 mm")),
+     lambda: ferrule.correct_dial(ferrule.DialScale(), [ferrule.Trial("1 mm", "0 mm")], "23.5 mm")),
 ])
 def test_bad_input_is_an_exception_of_its_own(kind, status, call):
     with pytest.raises(kind) as caught:

@@ -23,7 +23,7 @@ def test_text_quantities_and_keywords_are_the_same(joint):
 
 def test_a_struct_may_be_left_out_where_its_comment_says_so():
     """Limits are needed to judge; without them the dial is corrected, and no probability reckoned."""
-    given = (ferrule.Press(), [ferrule.Trial("1.51 mm", "23.61 mm")], "23.51 mm")
+    given = (ferrule.DialScale(), [ferrule.Trial("1.51 mm", "23.61 mm")], "23.51 mm")
     known = ferrule.Adjusting(crimp_spread="0.05 mm")
     for rule in (None, known):
         plain = ferrule.correct_dial(*given, adjusting=rule)

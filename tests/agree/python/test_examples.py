@@ -32,7 +32,7 @@ def test_every_function_has_an_example():
     functions = {name for name, value in PUBLIC.items() if inspect.isbuiltin(value)} - UNITS
     assert len(functions) > 60
     missing = sorted(functions - set(EXAMPLES))
-    assert not missing, f"write them in bindings/python/examples.txt: {missing}"
+    assert not missing, f"write them in tests/agree/catalogue: {missing}"
 
 
 def test_examples_say_where_their_figures_come_from():

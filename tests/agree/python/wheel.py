@@ -30,6 +30,7 @@ LIMIT = 1200  # seconds for a command
 # Everything in a wheel besides its description, and what it is.
 CONTENTS = {
     "__init__.py": "the package", "__init__.pyi": "its stub, written from the headers", "__main__.py": "python -m ferrule",
+    "api.json": "what stands in the headers",
     "_columns.py": "columns of arrays, pandas, pint, dask", "_errors.py": "exceptions", "_html.py": "tables for notebooks",
     "_pint.py": "quantities of pint", "_table.py": "names and units of columns, written from the headers",
     "_ufuncs.pyi": "stub of the module below", "_words.py": "classes of words", "bulk.py": "functions over arrays",
@@ -235,7 +236,7 @@ def write_record(found, everything):
     record.write(
         "packages_python", title="The Python package", order=120,
         said=f"The source distribution ({source[0]}, {source[1]:,} bytes, {source[2]} files) holds the C sources and all that SWIG and "
-             f"Doxygen write, and the wheel ({wheel[0]}, {wheel[1]:,} bytes) was built of it without them; it needs "
+             f"the generators write, and the wheel ({wheel[0]}, {wheel[1]:,} bytes) was built of it without them; it needs "
              f"{' and '.join(sorted(found['needed']))} (symbols up to glibc {found['libc']}) and nothing else. Installed without a network into a "
              f"new virtual environment, {found['passed']} tests passed against it, and the {found['rows']} rows of tests/agree/vectors gave the same "
              f"figures to the last digit as the package of the CMake build; taken out again, nothing is left.{same}",

@@ -25,21 +25,21 @@ typedef struct {
     double trials;                   /* until then, summed */
 } tally;
 
-static double whole_deviation(const fer_press *press, const fer_trial *last)
+static double whole_deviation(const fer_dial_scale *scale, const fer_trial *last)
 {
-    const double exact = last->setting.mm - (last->diameter.mm - target), step = press->graduation.mm;
+    const double exact = last->setting.mm - (last->diameter.mm - target), step = scale->graduation.mm;
     return floor(exact / step + 0.5) * step;
 }
 
-static double next_setting(int rule, const fer_press *press, const fer_trial *trials, size_t count)
+static double next_setting(int rule, const fer_dial_scale *scale, const fer_trial *trials, size_t count)
 {
     if (rule == 0) {
-        return whole_deviation(press, &trials[count - 1]);
+        return whole_deviation(scale, &trials[count - 1]);
     }
     const fer_adjusting known = {{crimp_spread}, {rule == 2 ? setting_spread : 0.0}, {0}, {0}};
     const fer_length_range none = {{0}, {0}};
     fer_adjustment adjustment;
-    if (fer_correct_dial(press, trials, count, fer_mm(target), none, known, &adjustment) != FER_OK) {
+    if (fer_correct_dial(scale, trials, count, fer_mm(target), none, known, &adjustment) != FER_OK) {
         return NAN;
     }
     return adjustment.setting.mm;
@@ -48,7 +48,7 @@ static double next_setting(int rule, const fer_press *press, const fer_trial *tr
 /* One set-up with one rule; every rule sees the same errors. */
 static void run(int rule, uint64_t seed, tally *t)
 {
-    const fer_press press = {{0.02}, {0}, {0}, {0}, {0}, 0};
+    const fer_dial_scale scale = {{0.02}, {0}};
     const double error = setting_spread * next_normal(&seed);
     fer_trial trials[trials_most];
     double setting = first_setting;
@@ -65,7 +65,7 @@ static void run(int rule, uint64_t seed, tally *t)
         }
         trials[n].setting.mm = setting;
         trials[n].diameter.mm = target + deviation;
-        setting = next_setting(rule, &press, trials, (size_t)n + 1);
+        setting = next_setting(rule, &scale, trials, (size_t)n + 1);
     }
     t->trials += ended ? ended : trials_most;
     for (int n = ended ? ended : trials_most + 1; n <= trials_most; n++) {
@@ -118,13 +118,13 @@ static int claim(int holds, const char *what)
 /* Root mean square that fer_expected_deviation() promises. */
 static int claim_outlook(const tally *t, double known_spread, const char *what)
 {
-    const fer_press press = {{0.02}, {0}, {0}, {0}, {0}, 0};
+    const fer_dial_scale scale = {{0.02}, {0}};
     const fer_adjusting known = {{crimp_spread}, {known_spread}, {0}, {0}};
     int holds = 1;
     for (int n = 1; n < trials_most; n++) {
         fer_outlook outlook;
         const double seen = sqrt(t->squares[n] / setups);
-        holds = fer_expected_deviation(&press, n, known, &outlook) == FER_OK &&
+        holds = fer_expected_deviation(&scale, n, known, &outlook) == FER_OK &&
                 fabs(seen / outlook.setting.mm - 1.0) < 0.025 && holds;
     }
     return claim(holds, what);

@@ -295,8 +295,8 @@ def check_shapes(db, functions):
         ("fer_judge_decision(23.5, 0.02, 23.15, 23.87)", "ACCEPT"),
         # 0.10 mm too large at 1.51: 1.41; the limits may be left out
         (f"fer_correct_dial_setting_mm({j(text(TRIALS))}, 23.51)", 1.41),
-        (f"fer_correct_dial_setting_mm({j(text(TRIALS))}, 23.51, 0, 0, 0, 0, 0, 0, 23, 24)", 1.41),
-        (f"fer_correct_dial_status({j(text(TRIALS))}, 23.51, 0, 0, 0, 0, 0, 0, 24, 23)", "LIMIT_WRONG_ORDER"),
+        (f"fer_correct_dial_setting_mm({j(text(TRIALS))}, 23.51, 0, 0, 23, 24)", 1.41),
+        (f"fer_correct_dial_status({j(text(TRIALS))}, 23.51, 0, 0, 24, 23)", "LIMIT_WRONG_ORDER"),
         ("fer_status_sentence('die above diameter')", "die size is above the crimp diameter"),
         (f"fer_crimp_diameter_mm({WORKED}, NULL)", None), ("fer_mm(NULL)", None),
         (f"fer_draw_joint_status({WORKED}, {j(text('{}'))}, 23.51, 0)", "OK"),

@@ -66,8 +66,11 @@ def check(truth, what):
         sys.exit(f"not so: {what}")
 
 
-def copy_headers(folder):
-    shutil.copytree(ROOT / "include", folder / "include")
+def copy_tree(folder):
+    for part in ("include", "bindings"):
+        shutil.copytree(ROOT / part, folder / part, ignore=shutil.ignore_patterns("__pycache__"))
+    (folder / "docs").mkdir()
+    shutil.copy(ROOT / "docs" / "aliases.doxy", folder / "docs")
     header = folder / "include" / "ferrule" / "compression.h"
     text = header.read_text(encoding="utf-8")
     end = "\n#ifdef __cplusplus\n}\n#endif"
@@ -93,25 +96,22 @@ def described(folder, *options):
     """What describe.py writes for the bindings."""
     made = folder / ("script" if options else "python")
     made.mkdir()
-    text = (ROOT / "bindings" / "Doxyfile.in").read_text(encoding="utf-8")
-    text = text.replace("@PROJECT_SOURCE_DIR@/include", str(folder / "include")).replace("@PROJECT_SOURCE_DIR@", str(ROOT))
-    (made / "Doxyfile").write_text(text, encoding="utf-8")
-    must("doxygen", "Doxyfile", folder=made)
-    must(sys.executable, "-B", ROOT / "bindings" / "describe.py", "xml", ".", *options, folder=made)
+    must(sys.executable, "-B", folder / "bindings" / "api" / "describe.py", ".", *options, folder=made)
     return made
 
 
 def wrapped(folder, made, language, *options):
     """The body of the wrapper of the old name in what SWIG writes."""
     wrap = made / f"{language}_wrap.c"
-    must("swig", f"-{language}", *options, f"-I{ROOT / 'bindings' / language}", f"-I{ROOT / 'bindings'}", f"-I{made}",
-         f"-I{folder / 'include'}", "-outdir", made, "-o", wrap, ROOT / "bindings" / "ferrule.i", folder=made)
+    must("swig", f"-{language}", *options, f"-I{ROOT / 'bindings' / language}", f"-I{ROOT / 'bindings' / 'runtime'}", f"-I{made}",
+         f"-I{folder / 'include'}", "-outdir", made, "-o", wrap, ROOT / "bindings" / "runtime" / "ferrule.i", folder=made)
     text = wrap.read_text(encoding="utf-8")
     return next(part for part in re.split(r"\n}\n", text) if "result = (fer_status)fer_diameter_of(" in part.replace("\n", " "))
 
 
 def check_bindings(folder):
     said = "since 0.2: use crimp_diameter(); goes with 0.3"
+    must(sys.executable, "-B", folder / "bindings" / "api" / "read_headers.py", "--write")
     made = described(folder)
     stub = (made / "__init__.pyi").read_text(encoding="utf-8")
     check(f"Deprecated: {said}" in stub, "the stub says that the name is old")
@@ -126,7 +126,7 @@ def check_bindings(folder):
     for language, file, mark in (
             ("java", "ferrule/Crimp.java", "@Deprecated\n    public static Length diameterOf(Joint joint, Ratio compression, Model model)"),
             ("csharp", "Crimping.cs", '[Obsolete("since 0.2: use CrimpDiameter(); goes with 0.3")]\n        public static Length DiameterOf(')):
-        must(sys.executable, "-B", ROOT / "bindings" / language / "write_classes.py", "xml", language, "--script", folder=made)
+        must(sys.executable, "-B", folder / "bindings" / language / "write_classes.py", language, "--script", folder=made)
         check(mark in (made / language / file).read_text(encoding="utf-8"), f"{language} marks the old name, so that the compiler warns")
 
 
@@ -134,7 +134,7 @@ def main():
     library, *compilers = sys.argv[1:]
     with tempfile.TemporaryDirectory() as name:
         folder = pathlib.Path(name)
-        copy_headers(folder)
+        copy_tree(folder)
         for compiler in compilers or [c for c in ("gcc", "g++", "clang", "clang++") if shutil.which(c)]:
             check_compiler(compiler, library, folder)
         check_bindings(folder)

@@ -7,6 +7,9 @@
 Copies the sources into a folder of its own, applies one change at a time (a sign, a factor, two inputs swapped, a
 check dropped), builds the C tests and runs those of the room and the shared tables. Prints a line for each change and
 exits with 1 if one of them passed unnoticed. The tree itself is never touched.
+
+A list by choice: the errors that somebody who writes a formula makes. A new function needs no line here; mutate.py changes every
+file by rule.
 """
 import pathlib
 import shutil
@@ -16,17 +19,17 @@ import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[3]
 
-# room, what is broken, text that stands exactly once in lib/ROOM.c (or in the file named), what it becomes
+# room, what is broken, text that stands exactly once in ROOM.c of lib (or in the file named), what it becomes
 CHANGES = [
     ("joint", "fitted outside: stem not added", "fer_pair_product(stem, stem)", "fer_pair_product(stem, 0.0)",
-     "numeric/fitted.h"),
+     "crimp/joint_private.h"),
     ("joint", "hose inside above outside goes through", "FER_REQUIRE(wall > 0.0,", "FER_REQUIRE(wall > -1e9,"),
     ("joint", "stem bore not compared with the stem", "stem->bore.mm < stem->outside.mm", "stem->bore.mm < 1e9"),
     ("compression", "plain: one wall instead of two", "crimp.bore + 2.0 * wall", "crimp.bore + 1.0 * wall",
-     "plain.h"),
-    ("compression", "plain: 1 + c", "crimp.left = 1.0 - compression", "crimp.left = 1.0 + compression", "plain.h"),
+     "crimp/compression_private.h"),
+    ("compression", "plain: 1 + c", "crimp.left = 1.0 - compression", "crimp.left = 1.0 + compression", "crimp/compression_private.h"),
     ("compression", "plain: inside and outside swapped", "crimp.gap = (outside - inside)",
-     "crimp.gap = (inside - outside)", "plain.h"),
+     "crimp.gap = (inside - outside)", "crimp/compression_private.h"),
     ("compression", "held: 4 becomes 2", "4.0);", "2.0);"),
     ("compression", "free: (1 - 2l)/(2 - l) becomes (1 - l)/(2 - l)",
      "share = (1.0 - 2.0 * lambda) / rest;\n    const double strain", "share = (1.0 - lambda) / rest;\n    const double strain"),
@@ -67,9 +70,9 @@ CHANGES = [
     ("forming", "closing diameter above the crimp diameter", "closing.mm = crimp_diameter.mm - forming.springback.mm;",
      "closing.mm = crimp_diameter.mm + forming.springback.mm;"),
     ("forming", "elastic tube: sign of Poisson's ratio", "(1.0 - tube->poisson) * fer_tube_mean_stress(tube)",
-     "(1.0 + tube->poisson) * fer_tube_mean_stress(tube)", "numeric/tube.h"),
+     "(1.0 + tube->poisson) * fer_tube_mean_stress(tube)", "crimp/tube.h"),
     ("forming", "elastic tube: free stretch half as large", "return -2.0 * tube->poisson", "return -1.0 * tube->poisson",
-     "numeric/tube.h"),
+     "crimp/tube.h"),
     ("forming", "stem: first yield twice as high", "0.5 * material->yield.mpa * wall", "1.0 * material->yield.mpa * wall"),
     ("forming", "stem: Poisson's ratio in the yield", "sqrt(1.0 - poisson + poisson * poisson)",
      "sqrt(1.0 + poisson + poisson * poisson)"),
@@ -114,14 +117,14 @@ CHANGES = [
     ("die", "what to buy: end and start swapped", "choice->buy.most.mm = target;", "choice->buy.most.mm = least;"),
     ("die", "a short die is taken", "die->length.mm >= ferrule_length.mm", "1"),
     ("press", "correction subtracted", "fer_pair_of(press->correction.mm)", "fer_pair_of(-press->correction.mm)"),
-    ("press", "halves go down", "0.5 + 1e-9", "0.5 - 1e-9", "dial_step.h"),
+    ("press", "halves go down", "0.5 + 1e-9", "0.5 - 1e-9", "base/value_private.h"),
     ("press", "remainder with the wrong sign", "fer_pair_subtract(fer_pair_of(setting), exact)",
      "fer_pair_subtract(exact, fer_pair_of(setting))"),
     ("press", "clearance: widest added", "fer_pair_of(-widest.mm)", "fer_pair_of(widest.mm)"),
     ("setup", "published diameter not used", "*target = order->published;",
      "target->mm = 1.001 * order->published.mm;"),
-    ("setup", "limits: tolerance on one side only", "setup->target.mm - order->tolerance.mm", "setup->target.mm"),
-    ("setup", "held and free swapped", "free = {FER_BASIS_WALL, FER_FLOW_FREE}", "free = {FER_BASIS_WALL, FER_FLOW_HELD}"),
+    ("setup", "limits: tolerance on one side only", "setup->target.mm - tolerance;", "setup->target.mm;"),
+    ("setup", "held and free swapped", "FER_FLOW_FREE, &setup->free", "FER_FLOW_HELD, &setup->free"),
     ("setup", "a remark left out", "remark_if(setup, !choice->found, FER_REMARK_NO_DIE);", ""),
     ("status", "a name without its first letter", "place->name : \"UNKNOWN\"", "place->name + 1 : \"UNKNOWN\""),
     ("reading", "correction taken off instead of added",
@@ -144,7 +147,7 @@ CHANGES = [
      "FER_REQUIRE(reading->angle_known || reading->angle.rad == 0.0, FER_READING_ANGLE_NOT_MARKED);",
      ""),
     ("reading", "degrees of freedom: share not squared", "(n - 1.0) * share * share", "(n - 1.0) * share"),
-    ("reading", "scatter by n", "(double)(squares->count - 1)", "(double)(squares->count)", "numeric/moments.c"),
+    ("reading", "scatter by n", "(double)(squares->count - 1)", "(double)(squares->count)", "base/numeric/moments.c"),
     ("conformity", "guard band outside the limit",
      "b->accept_most = q->most - guard",
      "b->accept_most = q->most + guard"),
@@ -155,16 +158,16 @@ CHANGES = [
     ("conformity", "user's risk on one side only",
      "accepted_between(&p, -INFINITY, q->least) + accepted_between(&p, q->most, INFINITY)",
      "accepted_between(&p, -INFINITY, q->least)"),
-    ("conformity", "deviation with the wrong sign",
+    ("inspection", "deviation with the wrong sign",
      "summary.mean.mm - setup->target.mm",
      "setup->target.mm - summary.mean.mm"),
-    ("conformity", "segments not those of the set-up",
+    ("inspection", "segments not those of the set-up",
      "marks.segments == 0 ? setup->segments",
      "marks.segments == 0 ? 7"),
     ("conformity", "a weight of the quadrature",
      "0.149595988816576732081",
      "0.149595988816576732081 + 1e-9",
-     "numeric/quadrature.c"),
+     "base/numeric/quadrature.c"),
     ("adjust", "moves added instead of taken off",
      "- gain * (trials[i].setting.mm",
      "+ gain * (trials[i].setting.mm"),
@@ -175,7 +178,7 @@ CHANGES = [
     ("adjust", "Fieller: sign", "slope * slope - half * half", "slope * slope + half * half"),
     ("adjust", "weights by u instead of its square", "1.0 / (u * u)", "1.0 / u"),
     ("adjust", "Student's t with n - 1", "(double)count - 2.0);", "(double)count - 1.0);"),
-    ("adjust", "scatter of a line by n - 1", "line->count - 2", "line->count - 1", "numeric/line.c"),
+    ("adjust", "scatter of a line by n - 1", "line->count - 2", "line->count - 1", "base/numeric/line.c"),
     ("diagnosis", "the gauge does not count",
      "1.0 / weights + setting * setting + gauge * gauge",
      "1.0 / weights + setting * setting + 0.0 * gauge"),
@@ -200,14 +203,20 @@ CHANGES = [
 
 
 def file_of(room, where):
-    return where[0] if where else f"{room}.c"
+    return where[0] if where else str(next((ROOT / "lib").glob(f"*/{room}.c")).relative_to(ROOT / "lib"))
+
+
+def source(tree, name):
+    """A file of the library, in whichever folder it stands."""
+    found, = (tree / "lib").rglob(name)
+    return found
 
 
 def check_list():
     """A change whose text is gone would break nothing: it has to be brought up to date together with the code."""
     stale = 0
     for room, what, old, _, *where in CHANGES:
-        times = (ROOT / "lib" / file_of(room, where)).read_text(encoding="utf-8").count(old)
+        times = source(ROOT, file_of(room, where)).read_text(encoding="utf-8").count(old)
         if times != 1:
             stale += 1
             print(f"stands {times} times in {file_of(room, where)}, not once: {room}: {what}")
@@ -237,7 +246,7 @@ def prepare(folder):
 
 
 def try_change(folder, room, old, new, name):
-    path = folder / "lib" / name
+    path = source(folder, name)
     text = path.read_text(encoding="utf-8")
     if text.count(old) != 1:
         return f"stands {text.count(old)} times in {name}, not once"

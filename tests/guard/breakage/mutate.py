@@ -5,7 +5,7 @@
     mutate.py [--count N] [--seed TEXT] [--least PERCENT] [--conditions] [--again] [--add] [--jobs N] [--write]
               [--record] [FILE...]
 
-FILE such as forming.c or numeric/pair.h; none: all.
+FILE such as crimp/forming.c or base/numeric/pair.h; none: all.
 
 Rules: an operator becomes its opposite, a comparison moves by its edge or turns round, && becomes ||, a part of a
 condition is always or never so, a constant becomes another, two arguments change places, a check is dropped, a condition
@@ -48,11 +48,11 @@ SANITIZE = ["-fsanitize=address,undefined", "-fno-sanitize-recover=all"]
 FILLED = ["-ftrivial-auto-var-init=pattern"]
 SLOW = ("text", "chance")  # run for their own files only
 SLOW_IN_VALGRIND = (*SLOW, "bulk", "lobe")
-OWN = {"numeric/decimal.c": "text", "numeric/decimal.h": "text", "numeric/whole.h": "text", "numeric/random.c": "chance",
-       "numeric/random_wide.c": "chance", "numeric/mixture.c": "spread", "numeric/quadrature.c": "conformity",
-       "numeric/line.c": "adjust", "numeric/angle.c": "lobe", "numeric/pair.h": "numeric", "numeric/moments.c": "reading", "numeric/tube.h": "forming", "numeric/fitted.h": "joint",
-       "numeric/special.c": "conformity", "numeric/processor.h": "bulk", "plain_rows.c": "bulk", "plain_rows.h": "bulk",
-       "dial_step.h": "press", "check_die.h": "die", "limit_margin.h": "spread"}
+OWN = {"base/numeric/decimal.c": "text", "base/numeric/decimal.h": "text", "base/numeric/whole.h": "text", "chance/random.c": "chance",
+       "chance/random_wide.c": "chance", "base/numeric/mixture.c": "spread", "base/numeric/quadrature.c": "conformity",
+       "base/numeric/line.c": "adjust", "base/numeric/angle.c": "lobe", "base/numeric/pair.h": "numeric", "base/numeric/moments.c": "reading", "crimp/tube.h": "forming", "crimp/joint_private.h": "joint",
+       "base/numeric/special.c": "conformity", "base/numeric/processor.h": "bulk", "bulk/plain_rows.c": "bulk", "bulk/plain_rows.h": "bulk",
+       "base/value_private.h": "press", "crimp/die_private.h": "die", "crimp/spread_private.h": "spread"}
 COMMUTATIVE = ("fmax", "fmin", "hypot", "fer_pair_add", "fer_pair_multiply", "fer_pair_product", "fer_pair_sum")
 LITERAL = r"(?<![\w.])(\d+\.\d+(?:e[-+]?\d+)?|\d+)(?![\w.])"
 COMPARISON = r"\([^&|]* (?:<|>|<=|>=|==) [^&|]*\)"

@@ -1,36 +1,12 @@
 /* SPDX-License-Identifier: MIT */
-/* Every public function called once with arguments that it takes. The inputs are invented. */
+/* Every public function called once with arguments that it takes: those that go from one call's result to the next and the rows
+ * in bulk here, all others as the catalogue's rows say (calls.h, see write_calls.py). The inputs are invented. */
 #include "everything.h"
+#include "../platforms/draw.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-static const fer_die rack[] = {
-    {{16.0}, {0}, 1, {0}}, {{19.0}, {0}, 0, {30}}, {{22.0}, {0}, 0, {30}}, {{25.0}, {0}, 0, {30}}};
-static const fer_press press = {{0.05}, {0.02}, {40.0}, {20.0}, {2.0e6}, 8};
-static const fer_material steel = {{206000.0}, {0.3}, {300.0}, {500.0}};
-static const fer_joint joint = {{{12.7}, {19.9}, {0.8}}, {{12.95}, {9.0}}, {{2.4}, {25.6}, {28.0}}};
-static const fer_ratio_range range = {{0.15}, {0.25}};
-static const fer_length diameter = {23.51}, die_size = {22.0};
-static const fer_forming_load load = {{0.5}, {20.0}};
-static const fer_length_range limits = {{23.36}, {23.66}};
-static const fer_gauge gauge = {{0.005}, {0.001}, {0.001}};
-static const fer_spread spread = {.hose_inside = {{0.08}, FER_DISTRIBUTION_NORMAL, 0.0},
-                                  .hose_outside = {{0.10}, FER_DISTRIBUTION_NORMAL, 0.0},
-                                  .stem_outside = {{0.02}, FER_DISTRIBUTION_TRIANGULAR, 0.0},
-                                  .ferrule_wall = {{0.03}, FER_DISTRIBUTION_RECTANGULAR, 0.0},
-                                  .diameter = {{0.05}, FER_DISTRIBUTION_NORMAL, 0.0},
-                                  .correlations = {.hose_inside_hose_outside = {0.3}}};
-static const fer_spread normal = {.hose_outside = {{0.10}, FER_DISTRIBUTION_NORMAL, 0.0},
-                                  .diameter = {{0.05}, FER_DISTRIBUTION_NORMAL, 0.0}};
-static const fer_spread limited = {.ferrule_wall = {{0.03}, FER_DISTRIBUTION_RECTANGULAR, 0.0},
-                                   .diameter = {{0.05}, FER_DISTRIBUTION_TRIANGULAR, 0.0}};
-static const fer_spread crimp_spread = {.diameter = {{0.05}, FER_DISTRIBUTION_NORMAL, 0.0}};
-
-static fer_length column[rows];  /* written before the threads start, then only read */
-static fer_ratio shares[rows];   /* the same */
-static fer_reading readings[48]; /* the same */
 
 static void put(answers *a, double value)
 {
@@ -68,6 +44,97 @@ static void mix(answers *a, const void *data, size_t bytes)
         a->bits = (a->bits ^ byte[i]) * UINT64_C(1099511628211);
     }
 }
+
+/* ---- the catalogue's rows: what they show becomes figures -------------------------------------------------------- */
+
+static _Thread_local answers *shown;
+static _Thread_local const char *called; /* the function that is called in rounds */
+static _Thread_local int worked;         /* one of its rounds has */
+
+static void say(const char *text)
+{
+    (void)text;
+}
+
+static void show_double(double number)
+{
+    put(shown, number);
+}
+
+static void show_signed(int64_t number)
+{
+    put(shown, (double)number);
+}
+
+static void show_word(uint64_t number)
+{
+    mix(shown, &number, sizeof number);
+}
+
+static void show_int(int number)
+{
+    show_signed(number);
+}
+
+static void show_size(size_t number)
+{
+    show_signed((int64_t)number);
+}
+
+static void say_text_of(const char *function, const char *text)
+{
+    (void)function;
+    mix(shown, text, strlen(text));
+}
+
+/* Of the rounds of one function some have to work. */
+static void see_worked(const char *function)
+{
+    if (called && !worked) {
+        fprintf(stderr, "%s refuses all that the catalogue gives it\n", called);
+        exit(2);
+    }
+    called = function;
+    worked = 0;
+}
+
+static void say_call(const char *function, fer_status status)
+{
+    if (!called || strcmp(called, function) != 0) {
+        see_worked(function);
+    }
+    worked |= status == FER_OK;
+    put(shown, status);
+}
+
+#include "structs.h"
+
+#include "calls.h"
+
+/* ---- inputs of what is called here ------------------------------------------------------------------------------- */
+
+static const fer_die rack[] = {
+    {{16.0}, {0}, 1, {0}}, {{19.0}, {0}, 0, {30}}, {{22.0}, {0}, 0, {30}}, {{25.0}, {0}, 0, {30}}};
+static const fer_press press = {{0.05}, {0.02}, {40.0}, {20.0}, {2.0e6}, 8};
+static const fer_material steel = {{206000.0}, {0.3}, {300.0}, {500.0}};
+static const fer_joint joint = {{{12.7}, {19.9}, {0.8}}, {{12.95}, {9.0}}, {{2.4}, {25.6}, {28.0}}};
+static const fer_ratio_range range = {{0.15}, {0.25}};
+static const fer_length diameter = {23.51}, die_size = {22.0};
+static const fer_forming_load load = {{0.5}, {20.0}};
+static const fer_length_range limits = {{23.36}, {23.66}};
+static const fer_gauge gauge = {{0.005}, {0.001}, {0.001}};
+static const fer_spread spread = {.hose_inside = {{0.08}, FER_DISTRIBUTION_NORMAL, 0.0},
+                                  .hose_outside = {{0.10}, FER_DISTRIBUTION_NORMAL, 0.0},
+                                  .stem_outside = {{0.02}, FER_DISTRIBUTION_TRIANGULAR, 0.0},
+                                  .ferrule_wall = {{0.03}, FER_DISTRIBUTION_RECTANGULAR, 0.0},
+                                  .diameter = {{0.05}, FER_DISTRIBUTION_NORMAL, 0.0},
+                                  .correlations = {.hose_inside_hose_outside = {0.3}}};
+static const fer_spread normal = {.hose_outside = {{0.10}, FER_DISTRIBUTION_NORMAL, 0.0},
+                                  .diameter = {{0.05}, FER_DISTRIBUTION_NORMAL, 0.0}};
+
+static fer_length column[rows];  /* written before the threads start, then only read */
+static fer_ratio shares[rows];   /* the same */
+static fer_reading readings[48]; /* the same */
 
 /* ---- rows in bulk ---------------------------------------------------------------------------------------------- */
 
@@ -128,134 +195,6 @@ static void call_slow_rows(answers *a, room_for_rows *r)
 
 /* ---- one at a time --------------------------------------------------------------------------------------------- */
 
-static void call_joint(answers *a)
-{
-    for (int i = 0; i < 12; i++) {
-        const fer_model model = {(fer_basis)(i % 4), (fer_flow)(i / 4)};
-        const fer_ratio compression = {0.2};
-        fer_length length[5];
-        fer_ratio ratio;
-        fer_compression_slopes slopes;
-        fer_diameter_slopes diameter_slopes;
-        ok(a, fer_crimp_diameter(&joint, compression, model, &length[0]));
-        ok(a, fer_compression(&joint, diameter, model, &ratio));
-        ok(a, fer_crimped_wall(&joint, diameter, model, &length[1]));
-        ok(a, fer_crimped_length(&joint, diameter, model, &length[2]));
-        ok(a, fer_touch_diameter(&joint, model, &length[3]));
-        ok(a, fer_find_compression_slopes(&joint, diameter, model, &slopes));
-        ok(a, fer_find_diameter_slopes(&joint, compression, model, &diameter_slopes));
-        ok(a, fer_fitted_outside(&joint, &length[4]));
-        PUT(length);
-        PUT(ratio);
-        PUT(slopes);
-        PUT(diameter_slopes);
-    }
-    ok(a, fer_check_joint(&joint));
-}
-
-static void call_forming(answers *a)
-{
-    const fer_forming_load gentle = {{1.0}, {60.0}};
-    const fer_pressure pressure = {100.0};
-    fer_forming forming;
-    fer_length length[3];
-    fer_die_force force;
-    fer_tube_change tube;
-    fer_stem_strength strength;
-    fer_stem_change stem;
-    ok(a, fer_check_material(&steel));
-    ok(a, fer_form_ferrule(&joint.ferrule, diameter, &steel, load, &forming));
-    ok(a, fer_closing_diameter(&joint.ferrule, diameter, &steel, load, &length[0]));
-    ok(a, fer_least_reduction(&joint.ferrule, &steel, &length[1]));
-    ok(a, fer_find_die_force(pressure, diameter, joint.ferrule.length, 8, &force));
-    ok(a, fer_load_tube(joint.stem.bore, joint.stem.outside, pressure, pressure, &steel, load, &tube));
-    ok(a, fer_find_stem_strength(&joint.stem, &steel, load, &strength));
-    ok(a, fer_load_stem(&joint.stem, &steel, gentle, &stem));
-    ok(a, fer_bore_margin(&joint.stem, fer_mm(0.05), fer_mm(8.5), &length[2]));
-    PUT(forming);
-    PUT(length);
-    PUT(force);
-    PUT(tube);
-    PUT(strength);
-    PUT(stem);
-}
-
-static void call_lobe(answers *a)
-{
-    fer_shape shape;
-    fer_length length[5];
-    fer_equivalent_crimp equivalent;
-    ok(a, fer_lobe_height(diameter, die_size, 8, &length[0]));
-    ok(a, fer_crimp_shape(diameter, die_size, 7, &shape));
-    ok(a, fer_arc_radius(diameter, die_size, 8, fer_deg(10), &length[1]));
-    ok(a, fer_jaws_reading(diameter, die_size, 8, fer_deg(10), &length[2]));
-    ok(a, fer_lobe_offset(die_size, 8, fer_mm(0.05), &length[3]));
-    ok(a, fer_gap_offset(joint.ferrule.wall, 8, fer_percent(20), &length[4]));
-    ok(a, fer_find_equivalent_crimp(&joint, diameter, die_size, 8, (fer_model){0}, &equivalent));
-    PUT(shape);
-    PUT(length);
-    PUT(equivalent);
-}
-
-static void call_spread(answers *a)
-{
-    fer_budget budget;
-    fer_second_order second;
-    fer_ratio_range worst;
-    fer_length_range window;
-    fer_yield yield[4];
-    fer_length target[3];
-    fer_improvement improvements[6];
-    size_t found;
-    ok(a, fer_uncertainty_budget(&joint, &spread, diameter, fer_percent(95), (fer_model){0}, &budget));
-    ok(a, fer_second_order_uncertainty(&joint, &normal, diameter, (fer_model){0}, &second));
-    ok(a, fer_worst_case(&joint, &limited, diameter, (fer_model){0}, &worst));
-    ok(a, fer_crimp_yield(&joint, &spread, range, diameter, &yield[0]));
-    ok(a, fer_crimp_window(&joint, range, (fer_model){0}, &window));
-    ok(a, fer_best_target(&joint, &crimp_spread, range, &target[0], &yield[1]));
-    ok(a, fer_cheapest_target(&joint, &crimp_spread, range, 2.0, 1.0, &target[1], &yield[2]));
-    put(a,
-        fer_best_graduated_target(&joint, &spread, range, die_size, press.graduation, &target[2], &yield[3]));
-    ok(a, fer_rank_measurements(&joint, &spread, range, diameter, improvements, 6, &found));
-    for (size_t i = 0; i < found; i++) {
-        put(a, improvements[i].measurement);
-        put(a, improvements[i].exact.fraction);
-    }
-    PUT(budget);
-    PUT(second);
-    PUT(worst);
-    PUT(window);
-    PUT(yield);
-    PUT(target);
-}
-
-static void call_die_and_press(answers *a)
-{
-    const fer_length targets[] = {{23.5}, {17.5}, {31.0}}, more = {1.5};
-    const fer_length_range over = {{15.0}, {40.0}};
-    fer_die_choice choice;
-    fer_length_range gaps[8];
-    fer_die purchases[4];
-    fer_dial dial;
-    fer_length length[2];
-    fer_ratio use;
-    size_t found;
-    ok(a, fer_choose_die(rack, 4, diameter, (fer_die_needs){0}, &choice));
-    put(a, choice.offset.mm);
-    ok(a, fer_find_coverage_gaps(rack, 4, over, gaps, 8, &found));
-    put_all(a, gaps, found * sizeof *gaps);
-    ok(a, fer_choose_purchases(rack, 4, targets, 3, rack, 4, purchases, 4, &found));
-    put(a, (double)found);
-    ok(a, fer_check_press(&press));
-    ok(a, fer_dial_setting(&press, &rack[2], diameter, &dial));
-    ok(a, fer_dialled_diameter(&press, &rack[2], more, &length[0]));
-    ok(a, fer_opening_clearance(&press, &rack[2], joint.ferrule.outside, &length[1]));
-    ok(a, fer_capacity_use(&press, fer_kn(800), &use));
-    PUT(dial);
-    PUT(length);
-    PUT(use);
-}
-
 static fer_setup call_setup(answers *a)
 {
     fer_order order = {0};
@@ -276,62 +215,27 @@ static fer_setup call_setup(answers *a)
     return setup;
 }
 
-static void call_reading(answers *a, const fer_setup *setup)
+static void call_inspection(answers *a, const fer_setup *setup)
 {
     const fer_marks marks = {{0}, 0, {0}, 8};
-    fer_reading_summary summary;
-    fer_section_summary sections[2];
-    fer_lobe_fit fit;
     fer_inspection inspection;
-    size_t indices[48], found;
-    ok(a, fer_summarise_readings(readings, 48, &gauge, marks, &summary));
-    ok(a, fer_summarise_sections(readings, 48, &gauge, marks, sections, 2, &found));
-    put(a, sections[1].mean.mm);
-    ok(a, fer_find_outliers(readings, 48, &gauge, marks, indices, 48, &found));
-    put(a, (double)found);
-    ok(a, fer_fit_lobes(readings, 48, &gauge, marks, &fit));
-    put(a,
-        fer_inspect_crimp(setup, readings, 48, &gauge, marks, (fer_guard){0}, (fer_process){0}, &inspection));
-    put(a, summary.mean.mm);
-    put(a, summary.scatter.value.mm);
-    put(a, summary.degrees_of_freedom);
-    put(a, fit.lobe.mm);
-    put(a, fit.ovality_angle.rad);
+    ok(a,
+       fer_inspect_crimp(setup, readings, 48, &gauge, marks, (fer_guard){0}, (fer_process){0}, &inspection));
     put(a, inspection.verdict.conforming.fraction);
+    put(a, inspection.summary.mean.mm);
+    put(a, inspection.summary.scatter.value.mm);
 }
 
-static void call_conformity_and_adjust(answers *a)
+static void call_calibration(answers *a)
 {
-    const fer_process process = {{23.5}, {0.06}};
-    const fer_guard guard = {0.0, 0, FER_SIDE_BOTH, 9.0};
-    const fer_trial trials[] = {{{1.5}, {23.6}}, {{1.4}, {23.52}}, {{1.4}, {23.55}}};
-    const fer_adjusting known = {{0.04}, {0.1}, {0}, {0}};
     const fer_calibration_point points[] = {
         {{16.0}, {16.05}, {0}}, {{20.0}, {20.02}, {0}}, {{25.0}, {25.06}, {0}}, {{30.0}, {30.04}, {0}}};
-    const fer_drift_point checks[] = {{0, {0.01}}, {100, {0.02}}, {200, {0.025}}, {300, {0.04}}};
-    fer_verdict verdict;
-    fer_risks risks;
-    fer_adjustment adjustment;
-    fer_outlook outlook;
     fer_calibration calibration;
     fer_prediction prediction[2];
-    fer_drift drift;
-    ok(a, fer_judge(diameter, fer_mm(0.02), limits, guard, (fer_process){0}, &verdict));
-    ok(a, fer_find_risks(&process, fer_mm(0.02), limits, (fer_guard){0}, &risks));
-    ok(a, fer_correct_dial(&press, trials, 3, diameter, limits, known, &adjustment));
-    ok(a, fer_expected_deviation(&press, 3, known, &outlook));
     ok(a, fer_fit_calibration(points, 4, &calibration));
     ok(a, fer_predict_diameter(&calibration, diameter, fer_percent(95), &prediction[0]));
     ok(a, fer_find_set(&calibration, diameter, fer_percent(95), &prediction[1]));
-    ok(a, fer_check_drift(checks, 4, 320, fer_mm(0.05), fer_percent(95), &drift));
-    put(a, verdict.conforming.fraction);
-    PUT(risks);
-    put(a, adjustment.setting.mm);
-    put(a, adjustment.probability_best.value.fraction);
-    PUT(outlook);
     PUT(prediction);
-    put(a, drift.uncertainty.mm);
-    put(a, drift.due_day);
 }
 
 static void call_diagnosis(answers *a, const fer_setup *setup)
@@ -368,22 +272,7 @@ static void call_text(answers *a)
             FER_OK) {
             mix(a, text, length);
         }
-        mix(a, fer_unit_symbol((fer_unit)unit), strlen(fer_unit_symbol((fer_unit)unit)));
     }
-    for (int i = 0; i < FER_CAUSE_COUNT; i++) {
-        mix(a, fer_cause_name((fer_cause)i), strlen(fer_cause_name((fer_cause)i)));
-        mix(a, fer_cause_sentence((fer_cause)i), strlen(fer_cause_sentence((fer_cause)i)));
-    }
-    for (int i = 0; i < FER_CHECK_COUNT; i++) {
-        mix(a, fer_check_name((fer_check)i), strlen(fer_check_name((fer_check)i)));
-        mix(a, fer_check_sentence((fer_check)i), strlen(fer_check_sentence((fer_check)i)));
-    }
-    mix(a, fer_status_name(FER_OK), 2);
-    mix(a, fer_status_sentence(FER_OK), 2);
-    mix(a, fer_caution_text(FER_CAUTION_CLOSING_DIES), 2);
-    mix(a, fer_caution_name(FER_CAUTION_CLOSING_DIES), 2);
-    mix(a, fer_remark_name((fer_remark)0), 2);
-    mix(a, fer_remark_sentence((fer_remark)0), 2);
 }
 
 /* ---- Monte Carlo ------------------------------------------------------------------------------------------------ */
@@ -446,14 +335,12 @@ static void call_simulated_setups(answers *a)
 void call_everything(answers *a, room_for_rows *r)
 {
     memset(a, 0, sizeof *a);
-    call_joint(a);
-    call_forming(a);
-    call_lobe(a);
-    call_spread(a);
-    call_die_and_press(a);
+    shown = a;
+    call_catalogue(12);
+    see_worked(NULL);
     const fer_setup setup = call_setup(a);
-    call_reading(a, &setup);
-    call_conformity_and_adjust(a);
+    call_inspection(a, &setup);
+    call_calibration(a);
     call_diagnosis(a, &setup);
     call_text(a);
     call_trials(a, FER_SEQUENCE_RANDOM);

@@ -6,7 +6,7 @@
 #include <ferrule/ferrule.h>
 
 /* 20,000 rows: above the number from which the rows in bulk use what the processor has. */
-enum { rows = 20000, values_most = 4000, text_most = 64 };
+enum { rows = 20000, values_most = 20000, text_most = 64 };
 
 /* Every figure of every result, in the order of the calls. */
 typedef struct {

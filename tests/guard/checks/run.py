@@ -80,8 +80,10 @@ def objects(compiler, flags, folder, sources=SOURCES):
 
 def everything(program, compiler, flags, folder):
     """One of the programs of this folder, with the library's sources."""
+    run(sys.executable, "-B", HERE.parent / "platforms/structs.py", folder / "structs.h")
+    run(sys.executable, "-B", ROOT / "tests/agree/catalogue/write_calls.py", HERE / "everything.c", folder / "calls.h")
     parts = [*SOURCES, HERE / "everything.c", HERE / f"{program}.c"]
-    built = objects([compiler], ["-std=c11", "-DFER_STATIC", *flags], folder, parts)
+    built = objects([compiler], ["-std=c11", "-DFER_STATIC", "-I", folder, *flags], folder, parts)
     run(compiler, *flags, *built, "-o", folder / program, "-lm", "-lpthread")
     return folder / program
 
@@ -138,8 +140,8 @@ def modes(folder):
 
 # Random numbers by counting and whole numbers of many limbs wrap round on purpose, and cut off what is above a limb.
 WRAPS = "\n".join(["[unsigned-integer-overflow|unsigned-shift-base|implicit-unsigned-integer-truncation]",
-                   "src:*/lib/numeric/random*.c", "src:*/lib/numeric/whole.h", "src:*/lib/numeric/decimal.c",
-                   "src:*/tests/guard/checks/*", "src:*/tests/unit/*", "src:*/lib/chance.c", ""])
+                   "src:*/lib/chance/random*.c", "src:*/lib/base/numeric/whole.h", "src:*/lib/base/numeric/decimal.c",
+                   "src:*/checks/*", "src:*/platforms/draw.h", "src:*/tests/unit/*", "src:*/lib/chance/chance.c", ""])
 
 
 def integer_flags(folder):
@@ -237,7 +239,7 @@ def fast_math(folder):
     for compiler, flag in itertools.product(("gcc", "clang"), ("-Ofast", "-ffast-math", "-ffinite-math-only", "-funsafe-math-optimizations")):
         if compiler == "clang" and flag == "-funsafe-math-optimizations":
             continue  # clang does not say so to the program
-        done = subprocess.run([compiler, "-std=c11", flag, *map(str, INCLUDE), "-fsyntax-only", ROOT / "lib/joint.c"], capture_output=True,
+        done = subprocess.run([compiler, "-std=c11", flag, *map(str, INCLUDE), "-fsyntax-only", ROOT / "lib/crimp/joint.c"], capture_output=True,
                               text=True, timeout=100)
         if done.returncode == 0 or "ferrule" not in done.stderr:
             raise Found(f"{compiler} {flag} is not refused\n{done.stderr}")

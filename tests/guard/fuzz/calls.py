@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Write calls.c for the fuzzers: how each public function is called with arguments made of bytes.
 
-Usage: calls.py XML_FOLDER OUTPUT_FOLDER   (Doxygen's XML of the headers, as for bindings/describe.py)
+Usage: calls.py OUTPUT_FOLDER
 
 Also writes kinds_list.h and kinds_table.c, the table of structs that the bindings use. There is no list of functions: a
 new one is called by its declaration, and its comment says which numbers are usual and which statuses are allowed. Text is
@@ -11,7 +11,7 @@ import os
 import re
 import sys
 
-sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "..", "bindings"))
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "..", "bindings", "api"))
 import describe  # noqa: E402
 
 # What a member or an argument usually is, in base units, where its range does not say it well: a joint whose parts fit.
@@ -37,30 +37,15 @@ USUAL = {
 BY_KIND = {"fer_length": 20.0, "fer_area": 100.0, "fer_force": 1e5, "fer_pressure": 100.0, "fer_angle": 0.3,
            "fer_ratio": 0.2, "fer_temperature": 20.0, "fer_per_length": 0.1, "double": 1.0}
 COUNTS = {"4": 4, "FER_TALLY_CLASSES": 512, "TALLY_CLASSES": 512}
-SCALES = {"%": 0.01, "°": 0.017453292519943295, "GPa": 1000.0}
 
 
-def number(text, unit):
-    return float(text.replace(",", "").rstrip(".")) * SCALES.get(unit or "", 1.0)
-
-
-def find_range(text):
-    """The declared range in a comment; None where it is not said in figures."""
-    figure = r"(-?\d[\d,]*(?:\.\d+)?)\s?(mm|MPa|GPa|%|°)?"
-    found = re.search(rf"{figure}\s?,?\s?(?:up )?to (?:below |above )?{figure}(?!/)", text)
-    if found:
-        unit = found[4] or found[2]
-        return number(found[1], found[2] or unit), number(found[3], unit)
-    found = re.search(rf"(?:up to|at most|below) {figure}(?!/)", text)
-    return (0.0, number(found[1], found[2])) if found else None
-
-
-def limits(owner, name, type_, text):
-    """{usual, least, most} as C has it."""
-    found = find_range(text)
+def limits(owner, name, type_, said):
+    """{usual, least, most} as C has it, out of what api.json says of a member or an argument."""
     named = USUAL.get(f"{owner}.{name}", USUAL.get(name))
     usual = BY_KIND.get(type_, 1.0) if named is None else named
-    least, most = found or (0.0, max(10.0 * abs(usual), 1.0))
+    least, most = (said.get("range", {}).get(end, {}).get("at") for end in ("lower", "upper"))
+    least = 0.0 if least is None or isinstance(least, str) else float(least)
+    most = max(10.0 * abs(usual), 1.0, 10.0 * least) if most is None or isinstance(most, str) else float(most)
     if named is None and not least <= usual <= most:
         usual = (least + most) / 2 if least <= 0.0 else (least * most) ** 0.5
     return f"{{{usual!r}, {least!r}, {most!r}}}"
@@ -151,21 +136,21 @@ class Caller:
             name = {"double": "float", "char": "str", "bool": "bool"}.get(base, "int" if base in describe.INTEGERS else "")
             return name or describe.caps(base)
 
-        def numbers(owner, name, base, text):
-            return eval(limits(owner, name, base, text).replace("{", "(").replace("}", ")"))
+        def numbers(owner, name, base, said):
+            return eval(limits(owner, name, base, said).replace("{", "(").replace("}", ")"))
 
         functions = {}
         for f in api.functions:
             functions[f.name] = [(describe.python_name(name), kind(base), is_list, optional,
-                                  numbers(f.name, name, base, f.notes.get(name) or ""))
+                                  numbers(f.name, name, base, f.said[name]))
                                  for name, base, is_list, optional in describe.Call(api, f).arguments]
-        structs = {s.name: [(m.name, kind(m.type), numbers(s.c_name, m.c_name, m.type, m.text),
+        structs = {s.name: [(m.name, kind(m.type), numbers(s.c_name, m.c_name, m.type, m.said),
                              COUNTS.get(m.array, 0) if m.array else 0, m.optional) for m in s.members]
                    for s in api.structs.values() if s.form in ("STRUCT", "FOUND")}
         enums = {e.name: [value[0] for value in e.values] for e in api.enums.values()}
         enums |= {s.name: enums[describe.caps(s.element)] for s in api.structs.values() if s.form == "SET"}
         units = {s.name: s.units for s in api.structs.values() if s.form == "QUANTITY"}
-        usual = {s.name: numbers(s.c_name, "", s.c_name, "") for s in api.structs.values() if s.form == "QUANTITY"}
+        usual = {s.name: numbers(s.c_name, "", s.c_name, {}) for s in api.structs.values() if s.form == "QUANTITY"}
         tables = {"FUNCTIONS": functions, "STRUCTS": structs, "ENUMS": enums, "UNITS": units, "LIMITS": usual}
         return "# Written by calls.py.\n" + "".join(f"{name} = {table!r}\n" for name, table in tables.items())
 
@@ -177,13 +162,13 @@ class Caller:
             else:
                 for m in s.members:
                     rows.append(f'{{offsetof({name}, {m.c_name}), {self.kind(self.elements[m.type])}, "{m.c_name}", '
-                                f"{limits(name, m.c_name, self.elements[m.type], m.text)}, {int('0: ' in m.text)}}}")
+                                f"{limits(name, m.c_name, self.elements[m.type], m.said)}, {int('optional' in m.said)}}}")
             yield f"static const fuzz_column {name}_columns[] = {{{', '.join(rows)}, {{0}}}};"
 
     def write(self):
         api, out = self.api, ["/* Written by calls.py. */", '#include "frame.h"', "#include <stddef.h>"]
         for s in api.structs.values():
-            rows = ", ".join(limits(s.c_name, m.c_name, m.type, m.text) for m in s.members)
+            rows = ", ".join(limits(s.c_name, m.c_name, m.type, m.said) for m in s.members)
             out.append(f"static const fuzz_limits {s.c_name}_limits[] = {{{rows}}};")
         rows = ", ".join(f"[BIND_{s}] = {s}_limits" for s in api.structs)
         out += [f"const fuzz_limits *const fuzz_member_limits[BIND_COUNT] = {{{rows}}};"] + list(self.columns())
@@ -193,15 +178,15 @@ class Caller:
             parameters = list(self.parameters(f))
             too_large = " ".join(text for name, text in f.statuses if name.endswith("ARGUMENT_COUNT_TOO_LARGE"))
             for role, name, base, place, _ in parameters:
-                note = f.notes.get(name) or ""
+                said = f.said[name]
                 is_columns = role.startswith("COLUMNS")
                 kind = "NULL" if is_columns else self.kind(base)
                 columns = f"{base}_columns, sizeof({base})" if is_columns else "NULL, 0"
                 element = self.elements.get(base, base)
-                optional = base in api.structs and api.structs[base].all_optional() or "0: " in note
-                rows.append(f'    {{FUZZ_{role}, "{name}", {kind}, {columns}, {place}, {int("NULL:" in note)}, '
+                optional = base in api.structs and api.structs[base].all_optional() or "optional" in said
+                rows.append(f'    {{FUZZ_{role}, "{name}", {kind}, {columns}, {place}, {int("null" in said)}, '
                             f"{int(optional)}, {int(role == 'LIST' and f' {name}' in too_large)}, "
-                            f"{limits(f.name, name, element, note)}}},")
+                            f"{limits(f.name, name, element, said)}}},")
                 inputs = [b for r, _, b, *_ in parameters if r in ("INPUT", "VALUE", "LIST")]
                 struct = api.structs.get(base)
                 if role == "RESULT" and struct and len(struct.members) > 2 and base not in inputs:
@@ -231,11 +216,11 @@ class Caller:
 
 
 def main():
-    api = describe.Api(sys.argv[1])
+    api = describe.Api()
     written = {"kinds_list.h": describe.kinds_list(api), "kinds_table.c": describe.kinds_table(api),
                "calls.c": Caller(api).write(), "described.py": Caller(api).described()}
     for name, text in written.items():
-        with open(os.path.join(sys.argv[2], name), "w", encoding="utf-8") as file:
+        with open(os.path.join(sys.argv[1], name), "w", encoding="utf-8") as file:
             file.write(text)
 
 

@@ -35,7 +35,7 @@ def check_folder(prefix, old, build):
     names = {str(path.relative_to(prefix)) for path in prefix.rglob("*")}
     for wanted in ["include/ferrule/ferrule.h", "lib/libferrule.a", "lib/libferrule.so",
                    "lib/cmake/ferrule/ferrule-config.cmake", "lib/cmake/ferrule/ferrule-config-version.cmake",
-                   "lib/pkgconfig/ferrule.pc"]:
+                   "lib/pkgconfig/ferrule.pc", "share/ferrule/api.json"]:
         if wanted not in names:
             sys.exit(f"{wanted} is not installed; there are {sorted(names)}")
     headers = {path.name for path in (HERE.parents[2] / "include" / "ferrule").iterdir()}

@@ -1,13 +1,15 @@
 /* SPDX-License-Identifier: MIT */
-/* Prints the bits of what the library says: every row of the tables of tests/agree/vectors/ that are named on the command line,
- * then calls of every public function with inputs that are the same on every machine. What two builds print must be the
- * same, but for what their mathematical functions do to the last digits.
+/* Prints the bits of what the library says: every row of the tables of tests/vectors/ that are named on the command line,
+ * then calls of every public function with inputs that are the same on every machine: here those that go from one call's result
+ * to the next, then those of the catalogue's rows. What two builds print must be the same, but for what their mathematical
+ * functions do to the last digits.
  *
  * Use: evaluate [--layout] TABLE...   --layout: how the structs lie in memory, and nothing else */
 #include "../../unit/vector_rows.h"
 #include "draw.h"
 #include "say.h"
 #include "structs.h"
+#include "layouts.h"
 
 #include <stdlib.h>
 
@@ -53,6 +55,18 @@ _Noreturn void vector_refuse(const char *what, const char *word)
     say(word);
     say("\n");
     exit(1);
+}
+
+/* Texts are the same everywhere, too. */
+static void say_text_of(const char *function, const char *text)
+{
+    uint64_t sum = 0;
+    for (const char *at = text; *at; at++) {
+        sum = mixed(sum, (double)(unsigned char)*at);
+    }
+    say(function);
+    show_word(sum);
+    say("\n");
 }
 
 /* ---- the tables ----------------------------------------------------------------------------------------- */
@@ -414,8 +428,9 @@ static void say_adjustments(void)
             checks[i].day = 30 * i + draw_int(0, 9);
             checks[i].deviation.mm = 0.01 * i + between(-0.02, 0.02);
         }
-        SAY(correct_dial, fer_adjustment, (&press, trials, 4, target, limits, known, &result));
-        SAY(expected_deviation, fer_outlook, (&press, 1 + round % 9, known, &result));
+        const fer_dial_scale scale = {press.graduation, press.dial_most};
+        SAY(correct_dial, fer_adjustment, (&scale, trials, 4, target, limits, known, &result));
+        SAY(expected_deviation, fer_outlook, (&scale, 1 + round % 9, known, &result));
         SAY(fit_calibration, fer_calibration, (points, 7, &result));
         (void)fer_fit_calibration(points, 7, &line);
         SAY(predict_diameter, fer_prediction, (&line, target, coverage, &result));
@@ -630,18 +645,6 @@ static void say_texts(void)
     }
 }
 
-/* Texts are the same everywhere, too. */
-static void say_text_of(const char *function, const char *text)
-{
-    uint64_t sum = 0;
-    for (const char *at = text; *at; at++) {
-        sum = mixed(sum, (double)(unsigned char)*at);
-    }
-    say(function);
-    show_word(sum);
-    say("\n");
-}
-
 static void say_words(void)
 {
     for (int i = 0; i < 900; i += 10) {
@@ -664,6 +667,8 @@ static void say_words(void)
         say_text_of("unit_symbol", fer_unit_symbol((fer_unit)i));
     }
 }
+
+#include "calls.h"
 
 int main(int count, char **words)
 {
@@ -692,6 +697,7 @@ int main(int count, char **words)
     say_few_rows();
     say_texts();
     say_words();
+    call_catalogue(ROUNDS);
     say("end\n");
     return ferror(stdout) != 0;
 }

@@ -18,8 +18,9 @@ import sys
 from targets import HERE
 
 ROOT = HERE.parents[2]
-sys.path.insert(0, str(ROOT / "tests/release/proof"))
+sys.path[:0] = [str(ROOT / "tests/release/proof"), str(ROOT / "bindings" / "api")]
 import record  # noqa: E402
+import symbols  # noqa: E402
 
 BUILD = ROOT / "build" / "freestanding"
 STACK = HERE / "stack.csv"
@@ -61,7 +62,7 @@ def build(core):
            f"-DFERRULE_CPU={cpu}", f"-DFERRULE_FPU={fpu}", f"-DFERRULE_START={HERE}/start.c",
            "-DCMAKE_BUILD_TYPE=MinSizeRel", "-DFERRULE_MORE_FLAGS=-fcallgraph-info=su")
     output("cmake", "--build", folder, "-j", os.cpu_count() or 2, "--target", "ferrule_static")
-    return sorted((folder / "ferrule" / "lib" / "CMakeFiles" / "ferrule_objects.dir").rglob("*.c.obj"))
+    return sorted((folder / "ferrule" / "lib" / "CMakeFiles").rglob("*.c.obj"))
 
 
 def name_of(path):
@@ -146,7 +147,7 @@ class Graph:
 
 def stacks(paths):
     graph = Graph(paths)
-    exported = (ROOT / "lib" / "exported_symbols.txt").read_text().split()
+    exported = list(symbols.exported())
     missing = [name for name in exported if name not in graph.own]
     if missing:
         sys.exit(f"no stack known of {missing}")

@@ -111,7 +111,7 @@ def compare(title, options):
 def try_difference(one):
     """A comparison that cannot fail would be worth nothing."""
     with tempfile.TemporaryDirectory() as name:
-        other = build(pathlib.Path(name), SECOND, LIBRARY, ("lib/numeric/pi.h", "3.14159265358979", "3.14159265358978"))
+        other = build(pathlib.Path(name), SECOND, LIBRARY, ("lib/base/numeric/pi.h", "3.14159265358979", "3.14159265358978"))
         names = [line.split(":")[0] for line in differences({name: file for name, file in one.items() if name in other}, other)]
     if not any("libferrule.so" in n for n in names) or not any("libferrule.a" in n for n in names):
         sys.exit(f"one digit in a source was changed, and the libraries are said to be the same: {names}")

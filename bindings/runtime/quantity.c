@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: MIT */
+/* Rules of quantities: how a form is read, and what sums and multiples there are. */
+#include "say.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+void bind_refuse_unit(bind_writer *out, const bind_kind *kind, const char *unit)
+{
+    bind_write(out, "%s: '", kind->name);
+    bind_say_text(out, unit, strlen(unit));
+    bind_write(out, "' is not one of its units: ");
+    bind_say_units(out, kind);
+}
+
+int bind_read_form(bind_writer *out, const bind_kind *kind, const char *form, int *decimals, int *unit)
+{
+    if (*form == '.') {
+        char *end;
+        const long number = strtol(form + 1, &end, 10);
+        if (end == form + 1 || *end != 'f' || number < 0 || number > 1000) {
+            bind_write(out, "%s: decimals are written .2f, before the unit: \".2f in\"", kind->name);
+            return 0;
+        }
+        *decimals = (int)number;
+        form = end + 1;
+    }
+    while (*form == ' ')
+        form++;
+    if (!*form)
+        return 1;
+    *unit = bind_find_unit(kind, form);
+    if (*unit < 0)
+        bind_refuse_unit(out, kind, form);
+    return *unit >= 0;
+}
+
+int bind_is_amount(const bind_kind *kind)
+{
+    for (const bind_unit *unit = bind_units; unit < bind_units + FER_UNIT_COUNT; unit++)
+        if (unit->kind == kind && unit->has_zero)
+            return 0;
+    return kind != NULL;
+}
+
+int bind_compute(const bind_kind *a, double left, char operation, const bind_kind *b, double right,
+                 const bind_kind **kind, double *base)
+{
+    const bind_kind *ratio = &bind_kinds[BIND_fer_ratio];
+    if ((a && !bind_is_amount(a)) || (b && b != a && !bind_is_amount(b)) || (!a && !b))
+        return 0;
+    *kind = a;
+    switch (operation) {
+    case '+':
+        *base = left + right;
+        return a == b;
+    case '-':
+        *base = left - right;
+        return a == b;
+    case '*':
+        /* The amount is what is not the factor; of ratio times length the length. */
+        *kind = (!a || a == ratio) && b ? b : a;
+        *base = left * right;
+        return !a || !b || a == ratio || b == ratio;
+    case '/':
+        *base = left / right;
+        if (a == b)
+            *kind = ratio;
+        return a && (!b || b == ratio || a == b);
+    default:
+        return 0;
+    }
+}

@@ -1,0 +1,462 @@
+/* SPDX-License-Identifier: MIT */
+/* Values and messages in text, the same in all languages but for their style. */
+#include "say.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void bind_write(bind_writer *out, const char *form, ...)
+{
+    const size_t used = out->used < out->capacity ? out->used : out->capacity;
+    va_list values;
+    va_start(values, form);
+    const int length = vsnprintf(out->text + used, out->capacity - used, form, values);
+    va_end(values);
+    out->used += length > 0 ? (size_t)length : 0;
+}
+
+/* ---- values ----------------------------------------------------------------------------------------------- */
+
+int64_t bind_integer(const bind_kind *kind, const void *from)
+{
+    switch (kind->size) {
+    case 1:
+        return kind->is_signed ? *(const int8_t *)from : *(const uint8_t *)from;
+    case 2:
+        return kind->is_signed ? *(const int16_t *)from : *(const uint16_t *)from;
+    case 4:
+        return kind->is_signed ? *(const int32_t *)from : (int64_t) * (const uint32_t *)from;
+    default:
+        return *(const int64_t *)from;
+    }
+}
+
+const char *bind_word_of(const bind_kind *kind, int number)
+{
+    for (const bind_word *word = kind->words; word->name; word++)
+        if (word->number == number)
+            return word->name;
+    return "UNKNOWN";
+}
+
+static const char *not_finite(double number)
+{
+    return number != number ? "nan" : number > 0 ? "inf" : "-inf";
+}
+
+fer_status bind_write_quantity(bind_writer *out, const bind_kind *kind, double base, int unit, int decimals)
+{
+    char text[FER_TEXT_CAPACITY];
+    size_t length = 0;
+    const fer_unit in = unit < 0 ? bind_shown_unit(kind) : (fer_unit)unit;
+    fer_status status = bind_texts[kind - bind_kinds].format(base, in, decimals, text, sizeof text, &length);
+    if (status == FER_OK)
+        bind_write(out, "%s", text);
+    if (status != FER_TEXT_VALUE_NOT_FINITE)
+        return status;
+    bind_write(out, "%s %s", not_finite(base), fer_unit_symbol(in));
+    return FER_OK;
+}
+
+/* The shortest digits of 15 or 17 that read back the same. */
+static void write_number(bind_writer *out, double number)
+{
+    char text[32];
+    snprintf(text, sizeof text, "%.15g", number);
+    if (strtod(text, NULL) != number)
+        snprintf(text, sizeof text, "%.17g", number);
+    bind_write(out, "%s", text);
+}
+
+static void write_none(bind_writer *out, const bind_kind *kind, double base)
+{
+    bind_write_quantity(out, kind, base, -1, FER_SHORTEST);
+}
+
+const bind_style bind_plain_style = {.open = "{",
+                                     .sign = ": ",
+                                     .close = "}",
+                                     .list = {"[", "]"},
+                                     .one = "]",
+                                     .set = {"", ""},
+                                     .quote = "",
+                                     .words = {"false", "true"},
+                                     .number = write_number,
+                                     .none = write_none};
+
+static int is_zero(const char *from, size_t size)
+{
+    for (size_t i = 0; i < size; i++)
+        if (from[i])
+            return 0;
+    return 1;
+}
+
+static void write_list(bind_writer *out, const bind_style *style, const bind_member *m, const char *from)
+{
+    bind_write(out, "%s", style->list[0]);
+    for (size_t i = 0; i < m->count; i++) {
+        bind_write(out, i ? ", " : "");
+        bind_write_value(out, style, m->kind, from + i * m->kind->size);
+    }
+    bind_write(out, "%s", m->count == 1 ? style->one : style->list[1]);
+}
+
+/* Members, without what is not given. */
+static void write_struct(bind_writer *out, const bind_style *style, const bind_kind *kind, const char *from)
+{
+    const char *comma = "";
+    bind_write(out, style->open, kind->name);
+    for (const bind_member *m = kind->members; m->name; m++) {
+        const char *at = from + m->offset;
+        const int left_out = kind->form == BIND_FOUND
+                                 ? bind_is_there(kind, from) != (m == kind->members)
+                                 : is_zero(at, m->kind->size * (m->count ? m->count : 1));
+        if (m->optional && left_out)
+            continue;
+        bind_write(out, "%s%s%s", comma, m->name, style->sign);
+        if (m->count)
+            write_list(out, style, m, at);
+        else
+            bind_write_value(out, style, m->kind, at);
+        comma = ", ";
+    }
+    bind_write(out, "%s", style->close);
+}
+
+static void write_set(bind_writer *out, const bind_style *style, const bind_kind *kind, uint32_t bits)
+{
+    int count = 0;
+    bind_write(out, "%s", style->set[0]);
+    for (int bit = 0; bit < 32; bit++)
+        if (bits >> bit & 1)
+            bind_write(out, "%s%s%s%s", count++ ? ", " : "", style->quote, bind_word_of(kind->element, bit),
+                       style->quote);
+    bind_write(out, "%s", count == 1 && *style->set[1] ? style->one : style->set[1]);
+}
+
+static void write_integer(bind_writer *out, const bind_kind *kind, int64_t whole)
+{
+    if (kind->is_signed)
+        bind_write(out, "%lld", (long long)whole);
+    else
+        bind_write(out, "%llu", (unsigned long long)whole);
+}
+
+void bind_write_value(bind_writer *out, const bind_style *style, const bind_kind *kind, const void *from)
+{
+    const double number =
+        kind->form == BIND_QUANTITY || kind->form == BIND_NUMBER ? *(const double *)from : 0.0;
+    switch (kind->form) {
+    case BIND_QUANTITY:
+        if (!isfinite(number)) {
+            style->none(out, kind, number);
+            break;
+        }
+        bind_write(out, "%s", style->quote);
+        bind_write_quantity(out, kind, number, -1, FER_SHORTEST);
+        bind_write(out, "%s", style->quote);
+        break;
+    case BIND_NUMBER:
+        style->number(out, number);
+        break;
+    case BIND_BOOL:
+        bind_write(out, "%s", style->words[*(const int *)from != 0]);
+        break;
+    case BIND_INTEGER:
+        write_integer(out, kind, bind_integer(kind, from));
+        break;
+    case BIND_ENUM:
+        bind_write(out, "%s%s%s", style->quote, bind_word_of(kind, *(const int *)from), style->quote);
+        break;
+    case BIND_SET:
+        write_set(out, style, kind, *(const uint32_t *)from);
+        break;
+    default:
+        write_struct(out, style, kind, from);
+    }
+}
+
+/* ---- messages --------------------------------------------------------------------------------------------- */
+
+/* The message is not cleared as a whole: it is long, and most calls do not fail. */
+void bind_begin(bind_failure *failure, fer_status status, const char *function)
+{
+    failure->status = status;
+    failure->fault = BIND_WRONG_TYPE;
+    failure->function = function;
+    /* what SWIG calls a function varies from language to language */
+    if (function && strncmp(function, "fer_", 4) == 0)
+        failure->function += 4;
+    else if (function && strncmp(function, "bind_", 5) == 0)
+        failure->function += 5;
+    failure->path[0] = failure->message[0] = 0;
+    failure->object = NULL;
+    failure->kind = NULL;
+    failure->out = (bind_writer){failure->message, sizeof failure->message, 0};
+}
+
+/* Not cut inside a character. */
+void bind_say_text(bind_writer *out, const char *text, size_t length)
+{
+    char shown[SHOWN_BYTES + 1];
+    size_t cut = length < SHOWN_BYTES ? length : SHOWN_BYTES;
+    if (cut < length)
+        while (cut && ((unsigned char)text[cut] & 0xC0) == 0x80)
+            cut--;
+    for (size_t i = 0; i < cut; i++) { /* C0 80 is how some languages write a zero byte */
+        const unsigned char byte = (unsigned char)text[i];
+        shown[i] = byte < ' ' || byte == 0x7F || byte == 0xC0 ? '?' : text[i];
+        if (byte == 0xC0 && i + 1 < cut)
+            shown[++i] = '?';
+    }
+    shown[cut] = 0;
+    bind_write(out, "%s%s", shown, cut < length ? "..." : "");
+}
+
+/* A value of the language: itself where that is short, otherwise its type. */
+void bind_say_object(const bind_way *at, bind_object object)
+{
+    bind_writer *out = &at->failure->out;
+    const bind_kind *kind = host_kind(at->host, object);
+    size_t length;
+    double number;
+    if (host_language.show) {
+        if (!host_language.show(at->host, object, out))
+            bind_write(out, "%s", host_type(at->host, object));
+    } else if (host_is_nothing(at->host, object)) {
+        bind_write(out, "%s", host_type(at->host, object));
+    } else if (kind && kind->form == BIND_QUANTITY && host_value(at->host, kind, object, &number)) {
+        bind_write(out, "%s ", kind->name);
+        bind_write_quantity(out, kind, number, -1, FER_SHORTEST);
+    } else if (kind) {
+        bind_write(out, "a %s", kind->name);
+    } else {
+        const char *text = host_text(at->host, object, &length);
+        if (text) {
+            bind_write(out, "'");
+            bind_say_text(out, text, length);
+            bind_write(out, "'");
+        } else if (host_number(at->host, object, &number)) {
+            write_number(out, number);
+        } else {
+            bind_write(out, "%s", host_type(at->host, object));
+        }
+    }
+}
+
+/* "dies[1].size", behind the function or constructor, which is the outermost. */
+static void write_path(bind_writer *out, const bind_way *at)
+{
+    if (!at->outer)
+        return;
+    write_path(out, at->outer);
+    if (at->name)
+        bind_write(out, at->outer->outer ? ".%s" : "%s", at->name);
+    else
+        bind_write(out, "[%zu]", at->place + (size_t)host_language.first_place);
+}
+
+void bind_note(const bind_way *at, bind_object object)
+{
+    bind_failure *failure = at->failure;
+    failure->path[0] = 0;
+    write_path(&(bind_writer){failure->path, sizeof failure->path, 0}, at);
+    failure->object = object;
+}
+
+/* "choose_die: dies[1].size" */
+static void say_way(const bind_way *at)
+{
+    bind_writer *out = &at->failure->out;
+    out->used = 0;
+    bind_write(out, at->outer ? "%s: " : "%s", at->failure->function);
+    write_path(out, at);
+}
+
+void bind_blame(const bind_way *at, bind_object object)
+{
+    bind_note(at, object);
+    say_way(at);
+}
+
+void bind_say_units(bind_writer *out, const bind_kind *kind)
+{
+    const char *comma = "";
+    for (const bind_unit *unit = bind_units; unit < bind_units + FER_UNIT_COUNT; unit++)
+        if (unit->kind == kind) {
+            bind_write(out, "%s%s", comma, unit->name);
+            comma = ", ";
+        }
+}
+
+static void say_members(bind_writer *out, const bind_kind *kind)
+{
+    const char *comma = "";
+    int more = 0;
+    bind_write(out, host_language.wanted[0], kind->name);
+    for (const bind_member *m = kind->members; m->name; m++) {
+        if (host_language.names_needed && m->optional) {
+            more = 1;
+            continue;
+        }
+        bind_write(out, "%s%s", comma, m->name);
+        comma = ", ";
+    }
+    bind_write(out, "%s%s%s", more ? comma : "", more ? "..." : "", host_language.wanted[1]);
+}
+
+static void say_wanted(bind_writer *out, const bind_kind *kind)
+{
+    switch (kind->form) {
+    case BIND_QUANTITY:
+        bind_write(out, "a %s or text with a unit such as \"20 %s\"", kind->name,
+                   fer_unit_symbol(bind_shown_unit(kind)));
+        break;
+    case BIND_ENUM:
+        bind_write(out, "one of ");
+        for (const bind_word *word = kind->words; word->name; word++)
+            bind_write(out, "%s\"%s\"", word == kind->words ? "" : ", ", word->name);
+        break;
+    case BIND_SET:
+        bind_write(out, "a list of words of %s", kind->element->name);
+        break;
+    case BIND_BOOL:
+        bind_write(out, "%s or %s", host_language.style->words[1], host_language.style->words[0]);
+        break;
+    case BIND_INTEGER:
+        bind_write(out, "a whole number");
+        break;
+    case BIND_NUMBER:
+        bind_write(out, "a number");
+        break;
+    default:
+        say_members(out, kind);
+    }
+}
+
+/* How to write a bare number: with the usual unit, and with the base unit where it may have been meant so. */
+static void say_how(bind_writer *out, const bind_kind *kind, const char *number)
+{
+    const fer_unit units[] = {bind_shown_unit(kind), bind_texts[kind - bind_kinds].base};
+    for (int i = 0; i < 1 + (units[0] != units[1]); i++) {
+        bind_write(out, "%s \"%s %s\"",
+                   !i                    ? "write"
+                   : host_language.maker ? ", or"
+                                         : " or",
+                   number, fer_unit_symbol(units[i]));
+        if (host_language.maker) {
+            bind_write(out, " or ");
+            bind_write(out, host_language.maker, bind_units[units[i]].name, number);
+        }
+    }
+}
+
+/* ---- refusals --------------------------------------------------------------------------------------------- */
+
+int bind_is_raised(const bind_way *at)
+{
+    return host_language.is_raised && host_language.is_raised(at->host);
+}
+
+int bind_refuse(const bind_kind *kind, bind_object object, const bind_way *at)
+{
+    bind_writer *out = &at->failure->out;
+    double number;
+    if (bind_is_raised(at))
+        return -1;
+    bind_blame(at, object);
+    if (kind->form == BIND_QUANTITY && !host_kind(at->host, object) &&
+        host_number(at->host, object, &number)) {
+        char text[32];
+        bind_writer digits = {text, sizeof text, 0};
+        write_number(&digits, number);
+        bind_write(out, " needs a unit: ");
+        say_how(out, kind, text);
+        bind_write(out, ", not %s", text);
+        return -1;
+    }
+    bind_write(out, " has to be ");
+    say_wanted(out, kind);
+    bind_write(out, ", not ");
+    bind_say_object(at, object);
+    return -1;
+}
+
+int bind_complain(const bind_way *at, bind_object object, bind_fault fault, const char *trouble)
+{
+    if (bind_is_raised(at))
+        return -1;
+    at->failure->fault = fault;
+    bind_blame(at, object);
+    bind_write(&at->failure->out, " %s", trouble);
+    return -1;
+}
+
+int bind_complain_about(const bind_way *at, bind_object object, const char *trouble)
+{
+    if (bind_is_raised(at))
+        return -1;
+    bind_blame(at, object);
+    bind_write(&at->failure->out, " %s, not ", trouble);
+    bind_say_object(at, object);
+    return -1;
+}
+
+int bind_refuse_quantity(const bind_kind *kind, bind_object object, const char *text, size_t length,
+                         fer_status status, size_t stop, const bind_way *at)
+{
+    bind_writer *out = &at->failure->out;
+    at->failure->status = status;
+    bind_blame(at, object);
+    bind_write(out, ": %s (", bind_find_status(status)->sentence);
+    bind_say_object(at, object);
+    bind_write(out, ", byte %zu", stop);
+    if (status == FER_TEXT_UNIT_MISSING && length < SHOWN_BYTES) {
+        char number[SHOWN_BYTES];
+        snprintf(number, sizeof number, "%.*s", (int)length, text);
+        bind_write(out, "; ");
+        say_how(out, kind, number);
+    }
+    if (status == FER_TEXT_UNIT_MISSING || status == FER_TEXT_UNIT_UNKNOWN ||
+        status == FER_TEXT_UNIT_OTHER_KIND) {
+        bind_write(out, "; units: ");
+        bind_say_units(out, kind);
+    }
+    bind_write(out, ")");
+    return -1;
+}
+
+int bind_refuse_missing(const bind_kind *kind, const char *given, const bind_way *at)
+{
+    bind_writer *out = &at->failure->out;
+    const char *comma = "";
+    const bind_member *first = kind->members;
+    while (given[first - kind->members] || first->optional)
+        first++;
+    const bind_way inner = {at->host, at->failure, at, first->name, 0};
+    bind_note(&inner, NULL);
+    say_way(at);
+    bind_write(out, ": a %s needs ", kind->name);
+    for (size_t i = 0; kind->members[i].name; i++)
+        if (!given[i] && !kind->members[i].optional) {
+            bind_write(out, "%s%s", comma, kind->members[i].name);
+            comma = ", ";
+        }
+    return -1;
+}
+
+int bind_refuse_stranger(const bind_kind *kind, const char *name, const bind_way *at)
+{
+    bind_writer *out = &at->failure->out;
+    bind_blame(at, NULL);
+    bind_write(out, ": %s has no member ", kind->name);
+    bind_say_text(out, name, strlen(name));
+    bind_write(out, "; its members are ");
+    for (const bind_member *m = kind->members; m->name; m++)
+        bind_write(out, "%s%s", m == kind->members ? "" : ", ", m->name);
+    return -1;
+}

@@ -1,0 +1,264 @@
+/* SPDX-License-Identifier: MIT */
+/* Which die to use, which diameters a rack leaves out, which dies to buy.
+ * Method: comparisons of ranges; the fewest purchases by taking the farthest reach again and again.
+ * Formulas: include/ferrule/die.h; docs/die.md. */
+#include <ferrule/die.h>
+
+#include "crimp/die_private.h"
+#include "base/value_private.h"
+
+fer_status fer_check_die(const fer_die *die)
+{
+    FER_REQUIRE(fer_is_length(die->size), FER_DIE_SIZE_OUT_OF_RANGE);
+    FER_REQUIRE(die->reach.mm >= 0.0 && die->reach.mm <= FER_LENGTH_MOST_MM, FER_DIE_REACH_OUT_OF_RANGE);
+    FER_REQUIRE(die->adapter >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length_or_none(die->length), FER_DIE_LENGTH_OUT_OF_RANGE);
+    return FER_OK;
+}
+
+fer_status fer_check_dies(const fer_die *dies, size_t count)
+{
+    FER_REQUIRE(dies || count == 0, FER_ARGUMENT_MISSING);
+    for (size_t i = 0; i < count; i++) {
+        FER_TRY(fer_check_die(&dies[i]));
+    }
+    return FER_OK;
+}
+
+/* Greatest diameter that a die reaches. */
+static double reach_end(const fer_die *die)
+{
+    return die->size.mm + (die->reach.mm > 0.0 ? die->reach.mm : FER_DIE_REACH_USUAL_MM);
+}
+
+static int reaches(const fer_die *die, double target)
+{
+    return die->size.mm <= target && target <= reach_end(die);
+}
+
+/* ---- choice ------------------------------------------------------------------------------------------- */
+
+static int is_long_enough(const fer_die *die, fer_length ferrule_length)
+{
+    return die->length.mm == 0.0 || die->length.mm >= ferrule_length.mm;
+}
+
+static int is_better(const fer_die *die, const fer_die *best, int adapter_mounted)
+{
+    if (die->size.mm != best->size.mm) {
+        return die->size.mm > best->size.mm;
+    }
+    return die->adapter == adapter_mounted && best->adapter != adapter_mounted;
+}
+
+/* Place of the best die, or count. */
+static size_t find_best(const fer_die *dies, size_t count, double target, fer_die_needs needs)
+{
+    size_t best = count;
+    for (size_t i = 0; i < count; i++) {
+        if (reaches(&dies[i], target) && is_long_enough(&dies[i], needs.ferrule_length) &&
+            (best == count || is_better(&dies[i], &dies[best], needs.adapter_mounted))) {
+            best = i;
+        }
+    }
+    return best;
+}
+
+static double distance_outside(const fer_die *die, double target)
+{
+    return fmax(0.0, fmax(die->size.mm - target, target - reach_end(die)));
+}
+
+static void say_what_to_buy(const fer_die *dies, size_t count, double target, fer_die_choice *choice)
+{
+    const double least = target - FER_DIE_REACH_USUAL_MM;
+    choice->buy.least.mm = least > FER_LENGTH_LEAST_MM ? least : FER_LENGTH_LEAST_MM;
+    choice->buy.most.mm = target;
+    for (size_t i = 0; i < count; i++) {
+        const double distance = distance_outside(&dies[i], target);
+        if (!choice->nearest_found || distance < choice->nearest_distance.mm) {
+            choice->nearest_found = 1;
+            choice->nearest_index = i;
+            choice->nearest_distance.mm = distance;
+        }
+    }
+}
+
+static fer_status choose(const fer_die *dies, size_t count, double target, fer_die_needs needs,
+                         fer_die_choice *choice)
+{
+    FER_REQUIRE(target >= FER_LENGTH_LEAST_MM && target <= FER_LENGTH_MOST_MM, FER_TARGET_OUT_OF_RANGE);
+    FER_REQUIRE(needs.adapter_mounted >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length_or_none(needs.ferrule_length), FER_FERRULE_LENGTH_OUT_OF_RANGE);
+    choice->index = find_best(dies, count, target, needs);
+    if (choice->index == count) {
+        say_what_to_buy(dies, count, target, choice);
+        return FER_OK;
+    }
+    choice->found = 1;
+    choice->die = dies[choice->index];
+    choice->offset.mm = target - choice->die.size.mm;
+    choice->adapter_change = choice->die.adapter != needs.adapter_mounted;
+    return FER_OK;
+}
+
+fer_status fer_choose_die_checked(const fer_die *dies, size_t count, fer_length target, fer_die_needs needs,
+                                  fer_die_choice *choice)
+{
+    FER_EMPTY(*choice);
+    return choose(dies, count, target.mm, needs, choice);
+}
+
+fer_status fer_choose_die(const fer_die *dies, size_t count, fer_length target, fer_die_needs needs,
+                          fer_die_choice *choice)
+{
+    FER_REQUIRE(choice, FER_ARGUMENT_MISSING);
+    FER_EMPTY(*choice);
+    FER_TRY(fer_check_dies(dies, count));
+    return choose(dies, count, target.mm, needs, choice);
+}
+
+/* ---- coverage ----------------------------------------------------------------------------------------- */
+
+/* How far the dies reach on from a diameter without a gap; the diameter itself where none goes on from there. */
+static double reach_from(const fer_die *dies, size_t count, double diameter)
+{
+    double end = diameter;
+    for (size_t i = 0; i < count; i++) {
+        if (dies[i].size.mm <= diameter) {
+            end = fmax(end, reach_end(&dies[i]));
+        }
+    }
+    return end;
+}
+
+/* Smallest die size above a diameter, or most. */
+static double next_size(const fer_die *dies, size_t count, double diameter, double most)
+{
+    double next = most;
+    for (size_t i = 0; i < count; i++) {
+        if (dies[i].size.mm > diameter) {
+            next = fmin(next, dies[i].size.mm);
+        }
+    }
+    return next;
+}
+
+static fer_status find_gaps(const fer_die *dies, size_t count, fer_length_range over, fer_length_range *gaps,
+                            size_t capacity, size_t *found)
+{
+    FER_REQUIRE(gaps || capacity == 0, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(count <= 10000, FER_ARGUMENT_COUNT_TOO_LARGE);
+    FER_TRY(fer_check_dies(dies, count));
+    FER_REQUIRE(fer_is_length(over.least) && fer_is_length(over.most), FER_DIAMETER_OUT_OF_RANGE);
+    FER_REQUIRE(over.least.mm < over.most.mm, FER_DIAMETER_RANGE_WRONG_ORDER);
+    double diameter = over.least.mm;
+    size_t written = 0;
+    while (diameter < over.most.mm) {
+        const double end = reach_from(dies, count, diameter);
+        if (end > diameter) {
+            diameter = end;
+            continue;
+        }
+        FER_REQUIRE(written < capacity, FER_ARGUMENT_ROOM_TOO_SMALL);
+        gaps[written].least.mm = diameter;
+        diameter = next_size(dies, count, diameter, over.most.mm);
+        gaps[written++].most.mm = diameter;
+    }
+    *found = written;
+    return FER_OK;
+}
+
+fer_status fer_find_coverage_gaps(const fer_die *dies, size_t count, fer_length_range over,
+                                  fer_length_range *gaps, size_t capacity, size_t *found)
+{
+    FER_REQUIRE(found, FER_ARGUMENT_MISSING);
+    *found = 0;
+    return find_gaps(dies, count, over, gaps, capacity, found);
+}
+
+/* ---- purchase ----------------------------------------------------------------------------------------- */
+
+static int any_reaches(const fer_die *dies, size_t count, double target)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (reaches(&dies[i], target)) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* Smallest target that neither rack nor purchases reach; 0 where there is none. */
+static double smallest_left(const fer_die *dies, size_t count, const fer_length *targets, size_t target_count,
+                            const fer_die *purchases, size_t bought)
+{
+    double smallest = 0.0;
+    for (size_t i = 0; i < target_count; i++) {
+        const double target = targets[i].mm;
+        if ((smallest == 0.0 || target < smallest) && !any_reaches(dies, count, target) &&
+            !any_reaches(purchases, bought, target)) {
+            smallest = target;
+        }
+    }
+    return smallest;
+}
+
+/* The offer that reaches a target and farthest beyond it. */
+static fer_status choose_offer(const fer_die *offers, size_t offer_count, double target, fer_die *purchase)
+{
+    const fer_die made_to_order = {{target}, {0.0}, 0, {0.0}};
+    const fer_die *best = NULL;
+    if (offer_count == 0) {
+        *purchase = made_to_order;
+        return FER_OK;
+    }
+    for (size_t i = 0; i < offer_count; i++) {
+        if (reaches(&offers[i], target) && (!best || reach_end(&offers[i]) > reach_end(best))) {
+            best = &offers[i];
+        }
+    }
+    FER_REQUIRE(best, FER_TARGET_WITHOUT_DIE);
+    *purchase = *best;
+    return FER_OK;
+}
+
+static fer_status check_targets(const fer_length *targets, size_t count)
+{
+    FER_REQUIRE(targets || count == 0, FER_ARGUMENT_MISSING);
+    for (size_t i = 0; i < count; i++) {
+        FER_REQUIRE(fer_is_length(targets[i]), FER_TARGET_OUT_OF_RANGE);
+    }
+    return FER_OK;
+}
+
+static fer_status purchase_all(const fer_die *dies, size_t count, const fer_length *targets,
+                               size_t target_count, const fer_die *offers, size_t offer_count,
+                               fer_die *purchases, size_t capacity, size_t *found)
+{
+    size_t bought = 0;
+    FER_REQUIRE(purchases || capacity == 0, FER_ARGUMENT_MISSING);
+    FER_TRY(fer_check_dies(dies, count));
+    FER_TRY(check_targets(targets, target_count));
+    FER_TRY(fer_check_dies(offers, offer_count));
+    for (;;) {
+        const double target = smallest_left(dies, count, targets, target_count, purchases, bought);
+        if (target == 0.0) {
+            break;
+        }
+        FER_REQUIRE(bought < capacity, FER_ARGUMENT_ROOM_TOO_SMALL);
+        FER_TRY(choose_offer(offers, offer_count, target, &purchases[bought]));
+        bought++;
+    }
+    *found = bought;
+    return FER_OK;
+}
+
+fer_status fer_choose_purchases(const fer_die *dies, size_t count, const fer_length *targets,
+                                size_t target_count, const fer_die *offers, size_t offer_count,
+                                fer_die *purchases, size_t capacity, size_t *found)
+{
+    FER_REQUIRE(found, FER_ARGUMENT_MISSING);
+    *found = 0;
+    return purchase_all(dies, count, targets, target_count, offers, offer_count, purchases, capacity, found);
+}

@@ -1,0 +1,764 @@
+/* SPDX-License-Identifier: MIT */
+/* What the metal of ferrule and stem does: pressure, springback, force, bore.
+ * Method: rigid-plastic flow integrated over the stroke by Runge and Kutta's rule; Lame's elastic tube (crimp/tube.h).
+ * Formulas: include/ferrule/forming.h; docs/forming.md. */
+#include <ferrule/forming.h>
+
+#include "base/numeric/angle.h"
+#include "base/value_private.h"
+#include "crimp/forming_private.h"
+#include "base/numeric/root.h"
+#include "crimp/tube.h"
+#include "base/numeric/pi.h"
+
+static const double root_three = 1.73205080756887729353;
+static const fer_pair root_three_pair = {1.7320508075688772, 1.0035084221806903e-16};
+
+/* Where the closed forms were compared with finite elements; beyond it there is no number. */
+static const double thickest_wall = 0.18;    /* of the outside diameter */
+static const double deepest_reduction = 0.3; /* of the outside diameter */
+static const double strongest_hose = 0.3;    /* of the yield */
+static const double least_reduction = 5.0; /* times the reduction at which the wall first yields throughout */
+
+/* --- checks ------------------------------------------------------------------------------------------------- */
+
+fer_status fer_check_material(const fer_material *material)
+{
+    FER_REQUIRE(material, FER_ARGUMENT_MISSING);
+    const double modulus = material->elastic_modulus.mpa, yield = material->yield.mpa;
+    FER_REQUIRE(modulus >= 1e3 && modulus <= 1e6, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    FER_REQUIRE(material->poisson.fraction >= 0.0 && material->poisson.fraction < 0.5,
+                FER_MATERIAL_POISSON_OUT_OF_RANGE);
+    FER_REQUIRE(yield >= 1e-3 && yield <= 0.005 * modulus, FER_MATERIAL_YIELD_OUT_OF_RANGE);
+    FER_REQUIRE(material->hardening.mpa >= 0.0 && material->hardening.mpa <= 5.0 * yield,
+                FER_MATERIAL_HARDENING_OUT_OF_RANGE);
+    return FER_OK;
+}
+
+static fer_status check_restraint(fer_forming_load load)
+{
+    FER_REQUIRE(load.restraint.fraction >= 0.0 && load.restraint.fraction <= 1.0, FER_RESTRAINT_OUT_OF_RANGE);
+    return FER_OK;
+}
+
+static fer_status check_hose_pressure(fer_forming_load load)
+{
+    FER_REQUIRE(load.hose_pressure.mpa >= 0.0 && fer_is_finite(load.hose_pressure.mpa),
+                FER_HOSE_PRESSURE_OUT_OF_RANGE);
+    return FER_OK;
+}
+
+fer_status fer_check_load(fer_forming_load load)
+{
+    FER_TRY(check_restraint(load));
+    return check_hose_pressure(load);
+}
+
+static fer_status check_thinness(const fer_ferrule *ferrule)
+{
+    const double outside = ferrule->outside.mm, wall = ferrule->wall.mm;
+    FER_REQUIRE(2.0 * wall < outside, FER_FERRULE_WITHOUT_BORE);
+    FER_REQUIRE(wall <= thickest_wall * outside, FER_FERRULE_WALL_TOO_THICK);
+    return FER_OK;
+}
+
+static fer_status check_ferrule(const fer_ferrule *ferrule)
+{
+    FER_REQUIRE(ferrule, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(fer_is_length(ferrule->wall), FER_FERRULE_WALL_OUT_OF_RANGE);
+    FER_REQUIRE(ferrule->outside.mm != 0.0, FER_FERRULE_OUTSIDE_MISSING);
+    FER_REQUIRE(fer_is_length(ferrule->outside), FER_FERRULE_OUTSIDE_OUT_OF_RANGE);
+    return check_thinness(ferrule);
+}
+
+static fer_status check_hose_limit(const fer_material *material, fer_forming_load load)
+{
+    FER_REQUIRE(load.hose_pressure.mpa <= strongest_hose * material->yield.mpa,
+                FER_HOSE_PRESSURE_ABOVE_LIMIT);
+    return FER_OK;
+}
+
+fer_status fer_check_formable(const fer_ferrule *ferrule, const fer_material *material, fer_forming_load load)
+{
+    FER_REQUIRE(ferrule->outside.mm != 0.0, FER_FERRULE_OUTSIDE_MISSING);
+    FER_TRY(check_thinness(ferrule));
+    return check_hose_limit(material, load);
+}
+
+static double reduction_needed(const fer_ferrule *ferrule, const fer_material *material)
+{
+    const fer_pair factor = fer_pair_multiply(fer_pair_of(0.5 * least_reduction), root_three_pair);
+    const fer_pair top = fer_pair_product(material->yield.mpa, ferrule->outside.mm);
+    return fer_pair_ratio(fer_pair_multiply(factor, top), fer_pair_of(material->elastic_modulus.mpa));
+}
+
+/* Everything but the diameter. */
+static fer_status check_forming(const fer_ferrule *ferrule, const fer_material *material,
+                                fer_forming_load load)
+{
+    FER_TRY(check_ferrule(ferrule));
+    FER_TRY(fer_check_material(material));
+    FER_TRY(fer_check_load(load));
+    return check_hose_limit(material, load);
+}
+
+static fer_status check_closing(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material)
+{
+    const double outside = ferrule->outside.mm, reduction = outside - diameter.mm;
+    const double section = ferrule->wall.mm * (outside - ferrule->wall.mm); /* (b0^2 - a0^2)/4 on diameters */
+    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_REQUIRE(reduction >= 0.0, FER_DIAMETER_ABOVE_FERRULE);
+    FER_REQUIRE(diameter.mm * diameter.mm > 4.0 * section, FER_DIAMETER_WITHOUT_BORE);
+    FER_REQUIRE(reduction >= reduction_needed(ferrule, material), FER_DIAMETER_REDUCED_TOO_LITTLE);
+    FER_REQUIRE(reduction <= deepest_reduction * outside, FER_DIAMETER_REDUCED_TOO_FAR);
+    return FER_OK;
+}
+
+/* A tube of these diameters without pressure. */
+static fer_tube tube_of(double inside, double outside, const fer_material *material, fer_forming_load load)
+{
+    const fer_tube tube = {0.5 * inside,
+                           0.5 * outside,
+                           material->elastic_modulus.mpa,
+                           material->poisson.fraction,
+                           load.restraint.fraction,
+                           0.0,
+                           0.0};
+    return tube;
+}
+
+/* --- flow of a thick tube, rigid and plastic -------------------------------------------------------------------- */
+
+/* Points of Gauss and Legendre's rule, by the share of the section that lies outside of them: metal stays at its share. */
+enum { point_count = 5 };
+static const double point_place[point_count] = {0.046910077030668004, 0.23076534494715845, 0.5,
+                                                0.76923465505284155, 0.953089922969332};
+static const double point_weight[point_count] = {
+    0.11846344252809454, 0.23931433524968323, 0.28444444444444444, 0.23931433524968323, 0.11846344252809454};
+
+/* A section of the tube that flows. m is 0 where the ends are held and grows with the share of axial strain. */
+typedef struct {
+    double alpha;                  /* square of inside by outside radius */
+    double part;                   /* of the outer circle that is metal: 1 - alpha, with all digits */
+    double hose;                   /* pressure of the hose by mean yield */
+    double restraint;              /* 0 free, 1 held */
+    double departure[point_count]; /* of the local yield from the mean, by the mean; 0 without hardening */
+} flow_section;
+
+static double root_of_sum(double x)
+{
+    return sqrt(1.0 + x * x);
+}
+
+/* Square of the radius of a point by that of the outside. */
+static double point_square(const flow_section *section, int i)
+{
+    return 1.0 - point_place[i] * section->part;
+}
+
+/* -ln(ratio) from the ratio and 1 - ratio, whichever keeps the digits. */
+static double log_ratio(double ratio, double part)
+{
+    return part < 0.5 ? -log1p(-part) : -log(ratio);
+}
+
+/* Pressure that metal of one yield takes, by that yield. */
+static double even_pressure(double alpha, double part, double m)
+{
+    const double outer = root_of_sum(m), inner = root_of_sum(alpha * m);
+    const double less = m * m * part * (1.0 + alpha) / (outer + inner); /* outer - inner */
+    return (log_ratio(alpha, part) - log_ratio((1.0 + inner) / (1.0 + outer), less / (1.0 + outer))) /
+           root_three;
+}
+
+/* Axial force of metal of one yield, beyond the mean of radial and hoop stress: by yield and outside radius squared. */
+static double even_force(const flow_section *section, double m)
+{
+    const double alpha = section->alpha;
+    return m * section->part * (1.0 + alpha) / (root_of_sum(m) + root_of_sum(alpha * m));
+}
+
+/* Pressure that the metal takes, by its mean yield. */
+static double metal_pressure(const flow_section *section, double m)
+{
+    double extra = 0.0;
+    for (int i = 0; i < point_count; i++) {
+        const double square = point_square(section, i);
+        extra += point_weight[i] * section->departure[i] / (square * root_of_sum(m * square));
+    }
+    return even_pressure(section->alpha, section->part, m) + section->part * extra / root_three;
+}
+
+static double metal_force(const flow_section *section, double m)
+{
+    double extra = 0.0;
+    for (int i = 0; i < point_count; i++) {
+        const double square = point_square(section, i);
+        extra += point_weight[i] * section->departure[i] * m * square / root_of_sum(m * square);
+    }
+    return even_force(section, m) + section->part * extra;
+}
+
+/* Axial force of the section by mean yield and outside radius squared; rises with m. */
+static double axial_force(double m, const void *context, double *slope)
+{
+    const flow_section *section = (const flow_section *)context;
+    const double alpha = section->alpha, outer = root_of_sum(m), inner = root_of_sum(alpha * m);
+    double rise = (1.0 + alpha) / ((outer + inner) * outer * inner);
+    for (int i = 0; i < point_count; i++) {
+        const double square = point_square(section, i), root = root_of_sum(m * square);
+        rise += point_weight[i] * section->departure[i] * square / (root * root * root);
+    }
+    *slope = (1.0 + m / root_three) * section->part * rise;
+    return metal_force(section, m) - section->hose * section->part - metal_pressure(section, m);
+}
+
+/* m of a tube whose ends are free: no axial force. Starts from the thin tube's answer; a thick tube has about 1/alpha. */
+static double free_flow(const flow_section *section)
+{
+    const double hose = section->hose, rest = 1.0 - hose * hose;
+    const double thin = (1.0 / root_three + hose * sqrt(1.0 / 3.0 + rest)) / rest;
+    return fer_rising_root(axial_force, section, 0.0, 100.0 / (rest * section->alpha), thin);
+}
+
+/* m where the ends are held back by the restraint: of the lengthening m/(m + root 3) of free ends the rest is left. */
+static double restrained_flow(const flow_section *section)
+{
+    if (section->restraint == 1.0) {
+        return 0.0;
+    }
+    const double m = free_flow(section);
+    return (1.0 - section->restraint) * m / (1.0 + section->restraint * m / root_three);
+}
+
+/* --- the stroke ------------------------------------------------------------------------------------------------- */
+
+typedef struct {
+    double outside, section; /* radius, and b^2 - a^2, before */
+    double hose, restraint;  /* pressure at the end of the stroke; 0 free, 1 held */
+    double yield, hardening;
+    double reduction; /* of ln(outside) by plastic flow over the whole stroke */
+    double elastic;   /* reduction of ln(outside) before that */
+    double drift; /* plastic lengthening that makes up for elastic shortening where the ends are held back */
+} stroke;
+
+/* What has changed since the start of the stroke. */
+typedef struct {
+    double stretch;             /* logarithm of length by length before */
+    double strain[point_count]; /* plastic strain at the points */
+} progress;
+
+static double mean_strain(const progress *now)
+{
+    double mean = 0.0;
+    for (int i = 0; i < point_count; i++) {
+        mean += point_weight[i] * now->strain[i];
+    }
+    return mean;
+}
+
+static double mean_yield(const stroke *s, const progress *now)
+{
+    return s->yield + s->hardening * mean_strain(now);
+}
+
+/* The section as it has become: square of inside by outside radius, pressure of the hose. */
+static flow_section section_of(const stroke *s, const progress *now, double part, double hose)
+{
+    const double mean = mean_strain(now), yield = s->yield + s->hardening * mean;
+    flow_section section = {1.0 - part, part, hose / yield, s->restraint, {0.0}};
+    for (int i = 0; i < point_count; i++) {
+        section.departure[i] = s->hardening * (now->strain[i] - mean) / yield;
+    }
+    return section;
+}
+
+/* Pressure of the hose when the outside has shrunk by plastic flow so much: in proportion to the reduction. */
+static double hose_on_the_way(const stroke *s, double plastic)
+{
+    return s->hose * expm1(-s->elastic - plastic) / expm1(-s->elastic - s->reduction);
+}
+
+/* Slopes of the progress against the fraction of the stroke. */
+static progress speed(const stroke *s, double fraction, const progress *now)
+{
+    const double plastic = s->reduction * fraction, outside = s->outside * exp(-plastic);
+    const double part = s->section * exp(-now->stretch) / (outside * outside);
+    const flow_section here = section_of(s, now, part, hose_on_the_way(s, plastic));
+    /* half the lengthening by the shrinking of the outside, both as rates of logarithms */
+    const double flow = restrained_flow(&here);
+    const double lengthening = flow / (flow + root_three) + 0.5 * s->drift / s->reduction;
+    const double m = root_three * lengthening / (1.0 - lengthening);
+    const double share = 2.0 * s->reduction / (m + root_three);
+    progress slope = {m * share, {0.0}};
+    for (int i = 0; i < point_count; i++) {
+        slope.strain[i] = share * hypot(m, 1.0 / point_square(&here, i));
+    }
+    return slope;
+}
+
+static progress step_on(const progress *from, const progress *slope, double step)
+{
+    progress next = {from->stretch + step * slope->stretch, {0.0}};
+    for (int i = 0; i < point_count; i++) {
+        next.strain[i] = from->strain[i] + step * slope->strain[i];
+    }
+    return next;
+}
+
+/* One step of the classical Runge-Kutta rule of fourth order. */
+static progress advance(const stroke *s, double at, const progress *now, double step)
+{
+    const progress k1 = speed(s, at, now), at2 = step_on(now, &k1, 0.5 * step);
+    const progress k2 = speed(s, at + 0.5 * step, &at2), at3 = step_on(now, &k2, 0.5 * step);
+    const progress k3 = speed(s, at + 0.5 * step, &at3), at4 = step_on(now, &k3, step);
+    const progress k4 = speed(s, at + step, &at4);
+    progress next = step_on(now, &k1, step / 6.0);
+    next = step_on(&next, &k2, step / 3.0);
+    next = step_on(&next, &k3, step / 3.0);
+    return step_on(&next, &k4, step / 6.0);
+}
+
+static progress integrate(const stroke *s)
+{
+    enum { steps = 6 }; /* twice as many change a size by 5e-8 */
+    progress now = {0.0, {0.0}};
+    for (int i = 0; i < steps; i++) {
+        now = advance(s, (double)i / steps, &now, 1.0 / steps);
+    }
+    return now;
+}
+
+/* --- the closed die --------------------------------------------------------------------------------------------- */
+
+/* Stresses and sizes at the end of the stroke. */
+typedef struct {
+    fer_tube tube;        /* as it is in the closed dies, with the pressures on it */
+    flow_section section; /* its flow */
+    double m;             /* of the flow */
+    double yield;         /* mean, with hardening */
+    double stretch;       /* length by length before */
+    double strain;        /* plastic, mean */
+} closed_state;
+
+static double square_ratio(const fer_tube *tube)
+{
+    const double ratio = tube->inside / tube->outside;
+    return ratio * ratio;
+}
+
+static double metal_part(const fer_tube *tube)
+{
+    return fer_tube_section(tube) / (tube->outside * tube->outside);
+}
+
+static void set_pressure(closed_state *state, const stroke *s, const progress *end)
+{
+    state->strain = mean_strain(end);
+    state->yield = mean_yield(s, end);
+    state->section = section_of(s, end, metal_part(&state->tube), s->hose);
+    state->m = restrained_flow(&state->section);
+    state->tube.outer_pressure = s->hose + state->yield * metal_pressure(&state->section, state->m);
+}
+
+/* Elastic hoop strain at the middle of the wall, carried to the outside as the flow would. */
+static double elastic_hoop_strain(const closed_state *state)
+{
+    const fer_tube *tube = &state->tube;
+    const double middle = 0.5 * (tube->outside + tube->inside), part = middle / tube->outside;
+    const double m = state->m * part * part, sum = root_of_sum(m);
+    const double alpha = tube->inside / middle * (tube->inside / middle);
+    const double inner_part = (middle - tube->inside) * (middle + tube->inside) / (middle * middle);
+    const double radial = -tube->inner_pressure - state->yield * even_pressure(alpha, inner_part, m);
+    const double hoop = radial - 2.0 / root_three * state->yield / sum;
+    const double axial = 0.5 * (radial + hoop) + state->yield * m / sum;
+    const double carried = (root_three + state->m) / (root_three / (part * part) + state->m);
+    return carried * (hoop - tube->poisson * (radial + axial)) / tube->modulus;
+}
+
+/* Mean axial stress of the section. */
+static double axial_stress(const closed_state *state)
+{
+    const double beyond = metal_force(&state->section, state->m) / metal_part(&state->tube);
+    return fer_tube_mean_stress(&state->tube) + state->yield * beyond;
+}
+
+/* One pass: sizes from the flow and the elastic strains, then stresses from the sizes. */
+static void refine(closed_state *state, stroke *s)
+{
+    const fer_tube *tube = &state->tube;
+    const double plane = 2.0 * fer_tube_mean_stress(tube), axial = axial_stress(state);
+    const double volume = 1.0 + (1.0 - 2.0 * tube->poisson) * (plane + axial) / tube->modulus;
+    const double elastic_stretch = (1.0 - s->restraint) * fer_tube_free_stretch(tube);
+    s->drift = elastic_stretch - (axial - tube->poisson * plane) / tube->modulus;
+    s->elastic = -elastic_hoop_strain(state);
+    s->reduction = log(s->outside / tube->outside) - s->elastic;
+    const progress end = integrate(s);
+    state->stretch = exp(end.stretch - s->drift + elastic_stretch);
+    const double section = s->section / state->stretch * volume;
+    state->tube.inside = sqrt(tube->outside * tube->outside - section);
+    set_pressure(state, s, &end);
+}
+
+static closed_state close_dies(const fer_ferrule *ferrule, double diameter, const fer_material *material,
+                               fer_forming_load load)
+{
+    enum { passes = 4 }; /* each gains three digits: the elastic strains are about a thousandth */
+    const double outside = 0.5 * ferrule->outside.mm, closed = 0.5 * diameter;
+    const double section = ferrule->wall.mm * (ferrule->outside.mm - ferrule->wall.mm);
+    stroke s = {outside,
+                section,
+                load.hose_pressure.mpa,
+                load.restraint.fraction,
+                material->yield.mpa,
+                material->hardening.mpa,
+                0.0,
+                0.0,
+                0.0};
+    const progress start = {0.0, {0.0}};
+    closed_state state = {0};
+    state.tube = tube_of(2.0 * sqrt(closed * closed - section), diameter, material, load);
+    state.tube.inner_pressure = s.hose;
+    set_pressure(&state, &s, &start);
+    for (int i = 0; i < passes; i++) {
+        refine(&state, &s);
+    }
+    return state;
+}
+
+/* --- release ---------------------------------------------------------------------------------------------------- */
+
+/* The pressure of the dies taken away: a tube with the opposite pressure. The hose's pressure stays, on a bore that
+ * has grown. */
+static fer_tube release_of(const closed_state *state)
+{
+    fer_tube tube = state->tube;
+    tube.inner_pressure = 0.0;
+    tube.outer_pressure = -state->tube.outer_pressure;
+    tube.inner_pressure =
+        state->tube.inner_pressure * fer_tube_displacement(&tube, tube.inside) / tube.inside;
+    return tube;
+}
+
+/* Whether the bore stays elastic while the dies open (von Mises). */
+static int release_is_elastic(const closed_state *state, const fer_tube *release)
+{
+    const double alpha = square_ratio(&state->tube), inner = root_of_sum(alpha * state->m);
+    const double radial = -state->tube.inner_pressure;
+    const double hoop = radial - 2.0 / root_three * state->yield / inner;
+    const double axial = 0.5 * (radial + hoop) + state->yield * alpha * state->m / inner;
+    const double hoop_change = fer_tube_hoop(release, release->inside);
+    const double axial_change = state->tube.restraint * state->tube.poisson * hoop_change;
+    const double x = hoop + hoop_change - radial, z = axial + axial_change - radial;
+    return x * x - x * z + z * z <= state->yield * state->yield;
+}
+
+static void write_closed(const closed_state *state, fer_forming *forming)
+{
+    const fer_tube *tube = &state->tube;
+    forming->wall.mm = tube->outside - tube->inside;
+    forming->bore.mm = 2.0 * tube->inside;
+    forming->stretch.fraction = state->stretch;
+    forming->pressure.mpa = tube->outer_pressure;
+    forming->hose_share.fraction = tube->inner_pressure / tube->outer_pressure;
+    forming->plastic_strain.fraction = state->strain;
+    forming->effective_yield.mpa = state->yield;
+}
+
+static void write_released(const closed_state *state, const fer_tube *release, fer_forming *forming)
+{
+    const double outside = fer_tube_displacement(release, release->outside);
+    const double inside = fer_tube_displacement(release, release->inside);
+    forming->springback.mm = 2.0 * outside;
+    forming->crimp_diameter.mm = 2.0 * (release->outside + outside);
+    forming->crimp_bore.mm = 2.0 * (release->inside + inside);
+    forming->crimp_wall.mm = release->outside - release->inside + (outside - inside);
+    forming->crimp_stretch.fraction =
+        state->stretch * (1.0 + (1.0 - release->restraint) * fer_tube_free_stretch(release));
+}
+
+fer_status fer_form_ferrule_checked(const fer_ferrule *ferrule, fer_length diameter,
+                                    const fer_material *material, fer_forming_load load, fer_forming *forming)
+{
+    const closed_state state = close_dies(ferrule, diameter.mm, material, load);
+    const fer_tube release = release_of(&state);
+    FER_REQUIRE(release_is_elastic(&state, &release), FER_DIAMETER_YIELDS_ON_RELEASE);
+    write_closed(&state, forming);
+    write_released(&state, &release, forming);
+    return FER_OK;
+}
+
+fer_status fer_form_ferrule(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material,
+                            fer_forming_load load, fer_forming *forming)
+{
+    FER_REQUIRE(forming, FER_ARGUMENT_MISSING);
+    FER_LEAVE_OUT(*forming);
+    FER_TRY(check_forming(ferrule, material, load));
+    FER_TRY(check_closing(ferrule, diameter, material));
+    return fer_form_ferrule_checked(ferrule, diameter, material, load, forming);
+}
+
+/* --- from crimp diameter to closing diameter ---------------------------------------------------------------------- */
+
+fer_status fer_closing_diameter_checked(const fer_ferrule *ferrule, fer_length crimp_diameter,
+                                        const fer_material *material, fer_forming_load load,
+                                        fer_length *diameter)
+{
+    enum { passes = 6 }; /* the springback changes by less than a hundredth of the change of diameter */
+    FER_REQUIRE(fer_is_length(crimp_diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_REQUIRE(crimp_diameter.mm <= ferrule->outside.mm, FER_DIAMETER_ABOVE_FERRULE);
+    fer_length closing = {fmin(crimp_diameter.mm, ferrule->outside.mm - reduction_needed(ferrule, material))};
+    FER_TRY(check_closing(ferrule, closing, material));
+    for (int i = 0; i < passes; i++) {
+        fer_forming forming;
+        FER_TRY(fer_form_ferrule_checked(ferrule, closing, material, load, &forming));
+        closing.mm = crimp_diameter.mm - forming.springback.mm;
+        FER_TRY(check_closing(ferrule, closing, material));
+    }
+    *diameter = closing;
+    return FER_OK;
+}
+
+fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length crimp_diameter,
+                                const fer_material *material, fer_forming_load load, fer_length *diameter)
+{
+    FER_REQUIRE(diameter, FER_ARGUMENT_MISSING);
+    FER_LEAVE_OUT(*diameter);
+    FER_TRY(check_forming(ferrule, material, load));
+    return fer_closing_diameter_checked(ferrule, crimp_diameter, material, load, diameter);
+}
+
+fer_status fer_least_reduction(const fer_ferrule *ferrule, const fer_material *material,
+                               fer_length *reduction)
+{
+    FER_REQUIRE(reduction, FER_ARGUMENT_MISSING);
+    FER_LEAVE_OUT(*reduction);
+    FER_TRY(check_ferrule(ferrule));
+    FER_TRY(fer_check_material(material));
+    reduction->mm = reduction_needed(ferrule, material);
+    return FER_OK;
+}
+
+/* --- force ------------------------------------------------------------------------------------------------------ */
+
+static fer_status find_die_force(fer_pressure pressure, fer_length diameter, fer_length length, int segments,
+                                 fer_die_force *force)
+{
+    FER_REQUIRE(pressure.mpa > 0.0 && pressure.mpa <= 1e6, FER_DIE_PRESSURE_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_REQUIRE(length.mm != 0.0, FER_FERRULE_LENGTH_MISSING);
+    FER_REQUIRE(fer_is_length(length), FER_FERRULE_LENGTH_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_segments(segments), FER_SEGMENTS_OUT_OF_RANGE);
+    const fer_pair face = fer_pair_product(diameter.mm, length.mm),
+                   half_angle = fer_half_angle_pair(segments);
+    const fer_pair across = fer_pair_multiply(face, fer_sine_pair(half_angle));
+    force->total.newton = fer_pair_times(fer_pair_multiply(face, fer_pi_pair()), pressure.mpa);
+    force->segment.newton = fer_pair_times(fer_pair_multiply(face, half_angle), pressure.mpa);
+    force->segment_resultant.newton = fer_pair_times(across, pressure.mpa);
+    force->resultants.newton = fer_pair_times(fer_pair_multiply(across, fer_pair_of(segments)), pressure.mpa);
+    return FER_OK;
+}
+
+fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter, fer_length length, int segments,
+                              fer_die_force *force)
+{
+    FER_REQUIRE(force, FER_ARGUMENT_MISSING);
+    FER_LEAVE_OUT(*force);
+    return find_die_force(pressure, diameter, length, segments, force);
+}
+
+/* --- elastic tube ----------------------------------------------------------------------------------------------- */
+
+/* Material of an elastic tube: what it yields at does not matter. */
+static fer_status check_elastic(const fer_material *material)
+{
+    FER_REQUIRE(material, FER_ARGUMENT_MISSING);
+    fer_material elastic = *material;
+    elastic.yield.mpa = 1e-3 * material->elastic_modulus.mpa;
+    elastic.hardening.mpa = 0.0;
+    return fer_check_material(&elastic);
+}
+
+static int is_tube_pressure(fer_pressure pressure)
+{
+    return pressure.mpa >= 0.0 &&
+           pressure.mpa <= 1e6; /* the stiffest metal's modulus: elastic far beyond sense */
+}
+
+static fer_status load_tube(fer_length inside, fer_length outside, fer_pressure inner_pressure,
+                            fer_pressure outer_pressure, const fer_material *material, fer_forming_load load,
+                            fer_tube_change *change)
+{
+    FER_REQUIRE(fer_is_length(outside), FER_TUBE_OUTSIDE_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length_or_none(inside) && inside.mm < outside.mm, FER_TUBE_INSIDE_OUT_OF_RANGE);
+    FER_REQUIRE(is_tube_pressure(inner_pressure) && is_tube_pressure(outer_pressure),
+                FER_TUBE_PRESSURE_OUT_OF_RANGE);
+    FER_TRY(check_elastic(material));
+    FER_TRY(check_restraint(load));
+    fer_tube tube = tube_of(inside.mm, outside.mm, material, load);
+    tube.inner_pressure = inner_pressure.mpa;
+    tube.outer_pressure = outer_pressure.mpa;
+    /* a solid bar has the same stress everywhere: its middle is as good as its outside */
+    const double inner = tube.inside > 0.0 ? tube.inside : tube.outside;
+    change->inside.mm = tube.inside > 0.0 ? 2.0 * fer_tube_displacement(&tube, inner) : 0.0;
+    change->outside.mm = 2.0 * fer_tube_displacement(&tube, tube.outside);
+    change->stretch.fraction = (1.0 - tube.restraint) * fer_tube_free_stretch(&tube);
+    change->hoop_inside.mpa = fer_tube_hoop(&tube, inner);
+    change->hoop_outside.mpa = fer_tube_hoop(&tube, tube.outside);
+    return FER_OK;
+}
+
+fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pressure inner_pressure,
+                         fer_pressure outer_pressure, const fer_material *material, fer_forming_load load,
+                         fer_tube_change *change)
+{
+    FER_REQUIRE(change, FER_ARGUMENT_MISSING);
+    FER_LEAVE_OUT(*change);
+    return load_tube(inside, outside, inner_pressure, outer_pressure, material, load, change);
+}
+
+/* --- stem ------------------------------------------------------------------------------------------------------- */
+
+static fer_status check_bore(const fer_stem *stem)
+{
+    FER_REQUIRE(stem, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(stem->bore.mm != 0.0, FER_STEM_BORE_MISSING);
+    FER_REQUIRE(fer_is_length(stem->bore), FER_STEM_BORE_OUT_OF_RANGE);
+    return FER_OK;
+}
+
+static fer_status check_stem(const fer_stem *stem, const fer_material *material, fer_forming_load load)
+{
+    FER_TRY(check_bore(stem));
+    FER_REQUIRE(fer_is_length(stem->outside), FER_STEM_OUTSIDE_OUT_OF_RANGE);
+    FER_REQUIRE(stem->bore.mm < stem->outside.mm, FER_STEM_BORE_OUT_OF_RANGE);
+    FER_TRY(fer_check_material(material));
+    return check_restraint(load);
+}
+
+/* Half the yield's stress difference in the plastic zone of a held tube. */
+static double held_shear(const fer_material *material)
+{
+    const double poisson = material->poisson.fraction;
+    return 0.5 * material->yield.mpa / sqrt(1.0 - poisson + poisson * poisson);
+}
+
+static double full_yield(const fer_tube *tube, const fer_material *material)
+{
+    if (tube->restraint == 1.0) {
+        return held_shear(material) * log_ratio(square_ratio(tube), metal_part(tube));
+    }
+    const flow_section section = {square_ratio(tube), metal_part(tube), 0.0, tube->restraint, {0.0}};
+    return material->yield.mpa * metal_pressure(&section, restrained_flow(&section));
+}
+
+static fer_stem_strength strength_of(const fer_tube *tube, const fer_material *material)
+{
+    const double axial = tube->restraint * tube->poisson;
+    const double wall = metal_part(tube);
+    const fer_stem_strength strength = {
+        {0.5 * material->yield.mpa * wall / sqrt(1.0 - axial + axial * axial)}, {full_yield(tube, material)}};
+    return strength;
+}
+
+fer_stem_strength fer_stem_strength_checked(const fer_stem *stem, const fer_material *material,
+                                            fer_forming_load load)
+{
+    const fer_tube tube = tube_of(stem->bore.mm, stem->outside.mm, material, load);
+    return strength_of(&tube, material);
+}
+
+fer_status fer_find_stem_strength(const fer_stem *stem, const fer_material *material, fer_forming_load load,
+                                  fer_stem_strength *strength)
+{
+    FER_REQUIRE(strength, FER_ARGUMENT_MISSING);
+    FER_LEAVE_OUT(*strength);
+    FER_TRY(check_stem(stem, material, load));
+    *strength = fer_stem_strength_checked(stem, material, load);
+    return FER_OK;
+}
+
+typedef struct {
+    double inside, outside; /* radii */
+    double pressure;        /* by shear */
+} plastic_stem;
+
+/* Pressure at which the plastic zone reaches a radius, less the pressure that there is; rises. */
+static double excess_pressure(double radius, const void *context, double *slope)
+{
+    const plastic_stem *stem = (const plastic_stem *)context;
+    const double share = radius / stem->outside;
+    *slope = 2.0 * (1.0 - share) * (1.0 + share) / radius;
+    return 2.0 * log(radius / stem->inside) + (1.0 - share) * (1.0 + share) - stem->pressure;
+}
+
+/* How deep into the wall the closed form holds. It keeps the elastic share of the axial stress, which is exact for
+ * Poisson's ratio 1/2; its error grows with the square of the distance from there. */
+static double plastic_share(double poisson)
+{
+    const double distance = 0.5 - poisson;
+    return 0.01 / (distance * distance);
+}
+
+static fer_status load_yielding_stem(const fer_tube *tube, const fer_material *material,
+                                     fer_stem_change *change)
+{
+    const double shear = held_shear(material), poisson = tube->poisson;
+    const plastic_stem stem = {tube->inside, tube->outside, tube->outer_pressure / shear};
+    FER_REQUIRE(tube->restraint == 1.0, FER_STEM_YIELDS_NOT_HELD);
+    const double radius = fer_rising_root(excess_pressure, &stem, tube->inside, tube->outside, tube->inside);
+    const double reduction =
+        4.0 * (1.0 - poisson * poisson) * shear * radius * radius / (tube->modulus * tube->inside);
+    FER_REQUIRE(radius - tube->inside <= plastic_share(poisson) * (tube->outside - tube->inside),
+                FER_STEM_YIELDS_TOO_DEEP);
+    const double hoop = -2.0 * shear - fer_tube_hoop(tube, tube->inside);
+    const double elastic = -2.0 * fer_tube_displacement(tube, tube->inside);
+    FER_REQUIRE(hoop <= 2.0 * shear, FER_STEM_YIELDS_ON_RELEASE);
+    change->bore_reduction.mm = reduction;
+    change->residual_reduction.mm = reduction - elastic;
+    change->plastic_diameter.mm = 2.0 * radius;
+    change->residual_hoop.mpa = hoop;
+    return FER_OK;
+}
+
+fer_status fer_load_stem_checked(const fer_stem *stem, const fer_material *material, fer_forming_load load,
+                                 fer_stem_change *change)
+{
+    fer_tube tube = tube_of(stem->bore.mm, stem->outside.mm, material, load);
+    tube.outer_pressure = load.hose_pressure.mpa;
+    const fer_stem_strength strength = strength_of(&tube, material);
+    FER_REQUIRE(load.hose_pressure.mpa < strength.full_yield.mpa, FER_STEM_YIELDS_THROUGH);
+    if (load.hose_pressure.mpa > strength.first_yield.mpa) {
+        return load_yielding_stem(&tube, material, change);
+    }
+    const fer_stem_change elastic = {{-2.0 * fer_tube_displacement(&tube, tube.inside)}, {0.0}, {0.0}, {0.0}};
+    *change = elastic;
+    return FER_OK;
+}
+
+fer_status fer_load_stem(const fer_stem *stem, const fer_material *material, fer_forming_load load,
+                         fer_stem_change *change)
+{
+    FER_REQUIRE(change, FER_ARGUMENT_MISSING);
+    FER_LEAVE_OUT(*change);
+    FER_TRY(check_stem(stem, material, load));
+    FER_TRY(check_hose_pressure(load));
+    return fer_load_stem_checked(stem, material, load, change);
+}
+
+fer_status fer_bore_margin_checked(const fer_stem *stem, fer_length reduction, fer_length gauge,
+                                   fer_length *margin)
+{
+    FER_REQUIRE(reduction.mm >= 0.0 && reduction.mm < stem->bore.mm, FER_BORE_REDUCTION_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length(gauge), FER_BORE_LIMIT_OUT_OF_RANGE);
+    margin->mm = (stem->bore.mm - gauge.mm) - reduction.mm;
+    return FER_OK;
+}
+
+fer_status fer_bore_margin(const fer_stem *stem, fer_length reduction, fer_length gauge, fer_length *margin)
+{
+    FER_REQUIRE(margin, FER_ARGUMENT_MISSING);
+    FER_LEAVE_OUT(*margin);
+    FER_TRY(check_bore(stem));
+    return fer_bore_margin_checked(stem, reduction, gauge, margin);
+}

@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: MIT */
+/* What other modules need of the lobe: a diameter that is not below the die, a die and a number of segments that were
+ * checked. */
+#ifndef FER_LOBE_PRIVATE_H
+#define FER_LOBE_PRIVATE_H
+
+#include <ferrule/lobe.h>
+
+void fer_crimp_shape_checked(fer_length diameter, fer_length die_size, int segments, fer_shape *shape);
+
+/* fer_find_equivalent_crimp() from a shape, and a joint and a flow that were checked. `basis` is what fer_check_basis()
+ * says; it counts only where the ferrule has a wall. */
+fer_status fer_equivalent_crimp_checked(const fer_joint *joint, const fer_shape *shape, fer_model model,
+                                        fer_status basis, fer_equivalent_crimp *equivalent);
+
+#endif

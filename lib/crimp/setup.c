@@ -1,0 +1,469 @@
+/* SPDX-License-Identifier: MIT */
+/* The whole set-up from an order, a press and a rack.
+ * Method: one check of all arguments, then the functions of the other modules that take checked input.
+ * Formulas: those of the modules; docs/setup.md has the order of the figures and remarks. */
+#include <ferrule/setup.h>
+
+#include "base/value_private.h"
+#include "base/words.h"
+#include "crimp/compression_private.h"
+#include "crimp/die_private.h"
+#include "crimp/forming_private.h"
+#include "crimp/joint_private.h"
+#include "crimp/lobe_private.h"
+#include "crimp/press_private.h"
+#include "crimp/setup_private.h"
+#include "crimp/spread_private.h"
+#include "crimp/window_private.h"
+
+/* Yield below which a set-up is remarked as uncertain. */
+static const double yield_wanted = 0.95;
+
+/* ---- what the order asks for -------------------------------------------------------------------------- */
+
+static fer_ratio_range range_of(const fer_order *order)
+{
+    const fer_ratio_range usual = {{FER_COMPRESSION_USUAL_LEAST}, {FER_COMPRESSION_USUAL_MOST}};
+    const int none_given = order->range.least.fraction == 0.0 && order->range.most.fraction == 0.0;
+    return none_given ? usual : order->range;
+}
+
+static fer_ratio aim_of(const fer_order *order, fer_ratio_range range)
+{
+    const fer_ratio middle = {0.5 * range.least.fraction + 0.5 * range.most.fraction};
+    return order->aim.fraction == 0.0 ? middle : order->aim;
+}
+
+/* A metal is given as soon as any of its figures is. */
+static int is_given(const fer_material *metal)
+{
+    return !(metal->elastic_modulus.mpa == 0.0 && metal->poisson.fraction == 0.0 && metal->yield.mpa == 0.0 &&
+             metal->hardening.mpa == 0.0);
+}
+
+static fer_status check_metals(const fer_order *order)
+{
+    if (is_given(&order->ferrule_metal)) {
+        FER_TRY(fer_check_material(&order->ferrule_metal));
+    }
+    if (is_given(&order->stem_metal)) {
+        FER_TRY(fer_check_material(&order->stem_metal));
+    }
+    FER_TRY(fer_check_load(order->load));
+    FER_REQUIRE(fer_is_length_or_none(order->least_bore), FER_BORE_LIMIT_OUT_OF_RANGE);
+    return FER_OK;
+}
+
+/* An order that was checked, with what the checks have found. The model fits the joint where basis and flow are FER_OK;
+ * where one is not, it is the status of all figures that need the model. */
+typedef struct {
+    const fer_order *order;
+    const fer_joint *joint;
+    fer_standard_spread spread;
+    fer_status basis, flow;
+} job;
+
+static fer_status check_order(const fer_order *order, job *j)
+{
+    const fer_ratio_range range = range_of(order);
+    const double aim = aim_of(order, range).fraction;
+    FER_TRY(fer_check_joint(&order->joint));
+    FER_REQUIRE(fer_is_length_or_none(order->published), FER_PUBLISHED_DIAMETER_OUT_OF_RANGE);
+    FER_REQUIRE(order->tolerance.mm >= 0.0 && order->tolerance.mm <= FER_LENGTH_MOST_MM,
+                FER_TOLERANCE_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_length_or_none(order->widest), FER_WIDEST_DIAMETER_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_finite(range.least.fraction) && fer_is_finite(range.most.fraction) &&
+                    fer_is_finite(aim),
+                FER_COMPRESSION_NOT_A_NUMBER);
+    FER_REQUIRE(range.least.fraction < range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
+    FER_REQUIRE(range.least.fraction <= aim && aim <= range.most.fraction, FER_COMPRESSION_AIM_OUTSIDE_RANGE);
+    FER_TRY(check_metals(order));
+    FER_TRY(fer_check_spread(&order->spread, &j->spread));
+    j->order = order;
+    j->joint = &order->joint;
+    j->basis = fer_check_basis(j->joint, order->model.basis);
+    j->flow = fer_check_flow(j->joint, order->model.flow);
+    return FER_OK;
+}
+
+static fer_status model_status(const job *j)
+{
+    return j->basis != FER_OK ? j->basis : j->flow;
+}
+
+/* Published, or computed by a model of this status. */
+static fer_status target_of(const fer_order *order, fer_status model, fer_length *target)
+{
+    if (order->published.mm > 0.0) {
+        *target = order->published;
+        return FER_OK;
+    }
+    FER_TRY(model);
+    return fer_crimp_diameter_checked(&order->joint, aim_of(order, range_of(order)), order->model, target);
+}
+
+fer_status fer_order_target(const fer_order *order, fer_length *target)
+{
+    FER_LEAVE_OUT(*target);
+    FER_TRY(fer_check_joint(&order->joint));
+    return target_of(order, fer_check_model(&order->joint, order->model), target);
+}
+
+static fer_status find_target(const job *j, fer_setup *setup)
+{
+    setup->range = range_of(j->order);
+    setup->source = j->order->published.mm > 0.0 ? FER_TARGET_PUBLISHED : FER_TARGET_COMPUTED;
+    return target_of(j->order, model_status(j), &setup->target);
+}
+
+/* All figures, before they are found. */
+static void leave_out_figures(fer_setup *setup)
+{
+    FER_NOT_FOUND(setup->window, FER_OK);
+    FER_NOT_FOUND(setup->plain, FER_OK);
+    FER_NOT_FOUND(setup->free, FER_OK);
+    FER_NOT_FOUND(setup->held, FER_OK);
+    FER_NOT_FOUND(setup->uncertainty, FER_SPREAD_EMPTY);
+    FER_NOT_FOUND(setup->yield, FER_MODEL_NOT_PLAIN);
+    FER_NOT_FOUND(setup->best_target, FER_MODEL_NOT_PLAIN);
+    FER_NOT_FOUND(setup->dial, FER_DIE_NONE_NEAR_ENOUGH);
+    FER_NOT_FOUND(setup->shape, FER_DIE_NONE_NEAR_ENOUGH);
+    FER_NOT_FOUND(setup->clearance, FER_DIE_NONE_NEAR_ENOUGH);
+    FER_NOT_FOUND(setup->equivalent, FER_DIE_NONE_NEAR_ENOUGH);
+    FER_NOT_FOUND(setup->closing, FER_OK);
+    FER_NOT_FOUND(setup->springback, FER_OK);
+    FER_NOT_FOUND(setup->force, FER_OK);
+    FER_NOT_FOUND(setup->capacity_use, FER_OK);
+    FER_NOT_FOUND(setup->bore_reduction, FER_OK);
+    FER_NOT_FOUND(setup->bore_margin, FER_OK);
+}
+
+/* ---- figures of the joint ----------------------------------------------------------------------------- */
+
+static fer_status find_window(const job *j, fer_setup *setup)
+{
+    FER_TRY(model_status(j));
+    return fer_crimp_window_checked(j->joint, setup->range, j->order->model, &setup->window.value);
+}
+
+static void find_window_and_limits(const job *j, fer_setup *setup)
+{
+    const double tolerance = j->order->tolerance.mm;
+    setup->window.status = find_window(j, setup);
+    setup->limits = setup->window;
+    if (tolerance > 0.0) {
+        setup->limits.value.least.mm = setup->target.mm - tolerance;
+        setup->limits.value.most.mm = setup->target.mm + tolerance;
+        setup->limits.status = FER_OK;
+    } else if (setup->source == FER_TARGET_PUBLISHED) {
+        FER_NOT_FOUND(setup->limits, FER_TOLERANCE_MISSING);
+    }
+}
+
+/* Compression at the target, of the hose's wall. */
+static void find_compression(const job *j, const fer_setup *setup, fer_flow flow, fer_found_ratio *found)
+{
+    const fer_model model = {FER_BASIS_WALL, flow};
+    found->status = fer_check_flow(j->joint, flow);
+    if (found->status == FER_OK) {
+        found->status = fer_compression_checked(j->joint, setup->target, model, &found->value);
+    }
+}
+
+static fer_status find_budget(const job *j, const fer_setup *setup, fer_ratio *uncertainty)
+{
+    const fer_ratio usual_coverage = {0.95};
+    fer_budget budget;
+    FER_TRY(model_status(j));
+    FER_TRY(fer_uncertainty_budget_checked(j->joint, &j->order->spread, &j->spread, setup->target,
+                                           usual_coverage, j->order->model, &budget));
+    FER_REQUIRE(budget.standard_uncertainty.fraction != 0.0, FER_SPREAD_EMPTY);
+    *uncertainty = budget.standard_uncertainty;
+    return FER_OK;
+}
+
+/* By the plain formula only. */
+static void find_yield(const job *j, fer_setup *setup)
+{
+    fer_limit_margin least, most;
+    if (j->order->model.basis != FER_BASIS_WALL || j->order->model.flow != FER_FLOW_NONE) {
+        return;
+    }
+    const fer_status status =
+        fer_limit_margins_checked(j->joint, &j->order->spread, &j->spread, setup->range, &least, &most);
+    setup->yield.status = setup->best_target.status = status;
+    if (status != FER_OK) {
+        return;
+    }
+    setup->yield.value = fer_yield_between(setup->target.mm, &least, &most);
+    setup->best_target.status = fer_target_between(&least, &most, 1.0, 1.0, &setup->best_target.value);
+}
+
+/* ---- figures of die and press --------------------------------------------------------------------------- */
+
+static fer_status find_clearance(const fer_order *order, const fer_press *press, const fer_die *die,
+                                 fer_length *clearance)
+{
+    const fer_length widest = order->widest.mm > 0.0 ? order->widest : order->joint.ferrule.outside;
+    FER_REQUIRE(press->opening.mm > 0.0, FER_PRESS_OPENING_MISSING);
+    FER_REQUIRE(widest.mm > 0.0, FER_WIDEST_DIAMETER_MISSING);
+    *clearance = fer_opening_clearance_checked(press, die->size, widest);
+    return FER_OK;
+}
+
+/* The diameter at which the dies stand when they shape the ferrule: the target where nothing better is known. */
+static fer_length shaping_diameter(const fer_setup *setup, const fer_die *die)
+{
+    const fer_length *diameter = setup->closing.status == FER_OK ? &setup->closing.value : &setup->target;
+    return diameter->mm < die->size.mm ? die->size : *diameter;
+}
+
+static fer_status find_equivalent(const job *j, const fer_die *die, const fer_setup *setup,
+                                  fer_ratio *compression)
+{
+    fer_shape shape;
+    fer_equivalent_crimp equivalent;
+    FER_TRY(j->flow);
+    fer_crimp_shape_checked(setup->target, die->size, setup->segments, &shape);
+    FER_TRY(fer_equivalent_crimp_checked(j->joint, &shape, j->order->model, j->basis, &equivalent));
+    *compression = equivalent.compression;
+    return FER_OK;
+}
+
+static fer_status find_die_figures(const job *j, const fer_press *press, const fer_die *dies, size_t count,
+                                   fer_setup *setup)
+{
+    const fer_die_needs needs = {j->order->adapter_mounted, j->joint->ferrule.length};
+    FER_TRY(fer_check_dies(dies, count));
+    FER_TRY(fer_choose_die_checked(dies, count, setup->target, needs, &setup->die));
+    if (!setup->die.found) {
+        return FER_OK;
+    }
+    const fer_die *die = &setup->die.die;
+    setup->dial.status = fer_dial_setting_checked(press, die->size, setup->target, &setup->dial.value);
+    setup->shape.status = FER_OK;
+    fer_crimp_shape_checked(shaping_diameter(setup, die), die->size, setup->segments, &setup->shape.value);
+    setup->equivalent.status = find_equivalent(j, die, setup, &setup->equivalent.value);
+    setup->clearance.status = find_clearance(j->order, press, die, &setup->clearance.value);
+    return FER_OK;
+}
+
+/* ---- figures of the metal -------------------------------------------------------------------------------- */
+
+static fer_status form(const fer_order *order, fer_length target, fer_length *closing, fer_forming *forming)
+{
+    const fer_ferrule *ferrule = &order->joint.ferrule;
+    FER_REQUIRE(is_given(&order->ferrule_metal), FER_MATERIAL_MISSING);
+    FER_TRY(fer_check_formable(ferrule, &order->ferrule_metal, order->load));
+    FER_TRY(fer_closing_diameter_checked(ferrule, target, &order->ferrule_metal, order->load, closing));
+    return fer_form_ferrule_checked(ferrule, *closing, &order->ferrule_metal, order->load, forming);
+}
+
+/* Force on the ferrule as long as it has become. */
+static fer_status find_force(const fer_order *order, const fer_setup *setup, const fer_forming *forming,
+                             fer_force *total)
+{
+    fer_die_force force;
+    FER_TRY(setup->springback.status);
+    const fer_length length = {order->joint.ferrule.length.mm * forming->stretch.fraction};
+    FER_TRY(fer_find_die_force(forming->pressure, setup->closing.value, length, setup->segments, &force));
+    *total = force.total;
+    return FER_OK;
+}
+
+static void find_springback_and_force(const fer_order *order, fer_setup *setup)
+{
+    fer_forming forming;
+    const fer_status status = form(order, setup->target, &setup->closing.value, &forming);
+    setup->closing.status = setup->springback.status = status;
+    if (status == FER_OK) {
+        setup->springback.value = forming.springback;
+    }
+    setup->force.status = find_force(order, setup, &forming, &setup->force.value);
+}
+
+static void find_capacity_use(const fer_press *press, fer_setup *setup)
+{
+    setup->capacity_use.status = setup->force.status;
+    if (setup->force.status == FER_OK) {
+        setup->capacity_use.status =
+            fer_capacity_use_checked(press, setup->force.value, &setup->capacity_use.value);
+    }
+}
+
+static fer_status find_bore_reduction(const fer_order *order, fer_length *reduction)
+{
+    fer_stem_change change;
+    FER_REQUIRE(order->joint.stem.bore.mm > 0.0, FER_STEM_BORE_MISSING);
+    FER_REQUIRE(is_given(&order->stem_metal), FER_MATERIAL_MISSING);
+    FER_REQUIRE(order->load.hose_pressure.mpa > 0.0, FER_HOSE_PRESSURE_MISSING);
+    FER_TRY(fer_load_stem_checked(&order->joint.stem, &order->stem_metal, order->load, &change));
+    *reduction = change.bore_reduction;
+    return FER_OK;
+}
+
+static fer_status find_bore_margin(const fer_order *order, const fer_setup *setup, fer_length *margin)
+{
+    FER_TRY(setup->bore_reduction.status);
+    FER_REQUIRE(order->least_bore.mm > 0.0, FER_BORE_LIMIT_MISSING);
+    return fer_bore_margin_checked(&order->joint.stem, setup->bore_reduction.value, order->least_bore,
+                                   margin);
+}
+
+static void find_bore(const fer_order *order, fer_setup *setup)
+{
+    setup->bore_reduction.status = find_bore_reduction(order, &setup->bore_reduction.value);
+    setup->bore_margin.status = find_bore_margin(order, setup, &setup->bore_margin.value);
+}
+
+/* ---- remarks ------------------------------------------------------------------------------------------ */
+
+/* A figure that could not be found is NaN, and no comparison with it makes a remark. */
+
+static void remark_if(fer_setup *setup, int applies, fer_remark remark)
+{
+    if (applies) {
+        setup->remarks.bits |= UINT32_C(1) << remark;
+    }
+}
+
+static int is_outside(fer_length value, const fer_found_range *range)
+{
+    return value.mm < range->value.least.mm || value.mm > range->value.most.mm;
+}
+
+/* The hose on the stem does not go into the ferrule. */
+static int is_too_narrow(const fer_joint *joint)
+{
+    const double bore = joint->ferrule.outside.mm - 2.0 * joint->ferrule.wall.mm;
+    return joint->ferrule.outside.mm > 0.0 && bore < fer_pair_value(fer_fitted_outside_pair(joint));
+}
+
+static void remark_on_joint(const fer_order *order, fer_setup *setup)
+{
+    const int plain = order->model.flow == FER_FLOW_NONE;
+    remark_if(setup, setup->source == FER_TARGET_PUBLISHED && is_outside(setup->target, &setup->window),
+              FER_REMARK_PUBLISHED_OUTSIDE_WINDOW);
+    remark_if(setup, is_too_narrow(&order->joint), FER_REMARK_FERRULE_TOO_NARROW);
+    remark_if(setup, setup->plain.status != FER_OK, FER_REMARK_TARGET_NOT_TOUCHING);
+    remark_if(setup, plain && setup->free.value.fraction > setup->range.most.fraction,
+              FER_REMARK_WALL_GROWTH_LEAVES_RANGE);
+    remark_if(setup, setup->yield.value.inside.fraction < yield_wanted, FER_REMARK_UNCERTAIN);
+    remark_if(setup, order->joint.ferrule.outside.mm == 0.0, FER_REMARK_FERRULE_OUTSIDE_NOT_KNOWN);
+    remark_if(setup, setup->limits.status == FER_TOLERANCE_MISSING, FER_REMARK_NO_TOLERANCE);
+}
+
+static void remark_on_die(const fer_order *order, fer_setup *setup)
+{
+    const fer_die_choice *choice = &setup->die;
+    const double tolerance = order->tolerance.mm;
+    remark_if(setup, !choice->found, FER_REMARK_NO_DIE);
+    if (!choice->found) {
+        return;
+    }
+    remark_if(setup, choice->adapter_change && choice->die.adapter > 0, FER_REMARK_ADAPTER_GOES_IN);
+    remark_if(setup, choice->adapter_change && choice->die.adapter == 0, FER_REMARK_ADAPTER_COMES_OUT);
+    remark_if(setup, setup->dial.status != FER_OK, FER_REMARK_DIAL_OUT_OF_RANGE);
+    remark_if(setup, is_outside(setup->dial.value.expected, &setup->limits),
+              FER_REMARK_REMAINDER_ABOVE_TOLERANCE);
+    remark_if(setup, tolerance > 0.0 && 2.0 * setup->shape.value.lobe_height.mm > tolerance,
+              FER_REMARK_LOBE_ABOVE_TOLERANCE);
+    remark_if(setup, setup->clearance.value.mm < 0.0, FER_REMARK_DOES_NOT_PASS);
+    remark_if(setup, setup->clearance.status != FER_OK, FER_REMARK_OPENING_NOT_KNOWN);
+    remark_if(setup, order->joint.ferrule.length.mm > 0.0 && choice->die.length.mm == 0.0,
+              FER_REMARK_DIE_LENGTH_NOT_KNOWN);
+}
+
+static int stem_yields(const fer_order *order)
+{
+    if (!(order->joint.stem.bore.mm > 0.0) || !is_given(&order->stem_metal)) {
+        return 0;
+    }
+    const fer_stem_strength strength =
+        fer_stem_strength_checked(&order->joint.stem, &order->stem_metal, order->load);
+    return order->load.hose_pressure.mpa > strength.first_yield.mpa;
+}
+
+static void remark_on_metal(const fer_order *order, fer_setup *setup)
+{
+    remark_if(setup, setup->capacity_use.value.fraction > 1.0, FER_REMARK_FORCE_ABOVE_CAPACITY);
+    remark_if(setup, setup->die.found && setup->closing.value.mm < setup->die.die.size.mm,
+              FER_REMARK_CLOSES_BELOW_DIE);
+    remark_if(setup, setup->bore_margin.value.mm < 0.0, FER_REMARK_BORE_BELOW_LIMIT);
+    remark_if(setup, stem_yields(order), FER_REMARK_STEM_YIELDS);
+    remark_if(setup, setup->springback.status == FER_OK && order->load.hose_pressure.mpa == 0.0,
+              FER_REMARK_HOSE_PRESSURE_NOT_KNOWN);
+}
+
+static void add_cautions(fer_setup *setup)
+{
+    const fer_caution at_the_press[] = {FER_CAUTION_MAKERS_DATA_FIRST, FER_CAUTION_APPROVED_PARTS_ONLY,
+                                        FER_CAUTION_CLOSING_DIES, FER_CAUTION_LAW_AND_LICENCE};
+    for (size_t i = 0; i < sizeof at_the_press / sizeof *at_the_press; i++) {
+        setup->cautions.bits |= UINT32_C(1) << at_the_press[i];
+    }
+}
+
+/* ---- the call ----------------------------------------------------------------------------------------- */
+
+static fer_status plan(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
+                       fer_setup *setup)
+{
+    job j;
+    FER_REQUIRE(order && press, FER_ARGUMENT_MISSING);
+    FER_TRY(check_order(order, &j));
+    FER_TRY(fer_check_press(press));
+    FER_TRY(find_target(&j, setup));
+    leave_out_figures(setup);
+    find_window_and_limits(&j, setup);
+    find_compression(&j, setup, FER_FLOW_NONE, &setup->plain);
+    find_compression(&j, setup, FER_FLOW_FREE, &setup->free);
+    find_compression(&j, setup, FER_FLOW_HELD, &setup->held);
+    setup->uncertainty.status = find_budget(&j, setup, &setup->uncertainty.value);
+    find_yield(&j, setup);
+    setup->segments = press->segments > 0 ? press->segments : FER_SEGMENTS_USUAL;
+    find_springback_and_force(order, setup);
+    find_capacity_use(press, setup);
+    find_bore(order, setup);
+    FER_TRY(find_die_figures(&j, press, dies, count, setup));
+    remark_on_joint(order, setup);
+    remark_on_die(order, setup);
+    remark_on_metal(order, setup);
+    add_cautions(setup);
+    return FER_OK;
+}
+
+fer_status fer_plan_setup(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
+                          fer_setup *setup)
+{
+    FER_REQUIRE(setup, FER_ARGUMENT_MISSING);
+    FER_EMPTY(*setup);
+    const fer_status status = plan(order, press, dies, count, setup);
+    if (status != FER_OK) {
+        FER_EMPTY(*setup);
+    }
+    return status;
+}
+
+/* ---- words of the remarks -------------------------------------------------------------------------------- */
+
+typedef struct {
+    FER_REMARK_LIST(FER_WORDS_MEMBERS)
+} remark_words;
+
+static const remark_words words = {FER_REMARK_LIST(FER_WORDS_TEXT)};
+
+static const uint16_t numbers[] = {FER_REMARK_LIST(FER_WORDS_NUMBER)};
+enum { remark_count = sizeof numbers / sizeof *numbers };
+
+const char *fer_remark_name(fer_remark remark)
+{
+    const char *name = fer_name_among(&words, numbers, remark_count, (int)remark);
+    return name ? name : "UNKNOWN";
+}
+
+const char *fer_remark_sentence(fer_remark remark)
+{
+    const char *sentence = fer_sentence_among(&words, numbers, remark_count, (int)remark);
+    return sentence ? sentence : "";
+}

@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: MIT */
+/* What the rooms that reckon with uncertainties share. */
+#ifndef FER_SPREAD_PRIVATE_H
+#define FER_SPREAD_PRIVATE_H
+
+#include "base/numeric/strict.h"
+
+#include <ferrule/spread.h>
+
+#include "base/numeric/mixture.h"
+
+#include <math.h>
+
+/* Inputs stand in the order of the members of fer_spread: hose inside, hose outside, stem, wall, ferrule outside,
+ * crimp diameter. */
+enum { FER_INPUTS = 6 };
+
+/* At the limit x: the diameter with compression x by the plain formula, and the distribution of
+ * D - 2w - s - (1 - x)(do - di) about its mean; mixture has parts only where not all inputs are normal. */
+typedef struct {
+    double diameter, rest; /* the rest: what the diameter's double leaves out */
+    double deviation;
+    fer_mixture mixture;
+} fer_limit_margin;
+
+/* A limit of compression that no joint can reach is as good as any beyond it, and its square is still a double. */
+static inline double fer_reachable(fer_ratio limit)
+{
+    return fmin(fmax(limit.fraction, -1e30), 1e30);
+}
+
+/* A spread that was checked, as the formulas need it. */
+typedef struct {
+    double value[FER_INPUTS];                   /* standard uncertainties */
+    double correlation[FER_INPUTS][FER_INPUTS]; /* 1 on the diagonal; filled only where correlated */
+    int correlated;                             /* a correlation is not 0 */
+    int mixed;                                  /* an input is not normal */
+} fer_standard_spread;
+
+/* Amounts, distributions, degrees of freedom and correlations are possible. */
+fer_status fer_check_spread(const fer_spread *spread, fer_standard_spread *standard);
+
+/* Rectangular and triangular inputs are independent of all others. */
+fer_status fer_check_shapes(const fer_spread *spread, const fer_standard_spread *standard);
+
+/* Least and most compression are finite and in order. */
+fer_status fer_check_range(fer_ratio_range range);
+
+/* Both margins, for the exact yield. */
+fer_status fer_find_limit_margins(const fer_joint *joint, const fer_spread *spread, fer_ratio_range range,
+                                  fer_limit_margin *least, fer_limit_margin *most);
+
+/* The same from a joint, a spread and a range that were checked. */
+fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_spread *spread,
+                                     const fer_standard_spread *standard, fer_ratio_range range,
+                                     fer_limit_margin *least, fer_limit_margin *most);
+
+/* fer_uncertainty_budget() from a joint, a spread and a model that were checked. */
+fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_spread *spread,
+                                          const fer_standard_spread *standard, fer_length diameter,
+                                          fer_ratio coverage, fer_model model, fer_budget *budget);
+
+/* Yield at a mean crimp diameter between the two margins. */
+fer_yield fer_yield_between(double diameter, const fer_limit_margin *least, const fer_limit_margin *most);
+
+/* The input's error as a sum: scale[i][j] times the standard deviate of input j (normal: deviation 1; otherwise half
+ * width 1), j <= i. The spread is one that fer_check_spread() and fer_check_shapes() accept. */
+void fer_find_scales(const fer_spread *spread, double scale[FER_INPUTS][FER_INPUTS]);
+
+/* Uncertainties in the order of the inputs. */
+void fer_list_uncertainties(const fer_spread *spread, fer_uncertainty list[FER_INPUTS]);
+
+#endif

@@ -1,0 +1,87 @@
+# SPDX-License-Identifier: MIT
+"""Rows of conformity.h."""
+from catalogue.shared import *  # noqa: F403
+
+row("fer_judge", """JCGM 106:2012, 7.3 (from memory): -5.47 with u 0.05 below an upper limit of -5.40 conforms with 0.919
+>>> verdict = judge("-5.47 mm", "0.05 mm", ("-6 mm", "-5.40 mm"), Guard(side="most"))
+>>> verdict.decision.name, f"{verdict.conforming:.1f %}"
+('UNDECIDED', '91.9 %')
+""", value=(22.75, 23.75), standard_uncertainty=(0.005, 0.05), limits={"least": 23, "most": 23.5})
+
+ONE_SIDED = f.Guard(side="LEAST")
+
+
+@case("fer_judge", "relative", 1e-13)
+def normal_tail(rng):
+    """The normal distribution itself: value 0, uncertainty 1, so that nothing is rounded before."""
+    z = rng.choice([rng.uniform(-37, 8), rng.gauss(0, 1)])
+    found = f.judge(mm(0.0), mm(1.0), (mm(z), mm(100)), ONE_SIDED)
+    return {"below, normal": (found.below.fraction, ref.ncdf(mpf(z))), "conforming, normal": (found.conforming.fraction, ref.ncdf(-mpf(z)))}
+
+
+@case("fer_judge", "relative", 1e-13, 0.1)
+def student_tails(rng):
+    """Student's distribution itself, where its probabilities are above 1e-300."""
+    v = rng.choice([1.0, 2.0, rng.uniform(1, 50), 10 ** rng.uniform(1, 6)])
+    t = rng.choice([10 ** rng.uniform(-6, 1), rng.gauss(0, 2)])
+    guard = f.Guard(side="LEAST", degrees_of_freedom=v)
+    found = f.judge(mm(0.0), mm(1.0), (mm(-abs(t)), mm(100)), guard)
+    return {"below, Student": (found.below.fraction, student_tail(abs(t), v)),
+            "conforming, Student": (found.conforming.fraction, 1 - student_tail(abs(t), v))}
+
+
+@case("fer_judge", "relative", 1e-13)
+def judge(rng):
+    least = length(rng, 0.1, 1e5)
+    width = least * 10 ** rng.uniform(-6, -1)
+    most, u = least + width, width * rng.uniform(0.001, 0.24)
+    value = least + width * rng.uniform(-0.2, 1.2)
+    limits = (mm(least), mm(most))
+    process = f.Process(mm(least + width * rng.random()), mm(width * rng.uniform(0.01, 1))) if rng.random() < 0.5 else None
+    try:
+        found = f.judge(mm(value), mm(u), limits, None, process)
+    except f.ToleranceError:
+        return None
+    y, v = mpf(value), mpf(u) ** 2
+    if process:
+        tau = mpf(process.spread.mm) ** 2
+        y, v = (y * tau + mpf(process.mean.mm) * v) / (tau + v), tau * v / (tau + v)
+    below, above = ref.ncdf((mpf(least) - y) / sqrt(v)), ref.ncdf((y - mpf(most)) / sqrt(v))
+    # the place of the value is known to its last digit: one place of it in uncertainties is what a probability can tell
+    scale = mpf(1) + y / sqrt(v) / 10
+    return {"value": (found.value.mm, y), "standard_uncertainty": (found.standard_uncertainty.mm, sqrt(v)),
+            "below, absolute": (found.below.fraction, below, scale),
+            "above, absolute": (found.above.fraction, above, scale),
+            "conforming, absolute": (found.conforming.fraction, 1 - below - above, scale)}
+
+
+row("fer_find_risks", """1.96 standard deviations either way hold 95 % of a normal distribution (any table)
+>>> risks = find_risks(Process(mean="23.5 mm", spread="0.1 mm"), "0.01 mm", ("23.304 mm", "23.696 mm"))
+>>> f"{risks.conforming:.1f %}"
+'95.0 %'
+""", process={"mean": (23.125, 23.375), "spread": (0.05, 0.125)}, standard_uncertainty=(0.005, 0.05), limits={"least": 23,
+    "most": 23.5})
+
+
+@case("fer_find_risks", "relative", 1e-13, 0.01)
+def find_risks(rng):
+    mean, spread = rng.uniform(23.3, 23.7), 10 ** rng.uniform(-2, -0.5)
+    u = spread * rng.choice([10 ** rng.uniform(-3, 0), rng.uniform(0.01, 0.2)])
+    least, most = 23.0, 24.0
+    if u > 0.19:
+        return None
+    found = f.find_risks(f.Process(mm(mean), mm(spread)), mm(u), (mm(least), mm(most)))
+    m, s, v, g = mpf(mean), mpf(spread), mpf(u), mpf(1.65) * mpf(u)
+    low, high, both = mpf(least) + g, mpf(most) - g, sqrt(s**2 + v**2)
+
+    def wrongly(x):
+        accepted = ref.ncdf((high - x) / v) - ref.ncdf((low - x) / v)
+        return exp(-((x - m) / s) ** 2 / 2) / (s * sqrt(2 * pi)) * accepted
+    places = sorted({p for k in range(0, 14, 2) for p in (least - k * v, most + k * v)})
+    user = quad(wrongly, [p for p in places if p <= least]) + quad(wrongly, [p for p in places if p >= most])
+    accepted = ref.ncdf((high - m) / both) - ref.ncdf((low - m) / both)
+    conforming = ref.ncdf((most - m) / s) - ref.ncdf((least - m) / s)
+    return {"accepted, absolute": (found.accepted.fraction, accepted, mpf(1)),
+            "conforming, absolute": (found.conforming.fraction, conforming, mpf(1)),
+            "user, absolute": (found.user.fraction, user, mpf(1)),
+            "maker, absolute": (found.maker.fraction, conforming - (accepted - user), mpf(1))}

@@ -1,0 +1,63 @@
+# SPDX-License-Identifier: MIT
+"""From where an argument is drawn. Numbers are in the base unit of the argument: mm, MPa, N, rad, fraction, degrees Celsius.
+
+    12.5                     always this
+    (3, 64)                  evenly from 3 to 64, the ends among them; whole for a whole number
+    wide(0.01, 1e5)          over orders of magnitude
+    any_of("NONE", "FREE")   one of these: words of an enum, or numbers
+    plus("die_size", 0, 2)   another argument and from 0 to 2 more; the sum of several: plus("hose.outside", "wall", 0, 2).
+                             A path begins in the innermost struct that has its first word, and names what stands before it
+    {"size": (10, 60)}       a struct: its members; those left out are 0
+    [domain, domain]         an array of two
+    repeated(5, domain)      an array of five
+
+A struct's domain can have a name (JOINT) and be changed: {**JOINT, "hose": HOSE}.
+"""
+import math
+
+
+class wide(tuple):
+    def __new__(cls, low, high):
+        assert 0 < low < high
+        return super().__new__(cls, (low, high))
+
+    def draw(self, rng):
+        if rng.random() < 0.05:
+            return float(rng.choice(self))
+        return min(max(10 ** rng.uniform(*map(math.log10, self)), self[0]), self[1])
+
+
+class any_of(tuple):
+    def __new__(cls, *choices):
+        return super().__new__(cls, choices)
+
+    def draw(self, rng):
+        return rng.choice(self)
+
+
+class plus(tuple):
+    def __new__(cls, *others_low_high):
+        return super().__new__(cls, others_low_high)
+
+
+def repeated(count, domain):
+    return [domain] * count
+
+
+# ---- structs of more than one module --------------------------------------------------------------------------------
+
+HOSE = {"inside": (6, 40), "outside": plus("inside", 4, 12), "reinforcement": (0.25, 1.5)}
+STEM = {"outside": plus("hose.inside", -0.25, 0.75), "bore": plus("outside", -4, -1)}
+JOINT = {"hose": HOSE, "stem": STEM, "ferrule": {
+    "wall": (1, 3), "outside": plus("hose.outside", "wall", "wall", 0.5, 1.5), "length": (20, 60)}}
+CRIMPED = plus("joint.hose.outside", "joint.ferrule.wall", "joint.ferrule.wall", -1.2, -0.75)  # diameter at 5 % to 35 %
+MODEL = {"basis": any_of("WALL", "FITTED_WALL", "SOFT_WALL", "AREA"), "flow": any_of("NONE", "HELD", "FREE")}
+FERRULE = {"wall": (1, 3), "outside": (20, 60), "length": (20, 60)}
+STEEL = {"elastic_modulus": (190e3, 215e3), "poisson": (0.25, 0.33), "yield": (200, 500), "hardening": (0, 900)}
+RANGE = {"least": (0.0625, 0.125), "most": (0.25, 0.375)}
+SPREAD = {name: {"amount": (0.01, 0.125)} for name in ("hose_inside", "hose_outside", "stem_outside", "ferrule_wall", "diameter")}
+LIMITED = {name: {"amount": (0.01, 0.125), "distribution": any_of("RECTANGULAR", "TRIANGULAR")} for name in SPREAD}
+DIE = {"size": (10, 60)}
+RACK = [{"size": (16, 17), "reach": (1, 4)}, {"size": (18, 19)}, {"size": (22, 23)}, {"size": (25, 26), "reach": (5, 6)}]
+PRESS = {"graduation": any_of(0.0, 0.05), "correction": (-0.25, 0.25), "opening": (20, 40), "capacity": (5e5, 3e6),
+         "segments": any_of(6, 8, 12)}

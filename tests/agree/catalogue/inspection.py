@@ -1,0 +1,10 @@
+# SPDX-License-Identifier: MIT
+"""Rows of inspection.h."""
+from catalogue.shared import *  # noqa: F403
+
+row("fer_inspect_crimp", """the mean of the readings is the target
+>>> setup = plan_setup(Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Press(), ["22 mm"])
+>>> inspection = inspect_crimp(setup, ["23.50 mm", "23.51 mm", "23.52 mm"], Gauge())
+>>> inspection.verdict.decision.name, abs(inspection.deviation) < mm(1e-9)
+('ACCEPT', True)
+""", judged=CALLS)
