@@ -16,7 +16,6 @@ packages_unit='
 # The library, the Python package, the SQL functions for SQLite, the examples.
 packages_build="$packages_unit
     swig
-    doxygen
     python3
     python3-dev
     libsqlite3-dev
@@ -49,6 +48,7 @@ packages_test='
     gcovr
     abigail-tools
     binutils
+    doxygen
     libjs-mathjax
     python3-build
     python3-pip
@@ -106,6 +106,7 @@ packages_languages='
 # Debian packages of our own, besides the above; the tools take 33 MB, with all the Perl modules that lintian needs. What
 # makes a package of an assembly needs Mono's development packages: 46 MB to load, 205 MB installed.
 packages_debian='
+    doxygen
     dpkg-dev
     debhelper
     dh-python

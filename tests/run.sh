@@ -13,7 +13,7 @@ cd "$(dirname "$0")/.." || exit 1
 
 first='packages unit build tests unfinished'
 rest='packages_all build_all rest sanitize clang coverage checks format tidy cppcheck platforms abi licences reproducible local
-    debian wheel manual fuzz breakage mutation'
+    debian wheel manual new_function fuzz breakage mutation'
 log=build/log
 summary=
 passed=0
@@ -144,6 +144,10 @@ do_wheel() {
 
 do_manual() {
     cmake --workflow --preset manual && /usr/bin/python3 tests/agree/manual/check_manual.py build/release/manual
+}
+
+do_new_function() {
+    /usr/bin/python3 tests/agree/catalogue/try_new_function.py
 }
 
 do_fuzz() {

@@ -160,7 +160,7 @@ def _read_metals(path, troubles):
         if row.troubles:
             continue
         metal = ferrule.Material(**_given(row, {
-            "elastic_modulus": "modulus", "poisson": "poisson", "yield_strength": "yield", "hardening": "hardening"}))
+            "elastic_modulus": "modulus", "poisson": "poisson", "yield_strength": "yield strength", "hardening": "hardening"}))
         try:
             ferrule.check_material(metal)
         except ferrule.Error as error:

@@ -232,7 +232,7 @@ FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_uncertaintie
  * @retval FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE  and the statuses of fer_uncertainty_budget() that concern the uncertainties
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
  * @accuracy normal 1e-13 absolute; with other distributions 1e-11 absolute (tests/agree/python against mpmath)
- * @source derivation: manual, page Spread; distribution of a linear form
+ * @source derivation: manual, page Uncertainties; distribution of a linear form
  */
 FER_API fer_status fer_conforming_share(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                         fer_ratio_range range, fer_length diameter, fer_shares *shares);
