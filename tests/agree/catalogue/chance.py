@@ -138,7 +138,7 @@ row("fer_simulate_to_digits", """plain formula, only the diameter uncertain: 0.1
 
 row("fer_simulate_setups", """the target is 23.51 ± 0.1: the 22 mm die is always the nearest below
 >>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.02 mm", stem_outside="0.02 mm")
->>> tally, uses = simulate_setups(Order(joint, spread=spread), Press(graduation="0.05 mm"), ["16 mm", "22 mm", "25 mm"])
+>>> tally, uses = simulate_setups(Order(joint, uncertainties=spread), Press(graduation="0.05 mm"), ["16 mm", "22 mm", "25 mm"])
 >>> [share / sum(uses) for share in uses]  # the last: no die
 [0.0, 1.0, 0.0, 0.0]
 """, judged="as fer_simulate_shares()")

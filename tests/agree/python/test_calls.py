@@ -37,7 +37,7 @@ def test_a_struct_may_be_left_out_where_its_comment_says_so():
     for judge, about in ((ferrule.judge, "23.5 mm"), (ferrule.find_risks, {})):
         with pytest.raises(TypeError, match="missing required argument 'limits'"):
             judge(about, "0.01 mm")
-        with pytest.raises(TypeError, match=r"limits has to be a LengthRange\(least, most\), not None"):
+        with pytest.raises(TypeError, match=r"limits has to be a LengthRange\(lower, upper\), not None"):
             judge(about, "0.01 mm", None)
 
 

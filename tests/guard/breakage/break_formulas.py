@@ -124,7 +124,7 @@ CHANGES = [
     ("setup", "published diameter not used", "*target = order->published;",
      "target->mm = 1.001 * order->published.mm;"),
     ("setup", "limits: tolerance on one side only", "setup->target.mm - tolerance;", "setup->target.mm;"),
-    ("setup", "held and free swapped", "FER_FLOW_ENDS_FREE, &setup->free", "FER_FLOW_ENDS_FIXED, &setup->free"),
+    ("setup", "ends fixed and free swapped", "FER_FLOW_ENDS_FREE, &setup->ends_free", "FER_FLOW_ENDS_FIXED, &setup->ends_free"),
     ("setup", "a remark left out", "remark_if(setup, !choice->found, FER_REMARK_NO_DIE);", ""),
     ("status", "a name without its first letter", "return words + places[i].name;",
      "return words + places[i].name + 1;", "base/words.c"),
