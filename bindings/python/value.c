@@ -320,7 +320,7 @@ static PyObject *compute(PyObject *a, char operation, PyObject *b)
         taken = take_operand(b, &right, &y);
     if (taken < 0)
         return NULL;
-    if (!taken || !bind_compute(left, x, operation, right, y, &kind, &base))
+    if (!taken || !bind_combine(left, x, operation, right, y, &kind, &base))
         Py_RETURN_NOTIMPLEMENTED;
     if (operation == '/' && y == 0.0)
         return PyErr_Format(PyExc_ZeroDivisionError, "%s divided by zero", left->name);

@@ -139,7 +139,7 @@ def test_exceptions(joint):
     (lambda j: ferrule.compression(j, mm(-3)), ferrule.DiameterError, '(diameter: Length("-3 mm"))'),
     (lambda j: ferrule.choose_die(["-16 mm"], "3 mm"), ferrule.DieError, "(dies: ['-16 mm'])"),
     (lambda j: ferrule.choose_die(["-16 mm"] * 99, "3 mm"), ferrule.DieError, "(dies: list)"),
-    (lambda j: ferrule.crimp_window(j, ("25 %", "15 %")), ferrule.CompressionError, ', range: RatioRange(least="25 %", most="15 %"))'),
+    (lambda j: ferrule.crimp_window(j, ("25 %", "15 %")), ferrule.CompressionError, ', range: RatioRange(lower="25 %", upper="15 %"))'),
     (lambda j: ferrule.crimp_diameter(j, Ratio("41 mm")), ferrule.TextError, "('41 mm', byte 3; units: fraction, percent)"),
     (lambda j: ferrule.crimp_diameter(j, "20"), ferrule.TextError,
      "crimp_diameter: compression: a number without a unit: write the unit after it ('20', byte 2; write \"20 %\" or "
