@@ -145,7 +145,7 @@ static const bind_member *find_unit_name(const bind_kind *kind, const char *name
     return NULL;
 }
 
-/* What is given both ways stays, and is told as a stranger. 1: something was changed. */
+/* What is given both ways stays, and is reported as a stranger. 1: something was changed. */
 static int take_unit_name(sql_json *table, const bind_kind *kind)
 {
     for (const struct lh_entry *e = json_object_get_object(table)->head; e; e = e->next) {

@@ -215,10 +215,9 @@ def add_function(tree):
 
 def add_module(tree):
     """The module taper, behind joint: the same places, and its line in the list of headers."""
-    joint, page = (tree / "include/ferrule/joint.h").read_text(encoding="utf-8"), one(tree / "docs", "joint.md")
-    word = re.search(r"\* (\w+) `joint`:", joint)[1]  # how headers and pages call a module
+    page = one(tree / "docs", "joint.md")
     anchor = re.search(r"\{#(\w*)joint\}", page.read_text(encoding="utf-8"))[1]
-    (tree / "include/ferrule/taper.h").write_text(TAPER_HEADER.replace("Room", word), encoding="utf-8")
+    (tree / "include/ferrule/taper.h").write_text(TAPER_HEADER, encoding="utf-8")
     insert(tree / "include/ferrule/ferrule.h", "#include <ferrule/taper.h>\n", "#include <ferrule/compression.h>")
     one(tree / "lib", "joint.c").with_name("taper.c").write_text(TAPER_SOURCE, encoding="utf-8")
     one(tree / "tests", "test_joint.c").with_name("test_taper.c").write_text(TAPER_TEST, encoding="utf-8")
