@@ -178,7 +178,7 @@ def taper_angle(large, small_end, length):
     return {"angle": 2 * atan2((large - small_end) / 2, length)}
 '''
 TAPER_PAGE = """\
-# Taper {#room_taper}
+# Taper {#module_taper}
 
 Header taper.h. The whole angle of a cone between two diameters, fer_taper_angle():
 
@@ -265,9 +265,7 @@ class Build:
 
 
 def write_made_files(build):
-    """The commands of docs/dev that write committed lists: nobody writes a name into them."""
-    build.script("check_symbols.py", build.folder / "lib/libferrule.so", build.folder / "lib/libferrule.a",
-                 one(build.tree / "lib", "exported_symbols.txt"), "--write")
+    """The command of docs/dev that writes the table of accuracy: nobody writes a name into it."""
     build.script("accuracy/measure.py", "--full", "300", *FUNCTIONS)
 
 
@@ -360,6 +358,7 @@ def try_both(folder):
     add_module(tree)
     add_to_lists(tree)
     build = Build(tree)
+    build.run(sys.executable, "-B", "bindings/api/read_headers.py", "--write")
     build.configure()
     build.build("ferrule", "ferrule_static", "ferrule_python", "test_joint", "test_taper", "databases", "languages")
     write_made_files(build)
