@@ -203,7 +203,7 @@ def struct_text(struct):
 def kinds_list(api):
     names = api.kinds + INTEGERS + ["double", "bool"]
     lines = ["/* Written by describe.py. */", "enum {"] + [f"    BIND_{name}," for name in names] + ["    BIND_COUNT", "};"]
-    lines += ["/* Room for any of them. */", "typedef union bind_any {", "    double number;", "    uint64_t whole;"]
+    lines += ["/* Large enough for any of them. */", "typedef union bind_any {", "    double number;", "    uint64_t whole;"]
     lines += [f"    {name} {name[4:]}_;" for name in api.structs] + ["} bind_any;"]
     return "\n".join(lines) + "\n"
 

@@ -18,7 +18,7 @@ final class Words {
     private final long[] words;
     private int at = 1;
 
-    /** Room for what is to be passed. */
+    /** The words that are to be passed. */
     Words(int count) {
         words = new long[count + 1];
         words[0] = count;

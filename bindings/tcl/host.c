@@ -260,7 +260,7 @@ static void free_memory(ClientData memory, Tcl_Interp *interp)
     ckfree(memory);
 }
 
-/* SWIG does not free what is made for results in Tcl, so there is one room for them in each interpreter. No script
+/* SWIG does not free what is made for results in Tcl, so there is one buffer for them in each interpreter. No script
  * runs between its filling and its reading. */
 void *bind_tcl_memory(Tcl_Interp *interp, size_t bytes)
 {

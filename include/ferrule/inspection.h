@@ -14,7 +14,7 @@ typedef struct fer_inspection {
     fer_reading_summary summary; /**< what the readings say */
     fer_verdict verdict;         /**< verdict on their mean */
     fer_length_range limits;     /**< limits that were used, from the set-up */
-    fer_length deviation;        /**< mean less target */
+    fer_length deviation;        /**< mean minus target */
     fer_cautions cautions;       /**< which cautions apply */
 } fer_inspection;
 

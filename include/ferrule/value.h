@@ -16,13 +16,13 @@
 /** Usual number of segments of a die set (common practice, no source). */
 #define FER_SEGMENTS_USUAL 8
 
-/** From the least to the most of a ratio. */
+/** Lower and upper limit of a ratio. */
 typedef struct fer_ratio_range {
     fer_ratio lower; /**< lower end */
     fer_ratio upper; /**< upper end */
 } fer_ratio_range;
 
-/** From the least to the most of a length. */
+/** Lower and upper limit of a length. */
 typedef struct fer_length_range {
     fer_length lower; /**< lower end */
     fer_length upper; /**< upper end */

@@ -75,15 +75,15 @@ static fer_status check_limits(fer_length_range limits)
     return FER_OK;
 }
 
-/* What the trials say of the setting's error, had the dial stayed where it stood first. */
+/* What the trials say of the setting's error, had the dial stayed where it was first set. */
 typedef struct {
     double error;              /* best estimate */
     double standard_deviation; /* from crimp to crimp, NaN: not known */
     double share;              /* variance of the estimate by that of a crimp: 1/(n + ratio) */
-    double degrees;            /* of the spread, 0: known */
+    double degrees;            /* of the standard deviation, 0: known */
 } estimate;
 
-/* A trial's deviation, less what the moves before it did. */
+/* A trial's deviation, minus what the moves before it did. */
 static double unmoved(const fer_trial *trials, size_t i, double target, double gain)
 {
     return trials[i].diameter.mm - target - gain * (trials[i].setting.mm - trials[0].setting.mm);
@@ -117,7 +117,7 @@ static estimate estimate_error(const fer_trial *trials, size_t count, double tar
     return e;
 }
 
-/* P(X <= x) of a crimp about its mean; without any spread the mean itself decides. */
+/* P(X <= x) of a crimp about its mean; without any scatter the mean itself decides. */
 static double crimp_cdf(const estimate *e, double x, double standard_deviation)
 {
     if (standard_deviation == 0.0) {

@@ -115,7 +115,7 @@ static double conforming_at(const question *q, double away)
     return below(q, half, away) - below(q, -half, away);
 }
 
-/* Distance from the middle at which the conformity probability has fallen to p, which is not below one less that of the
+/* Distance from the middle at which the conformity probability has fallen to p, which is not below one minus that of the
  * middle. As far away as both limits are from each other it is below p: with h half of that distance in u, the middle
  * has 2 F(h) - 1, the far place F(3h) - F(h), which is at most 1 - F(h): half of what the middle lacks to 1. */
 static double distance_of(const question *q, double p)
@@ -245,7 +245,7 @@ typedef struct {
     double mean, standard_deviation, u, accept_lower, accept_upper;
 } pieces;
 
-/* Density of the true value, z spreads from the mean, times the probability that a piece with it is accepted. */
+/* Density of the true value, z standard deviations from the mean, times the probability that a piece with it is accepted. */
 static double accepted_density(double z, const void *context)
 {
     const pieces *p = (const pieces *)context;
@@ -259,8 +259,8 @@ static double accepted_density(double z, const void *context)
                      : fer_normal_density(z) * (fer_normal_cdf(high / p->u) - fer_normal_cdf(low / p->u));
 }
 
-/* Integral of the accepted density between two places, in spreads from the mean: a spread may be so small that its
- * inverse is beyond all doubles. The integrand changes on the scale of the spread about the mean and on that of the
+/* Integral of the accepted density between two places, in standard deviations from the mean: one may be so small that its
+ * inverse is beyond all doubles. The integrand changes on the scale of the deviation about the mean and on that of the
  * uncertainty about the ends of acceptance: each gets break points of its own. */
 static double accepted_between(const pieces *p, double from, double to)
 {

@@ -106,7 +106,7 @@ static void the_trials_end_when_the_probability_is_reached(void **state)
     assert_false(one.leave);
     const fer_adjustment three = corrected(&stepless, trials, 3, limits, known);
     const double mean =
-        (0.12 + 0.11 + 0.10) / 3.0 - 0.11; /* by hand: errors of the first setting, less the moves */
+        (0.12 + 0.11 + 0.10) / 3.0 - 0.11; /* by hand: errors of the first setting, minus the moves */
     const double s3 = 0.04 * sqrt(4.0 / 3.0);
     CHECK_NEAR(three.deviation.mm, mean, 1e-13);
     CHECK_NEAR(three.probability_now.value.fraction,
@@ -576,7 +576,7 @@ static void a_line_without_finite_limits_is_none(void **state)
     CHECK_NAN(prediction.lower.mm);
 }
 
-/* A spread by the other squared does not fit a double: then the trials tell nothing of the setting, or everything. */
+/* A standard deviation by the other squared does not fit a double: then the trials tell nothing of the setting, or everything. */
 static void an_outlook_of_very_unequal_deviations(void **state)
 {
     (void)state;

@@ -32,8 +32,8 @@ UNIT = ["compression", "20 %", "20 fraction"]
 BAD = {
     "bare_number": ("Type", "", "crimp_diameter", UNIT),
     "missing_unit": ("Text", "TEXT_UNIT_MISSING", "crimp_diameter", UNIT),
-    "other_kind": ("Type", "", "crimp_diameter", ["compression", "Ratio", "41 mm"]),
-    "other_kind_text": ("Text", "TEXT_UNIT_OTHER_KIND", "crimp_diameter", ["compression", "'41 mm'", "fraction, percent"]),
+    "other_kind": ("Type", "", "crimp_diameter", ["compression", "Ratio", "12.7 mm"]),
+    "other_kind_text": ("Text", "TEXT_UNIT_OTHER_KIND", "crimp_diameter", ["compression", "'12.7 mm'", "fraction, percent"]),
     "nan": ("Compression", "COMPRESSION_NOT_A_NUMBER", "crimp_diameter", ["compression", "nan %", "finite"]),
     "empty_list": ("Argument", "ARGUMENT_COUNT_ZERO", "summarise_readings", ["readings", "empty"]),
     "empty_text": ("Text", "TEXT_EMPTY", "crimp_diameter", ["compression", "no text"]),
@@ -60,7 +60,7 @@ TCL = {
     "second_list": ("Text", "TEXT_UNIT_MISSING", "choose_purchases", ["offers[1]", "3 mm"]),
     "wrong_struct": ("Type", "", "crimp_diameter", ["joint", "inside", "hose, stem, ferrule"]),
 }
-# Python shows a value as Python writes it, and says itself how many arguments a function takes.
+# Python shows a value as Python writes it, and says itself how many arguments each function takes.
 PYTHON = {
     "nan": ("Compression", "COMPRESSION_NOT_A_NUMBER", "crimp_diameter", ["compression", "nan", "finite"]),
     "too_few": ("Type", "", "crimp_diameter", ["missing", "'compression'"]),

@@ -17,7 +17,7 @@ BAD = {
     "bare_number": lambda: f.crimp_diameter(JOINT, 20),
     "missing_unit": lambda: f.crimp_diameter(JOINT, "20"),
     "other_kind": lambda: f.crimp_diameter(JOINT, f.mm(41)),
-    "other_kind_text": lambda: f.crimp_diameter(JOINT, "41 mm"),
+    "other_kind_text": lambda: f.crimp_diameter(JOINT, "12.7 mm"),
     "nan": lambda: f.crimp_diameter(JOINT, f.fraction(float("nan"))),
     "empty_list": lambda: f.summarise_readings([], {}),
     "empty_text": lambda: f.crimp_diameter(JOINT, ""),

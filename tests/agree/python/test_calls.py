@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Functions: arguments, results, lists, exceptions. What they reckon is tested elsewhere."""
+"""Functions: arguments, results, lists, exceptions. What they compute is tested elsewhere."""
 import inspect
 import pickle
 from decimal import Decimal
@@ -22,7 +22,7 @@ def test_text_quantities_and_keywords_are_the_same(joint):
 
 
 def test_a_struct_may_be_left_out_where_its_comment_says_so():
-    """Limits are needed to judge; without them the dial is corrected, and no probability reckoned."""
+    """Limits are needed to judge; without them the dial is corrected, and no probability computed."""
     given = (ferrule.DialScale(), [ferrule.Trial("1.51 mm", "23.61 mm")], "23.51 mm")
     known = ferrule.Adjusting(crimp_deviation="0.05 mm")
     for rule in (None, known):

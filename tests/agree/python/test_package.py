@@ -14,7 +14,7 @@ import pytest
 import ferrule
 from conftest import PACKAGE_PATH, PUBLIC, ROOT
 
-# Room bulk is C's own: it is made of pointers, and Python has arrays.
+# Module bulk is C's own: it is made of pointers, and Python has arrays.
 HEADERS = "\n".join(path.read_text() for path in sorted((ROOT / "include" / "ferrule").glob("*.h")) if path.name != "bulk.h")
 FUNCTIONS = [name for name, value in PUBLIC.items() if inspect.isbuiltin(value)]
 TYPES = [value for value in PUBLIC.values() if isinstance(value, type)]
@@ -81,7 +81,7 @@ def test_stub_is_enough_for_strict_checking(tmp_path):
 
 
 def test_import_is_quick_and_brings_little():
-    def seconds(code):  # of processor time, the least of ten runs: others may be at work
+    def seconds(code):  # of processor time, the shortest of ten runs: others may be at work
         def used():
             usage = resource.getrusage(resource.RUSAGE_CHILDREN)
             return usage.ru_utime + usage.ru_stime

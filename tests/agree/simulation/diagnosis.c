@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* How well room `diagnosis` finds the cause: random set-ups, one cause each, gauge and crimp noise. Writes tables
+/* How well module `diagnosis` finds the cause: random set-ups, one cause each, gauge and crimp noise. Writes tables
  * (confusion, separable cases, reliability, Brier score) and ends with 1 where a claim does not hold.
  *
- * simulate_diagnosis [SET-UPS A CAUSE]; without a number 2,000. What happens at the press is reckoned here from
+ * simulate_diagnosis [SET-UPS PER CAUSE]; without a number 2,000. What happens at the press is computed here from
  * dial, die and press, not by the library. All set-ups are invented. Seed 20240611.
  */
 #include <ferrule/ferrule.h>
@@ -96,7 +96,7 @@ static void invent(world *w, uint64_t *seed)
     } while (!w->setup.die.found || w->setup.dial.status != FER_OK || w->setup.shape.status != FER_OK);
 }
 
-/* What the press makes: the circle of the die, grown by what is dialled, less what the press adds by itself. */
+/* What the press makes: the circle of the die, grown by what is dialled, minus what the press adds by itself. */
 static double made(const world *w, double die, double dialled)
 {
     return fmin(die + dialled - w->press.correction.mm, w->known.uncrimped.mm);
@@ -188,7 +188,7 @@ static size_t measure(const world *w, double deviation, fer_piece *pieces, uint6
     return count;
 }
 
-/* Whether no other cause of the list predicts the deviation to within four standard uncertainties (spread causes: their
+/* Whether no other cause of the list predicts the deviation to within four standard uncertainties (scattering causes: their
  * two standard deviations). */
 static int is_separable(const variant *list, size_t count, fer_cause cause, double deviation, double u)
 {
