@@ -20,7 +20,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[3]
 TABLE = [
     (r"\b[Rr]eckon", "compute", "bores are reckoned", "bores are computed"),
     (r"\b[Tt]old\b", "reported, given, distinguished", "the status is told", "the status is reported"),
-    (r"\bwhoever\b", "users who, the one who", "for whoever turns the dial", "for users who turn the dial"),
+    (r"\b[Ww]hoever\b", "users who, the one who", "for whoever turns the dial", "for users who turn the dial"),
     (r"\bless\b(?! than\b| often\b| likely\b| exact\b| wide\b| work\b| and\b| is (?:enough|reached|shown)\b|[.,;:)*`\"']| may be\b|$)"
      r"(?<!or less)", "minus; the difference of", "target less die size", "less than a millimetre"),
     (r"(?<!\w)(?:an?|one|each|columns?|files?|folders?|lines?|rows?|pages?|headers?|loops?|status(?:es)?|arguments?|scalars?|sheets?)"
@@ -36,7 +36,7 @@ TABLE = [
     (r"(?<!to )(?<!not )(?<!does )(?<!may )(?<!must )(?<!would )(?<!can )(?<!first )(?<!full )(?<!and )\byield\b"
      r"(?! (?:strength|point|condition|criterion|stress)s?\b)", "yield strength; conforming share",
      "steel of yield 300 MPa", "the wall does not yield; yield strength 300 MPa"),
-    (r"\byields\b (?:of|for|inside)\b", "conforming shares", "yields of a column", "the stem yields in part"),
+    (r"\byields\b (?:of|for|inside|with)\b|\b(?:simulated|exact) yields\b", "conforming shares", "yields of a column", "the stem yields in part"),
     (r"\b[Hh]eld\b", "ends fixed; restrained; kept, contained", "free and held ends", "ends free and ends fixed"),
     (r"\b[Ff]ree (?:ends?|flow|ferrules?)\b", "ends free; flow with ends free", "free ends carry no force", "ends free carry no force"),
     (r"\b(?:[Uu]ser|[Mm]aker)'s risks?\b", "consumer's, producer's risk", "the maker's risk", "the producer's risk"),
@@ -48,7 +48,7 @@ TABLE = [
     (r"\btaken for exact\b", "assumed exact", "the gauge taken for exact", "the gauge assumed exact"),
     (r"\b(?:hardly|scarcely) (?:begun|yielded)\b", "not yielded through its thickness", "has hardly begun to yield",
      "has not yielded through its thickness"),
-    (r"\b[Pp]roven\b|\b[Pp]roofs?\b(?! test| pressure|[/_\"-])(?<!/proof)(?<!\"proof)(?<!proof\.py)", "verified; agrees with; record",
+    (r"\b[Pp]rove[ns]?\b|\b[Pp]roofs?\b(?! test| pressure|[/_\"-])(?<!/proof)(?<!\"proof)(?<!proof\.py)", "verified; agrees with; record",
      "what was proven", "a proof test must confirm it; tests/release/proof/records"),
     (r"\b(?:[Rr]ibs?|[Tt]ooth|[Tt]eeth)\b", "ridge", "ribs inside a ferrule", "ridges inside a ferrule"),
     (r"\b(?:press|set)(?:es|'s|s')?(?: own)? jaws?\b", "master dies; jaws are those of a caliper", "the press's own jaws",
