@@ -3,7 +3,7 @@
 """Words that no text of the project uses, because they read archaic or mean two things.
 
 Usage: check_words.py [ROOT] [FILE...]   Prints FILE:LINE: the words, and what to write. Exit status 1: something was found.
-       check_words.py --try              each row of the table finds its own example, and leaves its counterexample alone
+       check_words.py --try              plants each row's words in a text of each kind: found; its counterexample and names of variables are not
 
 Texts are all lines of Markdown, tables, scripts and presets, and in programs the comments and strings: names of variables are free.
 """
@@ -12,6 +12,7 @@ import pathlib
 import re
 import subprocess
 import sys
+import tempfile
 import tokenize
 
 ROOT = pathlib.Path(__file__).resolve().parents[3]
@@ -142,11 +143,27 @@ def files(root):
             if path.is_file() and not {"build", ".git", "__pycache__"} & set(path.relative_to(root).parts)]
 
 
+PLANTED = {"page.md": "{}\n", "table.csv": "1,{}\n", "source.c": "int x; /* {} */\n", "text.h": "static const char *x = \"{}\";\n",
+           "module.py": "x = 1  # {}\n", "words.lua": "local x = 1 -- {}\n", "CMakeLists.txt": "# {}\n"}
+
+
+def planted(folder, words):
+    """In which files the words are found, one planted in each kind of text."""
+    for name, form in PLANTED.items():
+        (folder / name).write_text(form.format(words), encoding="utf-8")
+    return [name for name in PLANTED if list(complaints(folder, name))]
+
+
 def try_table():
     wrong = []
-    for pattern, _, example, counterexample in TABLE:
-        wrong += [f"{pattern} does not find {example!r}"] if not re.search(pattern, example) else []
-        wrong += [f"{pattern} finds {counterexample!r}"] if re.search(pattern, counterexample) else []
+    with tempfile.TemporaryDirectory() as folder:
+        folder = pathlib.Path(folder)
+        for pattern, _, example, counterexample in TABLE:
+            missed = set(PLANTED) - set(planted(folder, example))
+            wrong += [f"{example!r} is not found in {name}" for name in sorted(missed)]
+            wrong += [f"{counterexample!r} is found in {name}" for name in planted(folder, counterexample)]
+        (folder / "names.c").write_text("int room, told, spread = yield + less;\n", encoding="utf-8")
+        wrong += list(complaints(folder, "names.c"))
     return wrong
 
 
