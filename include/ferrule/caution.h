@@ -24,14 +24,12 @@
       "dies are "                                                                                            \
       "changed by hand and before it is cleaned.")                                                           \
     X(OIL_UNDER_PRESSURE, 3,                                                                                 \
-      "Oil under pressure goes through skin: never feel for a leak. Do proof tests with liquid, the air "    \
-      "bled out, "                                                                                           \
-      "behind a guard.")                                                                                     \
+      "Oil under pressure penetrates skin: never feel for a leak. Do proof tests with liquid, the air "      \
+      "bled out, behind a guard.")                                                                           \
     X(SCRAP_NOT_REPAIR, 4, "Cut up an assembly that failed or that is in doubt. Do not repair it.")          \
     X(LAW_AND_LICENCE, 5,                                                                                    \
-      "The law of the place on pressure and work equipment, and licensed practice, decide. This "            \
-      "calculation does not "                                                                                \
-      "certify anything.")
+      "Local codes on pressure and work equipment, and licensed practice, take precedence. This "            \
+      "calculation does not certify anything.")
 
 /** A caution of #FER_CAUTION_LIST. */
 typedef enum fer_caution {

@@ -304,7 +304,7 @@ FER_API fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_unce
                                           fer_simulation *simulation);
 
 /**
- * The main job by simulation: each trial measures the joint anew, works out the target, chooses the die, rounds the
+ * The main job by simulation: each trial measures the joint again, works out the target, chooses the die, rounds the
  * dial, and crimps.
  *
  * The joint of the order is what the parts really are; the uncertainties of the order are the errors of measuring it, and for

@@ -30,7 +30,7 @@
 #include <ferrule/inspection.h>
 #include <ferrule/diagnosis.h>
 
-/* Prove by simulation what has no closed formula. */
+/* Simulate what has no closed formula. */
 #include <ferrule/chance.h>
 
 /* Many rows at once. */

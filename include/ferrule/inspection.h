@@ -38,7 +38,7 @@ extern "C" {
  * @param[out] inspection  undecided, numbers NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_SETUP_INCOMPLETE  the set-up holds no target or no limits
+ * @retval FER_SETUP_INCOMPLETE  the set-up has no target or no limits
  * @retval FER_TOLERANCE_MISSING  the set-up says so of its limits; also any other status that it gives for them
  * @retval FER_READING_OUT_OF_RANGE  and the other statuses of fer_summarise_readings()
  * @retval FER_TOLERANCE_BELOW_UNCERTAINTY  and the other statuses of fer_judge()

@@ -187,7 +187,7 @@ CHANGES = [
     ("diagnosis", "inch of 2.54", "setting / 25.4)", "setting / 2.54)"),
     ("diagnosis", "adapter left in: sign", "1.0, -adapter", "1.0, adapter"),
     ("diagnosis", "readings above the uncrimped ferrule", "fmin(deviation, clearance)", "deviation"),
-    ("diagnosis", "dial beyond its greatest setting", "(upper == 0.0 || setting <= upper)", "1"),
+    ("diagnosis", "dial beyond its maximum", "(upper == 0.0 || setting <= upper)", "1"),
     ("diagnosis", "shares of a cause not shared", "h->prior * h->fit / h->share", "h->prior * h->fit"),
     ("diagnosis", "cover added instead of taken off", "outside - 2.0 * c->cover", "outside + 2.0 * c->cover"),
     ("diagnosis", "too tight is too loose", "(x - c->upper) / u), loose", "(c->upper - x) / u), loose"),
