@@ -5,7 +5,7 @@
  * make_sql.py writes the table of functions; call.c does what a row of it says: values of the database into the
  * frame of a library function, the call, its results out again. A database's own file turns its values into sql_value
  * and an sql_answer into its result or error. Nothing here keeps anything between two calls, so threads and parallel
- * workers need no care. Values are read and messages made by script.c, as in the scripting languages; JSON is
+ * workers need no care. Values are read and messages made by the runtime, as in the scripting languages; JSON is
  * JSON-C's, whose names do not meet with those that PostgreSQL's server exports.
  */
 #ifndef FERRULE_BINDINGS_SQL_CALL_H

@@ -446,7 +446,7 @@ bind_object typed_give_list(bind_host *host, const bind_kind *kind, const void *
     return host;
 }
 
-/* script.c makes lists and tables for languages without classes of their own; here nobody asks for them. */
+/* The runtime makes lists and tables for languages without classes of their own; here nobody asks for them. */
 bind_object host_new_word(bind_host *host, const bind_kind *kind, const char *name)
 {
     (void)kind;
