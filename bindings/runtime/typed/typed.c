@@ -486,7 +486,7 @@ static void put_text(bind_host *host, const char *text)
     host_new_text(host, text, strlen(text));
 }
 
-/* Code, class, name, function, message. */
+/* Code, class, name, function, path, message. */
 void host_fail(bind_host *host, const bind_failure *failure)
 {
     char class[32];
@@ -497,6 +497,7 @@ void host_fail(bind_host *host, const bind_failure *failure)
     put_text(host, class);
     put_text(host, failure->status == FER_OK ? "" : bind_status_name(failure->status));
     put_text(host, failure->function);
+    put_text(host, failure->path);
     put_text(host, failure->message);
 }
 

@@ -220,7 +220,7 @@ internal static class Play
             {
                 if (e.Code != (int)(e.Status ?? Status.Ok) || e.Name.Replace("_", "").ToLowerInvariant() != (e.Status?.ToString() ?? "").ToLowerInvariant())
                     throw new InvalidOperationException(call.Key + ": status and code differ");
-                Console.WriteLine(string.Join("\t", call.Key, e.Quantity, e.Name, e.Function, e.Message));
+                Console.WriteLine(string.Join("\t", call.Key, e.Quantity, e.Name, e.Function, e.Path, e.Message));
                 continue;
             }
             throw new InvalidOperationException(call.Key + " passed");

@@ -209,7 +209,7 @@ final class Play {
                 if (e.code() != (e.status() == null ? 0 : e.status().number()) || !e.name().equals(e.status() == null ? "" : e.status().name())) {
                     throw new IllegalStateException(name + ": status and code differ");
                 }
-                System.out.println(String.join("\t", name, e.quantity(), e.name(), e.function(), e.getMessage()));
+                System.out.println(String.join("\t", name, e.quantity(), e.name(), e.function(), e.path(), e.getMessage()));
             }
         });
     }

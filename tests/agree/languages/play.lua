@@ -104,7 +104,7 @@ local commands = {rows = rows}
 function commands.bad()
   for _, row in ipairs(bad) do
     local ok, failure = pcall(row[2])
-    print(table.concat({row[1], failure.class, failure.name or "", failure.call, failure.message}, "\t"))
+    print(table.concat({row[1], failure.class, failure.name or "", failure.call, failure.path or "", failure.message}, "\t"))
     assert(not ok and failure.message == tostring(failure):match(":%d+: (.*)"))
     assert(not failure.name or ferrule.statuses[failure.name].code == failure.code)
   end

@@ -97,7 +97,7 @@ $commands{bad} = sub {
         my $error = $@;
         die "$bad[$i]: $error" unless ref $error && $error->isa('Ferrule::Error') && $error->file eq __FILE__;
         my $class = ref($error) =~ s/.*:://r;
-        print join("\t", $bad[$i], $class, $error->name // '', $error->function, $error->message), "\n";
+        print join("\t", $bad[$i], $class, $error->name // '', $error->function, $error->path // '', $error->message), "\n";
         die unless "$error" eq $error->message . ' at ' . __FILE__ . ' line ' . $error->line . ".\n";
     }
 };

@@ -96,7 +96,7 @@ def bad
   rescue Ferrule::Error => error
     raise "#{name}: #{error.backtrace.first}" unless error.backtrace.first.start_with?(__FILE__)
     word = error.class.name[/\AFerrule::(\w+)Error\z/, 1]
-    puts [name, word, error.name.to_s, error.function, error.message].join("\t")
+    puts [name, word, error.name.to_s, error.function, error.path.to_s, error.message].join("\t")
   end
 ensure
   GC.stress = false

@@ -115,8 +115,8 @@ proc bad {} {
     upvar #0 joint joint
     foreach {name call} $::bad {
         if {![catch $call message options]} {error "$name passed: $message"}
-        lassign [dict get $options -errorcode] ours class status code function
-        puts [join [list $name [string totitle $class] $status $function [string map {\n { }} $message]] \t]
+        lassign [dict get $options -errorcode] ours class status code function path
+        puts [join [list $name [string totitle $class] $status $function $path [string map {\n { }} $message]] \t]
     }
 }
 

@@ -95,8 +95,8 @@ def test_an_iterator_may_raise_and_a_list_may_change_meanwhile():
     (True, 'crimp_diameter: compression has to be a Ratio or text with a unit such as "20 %", not True'),
     (None, 'crimp_diameter: compression has to be a Ratio or text with a unit such as "20 %", not None'),
     (mm(3), 'crimp_diameter: compression has to be a Ratio or text with a unit such as "20 %", not Length("3 mm")'),
-    (Decimal(20), 'crimp_diameter: compression needs a unit: write "decimal.Decimal %" or ferrule.percent(decimal.Decimal), '
-                  'or "decimal.Decimal fraction" or ferrule.fraction(decimal.Decimal), not decimal.Decimal')])
+    (Decimal(20), 'crimp_diameter: compression needs a unit: write "20 %" or ferrule.percent(20), '
+                  'or "20 fraction" or ferrule.fraction(20), not 20')])
 def test_a_bare_number_is_refused(joint, compression, message):
     with pytest.raises(TypeError) as error:
         ferrule.crimp_diameter(joint, compression)
@@ -139,15 +139,37 @@ def test_exceptions(joint):
     (lambda j: ferrule.compression(j, mm(-3)), ferrule.DiameterError, '(diameter: Length("-3 mm"))'),
     (lambda j: ferrule.choose_die(["-16 mm"], "3 mm"), ferrule.DieError, "(dies: ['-16 mm'])"),
     (lambda j: ferrule.choose_die(["-16 mm"] * 99, "3 mm"), ferrule.DieError, "(dies: list)"),
-    (lambda j: ferrule.crimp_window(j, ("25 %", "15 %")), ferrule.CompressionError, "range: ('25 %', '15 %'))"),
+    (lambda j: ferrule.crimp_window(j, ("25 %", "15 %")), ferrule.CompressionError, ', range: RatioRange(lower="25 %", upper="15 %"))'),
     (lambda j: ferrule.crimp_diameter(j, Ratio("41 mm")), ferrule.TextError, "('41 mm', byte 3; units: fraction, percent)"),
     (lambda j: ferrule.crimp_diameter(j, "20"), ferrule.TextError,
-     "crimp_diameter: compression: a number without a unit: write the unit after it ('20', byte 2; units: fraction, percent)"),
+     "crimp_diameter: compression: a number without a unit: write the unit after it ('20', byte 2; write \"20 %\" or "
+     "ferrule.percent(20), or \"20 fraction\" or ferrule.fraction(20); units: fraction, percent)"),
     (lambda j: Hose("20 mm", "30"), ferrule.TextError, "Hose: outside: a number without a unit")])
 def test_what_an_exception_shows(joint, call, error, shown):
     with pytest.raises(error) as caught:
         call(joint)
     assert shown in str(caught.value)
+
+
+@pytest.mark.parametrize("call, error, path, value", [
+    (lambda j: ferrule.crimp_diameter(j, 20), TypeError, "compression", 20),
+    (lambda j: ferrule.crimp_diameter(j, "20"), ferrule.TextError, "compression", "20"),
+    (lambda j: ferrule.crimp_diameter(j.replace(hose={"inside": "-1 mm"}), "20 %"), ferrule.HoseError, "joint.hose.inside", mm(-1)),
+    (lambda j: ferrule.check_joint({"hose": ("1 mm", 2), "stem": "1 mm", "ferrule": "1 mm"}), TypeError, "joint.hose.outside", 2),
+    (lambda j: ferrule.check_joint({"hose": {"inside": "1 mm"}, "stem": "1 mm", "ferrule": "1 mm"}), TypeError,
+     "joint.hose.outside", None),
+    (lambda j: ferrule.choose_die(iter(["1 mm", {"size": "2 mm", "adapter": 2 ** 80}]), "3 mm"), OverflowError, "dies[1].adapter", 2 ** 80),
+    (lambda j: ferrule.crimp_window(j, ("25 %", "15 %")), ferrule.CompressionError, "", None),
+    (lambda j: ferrule.compression(j, mm(-3)), ferrule.DiameterError, "diameter", mm(-3)),
+    (lambda j: Hose("20 mm", "30"), ferrule.TextError, "outside", "30"),
+    (lambda j: j.replace(hose={"inside": 3}), TypeError, "hose.inside", 3),
+    (lambda j: Length("30"), ferrule.TextError, "", "30")])
+def test_an_exception_knows_the_field_and_its_value(joint, call, error, path, value):
+    with pytest.raises(error) as caught:
+        call(joint)
+    assert (caught.value.path, caught.value.value) == (path, value)
+    again = pickle.loads(pickle.dumps(caught.value))
+    assert (again.path, again.value) == (path, value)
 
 
 def test_every_status_has_its_class():
