@@ -25,6 +25,7 @@
 #include <ferrule/conformity.h>
 #include <ferrule/adjust.h>
 #include <ferrule/diagnosis.h>
+#include <ferrule/release.h>
 #include <ferrule/bulk.h>
 
 #endif

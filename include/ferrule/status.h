@@ -258,6 +258,17 @@
     X(LOOK_UNCERTAINTY_OUT_OF_RANGE, 669,                                                                    \
       "the uncertainty of a look is neither 0 (the usual 2 %) nor between 0.01 % and 100 %")                 \
     X(DIAGNOSIS_NOTHING_FITS, 670, "no cause that has a weight explains what was seen")                      \
+    /* release */                                                                                            \
+    X(OUTCOME_UNKNOWN, 680, "the outcome of a check is not one of the list")                                 \
+    X(LIMIT_SIDE_UNKNOWN, 681, "the limit that a diameter missed is not one of the list")                    \
+    X(LIMIT_WITHOUT_FAILURE, 682, "a diameter is said to have missed a limit, and has not failed")           \
+    X(DECISION_UNKNOWN, 683, "the decision of an inspection is not one of the list")                         \
+    X(NEED_UNKNOWN, 684, "a check that is needed is not one of the list")                                    \
+    X(HOSE_AGE_OUT_OF_RANGE, 685,                                                                            \
+      "age of the hose is neither 0 (date not read) nor between 1 and 1200 months")                          \
+    X(HOSE_AGE_LIMIT_OUT_OF_RANGE, 686,                                                                      \
+      "greatest age of the hose is neither 0 (the usual 48 months) nor between 1 and 1200 months")           \
+    X(CHANGE_UNKNOWN, 687, "a change is not one of the list")                                                \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")      \
     X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "Poisson's ratio is not from 0 to below 0.5")                      \

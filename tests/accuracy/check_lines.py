@@ -18,6 +18,7 @@ CALLS = "calls functions of the table: its tests compare with them"
 ELSEWHERE = {
     "fer_check_joint": DECIDES, "fer_check_material": DECIDES, "fer_check_press": DECIDES,
     "fer_find_coverage_gaps": DECIDES, "fer_choose_purchases": DECIDES, "fer_find_outliers": DECIDES,
+    "fer_enter_inspection": DECIDES, "fer_check_first_piece": DECIDES, "fer_release_assembly": DECIDES,
     "fer_plan_setup": CALLS, "fer_inspect_crimp": CALLS, "fer_summarise_sections": CALLS,
     "fer_simulate_yield": "counts: exactly those of its trials (fer_summarise_tally), against the exact yield in tests/simulation",
     "fer_simulate_compression": "as fer_simulate_yield()", "fer_simulate_to_digits": "as fer_simulate_yield()",

@@ -276,6 +276,34 @@ static fer_setup call_setup(answers *a)
     return setup;
 }
 
+static void call_release(answers *a, const fer_inspection *inspection)
+{
+    fer_assembly_checks checks = {.hose_age = 9, .straight = 1};
+    fer_first_piece piece;
+    fer_release release;
+    ok(a, fer_enter_inspection(inspection, &checks.first.diameter));
+    ok(a, fer_check_first_piece(&checks.first, (fer_changes){1}, &piece));
+    ok(a, fer_release_assembly(&checks, (fer_release_needs){0}, &release));
+    put(a, (double)piece.points.bits);
+    put(a, (double)release.first.bits);
+    put(a, (double)release.assembly.bits);
+    for (int i = 0; i < 32; i++) {
+        const char *const words[] = {fer_end_point_name((fer_end_point)i),
+                                     fer_end_point_sentence((fer_end_point)i),
+                                     fer_assembly_point_name((fer_assembly_point)i),
+                                     fer_assembly_point_sentence((fer_assembly_point)i),
+                                     fer_disposition_name((fer_disposition)i),
+                                     fer_disposition_sentence((fer_disposition)i),
+                                     fer_change_name((fer_change)i),
+                                     fer_change_sentence((fer_change)i)};
+        for (size_t word = 0; word < sizeof words / sizeof *words; word++) {
+            mix(a, words[word], strlen(words[word]));
+        }
+        put(a, (double)fer_end_point_severity((fer_end_point)i));
+        put(a, (double)fer_assembly_point_severity((fer_assembly_point)i));
+    }
+}
+
 static void call_reading(answers *a, const fer_setup *setup)
 {
     const fer_marks marks = {{0}, 0, {0}, 8};
@@ -298,6 +326,7 @@ static void call_reading(answers *a, const fer_setup *setup)
     put(a, fit.lobe.mm);
     put(a, fit.ovality_angle.rad);
     put(a, inspection.verdict.conforming.fraction);
+    call_release(a, &inspection);
 }
 
 static void call_conformity_and_adjust(answers *a)
@@ -382,6 +411,11 @@ static void call_text(answers *a)
     mix(a, fer_status_sentence(FER_OK), 2);
     mix(a, fer_caution_text(FER_CAUTION_CLOSING_DIES), 2);
     mix(a, fer_caution_name(FER_CAUTION_CLOSING_DIES), 2);
+    for (int i = 0; i < FER_STAGE_COUNT; i++) {
+        mix(a, fer_stage_name((fer_stage)i), strlen(fer_stage_name((fer_stage)i)));
+        mix(a, fer_stage_sentence((fer_stage)i), strlen(fer_stage_sentence((fer_stage)i)));
+        put(a, (double)fer_stage_cautions((fer_stage)i).bits);
+    }
     mix(a, fer_remark_name((fer_remark)0), 2);
     mix(a, fer_remark_sentence((fer_remark)0), 2);
 }

@@ -7,7 +7,7 @@ Usage: check_symbols.py SHARED_LIBRARY STATIC_LIBRARY EXPORTED_SYMBOLS [--write]
 - The Debian package's list has the same names, each with the version that it came with; --write writes that one, too.
 - The objects need nothing but mathematical functions and functions on memory and strings.
 - The objects hold no data that can change.
-- The rooms that plan and judge a crimp are below 120 kB when stripped, the whole shared library below 160 kB.
+- The rooms that plan and judge a crimp are below 120 kB when stripped, the whole shared library below 168 kB.
 Each check is first tried on an object that breaks the rule.
 """
 import pathlib
@@ -17,7 +17,7 @@ import sys
 import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-LARGEST = 160_000
+LARGEST = 168_000
 LARGEST_CORE = 120_000
 # The rooms that plan and judge a crimp; what else they need is numerics, and forming for the set-up.
 CORE = """status text joint compression lobe spread window die press setup reading conformity caution forming

@@ -665,6 +665,61 @@ static void say_words(void)
     }
 }
 
+static fer_outcome draw_outcome(void)
+{
+    return (fer_outcome)draw_int(0, FER_OUTCOME_UNDECIDED);
+}
+
+static void draw_end(fer_end_checks *end)
+{
+    memset(end, 0, sizeof *end);
+    end->diameter.outcome = draw_outcome();
+    end->diameter.limit = (fer_missed_limit)draw_int(0, FER_MISSED_LIMIT_UPPER);
+    end->diameter.by_sample = draw_int(0, 1);
+    end->diameter.read_again = draw_int(0, 1);
+    end->looks = (fer_end_look)draw_int(0, FER_END_LOOK_UNDECIDED);
+    end->insertion = draw_outcome();
+    end->bore = draw_outcome();
+}
+
+static void say_releases(void)
+{
+    fer_inspection inspection;
+    fer_assembly_checks checks = {.hose_age = 30};
+    memset(&inspection, 0, sizeof inspection);
+    for (int round = 0; round < 3 * ROUNDS; round++) {
+        const fer_release_needs needs = {{(uint32_t)draw_int(0, (1 << FER_NEED_COUNT) - 1)}, draw_int(0, 60)};
+        const fer_changes since = {round % 3 ? 0u : (uint32_t)draw_int(0, (1 << FER_CHANGE_COUNT) - 1)};
+        draw_end(&checks.first);
+        draw_end(&checks.second);
+        checks.proof = (fer_proof_test){draw_outcome(), draw_outcome(), draw_outcome(), draw_int(0, 1)};
+        checks.straight = draw_int(0, 1);
+        inspection.verdict.decision = (fer_decision)draw_int(0, FER_DECISION_REJECT);
+        inspection.verdict.below.fraction = between(0.0, 1.0);
+        inspection.verdict.above.fraction = between(0.0, 1.0);
+        SAY(enter_inspection, fer_diameter_check, (&inspection, &result));
+        SAY(check_first_piece, fer_first_piece, (&checks.first, since, &result));
+        SAY(release_assembly, fer_release, (&checks, needs, &result));
+    }
+    for (int i = 0; i < 32; i++) {
+        say_text_of("end_point_name", fer_end_point_name((fer_end_point)i));
+        say_text_of("end_point_sentence", fer_end_point_sentence((fer_end_point)i));
+        say_text_of("assembly_point_name", fer_assembly_point_name((fer_assembly_point)i));
+        say_text_of("assembly_point_sentence", fer_assembly_point_sentence((fer_assembly_point)i));
+        say_text_of("disposition_name", fer_disposition_name((fer_disposition)i));
+        say_text_of("disposition_sentence", fer_disposition_sentence((fer_disposition)i));
+        say_text_of("change_name", fer_change_name((fer_change)i));
+        say_text_of("change_sentence", fer_change_sentence((fer_change)i));
+        say_text_of("stage_name", fer_stage_name((fer_stage)i));
+        say_text_of("stage_sentence", fer_stage_sentence((fer_stage)i));
+        say("severities");
+        show_int((int)fer_end_point_severity((fer_end_point)i));
+        show_int((int)fer_assembly_point_severity((fer_assembly_point)i));
+        show_int((int)fer_stage_cautions((fer_stage)i).bits);
+        say("\n");
+    }
+}
+
 int main(int count, char **words)
 {
     static char buffer[1 << 16];
@@ -692,6 +747,7 @@ int main(int count, char **words)
     say_few_rows();
     say_texts();
     say_words();
+    say_releases();
     say("end\n");
     return ferror(stdout) != 0;
 }
