@@ -300,20 +300,20 @@ fer_status fer_release_assembly(const fer_assembly_checks *checks, fer_release_n
 static const uint32_t first_piece_needs =
     UINT32_C(1) << FER_NEED_DIAMETER | UINT32_C(1) << FER_NEED_LOOKS | UINT32_C(1) << FER_NEED_BORE;
 
-fer_status fer_check_first_piece(const fer_end_checks *piece, fer_changes since, fer_first_piece *first_piece)
+fer_status fer_check_first_piece(const fer_first_piece_checks *checks, fer_first_piece *first_piece)
 {
     FER_REQUIRE(first_piece, FER_ARGUMENT_MISSING);
     memset(first_piece, 0, sizeof *first_piece);
-    FER_REQUIRE(piece, FER_ARGUMENT_MISSING);
-    FER_REQUIRE(since.bits >> FER_CHANGE_COUNT == 0, FER_CHANGE_UNKNOWN);
-    FER_TRY(check_end(piece));
-    fer_end_checks own = *piece;
+    FER_REQUIRE(checks, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(checks->changed.bits >> FER_CHANGE_COUNT == 0, FER_CHANGE_UNKNOWN);
+    FER_TRY(check_end(&checks->end));
+    fer_end_checks own = checks->end;
     if (own.diameter.by_sample && own.diameter.outcome == FER_OUTCOME_PASSED) {
         own.diameter.outcome = FER_OUTCOME_NOT_DONE; /* it says nothing of this piece */
     }
     first_piece->points = find_end_points(&own, first_piece_needs);
-    first_piece->rest_allowed = first_piece->points.bits == 0 && since.bits == 0;
-    first_piece->changed = since;
+    first_piece->rest_allowed = first_piece->points.bits == 0 && checks->changed.bits == 0;
+    first_piece->changed = checks->changed;
     first_piece->due_after.bits = (UINT32_C(1) << FER_CHANGE_COUNT) - 1;
     first_piece->cautions = fer_stage_cautions(FER_STAGE_TRIAL);
     if (first_piece->points.bits & end_stops) {
@@ -408,12 +408,12 @@ static const word_place *find_place(const word_place *places, size_t count, unsi
     return NULL;
 }
 
-static const char *name_at(const void *words, const word_place *place)
+static const char *name_at(const char *words, const word_place *place)
 {
-    return place ? (const char *)words + place->name : "UNKNOWN";
+    return place ? words + place->name : "UNKNOWN";
 }
 
-static const char *sentence_at(const void *words, const word_place *place)
+static const char *sentence_at(const char *words, const word_place *place)
 {
     const char *name = name_at(words, place);
     return place ? name + strlen(name) + 1 : "";
@@ -426,12 +426,13 @@ static fer_severity severity_at(const word_place *place)
 
 const char *fer_end_point_name(fer_end_point point)
 {
-    return name_at(&end_words, find_place(end_places, COUNT_OF(end_places), (unsigned)point));
+    return name_at((const char *)&end_words, find_place(end_places, COUNT_OF(end_places), (unsigned)point));
 }
 
 const char *fer_end_point_sentence(fer_end_point point)
 {
-    return sentence_at(&end_words, find_place(end_places, COUNT_OF(end_places), (unsigned)point));
+    return sentence_at((const char *)&end_words,
+                       find_place(end_places, COUNT_OF(end_places), (unsigned)point));
 }
 
 fer_severity fer_end_point_severity(fer_end_point point)
@@ -441,12 +442,13 @@ fer_severity fer_end_point_severity(fer_end_point point)
 
 const char *fer_assembly_point_name(fer_assembly_point point)
 {
-    return name_at(&assembly_words, find_place(assembly_places, COUNT_OF(assembly_places), (unsigned)point));
+    return name_at((const char *)&assembly_words,
+                   find_place(assembly_places, COUNT_OF(assembly_places), (unsigned)point));
 }
 
 const char *fer_assembly_point_sentence(fer_assembly_point point)
 {
-    return sentence_at(&assembly_words,
+    return sentence_at((const char *)&assembly_words,
                        find_place(assembly_places, COUNT_OF(assembly_places), (unsigned)point));
 }
 
@@ -457,7 +459,7 @@ fer_severity fer_assembly_point_severity(fer_assembly_point point)
 
 const char *fer_disposition_name(fer_disposition disposition)
 {
-    return name_at(&disposition_words,
+    return name_at((const char *)&disposition_words,
                    find_place(disposition_places, COUNT_OF(disposition_places), (unsigned)disposition));
 }
 
@@ -465,15 +467,18 @@ const char *fer_disposition_sentence(fer_disposition disposition)
 {
     const word_place *place =
         find_place(disposition_places, COUNT_OF(disposition_places), (unsigned)disposition);
-    return sentence_at(&disposition_words, place ? place : &disposition_places[FER_DISPOSITION_HOLD]);
+    return sentence_at((const char *)&disposition_words,
+                       place ? place : &disposition_places[FER_DISPOSITION_HOLD]);
 }
 
 const char *fer_change_name(fer_change change)
 {
-    return name_at(&change_words, find_place(change_places, COUNT_OF(change_places), (unsigned)change));
+    return name_at((const char *)&change_words,
+                   find_place(change_places, COUNT_OF(change_places), (unsigned)change));
 }
 
 const char *fer_change_sentence(fer_change change)
 {
-    return sentence_at(&change_words, find_place(change_places, COUNT_OF(change_places), (unsigned)change));
+    return sentence_at((const char *)&change_words,
+                       find_place(change_places, COUNT_OF(change_places), (unsigned)change));
 }

@@ -263,6 +263,12 @@ typedef struct fer_changes {
     uint32_t bits; /**< bit n is set where change n is in the set */
 } fer_changes;
 
+/** What was checked on a first piece; all zero: nothing. */
+typedef struct fer_first_piece_checks {
+    fer_end_checks end;  /**< its crimped end; 0: nothing checked */
+    fer_changes changed; /**< what was changed since it was crimped; 0: nothing */
+} fer_first_piece_checks;
+
 /** Whether the rest may be crimped. */
 typedef struct fer_first_piece {
     int rest_allowed;      /**< 1: the rest may be crimped; 0: not, also after a failure */
@@ -297,8 +303,7 @@ FER_API fer_status fer_enter_inspection(const fer_inspection *inspection, fer_di
  * An insertion that was checked counts, too. A diameter passed by sample is none of this piece, and has to be measured.
  * Any change since the piece was crimped makes another first piece due.
  *
- * @param[in] piece  what was checked on it
- * @param[in] since  what was changed since it was crimped; an empty set where nothing was
+ * @param[in] checks  what was checked on it, and what was changed since
  * @param[out] first_piece  rest not allowed, empty on failure
  * @retval FER_OK  done; see rest_allowed
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -310,8 +315,7 @@ FER_API fer_status fer_enter_inspection(const fer_inspection *inspection, fer_di
  * @accuracy no arithmetic
  * @source common practice, no source
  */
-FER_API fer_status fer_check_first_piece(const fer_end_checks *piece, fer_changes since,
-                                         fer_first_piece *first_piece);
+FER_API fer_status fer_check_first_piece(const fer_first_piece_checks *checks, fer_first_piece *first_piece);
 
 /**
  * May the assembly be handed over: released, on hold or scrap, and what is open.

@@ -367,12 +367,11 @@ static void an_oversize_crimp_is_not_crimped_again(void **state)
 static void too_loose_with_a_good_diameter(void **state)
 {
     (void)state;
-    const fer_changes unchanged = {0};
     fer_assembly_checks checks = good_assembly();
     fer_first_piece piece;
     checks.first.looks = FER_END_LOOK_TOO_LOOSE;
     assert_int_equal(release_of(checks, usual).decision, FER_DISPOSITION_SCRAP);
-    CHECK_OK(fer_check_first_piece(&checks.first, unchanged, &piece));
+    CHECK_OK(fer_check_first_piece(&(fer_first_piece_checks){.end = checks.first}, &piece));
     assert_int_equal(piece.rest_allowed, 0);
     assert_int_equal(piece.points.bits, END(LOOKS_TOO_LOOSE));
     assert_non_null(strstr(fer_end_point_sentence(FER_END_POINT_LOOKS_TOO_LOOSE), "crimp no other piece"));
@@ -420,9 +419,9 @@ static void cautions_by_decision(void **state)
 static fer_first_piece first_piece_of(fer_end_checks end, uint32_t since)
 {
     fer_first_piece piece;
-    const fer_changes changes = {since};
+    const fer_first_piece_checks checks = {end, {since}};
     memset(&piece, 0x55, sizeof piece);
-    CHECK_OK(fer_check_first_piece(&end, changes, &piece));
+    CHECK_OK(fer_check_first_piece(&checks, &piece));
     assert_int_equal(piece.due_after.bits, (1u << FER_CHANGE_COUNT) - 1);
     assert_int_equal(piece.changed.bits, since);
     return piece;
@@ -595,19 +594,20 @@ static void bad_pieces_and_inspections_are_refused(void **state)
     (void)state;
     const fer_first_piece nothing = {0};
     const fer_diameter_check not_done = {0};
-    const fer_changes unknown = {1u << FER_CHANGE_COUNT}, none = {0};
+    fer_first_piece_checks checks = {good_end(), {1u << FER_CHANGE_COUNT}};
     fer_first_piece piece;
     fer_diameter_check check;
     fer_inspection inspection;
-    fer_end_checks end = good_end();
     memset(&piece, 0x55, sizeof piece);
-    CHECK_STATUS(fer_check_first_piece(&end, unknown, &piece), FER_CHANGE_UNKNOWN);
+    CHECK_STATUS(fer_check_first_piece(&checks, &piece), FER_CHANGE_UNKNOWN);
     assert_memory_equal(&piece, &nothing, sizeof piece);
-    end.bore = (fer_outcome)4;
-    CHECK_STATUS(fer_check_first_piece(&end, none, &piece), FER_OUTCOME_UNKNOWN);
+    checks.changed.bits = 0;
+    checks.end.bore = (fer_outcome)4;
+    memset(&piece, 0x55, sizeof piece);
+    CHECK_STATUS(fer_check_first_piece(&checks, &piece), FER_OUTCOME_UNKNOWN);
     assert_memory_equal(&piece, &nothing, sizeof piece);
-    CHECK_STATUS(fer_check_first_piece(NULL, none, &piece), FER_ARGUMENT_MISSING);
-    CHECK_STATUS(fer_check_first_piece(&end, none, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_check_first_piece(NULL, &piece), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_check_first_piece(&checks, NULL), FER_ARGUMENT_MISSING);
     memset(&inspection, 0, sizeof inspection);
     inspection.verdict.decision = (fer_decision)3;
     memset(&check, 0x55, sizeof check);
@@ -616,10 +616,10 @@ static void bad_pieces_and_inspections_are_refused(void **state)
     CHECK_STATUS(fer_enter_inspection(NULL, &check), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_enter_inspection(&inspection, NULL), FER_ARGUMENT_MISSING);
     fer_release release;
-    const fer_assembly_checks checks = good_assembly();
+    const fer_assembly_checks assembly = good_assembly();
     CHECK_STATUS(fer_release_assembly(NULL, usual, &release), FER_ARGUMENT_MISSING);
     assert_int_equal(release.decision, FER_DISPOSITION_HOLD);
-    CHECK_STATUS(fer_release_assembly(&checks, usual, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_release_assembly(&assembly, usual, NULL), FER_ARGUMENT_MISSING);
 }
 
 /* ---- words ---------------------------------------------------------------------------------------------- */
@@ -642,6 +642,7 @@ static void words_of_end_points(void **state)
         assert_int_equal(tolower(name[0]), sentence[0]);
         assert_true(strcspn(sentence, ":") == strcspn(name, "_"));
         assert_int_equal(fer_end_point_severity(point) == FER_SEVERITY_STOP, (scrap_of_ends >> i & 1u) != 0);
+        assert_int_equal(fer_end_point_severity(point) == FER_SEVERITY_DO, i >= 12 && i < 28);
     }
     assert_int_equal(points, 19);
     assert_int_equal(fer_end_point_severity(FER_END_POINT_DIAMETER_BY_SAMPLE), FER_SEVERITY_KNOW);

@@ -282,7 +282,7 @@ static void call_release(answers *a, const fer_inspection *inspection)
     fer_first_piece piece;
     fer_release release;
     ok(a, fer_enter_inspection(inspection, &checks.first.diameter));
-    ok(a, fer_check_first_piece(&checks.first, (fer_changes){1}, &piece));
+    ok(a, fer_check_first_piece(&(fer_first_piece_checks){checks.first, {1}}, &piece));
     ok(a, fer_release_assembly(&checks, (fer_release_needs){0}, &release));
     put(a, (double)piece.points.bits);
     put(a, (double)release.first.bits);

@@ -689,16 +689,18 @@ static void say_releases(void)
     memset(&inspection, 0, sizeof inspection);
     for (int round = 0; round < 3 * ROUNDS; round++) {
         const fer_release_needs needs = {{(uint32_t)draw_int(0, (1 << FER_NEED_COUNT) - 1)}, draw_int(0, 60)};
-        const fer_changes since = {round % 3 ? 0u : (uint32_t)draw_int(0, (1 << FER_CHANGE_COUNT) - 1)};
+        fer_first_piece_checks first = {.changed = {(uint32_t)draw_int(0, (1 << FER_CHANGE_COUNT) - 1)}};
         draw_end(&checks.first);
         draw_end(&checks.second);
+        first.end = checks.first;
+        first.changed.bits *= round % 3 == 0;
         checks.proof = (fer_proof_test){draw_outcome(), draw_outcome(), draw_outcome(), draw_int(0, 1)};
         checks.straight = draw_int(0, 1);
         inspection.verdict.decision = (fer_decision)draw_int(0, FER_DECISION_REJECT);
         inspection.verdict.below.fraction = between(0.0, 1.0);
         inspection.verdict.above.fraction = between(0.0, 1.0);
         SAY(enter_inspection, fer_diameter_check, (&inspection, &result));
-        SAY(check_first_piece, fer_first_piece, (&checks.first, since, &result));
+        SAY(check_first_piece, fer_first_piece, (&first, &result));
         SAY(release_assembly, fer_release, (&checks, needs, &result));
     }
     for (int i = 0; i < 32; i++) {

@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given, strategies as st
 
 import ferrule
-from ferrule import AssemblyChecks, DiameterCheck, EndChecks, ProofTest, ReleaseNeeds
+from ferrule import AssemblyChecks, DiameterCheck, EndChecks, FirstPieceChecks, ProofTest, ReleaseNeeds
 
 TABLE = pathlib.Path(__file__).parents[1] / "vectors" / "decisions" / "release.csv"
 with TABLE.open(encoding="utf-8", newline="") as file:
     ROWS = list(csv.DictReader(file))
-SETS = {"needed", "since"}
+SETS = {"needed", "changed"}
 
 
 def read(name, text):
@@ -43,7 +43,7 @@ def words(points):
 def answer(row):
     given = arguments(row["arguments"])
     if row["function"] == "check_first_piece":
-        piece = ferrule.check_first_piece(given["piece"], given.get("since", []))
+        piece = ferrule.check_first_piece(given["checks"])
         return [str(piece.rest_allowed).lower(), words(piece.points), "", "", ""]
     release = ferrule.release_assembly(given.get("checks", {}), given.get("needs"))
     return [release.decision.name.lower()] + [words(s) for s in (release.first, release.second, release.assembly, release.left_out)]
@@ -108,13 +108,13 @@ def test_released_only_where_nothing_bad_was_reported(checks, needed):
 def test_no_diameter_outweighs_a_bad_look(checks, end, look):
     bad = getattr(checks, end).replace(diameter=DiameterCheck("passed"), looks=look)
     assert ferrule.release_assembly(checks.replace(**{end: bad})).decision.name == "SCRAP"
-    assert not ferrule.check_first_piece(bad, []).rest_allowed
+    assert not ferrule.check_first_piece(bad).rest_allowed
 
 
 @given(ends, st.sets(st.sampled_from(list(ferrule.Change))))
-def test_the_rest_is_crimped_after_a_good_first_piece_only(end, since):
-    piece = ferrule.check_first_piece(end, since)
+def test_the_rest_is_crimped_after_a_good_first_piece_only(end, changed):
+    piece = ferrule.check_first_piece(FirstPieceChecks(end, changed))
     good = (end.diameter.outcome.name == "PASSED" and not end.diameter.by_sample and end.looks.name == "GOOD"
             and end.bore.name == "PASSED" and end.insertion.name in ("PASSED", "NOT_DONE"))
-    assert piece.rest_allowed == (good and not since)
-    assert set(piece.changed) == since and set(piece.due_after) == set(ferrule.Change)
+    assert piece.rest_allowed == (good and not changed)
+    assert set(piece.changed) == changed and set(piece.due_after) == set(ferrule.Change)
