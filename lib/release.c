@@ -306,8 +306,8 @@ fer_status fer_check_first_piece(const fer_first_piece_checks *checks, fer_first
     memset(first_piece, 0, sizeof *first_piece);
     FER_REQUIRE(checks, FER_ARGUMENT_MISSING);
     FER_REQUIRE(checks->changed.bits >> FER_CHANGE_COUNT == 0, FER_CHANGE_UNKNOWN);
-    FER_TRY(check_end(&checks->end));
-    fer_end_checks own = checks->end;
+    FER_TRY(check_end(&checks->piece));
+    fer_end_checks own = checks->piece;
     if (own.diameter.by_sample && own.diameter.outcome == FER_OUTCOME_PASSED) {
         own.diameter.outcome = FER_OUTCOME_NOT_DONE; /* it says nothing of this piece */
     }

@@ -39,7 +39,7 @@ int main(void)
     fer_assembly_checks checks = {.first = good, .second = good, .straight = 1, .hose_age = 9};
     fer_first_piece piece;
     checks.parts = checks.length = checks.cleanliness = checks.marking = FER_OUTCOME_PASSED;
-    if (fer_check_first_piece(&(fer_first_piece_checks){.end = good}, &piece) != FER_OK) {
+    if (fer_check_first_piece(&(fer_first_piece_checks){.piece = good}, &piece) != FER_OK) {
         return 1;
     }
     printf("first piece: %s\n", piece.rest_allowed ? "the rest may be crimped" : "crimp nothing more");

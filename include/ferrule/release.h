@@ -265,8 +265,8 @@ typedef struct fer_changes {
 
 /** What was checked on a first piece; all zero: nothing. */
 typedef struct fer_first_piece_checks {
-    fer_end_checks end;  /**< its crimped end; 0: nothing checked */
-    fer_changes changed; /**< what was changed since it was crimped; 0: nothing */
+    fer_end_checks piece; /**< its crimped end; 0: nothing checked */
+    fer_changes changed;  /**< what was changed since it was crimped; 0: nothing */
 } fer_first_piece_checks;
 
 /** Whether the rest may be crimped. */

@@ -371,7 +371,7 @@ static void too_loose_with_a_good_diameter(void **state)
     fer_first_piece piece;
     checks.first.looks = FER_END_LOOK_TOO_LOOSE;
     assert_int_equal(release_of(checks, usual).decision, FER_DISPOSITION_SCRAP);
-    CHECK_OK(fer_check_first_piece(&(fer_first_piece_checks){.end = checks.first}, &piece));
+    CHECK_OK(fer_check_first_piece(&(fer_first_piece_checks){.piece = checks.first}, &piece));
     assert_int_equal(piece.rest_allowed, 0);
     assert_int_equal(piece.points.bits, END(LOOKS_TOO_LOOSE));
     assert_non_null(strstr(fer_end_point_sentence(FER_END_POINT_LOOKS_TOO_LOOSE), "crimp no other piece"));
@@ -602,7 +602,7 @@ static void bad_pieces_and_inspections_are_refused(void **state)
     CHECK_STATUS(fer_check_first_piece(&checks, &piece), FER_CHANGE_UNKNOWN);
     assert_memory_equal(&piece, &nothing, sizeof piece);
     checks.changed.bits = 0;
-    checks.end.bore = (fer_outcome)4;
+    checks.piece.bore = (fer_outcome)4;
     memset(&piece, 0x55, sizeof piece);
     CHECK_STATUS(fer_check_first_piece(&checks, &piece), FER_OUTCOME_UNKNOWN);
     assert_memory_equal(&piece, &nothing, sizeof piece);

@@ -692,7 +692,7 @@ static void say_releases(void)
         fer_first_piece_checks first = {.changed = {(uint32_t)draw_int(0, (1 << FER_CHANGE_COUNT) - 1)}};
         draw_end(&checks.first);
         draw_end(&checks.second);
-        first.end = checks.first;
+        first.piece = checks.first;
         first.changed.bits *= round % 3 == 0;
         checks.proof = (fer_proof_test){draw_outcome(), draw_outcome(), draw_outcome(), draw_int(0, 1)};
         checks.straight = draw_int(0, 1);
