@@ -28,7 +28,7 @@
     X(CORRECTION_LEFT_OUT, 10, "the press's correction was left out of the setting")                         \
     X(CORRECTION_WRONG_WAY, 11, "the press's correction was taken with the wrong sign")                      \
     X(SPRINGBACK_LEFT_OUT, 12, "the springback was left out of the setting")                                 \
-    X(PRESS_DRIFT, 13, "the zero of the press has drifted: check it with a bar of known size")               \
+    X(PRESS_DRIFT, 13, "the zero of the press has drifted: check it as the press's manual says")             \
     X(OVER_GAPS, 14, "the piece was measured over the gaps: measure over the middles of the segments")       \
     X(GAUGE_ZERO, 15, "the zero of the gauge is off: check it on a setting ring")                            \
     X(HOSE_OVER_COVER, 16, "the hose was measured over its cover and crimped on the skived end")             \
@@ -52,13 +52,16 @@ typedef enum fer_cause {
  * The one list of checks: X(name, number, sentence). */
 #define FER_CHECK_LIST(X)                                                                                    \
     X(MEASURE_ANOTHER, 0, "crimp another piece with the same setting and measure it")                        \
-    X(READ_DIE, 1, "read the size on the die in the press")                                                  \
+    X(READ_DIE, 1, "press isolated: read the size on the die in the press")                                  \
     X(READ_DIAL, 2, "read the dial as it stands, turns and all, and compare it with the sheet")              \
     X(WORK_OUT_AGAIN, 3, "work the setting out again: target less die size and correction, units written")   \
-    X(LOOK_FOR_ADAPTER, 4, "look whether the adapter set is in the press")                                   \
+    X(LOOK_FOR_ADAPTER, 4, "press isolated: look whether the adapter set is in the press")                   \
     X(GAUGE_ON_RING, 5, "measure a setting ring or a gauge block with the gauge")                            \
     X(MEASURE_OVER_MIDDLES, 6, "measure again, over the middles of the segments")                            \
-    X(PRESS_ON_BAR, 7, "close the dies without load to a bar of known size and read the dial")               \
+    X(PRESS_ON_BAR, 7,                                                                                       \
+      "only where the press's manual allows it: close the dies on a bar of known size in a holder, hands "   \
+      "clear, "                                                                                              \
+      "at the lowest pressure, and read the dial")                                                           \
     X(MEASURE_HOSE, 8, "measure the hose again, inside and outside, on the end that goes into the ferrule")  \
     X(MEASURE_STEM, 9, "measure the stem again, over its ridges")                                            \
     X(MEASURE_FERRULE, 10, "measure the ferrule wall again, one wall, beside the ridges")                    \

@@ -308,12 +308,27 @@
     X(PRIOR_WEIGHT_OUT_OF_RANGE, 665, "prior.weight",                                                        \
       "the weight of a cause is not between 0 and 1,000,000")                                                \
     X(PRIOR_ALL_ZERO, 666, "priors", "the weights leave no cause that is possible here")                     \
-    X(LOOK_UNKNOWN, 667, "look.kind", "how a crimp looks is not one of the list")                            \
+    X(LOOK_UNKNOWN, 667, "look.kind end_checks.looks", "how a crimp looks is not one of the list")           \
     X(LOOK_COMPRESSION_NOT_A_NUMBER, 668, "look.compression",                                                \
       "the compression found on a piece is not a finite number")                                             \
     X(LOOK_UNCERTAINTY_OUT_OF_RANGE, 669, "look.standard_uncertainty",                                       \
       "the uncertainty of a look is neither 0 (the usual 2 %) nor between 0.01 % and 100 %")                 \
     X(DIAGNOSIS_NOTHING_FITS, 670, "priors", "no cause that has a weight explains what was seen")            \
+    /* release */                                                                                            \
+    X(OUTCOME_UNKNOWN, 680,                                                                                  \
+      "end_checks.insertion end_checks.bore diameter_check.outcome assembly_checks proof_test",              \
+      "the outcome of a check is not one of the list")                                                       \
+    X(LIMIT_SIDE_UNKNOWN, 681, "diameter_check.limit",                                                       \
+      "the limit that a diameter missed is not one of the list")                                             \
+    X(LIMIT_WITHOUT_FAILURE, 682, "diameter_check.limit",                                                    \
+      "a diameter is said to have missed a limit, and has not failed")                                       \
+    X(DECISION_UNKNOWN, 683, "verdict.decision", "the decision of an inspection is not one of the list")     \
+    X(NEED_UNKNOWN, 684, "release_needs.needed", "a check that is needed is not one of the list")            \
+    X(HOSE_AGE_OUT_OF_RANGE, 685, "assembly_checks.hose_age",                                                \
+      "age of the hose is neither 0 (date not read) nor between 1 and 1200 months")                          \
+    X(HOSE_AGE_LIMIT_OUT_OF_RANGE, 686, "release_needs.hose_age_limit",                                      \
+      "greatest age of the hose is neither 0 (the usual 48 months) nor between 1 and 1200 months")           \
+    X(CHANGE_UNKNOWN, 687, "first_piece_checks.changed", "a change is not one of the list")                  \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "material.elastic_modulus",                                        \
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \

@@ -52,6 +52,14 @@ typedef struct fer_found_force {
     fer_status status; /**< why it is not there; FER_OK: it is */
 } fer_found_force;
 
+/** How much a remark, a finding or an open point asks of the person who reads it, the gravest first. */
+typedef enum fer_severity {
+    FER_SEVERITY_STOP, /**< impossible, contradictory or dangerous: other inputs or other parts, nothing else */
+    FER_SEVERITY_CONFIRM, /**< somebody who may decide has to look and answer for it */
+    FER_SEVERITY_DO,      /**< something has to be done first */
+    FER_SEVERITY_KNOW     /**< good to know */
+} fer_severity;
+
 /** Scale of a dial that stops a stroke; all zero: stepless and without an end. */
 typedef struct fer_dial_scale {
     /** smallest step of the dial @label graduation of the dial @range 0.0001 mm to 10 mm @decimals 4

@@ -167,7 +167,7 @@ def test_measurements_are_shown_as_written_and_in_mm(sheets):
 def test_cautions(sheets):
     for sheet in sheets.values():
         text = " ".join(sheet.take_care)
-        for words in ("publish come first", "different makers", "closing dies", "law of the place"):
+        for words in ("publish come first", "different manufacturers", "closing dies", "law of the place"):
             assert words in text
     rejected = [order for order, sheet in sheets.items() if "Cut up an assembly" in " ".join(sheet.take_care)]
     assert rejected == ["102"]
