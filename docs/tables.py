@@ -68,9 +68,9 @@ def unit_table(units):
 
 
 def lists():
-    """The lists whose rows are name, number and sentence: header, what stands before a name, macro."""
+    """The lists whose rows are name, number, perhaps severity, and sentence: header, what stands before a name, macro."""
     for header in sorted(HEADERS.glob("*.h")):
-        found = re.findall(r"#define \w+_ENUMERATOR\(name, number, \w+\)\s+(?:\\\n\s*)?(FER_\w*?)##name = number,\n\s*(FER_\w+_LIST)\(",
+        found = re.findall(r"#define \w+_ENUMERATOR\(name, number, (?:severity, )?\w+\)\s+(?:\\\n\s*)?(FER_\w*?)##name = number,\n\s*(FER_\w+_LIST)\(",
                            header.read_text(encoding="utf-8"))
         yield from ((header.name, prefix, macro) for prefix, macro in found)
 
@@ -82,8 +82,9 @@ def list_table(prefix, members):
     if prefix == "FER_":
         return table(["number", "name", "rule that was broken", "Python"],
                      [[number, f"#FER_{name}", sentence, exception(name)] for name, number, sentence in members])
-    return table(["number", "name", "sentence"],
-                 [[number, f"#{prefix}{name}", sentence] for name, number, sentence in members])
+    severity = ["severity"] if len(members[0]) == 4 else []
+    return table(["number", "name", *severity, "sentence"],
+                 [[number, f"#{prefix}{name}", *grave, sentence] for name, number, *grave, sentence in members])
 
 
 def exception(name):
@@ -163,7 +164,7 @@ def without_licence(text):
 def member_comments(listed, units, kinds):
     """Doxygen comments, apart from the code, for what macros make."""
     parts = [f"/** @var {prefix}{name}\n * {sentence} */\n"
-             for prefix, members in listed.items() for name, _, sentence in members]
+             for prefix, members in listed.items() for name, *_, sentence in members]
     for kind, field, name, _, _, _, symbols in units:
         first = re.split(r"[ \0]", symbols)[0].replace("%", "\\%")
         words = KIND_WORDS.get(kind, kind)

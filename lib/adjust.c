@@ -7,6 +7,8 @@
 #include "numeric/moments.h"
 #include "numeric/pair.h"
 #include "numeric/special.h"
+#include "numeric/zone.h"
+#include "reading_private.h"
 
 static const double asked_usual = 0.95;
 static const int trials_most = 1000000;
@@ -14,7 +16,22 @@ static const int trials_most = 1000000;
 /* What is known before the trials, defaults filled in. */
 typedef struct {
     double spread, ratio, gain, asked; /* ratio: sigma^2/tau^2, 0 where nothing is known of the setting */
+    double floor;                      /* of a spread that the trials show */
 } known;
+
+/* What a gauge leaves of any scatter, 0 where nothing is known of it. Rounding alone makes crimps that scatter look
+ * equal. */
+static double gauge_floor(const fer_gauge *gauge)
+{
+    return fer_reading_uncertainty(gauge->standard_uncertainty.mm, gauge->resolution.mm);
+}
+
+/* The same for a scatter that is estimated: a gauge of which nothing is known has steps, too. */
+static double usual_floor(const fer_gauge *gauge)
+{
+    const double floor = gauge_floor(gauge);
+    return floor > 0.0 ? floor : fer_reading_uncertainty(0.0, FER_GAUGE_STEP_USUAL_MM);
+}
 
 static int is_spread(double x)
 {
@@ -31,8 +48,10 @@ static fer_status take_known(fer_adjusting adjusting, known *k)
                 FER_ADJUSTING_GAIN_OUT_OF_RANGE);
     FER_REQUIRE(adjusting.asked.fraction >= 0.0 && adjusting.asked.fraction < 1.0,
                 FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE);
-    k->spread = crimp;
-    k->ratio = setting > 0.0 ? (crimp / setting) * (crimp / setting) : 0.0;
+    FER_TRY(fer_check_gauge(&adjusting.gauge));
+    k->spread = crimp > 0.0 ? fmax(crimp, gauge_floor(&adjusting.gauge)) : 0.0;
+    k->floor = usual_floor(&adjusting.gauge);
+    k->ratio = setting > 0.0 ? (k->spread / setting) * (k->spread / setting) : 0.0;
     k->gain = adjusting.gain.fraction == 0.0 ? 1.0 : adjusting.gain.fraction;
     k->asked = adjusting.asked.fraction == 0.0 ? asked_usual : adjusting.asked.fraction;
     return FER_OK;
@@ -100,18 +119,15 @@ static estimate estimate_error(const fer_trial *trials, size_t count, double tar
     const double share = 1.0 / ((double)count + k->ratio);
     estimate e = {fer_pair_value(sum.total) * share, k->spread, share, 0.0};
     if (k->spread == 0.0) {
-        e.spread = count > 1 ? spread_from_trials(trials, count, target, k->gain) : NAN;
+        e.spread = count > 1 ? fmax(k->floor, spread_from_trials(trials, count, target, k->gain)) : NAN;
         e.degrees = (double)count - 1.0;
     }
     return e;
 }
 
-/* P(X <= x) of a crimp about its mean; without any spread the mean itself decides. */
+/* P(X <= x) of a crimp about its mean. */
 static double crimp_cdf(const estimate *e, double x, double spread)
 {
-    if (spread == 0.0) {
-        return x >= 0.0;
-    }
     return e->degrees > 0.0 ? fer_student_cdf(x / spread, e->degrees) : fer_normal_cdf(x / spread);
 }
 
@@ -159,6 +175,8 @@ static fer_status correct(const fer_press *press, const fer_trial *trials, size_
     adjustment->uncertainty.status = adjustment->crimp_spread.status = spread_status;
     find_probabilities(&e, target + adjustment->deviation.mm, target, limits, adjustment);
     const int reached = adjustment->probability_now.value.fraction >= k->asked; /* NaN: not reached */
+    /* a new piece for each trial */
+    adjustment->cautions.bits = 1u << FER_CAUTION_APPROVED_PARTS_ONLY | 1u << FER_CAUTION_LAW_AND_LICENCE;
     adjustment->leave = reached || fabs(adjustment->move.mm) <= 1e-9 * press->graduation.mm;
     return FER_OK;
 }
@@ -264,11 +282,11 @@ static double raw_weight(const fer_calibration_point *point, int weighted)
     return weighted ? 1.0 / (u * u) : 1.0;
 }
 
-static fer_status finish_calibration(const fer_line *line, fer_calibration *c)
+static fer_status finish_calibration(const fer_line *line, double floor, fer_calibration *c)
 {
     const double squares = fer_pair_value(line->x_squares), mean = fer_pair_value(line->x_mean);
     c->count = line->count;
-    c->scatter.mm = fer_line_scatter(line);
+    c->scatter.mm = fmax(floor, fer_line_scatter(line));
     c->slope.fraction = fer_pair_value(line->slope);
     c->slope_uncertainty.fraction = c->scatter.mm / sqrt(squares);
     c->intercept.mm =
@@ -280,7 +298,7 @@ static fer_status finish_calibration(const fer_line *line, fer_calibration *c)
     return FER_OK;
 }
 
-static fer_status fit_calibration(const fer_calibration_point *points, size_t count,
+static fer_status fit_calibration(const fer_calibration_point *points, size_t count, const fer_gauge *gauge,
                                   fer_calibration *calibration)
 {
     fer_line line = {0};
@@ -289,6 +307,7 @@ static fer_status fit_calibration(const fer_calibration_point *points, size_t co
     FER_REQUIRE(points, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count > 2, FER_CALIBRATION_TOO_FEW_POINTS);
     FER_TRY(check_points(points, count, &weighted));
+    FER_TRY(fer_check_gauge(gauge));
     for (size_t i = 0; i < count; i++) {
         total += raw_weight(&points[i], weighted);
     }
@@ -308,16 +327,17 @@ static fer_status fit_calibration(const fer_calibration_point *points, size_t co
         fer_line_add_rest(&line, points[i].set.mm, points[i].measured.mm,
                           scale * raw_weight(&points[i], weighted));
     }
-    return finish_calibration(&line, calibration);
+    const double floor = weighted ? fmax(sqrt(scale), gauge_floor(gauge)) : usual_floor(gauge);
+    return finish_calibration(&line, floor, calibration);
 }
 
-fer_status fer_fit_calibration(const fer_calibration_point *points, size_t count,
+fer_status fer_fit_calibration(const fer_calibration_point *points, size_t count, fer_gauge gauge,
                                fer_calibration *calibration)
 {
     const fer_calibration none = {{NAN}, {NAN}, {NAN}, {NAN}, {NAN}, 0, {NAN}, {NAN}, {NAN}};
     FER_REQUIRE(calibration, FER_ARGUMENT_MISSING);
     *calibration = none;
-    return fit_calibration(points, count, calibration);
+    return fit_calibration(points, count, &gauge, calibration);
 }
 
 static fer_status check_calibration(const fer_calibration *c, fer_ratio coverage)
@@ -445,7 +465,7 @@ static void find_due_day(const fer_line *line, int today, double scatter, double
 }
 
 static fer_status check_drift(const fer_drift_point *checks, size_t count, int today, double limit,
-                              double coverage, fer_drift *drift)
+                              double coverage, const fer_gauge *gauge, fer_drift *drift)
 {
     fer_line line = {0};
     FER_REQUIRE(checks, FER_ARGUMENT_MISSING);
@@ -453,8 +473,10 @@ static fer_status check_drift(const fer_drift_point *checks, size_t count, int t
     FER_REQUIRE(is_day(today), FER_DRIFT_DAY_OUT_OF_RANGE);
     FER_REQUIRE(limit > 0.0 && limit <= 1000.0, FER_DRIFT_LIMIT_OUT_OF_RANGE);
     FER_REQUIRE(coverage > 0.0 && coverage < 1.0, FER_COVERAGE_OUT_OF_RANGE);
+    FER_TRY(fer_check_gauge(gauge));
     FER_TRY(fit_drift(checks, count, &line));
-    const double factor = student_factor(coverage, count), scatter = fer_line_scatter(&line);
+    const double factor = student_factor(coverage, count),
+                 scatter = fmax(usual_floor(gauge), fer_line_scatter(&line));
     const double slope = fer_pair_value(line.slope);
     drift->deviation.mm = deviation_on(&line, today, scatter, &drift->uncertainty.mm);
     drift->change_per_year.mm = 365.25 * slope;
@@ -466,10 +488,10 @@ static fer_status check_drift(const fer_drift_point *checks, size_t count, int t
 }
 
 fer_status fer_check_drift(const fer_drift_point *checks, size_t count, int today, fer_length limit,
-                           fer_ratio coverage, fer_drift *drift)
+                           fer_ratio coverage, fer_gauge gauge, fer_drift *drift)
 {
     const fer_drift none = {{NAN}, {NAN}, {NAN}, {NAN}, 0, 0, 0, 0};
     FER_REQUIRE(drift, FER_ARGUMENT_MISSING);
     *drift = none;
-    return check_drift(checks, count, today, limit.mm, coverage.fraction, drift);
+    return check_drift(checks, count, today, limit.mm, coverage.fraction, &gauge, drift);
 }

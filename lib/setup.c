@@ -61,6 +61,7 @@ static fer_status check_order(const fer_order *order)
                 FER_COMPRESSION_NOT_A_NUMBER);
     FER_REQUIRE(range.least.fraction < range.most.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
     FER_REQUIRE(range.least.fraction <= aim && aim <= range.most.fraction, FER_COMPRESSION_AIM_OUTSIDE_RANGE);
+    FER_REQUIRE((unsigned)order->applies_to <= FER_APPLIES_TO_MEAN, FER_APPLIES_TO_UNKNOWN);
     FER_TRY(check_metals(order));
     return fer_check_spread(&order->spread);
 }
@@ -95,6 +96,33 @@ static void find_window_and_limits(const fer_order *order, fer_setup *setup)
         setup->limits.value.least.mm = setup->limits.value.most.mm = NAN;
         setup->limits.status = FER_TOLERANCE_MISSING;
     }
+}
+
+/* Standard uncertainty of an end of the window by the joint's measurements: that of the compression there, apart from
+ * the crimp diameter's own part, by its slope against the diameter. */
+static fer_status find_end_uncertainty(const fer_order *order, const fer_found_range *window, fer_length end,
+                                       fer_length *uncertainty)
+{
+    const fer_uncertainty exact = {{0.0}, FER_DISTRIBUTION_NORMAL, 0.0};
+    const fer_ratio usual_coverage = {0.95};
+    fer_spread joint = order->spread;
+    fer_compression_slopes slopes;
+    fer_budget budget;
+    uncertainty->mm = NAN;
+    FER_TRY(window->status);
+    joint.diameter = exact;
+    FER_TRY(fer_uncertainty_budget(&order->joint, &joint, end, usual_coverage, order->model, &budget));
+    FER_REQUIRE(budget.standard_uncertainty.fraction > 0.0, FER_SPREAD_EMPTY);
+    FER_TRY(fer_find_compression_slopes(&order->joint, end, order->model, &slopes));
+    uncertainty->mm = budget.standard_uncertainty.fraction / fabs(slopes.diameter.per_mm);
+    return FER_OK;
+}
+
+static void find_window_uncertainty(const fer_order *order, fer_setup *setup)
+{
+    fer_found_length *lower = &setup->window_lower_uncertainty, *upper = &setup->window_upper_uncertainty;
+    lower->status = find_end_uncertainty(order, &setup->window, setup->window.value.least, &lower->value);
+    upper->status = find_end_uncertainty(order, &setup->window, setup->window.value.most, &upper->value);
 }
 
 static void find_compressions(const fer_order *order, fer_setup *setup)
@@ -357,7 +385,9 @@ static fer_status plan(const fer_order *order, const fer_press *press, const fer
     FER_TRY(check_order(order));
     FER_TRY(fer_check_press(press));
     FER_TRY(find_target(order, setup));
+    setup->applies_to = order->applies_to;
     find_window_and_limits(order, setup);
+    find_window_uncertainty(order, setup);
     find_compressions(order, setup);
     find_uncertainty(order, setup);
     find_yield(order, setup);

@@ -11,6 +11,9 @@
 
 #include <ferrule/conformity.h>
 
+/** Step of the gauge where nothing is known of it, in mm: a usual caliper's (common practice, no source). */
+#define FER_GAUGE_STEP_USUAL_MM 0.01
+
 /** One trial crimp. */
 typedef struct fer_trial {
     fer_length setting;  /**< what the dial was set to, 0 to 1,000,000 mm */
@@ -26,6 +29,8 @@ typedef struct fer_adjusting {
     fer_length setting_spread;
     fer_ratio gain;  /**< change of the diameter for a change of the dial, 0.01 to 100; 0: the usual 1 */
     fer_ratio asked; /**< probability of being inside the limits that ends the trials; 0: the usual 95 % */
+    fer_gauge
+        gauge; /**< with which the diameters were measured; 0: not known, see #FER_GAUGE_STEP_USUAL_MM */
 } fer_adjusting;
 
 /** What to do with the dial after the last trial. */
@@ -42,7 +47,8 @@ typedef struct fer_adjustment {
     fer_found_ratio probability_next; /**< that it is inside after the move */
     /** that it is inside with a setting without error: more no trial can give */
     fer_found_ratio probability_best;
-    int leave; /**< 1: leave the dial as it is; 0: move it */
+    int leave;             /**< 1: leave the dial as it is; 0: move it */
+    fer_cautions cautions; /**< which cautions apply */
 } fer_adjustment;
 
 /** Deviation to expect after a number of trials. */
@@ -64,11 +70,12 @@ typedef struct fer_calibration {
     fer_length intercept_uncertainty; /**< standard uncertainty of the intercept */
     fer_ratio slope;                  /**< mm measured per mm set */
     fer_ratio slope_uncertainty;      /**< standard uncertainty of the slope */
-    fer_length scatter;               /**< standard deviation of a point of mean weight about the line */
-    size_t count;                     /**< number of points */
-    fer_length set_mean;              /**< weighted mean of what was set */
-    fer_length measured_mean;         /**< weighted mean of what was measured */
-    fer_area set_squares;             /**< weighted sum of squares of set less its mean, weights of mean 1 */
+    /** standard deviation of a point of mean weight about the line, not below what the gauge leaves */
+    fer_length scatter;
+    size_t count;             /**< number of points */
+    fer_length set_mean;      /**< weighted mean of what was set */
+    fer_length measured_mean; /**< weighted mean of what was measured */
+    fer_area set_squares;     /**< weighted sum of squares of set less its mean, weights of mean 1 */
 } fer_calibration;
 
 /** A value read off a straight line, with its limits. */
@@ -89,7 +96,7 @@ typedef struct fer_drift {
     fer_length deviation;       /**< deviation that the line gives for today */
     fer_length uncertainty;     /**< standard uncertainty of it */
     fer_length change_per_year; /**< change in 365.25 days */
-    fer_length scatter;         /**< standard deviation of a check about the line */
+    fer_length scatter;         /**< standard deviation of a check about the line, not below the gauge's */
     int drifting;               /**< 1: the change is significant; 0: it may be chance */
     int due;                    /**< 1: that the press is within the limit today is not assured: adjust it */
     int due_found;              /**< 1: within ten years it becomes due, see due_day */
@@ -108,7 +115,10 @@ extern "C" {
  * spread \f$\sigma\f$, setting spread \f$\tau\f$; without \f$\tau\f$: Grubbs' harmonic rule, moves of
  * \f$ -y_1,\ -y_2/2,\ -y_3/3,\ \ldots \f$ The setting is rounded, the total is not: rounded moves would stall. The
  * next crimp deviates by the estimate with variance \f$ \sigma^2(1 + 1/(n + \sigma^2/\tau^2)) \f$: normal where
- * \f$\sigma\f$ is given, Student's with \f$ n - 1 \f$ degrees of freedom where it comes from the trials.
+ * \f$\sigma\f$ is given, Student's with \f$ n - 1 \f$ degrees of freedom where it comes from the trials. It is never
+ * below what the gauge leaves, \f$ \sqrt{u_g^2 + q^2/12} \f$ with its standard uncertainty and step: equal trials do
+ * not show that crimps do not scatter. Where nothing is known of the gauge that holds for a spread from the trials, with
+ * a step of #FER_GAUGE_STEP_USUAL_MM.
  *
  * The dial is left where the probability asked is reached, or where the best setting that it can show is where it
  * stands. All trials are of one press, die and kind of joint.
@@ -132,6 +142,7 @@ extern "C" {
  * @retval FER_ADJUSTING_SPREAD_MISSING  setting_spread without crimp_spread
  * @retval FER_ADJUSTING_GAIN_OUT_OF_RANGE  given, and not 0.01 to 100
  * @retval FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE  not below 1, or negative
+ * @retval FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE  and the other statuses of fer_summarise_readings() on the gauge
  * @retval FER_DIAL_SETTING_BELOW_ZERO  the best setting is below zero
  * @retval FER_DIAL_SETTING_ABOVE_RANGE  the best setting is beyond the greatest of the dial
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
@@ -147,7 +158,8 @@ FER_API fer_status fer_correct_dial(const fer_press *press, const fer_trial *tri
  * Deviation to expect after a number of trials, corrected by fer_correct_dial().
  *
  * @formula setting \f$ \sigma/\sqrt{n + \sigma^2/\tau^2} \f$, with the rounding of the dial \f$ q^2/12 \f$ more on its
- * square; next crimp: \f$\sigma^2\f$ more.
+ * square; next crimp: \f$\sigma^2\f$ more. \f$\sigma\f$ is never below what a gauge that is given leaves, as in
+ * fer_correct_dial().
  *
  * @param[in] press  its graduation counts, see fer_check_press()
  * @param[in] trials  number of trials; at least 1, or at least 0 with setting_spread; at most 1,000,000
@@ -169,20 +181,25 @@ FER_API fer_status fer_expected_deviation(const fer_press *press, int trials, fe
  * Straight line through a press's calibration: measured against set.
  *
  * @formula weighted least squares, weights \f$ 1/u_i^2 \f$ scaled to a mean of 1; the scatter about the line, with
- * \f$ n - 2 \f$ degrees of freedom, gives the uncertainties.
+ * \f$ n - 2 \f$ degrees of freedom, gives the uncertainties. It is never below what the gauge leaves, as in
+ * fer_correct_dial(), nor below the uncertainty of a point of mean weight: points on a line do not show that nothing
+ * scatters.
  *
  * @param[in] points  at least three, at two different settings at least
  * @param[in] count  number of points
+ * @param[in] gauge  with which they were measured; all zero: not known, where the points have no uncertainties a step of
+ *            0.01 mm
  * @param[out] calibration  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_CALIBRATION_TOO_FEW_POINTS  fewer than three, or all at one setting
  * @retval FER_CALIBRATION_POINT_OUT_OF_RANGE  set not 0 to 1,000,000 mm or measured not 0.001 mm to 1,000,000 mm
  * @retval FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE  negative, above 1,000,000 mm, or 0 for some points only
+ * @retval FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE  and the other statuses of fer_summarise_readings() on the gauge
  * @accuracy 1e-12 relative on NIST StRD Norris
  * @source NIST StRD, Linear regression, Norris
  */
-FER_API fer_status fer_fit_calibration(const fer_calibration_point *points, size_t count,
+FER_API fer_status fer_fit_calibration(const fer_calibration_point *points, size_t count, fer_gauge gauge,
                                        fer_calibration *calibration);
 
 /**
@@ -233,13 +250,15 @@ FER_API fer_status fer_find_set(const fer_calibration *calibration, fer_length d
  * Drift of a press over its checks, and whether it is due for adjustment.
  *
  * @formula straight line of deviation against day; the change is significant where \f$ |b| > t\,s_b \f$; due where
- * \f$ |a + bx| + t\,s\sqrt{1/n + (x - \bar x)^2/S_{xx}} \f$ is above the limit.
+ * \f$ |a + bx| + t\,s\sqrt{1/n + (x - \bar x)^2/S_{xx}} \f$ is above the limit. The scatter \f$s\f$ is never below what
+ * the gauge leaves, as in fer_correct_dial().
  *
  * @param[in] checks  at least three, on two different days at least
  * @param[in] count  number of checks
  * @param[in] today  day to judge, -1,000,000 to 1,000,000
  * @param[in] limit  greatest deviation allowed either way; above 0, up to 1000 mm
  * @param[in] coverage  probability of the limits; above 0, below 1
+ * @param[in] gauge  with which the checks were measured; all zero: not known, a step of 0.01 mm
  * @param[out] drift  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -248,11 +267,12 @@ FER_API fer_status fer_find_set(const fer_calibration *calibration, fer_length d
  * @retval FER_DRIFT_DEVIATION_OUT_OF_RANGE  not -1000 mm to 1000 mm
  * @retval FER_DRIFT_LIMIT_OUT_OF_RANGE  not above 0 and up to 1000 mm
  * @retval FER_COVERAGE_OUT_OF_RANGE  not between 0 and 1
+ * @retval FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE  and the other statuses of fer_summarise_readings() on the gauge
  * @accuracy 1e-12 relative
  * @source any text on regression
  */
 FER_API fer_status fer_check_drift(const fer_drift_point *checks, size_t count, int today, fer_length limit,
-                                   fer_ratio coverage, fer_drift *drift);
+                                   fer_ratio coverage, fer_gauge gauge, fer_drift *drift);
 
 #ifdef __cplusplus
 }

@@ -1,11 +1,19 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Room `caution`: what every front end tells the person at the press.
+ * Room `caution`: what every front end says to the person at the press, and how grave a remark is.
  */
 #ifndef FERRULE_CAUTION_H
 #define FERRULE_CAUTION_H
 
 #include <ferrule/status.h>
+
+/** How much a remark, a finding or an open point asks of the person who reads it, the gravest first. */
+typedef enum fer_severity {
+    FER_SEVERITY_STOP, /**< impossible, contradictory or dangerous: other inputs or other parts, nothing else */
+    FER_SEVERITY_CONFIRM, /**< somebody who may decide has to look and answer for it */
+    FER_SEVERITY_DO,      /**< something has to be done first */
+    FER_SEVERITY_KNOW     /**< good to know */
+} fer_severity;
 
 /** @def FER_CAUTION_LIST
  * The one list of cautions: X(name, number, text). */

@@ -55,6 +55,7 @@ typedef struct fer_verdict {
     fer_length value; /**< value that was judged: as measured, or drawn towards the process mean */
     fer_length standard_uncertainty; /**< of that value */
     int by_probability;              /**< 1: tolerance so narrow that both tails count; 0: by guard band */
+    int zone_empty; /**< 1: so uncertain that nothing can be accepted; the ends of `accept` are crossed */
 } fer_verdict;
 
 /** What a rule of acceptance costs user and maker of the pieces, as shares of all pieces. */
@@ -67,14 +68,22 @@ typedef struct fer_risks {
     fer_ratio maker;      /**< the maker's risk: inside the limits and not accepted */
 } fer_risks;
 
-/** A measured crimp, judged. */
-typedef struct fer_inspection {
-    fer_reading_summary summary; /**< what the readings say */
-    fer_verdict verdict;         /**< verdict on their mean */
-    fer_length_range limits;     /**< limits that were used, from the set-up */
-    fer_length deviation;        /**< mean less target */
-    fer_cautions cautions;       /**< which cautions apply */
-} fer_inspection;
+/** Which measured values are accepted. */
+typedef struct fer_acceptance_zone {
+    /** values that are accepted, ends included; crossed where empty; a limit that does not count is repeated as given */
+    fer_length_range accept;
+    fer_length guard;   /**< how far inside a limit acceptance ends; where empty: the whole tolerance */
+    fer_side side;      /**< which limits count */
+    int by_probability; /**< 1: tolerance so narrow that both tails count; 0: by guard band */
+    int empty;          /**< 1: nothing can be accepted, the measurement is too uncertain; 0: something can */
+} fer_acceptance_zone;
+
+/** Crimp diameters whose compression is in its range, by a joint whose measurements are uncertain. */
+typedef struct fer_uncertain_window {
+    fer_length_range range;       /**< the window as computed */
+    fer_length lower_uncertainty; /**< standard uncertainty of its lower end, 0 to 1,000,000 mm */
+    fer_length upper_uncertainty; /**< standard uncertainty of its upper end, 0 to 1,000,000 mm */
+} fer_uncertain_window;
 
 #ifdef __cplusplus
 extern "C" {
@@ -88,7 +97,8 @@ extern "C" {
  * \f$ T_l - g,\ T_u + g \f$, \f$ g = k u \f$ (with degrees of freedom \f$k\f$ is Student's quantile at
  * \f$\Phi(k)\f$). Where the tolerance \f$ T_u - T_l \f$ is below \f$ (2k + 1.7)u \f$ (5 u for the usual factor), or the
  * uncertainty has degrees of freedom, both tails count: accepted while \f$ P \ge \Phi(k) \f$, rejected while
- * \f$ P < 1 - \Phi(k) \f$. With a process of spread \f$\tau\f$ about \f$\mu\f$ the value becomes
+ * \f$ P < 1 - \Phi(k) \f$. Where not even the middle of the limits would be accepted, nothing is: a value is rejected
+ * outside \f$ T_l - g,\ T_u + g \f$, and undecided otherwise. With a process of spread \f$\tau\f$ about \f$\mu\f$ the value becomes
  * \f$ (y\tau^2 + \mu u^2)/(\tau^2 + u^2) \f$ and its variance \f$ \tau^2u^2/(\tau^2 + u^2) \f$.
  *
  * @param[in] value  measured; -1,000,000 mm to 1,000,000 mm
@@ -109,7 +119,6 @@ extern "C" {
  * @retval FER_PROCESS_SPREAD_OUT_OF_RANGE  not 0 to 1,000,000 mm
  * @retval FER_PROCESS_SPREAD_MISSING  a mean without a spread
  * @retval FER_PROCESS_WITH_DEGREES  a process together with degrees of freedom
- * @retval FER_TOLERANCE_BELOW_UNCERTAINTY  not even the middle of the limits would be accepted
  * @accuracy probabilities 1e-14 absolute
  * @source ISO 14253-1:2017 (guard band); JCGM 106:2012, 7.2 to 7.4, 8.3, A.4.4 (probability, process)
  */
@@ -140,31 +149,69 @@ FER_API fer_status fer_find_risks(const fer_process *process, fer_length standar
                                   fer_length_range limits, fer_guard guard, fer_risks *risks);
 
 /**
- * Inspection of a crimp: joins a set-up, the readings of a piece and the verdict on it.
+ * Acceptance zone: which measured values are accepted, before anything is measured.
  *
- * The mean of the readings is judged against the limits of the set-up, with the standard uncertainty of
- * fer_summarise_readings(), taken as known exactly; see there for its degrees of freedom.
+ * The same rule as in fer_judge(). That nothing can be accepted is an answer, not an error: such a measurement can only
+ * reject, or leave open.
  *
- * @param[in] setup  from fer_plan_setup(), with limits
- * @param[in] readings  in any order; each may be missing
- * @param[in] count  number of readings
- * @param[in] gauge  what is known of the gauge; all zero: without error
- * @param[in] marks  where the segments stood; segments 0: those of the set-up; all zero: not known
+ * @param[in] limits  lower below upper where both count; -1,000,000 mm to 1,000,000 mm
+ * @param[in] standard_uncertainty  of a measured value; 0 to 1,000,000 mm; 0: the limits themselves decide
  * @param[in] guard  how to decide; all zero: guard band of 1.65 standard uncertainties, both limits
- * @param[in] process  what is known of the pieces; all zero: nothing
- * @param[out] inspection  undecided, numbers NaN on failure
+ * @param[out] zone  NaN and 0 on failure
+ * @retval FER_OK  done, empty or not
+ * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_LIMIT_OUT_OF_RANGE  a limit that counts is not -1,000,000 mm to 1,000,000 mm
+ * @retval FER_LIMIT_WRONG_ORDER  lower limit not below the upper
+ * @retval FER_UNCERTAINTY_OUT_OF_RANGE  not 0 to 1,000,000 mm
+ * @retval FER_GUARD_OUT_OF_RANGE  and the other statuses of fer_judge() on the guard
+ * @accuracy 1e-12 of the distance between the limits
+ * @source ISO 14253-1:2017; JCGM 106:2012, 8.3
+ */
+FER_API fer_status fer_find_acceptance_zone(fer_length_range limits, fer_length standard_uncertainty,
+                                            fer_guard guard, fer_acceptance_zone *zone);
+
+/**
+ * Acceptance zone as a gauge shows it: what stands on a card, and what a reading is compared with.
+ *
+ * The gauge's correction is taken off, and each end is rounded inwards to the gauge's step; an end that stands on a
+ * step within a millionth of it stays. Where no step is left between the ends the zone is empty.
+ *
+ * @param[in] zone  from fer_find_acceptance_zone(), for the uncertainty of this gauge
+ * @param[in] gauge  its correction and its step count; all zero: the zone as it is
+ * @param[out] shown  readings that are accepted, as they are read; may be the zone itself; NaN and 0 on failure
+ * @retval FER_OK  done, empty or not
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_GAUGE_CORRECTION_OUT_OF_RANGE  not -100 mm to 100 mm
+ * @retval FER_GAUGE_RESOLUTION_OUT_OF_RANGE  negative, above 10 mm or not a number
+ * @retval FER_GUARD_SIDE_UNKNOWN  the zone's side is not in #fer_side
+ * @retval FER_LIMIT_OUT_OF_RANGE  an end that counts is not -1,000,000 mm to 1,000,000 mm
+ * @accuracy exact where a whole number of steps makes a millimetre; otherwise 1 unit in the last place
+ * @source none needed
+ */
+FER_API fer_status fer_find_shown_zone(const fer_acceptance_zone *zone, const fer_gauge *gauge,
+                                       fer_acceptance_zone *shown);
+
+/**
+ * Probability that the compression is in its range where a diameter was measured, given how well the joint is known.
+ *
+ * @formula \f$ P = \Phi\big((W_u - y)/\sqrt{u_u^2 + u^2}\big) - \Phi\big((W_l - y)/\sqrt{u_l^2 + u^2}\big) \f$ with
+ * the ends \f$W_l, W_u\f$ of the window, their standard uncertainties \f$u_l, u_u\f$ from the joint's measurements
+ * alone, and the diameter's \f$u\f$
+ *
+ * @param[in] diameter  measured; -1,000,000 mm to 1,000,000 mm
+ * @param[in] standard_uncertainty  of it; 0 to 1,000,000 mm
+ * @param[in] window  from a set-up, or any other
+ * @param[out] share  the probability; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_SETUP_INCOMPLETE  the set-up holds no target or no limits
- * @retval FER_TOLERANCE_MISSING  the set-up says so of its limits; also any other status that it gives for them
- * @retval FER_READING_OUT_OF_RANGE  and the other statuses of fer_summarise_readings()
- * @retval FER_TOLERANCE_BELOW_UNCERTAINTY  and the other statuses of fer_judge()
- * @accuracy as fer_summarise_readings() and fer_judge()
- * @source as fer_summarise_readings() and fer_judge()
+ * @retval FER_LIMIT_OUT_OF_RANGE  the diameter or an end is not -1,000,000 mm to 1,000,000 mm
+ * @retval FER_LIMIT_WRONG_ORDER  lower end not below the upper
+ * @retval FER_UNCERTAINTY_OUT_OF_RANGE  an uncertainty is not 0 to 1,000,000 mm
+ * @accuracy 1e-14 absolute; for the plain formula with normal inputs it is fer_crimp_yield() of the joint at this diameter
+ * @source as fer_crimp_yield()
  */
-FER_API fer_status fer_inspect_crimp(const fer_setup *setup, const fer_reading *readings, size_t count,
-                                     const fer_gauge *gauge, fer_marks marks, fer_guard guard,
-                                     fer_process process, fer_inspection *inspection);
+FER_API fer_status fer_find_compression_share(fer_length diameter, fer_length standard_uncertainty,
+                                              const fer_uncertain_window *window, fer_ratio *share);
 
 #ifdef __cplusplus
 }

@@ -23,6 +23,7 @@
 #include <ferrule/chance.h>
 #include <ferrule/reading.h>
 #include <ferrule/conformity.h>
+#include <ferrule/inspection.h>
 #include <ferrule/adjust.h>
 #include <ferrule/diagnosis.h>
 #include <ferrule/bulk.h>

@@ -208,8 +208,6 @@
       "a limit or the value to be judged is not between -1,000,000 mm and 1,000,000 mm")                     \
     X(LIMIT_WRONG_ORDER, 621, "the lower limit is not below the upper limit")                                \
     X(UNCERTAINTY_OUT_OF_RANGE, 622, "the standard uncertainty is negative or not a finite number")          \
-    X(TOLERANCE_BELOW_UNCERTAINTY, 623,                                                                      \
-      "the tolerance is so small against the uncertainty that nothing can be accepted")                      \
     X(GUARD_OUT_OF_RANGE, 624, "the guard band factor is neither 0 (the usual 1.65) nor between 0 and 10")   \
     X(GUARD_SIDE_UNKNOWN, 625, "which limits count is not one of the list")                                  \
     X(GUARD_DEGREES_OUT_OF_RANGE, 626, "degrees of freedom are neither 0 (known exactly) nor at least 1")    \
@@ -219,6 +217,7 @@
       "the mean of the process is not between -1,000,000 mm and 1,000,000 mm")                               \
     X(PROCESS_WITH_DEGREES, 630,                                                                             \
       "a process spread can be combined with an uncertainty that is known exactly only")                     \
+    X(APPLIES_TO_UNKNOWN, 631, "what the limits apply to is not one of the list")                            \
     /* adjust */                                                                                             \
     X(TRIAL_SETTING_OUT_OF_RANGE, 640, "a trial's dial setting is not between 0 and 1,000,000 mm")           \
     X(TRIAL_DIAMETER_OUT_OF_RANGE, 641, "a trial's crimp diameter is not between 0.001 mm and 1,000,000 mm") \
@@ -258,6 +257,14 @@
     X(LOOK_UNCERTAINTY_OUT_OF_RANGE, 669,                                                                    \
       "the uncertainty of a look is neither 0 (the usual 2 %) nor between 0.01 % and 100 %")                 \
     X(DIAGNOSIS_NOTHING_FITS, 670, "no cause that has a weight explains what was seen")                      \
+    X(DIAGNOSIS_MORE_THAN_ONE_CAUSE, 671,                                                                    \
+      "no single cause explains all of it, since pieces or looks contradict each other: more than one "      \
+      "cause, one that comes and goes, or more scatter than was stated")                                     \
+    X(DIAGNOSIS_DIAMETER_WRONG, 672,                                                                         \
+      "the diameter is outside its limits: find the cause of that before that of the look")                  \
+    X(RECORD_PIECES_OUT_OF_RANGE, 673, "a number of recorded pieces is negative")                            \
+    X(RECORD_TRUST_OUT_OF_RANGE, 674,                                                                        \
+      "the trust in the usual weights is neither 0 (the usual 1) nor between 0.001 and 1000")                \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")      \
     X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "Poisson's ratio is not from 0 to below 0.5")                      \

@@ -19,6 +19,8 @@ ELSEWHERE = {
     "fer_check_joint": DECIDES, "fer_check_material": DECIDES, "fer_check_press": DECIDES,
     "fer_find_coverage_gaps": DECIDES, "fer_choose_purchases": DECIDES, "fer_find_outliers": DECIDES,
     "fer_plan_setup": CALLS, "fer_inspect_crimp": CALLS, "fer_summarise_sections": CALLS,
+    "fer_find_acceptance_zone": "the zone of fer_judge()", "fer_find_shown_zone": "whole steps: by hand in tests/c",
+    "fer_find_compression_share": "against fer_crimp_yield() and SciPy in tests/c", "fer_learn_priors": "a sum",
     "fer_simulate_yield": "counts: exactly those of its trials (fer_summarise_tally), against the exact yield in tests/simulation",
     "fer_simulate_compression": "as fer_simulate_yield()", "fer_simulate_to_digits": "as fer_simulate_yield()",
     "fer_simulate_setups": "as fer_simulate_yield()", "fer_find_simulated_yield": "under fer_summarise_tally",

@@ -305,7 +305,7 @@ static void call_conformity_and_adjust(answers *a)
     const fer_process process = {{23.5}, {0.06}};
     const fer_guard guard = {0.0, 0, FER_SIDE_BOTH, 9.0};
     const fer_trial trials[] = {{{1.5}, {23.6}}, {{1.4}, {23.52}}, {{1.4}, {23.55}}};
-    const fer_adjusting known = {{0.04}, {0.1}, {0}, {0}};
+    const fer_adjusting known = {{0.04}, {0.1}, {0}, {0}, {{0}, {0}, {0}}};
     const fer_calibration_point points[] = {
         {{16.0}, {16.05}, {0}}, {{20.0}, {20.02}, {0}}, {{25.0}, {25.06}, {0}}, {{30.0}, {30.04}, {0}}};
     const fer_drift_point checks[] = {{0, {0.01}}, {100, {0.02}}, {200, {0.025}}, {300, {0.04}}};
@@ -320,10 +320,10 @@ static void call_conformity_and_adjust(answers *a)
     ok(a, fer_find_risks(&process, fer_mm(0.02), limits, (fer_guard){0}, &risks));
     ok(a, fer_correct_dial(&press, trials, 3, diameter, limits, known, &adjustment));
     ok(a, fer_expected_deviation(&press, 3, known, &outlook));
-    ok(a, fer_fit_calibration(points, 4, &calibration));
+    ok(a, fer_fit_calibration(points, 4, gauge, &calibration));
     ok(a, fer_predict_diameter(&calibration, diameter, fer_percent(95), &prediction[0]));
     ok(a, fer_find_set(&calibration, diameter, fer_percent(95), &prediction[1]));
-    ok(a, fer_check_drift(checks, 4, 320, fer_mm(0.05), fer_percent(95), &drift));
+    ok(a, fer_check_drift(checks, 4, 320, fer_mm(0.05), fer_percent(95), gauge, &drift));
     put(a, verdict.conforming.fraction);
     PUT(risks);
     put(a, adjustment.setting.mm);

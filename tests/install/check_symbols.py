@@ -7,7 +7,7 @@ Usage: check_symbols.py SHARED_LIBRARY STATIC_LIBRARY EXPORTED_SYMBOLS [--write]
 - The Debian package's list has the same names, each with the version that it came with; --write writes that one, too.
 - The objects need nothing but mathematical functions and functions on memory and strings.
 - The objects hold no data that can change.
-- The rooms that plan and judge a crimp are below 120 kB when stripped, the whole shared library below 160 kB.
+- The rooms that plan and judge a crimp are below 126 kB when stripped, the whole shared library below 172 kB.
 Each check is first tried on an object that breaks the rule.
 """
 import pathlib
@@ -17,11 +17,11 @@ import sys
 import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-LARGEST = 160_000
-LARGEST_CORE = 120_000
+LARGEST = 172_000
+LARGEST_CORE = 126_000
 # The rooms that plan and judge a crimp; what else they need is numerics, and forming for the set-up.
-CORE = """status text joint compression lobe spread window die press setup reading conformity caution forming
-          decimal special quadrature moments line mixture""".split()
+CORE = """status text joint compression lobe spread window die press setup reading conformity inspection caution forming
+          decimal special quadrature moments line mixture zone""".split()
 MEMORY = {"memcpy", "memset", "memmove", "memcmp", "strlen", "strcmp"}
 MATHEMATICS = {"sqrt", "cbrt", "exp", "expm1", "exp2", "log", "log1p", "log2", "log10", "pow", "hypot", "fma", "ldexp",
                "frexp", "scalbn", "fmod", "remainder", "floor", "ceil", "round", "trunc", "nearbyint", "rint", "lround",

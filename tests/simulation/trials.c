@@ -36,7 +36,8 @@ static double next_setting(int rule, const fer_press *press, const fer_trial *tr
     if (rule == 0) {
         return whole_deviation(press, &trials[count - 1]);
     }
-    const fer_adjusting known = {{crimp_spread}, {rule == 2 ? setting_spread : 0.0}, {0}, {0}};
+    const fer_adjusting known = {
+        {crimp_spread}, {rule == 2 ? setting_spread : 0.0}, {0}, {0}, {{0}, {0}, {0}}};
     const fer_length_range none = {{0}, {0}};
     fer_adjustment adjustment;
     if (fer_correct_dial(press, trials, count, fer_mm(target), none, known, &adjustment) != FER_OK) {
@@ -119,7 +120,7 @@ static int claim(int holds, const char *what)
 static int claim_outlook(const tally *t, double known_spread, const char *what)
 {
     const fer_press press = {{0.02}, {0}, {0}, {0}, {0}, 0};
-    const fer_adjusting known = {{crimp_spread}, {known_spread}, {0}, {0}};
+    const fer_adjusting known = {{crimp_spread}, {known_spread}, {0}, {0}, {{0}, {0}, {0}}};
     int holds = 1;
     for (int n = 1; n < trials_most; n++) {
         fer_outlook outlook;
