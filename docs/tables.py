@@ -21,7 +21,7 @@ import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
 HEADERS = ROOT / "include" / "ferrule"
-EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests" / "install" / "outside").iterdir()]
+EXAMPLES = [ROOT / "tests" / "simulation" / "judging.txt", *(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests" / "install" / "outside").iterdir()]
 KIND_WORDS = {"per_length": "number per length"}
 
 

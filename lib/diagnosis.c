@@ -787,6 +787,13 @@ static fer_status check_looks(const fer_look *looks, size_t count)
     return FER_OK;
 }
 
+/* Limits that a set-up by hand leaves out are 0. */
+static int is_outside_limits(const fer_found_range *limits, double diameter)
+{
+    return limits->status == FER_OK && limits->value.least.mm < limits->value.most.mm &&
+           (diameter < limits->value.least.mm || diameter > limits->value.most.mm);
+}
+
 static fer_status take_crimp(const fer_joint *joint, const fer_setup *setup, fer_length diameter, crimp *c)
 {
     FER_REQUIRE(joint && setup, FER_ARGUMENT_MISSING);
@@ -798,9 +805,7 @@ static fer_status take_crimp(const fer_joint *joint, const fer_setup *setup, fer
                 FER_SETUP_INCOMPLETE);
     FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
     /* a diameter that is wrong explains a wrong look, and has causes of its own */
-    FER_REQUIRE(setup->limits.status != FER_OK || (diameter.mm >= setup->limits.value.least.mm &&
-                                                   diameter.mm <= setup->limits.value.most.mm),
-                FER_DIAGNOSIS_DIAMETER_WRONG);
+    FER_REQUIRE(!is_outside_limits(&setup->limits, diameter.mm), FER_DIAGNOSIS_DIAMETER_WRONG);
     c->joint = *joint;
     c->diameter = diameter.mm;
     c->least = setup->range.least.fraction;

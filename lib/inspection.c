@@ -134,13 +134,14 @@ static double normal_uncertainty(const fer_guard *guard, double u)
 static fer_status weigh_process(const piece *p, const fer_guard *guard, fer_inspection *inspection)
 {
     const fer_length mean = inspection->summary.mean;
-    const double u = normal_uncertainty(guard, inspection->summary.standard_uncertainty.mm);
     const fer_guard normal = {guard->factor, guard->without, guard->side, 0.0};
     fer_verdict with;
-    FER_TRY(fer_judge(mean, fer_mm(u), inspection->limits, normal, p->process, &with));
-    if (p->process.spread.mm == 0.0) {
-        return FER_OK;
+    if (p->process.spread.mm == 0.0) { /* none, or not one: a mean without a spread has its status */
+        return fer_judge(mean, inspection->summary.standard_uncertainty, inspection->limits, normal,
+                         p->process, &with);
     }
+    const double u = normal_uncertainty(guard, inspection->summary.standard_uncertainty.mm);
+    FER_TRY(fer_judge(mean, fer_mm(u), inspection->limits, normal, p->process, &with));
     const double away = fabs(mean.mm - p->process.mean.mm);
     if (away > process_deviate * hypot(u, p->process.spread.mm)) {
         find(inspection, 1, FER_FINDING_PROCESS_NOT_USED);

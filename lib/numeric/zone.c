@@ -127,16 +127,25 @@ double fer_combined_degrees(double factor, double u_known, double u_estimated, d
     }
     const double wanted = hypot(factor * u_known, fer_student_quantile(tail, degrees) * u_estimated) /
                           hypot(u_known, u_estimated);
-    if (fer_normal_cdf(-wanted) >= tail) {
-        return 0.0; /* the estimated part is too small to show in doubles */
+    /* by the inverse, in which the factor is all but straight: regula falsi with Illinois' halving */
+    double many = 0.0, above = fer_normal_cdf(-wanted) - tail;
+    double few = 1.0 / degrees, below = fer_student_cdf(-wanted, degrees) - tail;
+    if (!(above < 0.0 && below > 0.0)) {
+        return above < 0.0 ? degrees : 0.0; /* one of the parts is too small to show in doubles */
     }
-    double many = 0.0, few = 1.0 / degrees; /* by the inverse, in which the factor is all but straight */
-    for (int i = 0; i < 40; i++) {
-        const double middle = 0.5 * (many + few);
-        if (fer_student_cdf(-wanted, 1.0 / middle) > tail) {
-            few = middle;
+    for (int i = 0, last = 0; i < 60 && few - many > 1e-12 * few; i++) {
+        const double next = few - below * (few - many) / (below - above);
+        const double there = fer_student_cdf(-wanted, 1.0 / next) - tail;
+        if (there > 0.0) {
+            few = next;
+            below = there;
+            above *= last == 1 ? 0.5 : 1.0; /* the end that stays twice counts half */
+            last = 1;
         } else {
-            many = middle;
+            many = next;
+            above = there;
+            below *= last == -1 ? 0.5 : 1.0;
+            last = -1;
         }
     }
     return 1.0 / few;
