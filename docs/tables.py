@@ -19,7 +19,7 @@ import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
 API = json.loads((ROOT / "bindings" / "api" / "api.json").read_text(encoding="utf-8"))
-EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests/guard/install/outside").iterdir()]
+EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests/guard/install/outside").iterdir(), ROOT / "tests/agree/simulation/judging.txt"]
 KIND_WORDS = {"per_length": "number per length"}
 
 

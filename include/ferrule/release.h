@@ -301,7 +301,8 @@ extern "C" {
 /**
  * Enter an inspection into the checks of an end: its decision, and the limit that a rejected diameter missed.
  *
- * Accepted passes, rejected fails, undecided stays so. Of a rejected piece the likelier side counts.
+ * Accepted passes, rejected fails, undecided stays so. Of a rejected piece the limit counts that its worst reading is
+ * beyond; where that is beyond none, the one that its mean more likely misses.
  *
  * @param[in] inspection  @from fer_inspect_crimp()
  * @param[out] check  of this end, not read again; not done on failure

@@ -338,18 +338,27 @@ static fer_missed_limit likelier_side(const fer_verdict *verdict)
                                                              : FER_MISSED_LIMIT_NOT_STATED;
 }
 
+/* The reading that is farthest beyond a limit says which; the mean only where none is. */
+static fer_missed_limit missed_limit(const fer_inspection *inspection)
+{
+    if (inspection->worst.mm < inspection->limits.lower.mm) {
+        return FER_MISSED_LIMIT_LOWER;
+    }
+    return inspection->worst.mm > inspection->limits.upper.mm ? FER_MISSED_LIMIT_UPPER
+                                                              : likelier_side(&inspection->verdict);
+}
+
 fer_status fer_enter_inspection(const fer_inspection *inspection, fer_diameter_check *check)
 {
     FER_REQUIRE(check, FER_ARGUMENT_MISSING);
     FER_EMPTY(*check);
     FER_REQUIRE(inspection, FER_ARGUMENT_MISSING);
-    const fer_verdict *verdict = &inspection->verdict;
-    FER_REQUIRE((unsigned)verdict->decision <= FER_DECISION_REJECT, FER_DECISION_UNKNOWN);
-    if (verdict->decision == FER_DECISION_ACCEPT) {
+    FER_REQUIRE((unsigned)inspection->decision <= FER_DECISION_REJECT, FER_DECISION_UNKNOWN);
+    if (inspection->decision == FER_DECISION_ACCEPT) {
         check->outcome = FER_OUTCOME_PASSED;
-    } else if (verdict->decision == FER_DECISION_REJECT) {
+    } else if (inspection->decision == FER_DECISION_REJECT) {
         check->outcome = FER_OUTCOME_FAILED;
-        check->limit = likelier_side(verdict);
+        check->limit = missed_limit(inspection);
     } else {
         check->outcome = FER_OUTCOME_UNDECIDED;
     }

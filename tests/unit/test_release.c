@@ -490,7 +490,7 @@ static fer_diameter_check entered(fer_decision decision, double below, double ab
     fer_diameter_check check;
     memset(&inspection, 0, sizeof inspection);
     memset(&check, 0x55, sizeof check);
-    inspection.verdict.decision = decision;
+    inspection.decision = decision;
     inspection.verdict.below.fraction = below;
     inspection.verdict.above.fraction = above;
     CHECK_OK(fer_enter_inspection(&inspection, &check));
@@ -529,15 +529,36 @@ static void a_real_inspection(void **state)
     order.tolerance = fer_mm(0.2);
     CHECK_OK(fer_plan_setup(&order, &press, &die, 1, &setup));
     for (size_t i = 0; i < 3; i++) {
-        const fer_reading reading = {.diameter = {read[i]}};
+        const fer_reading reading = {.diameter = {read[i]}}, readings[] = {reading, reading};
         fer_inspection inspection;
         fer_diameter_check check;
-        CHECK_OK(fer_inspect_crimp(&setup, &reading, 1, &gauge, (fer_marks){0}, (fer_guard){0},
+        CHECK_OK(fer_inspect_crimp(&setup, readings, 2, &gauge, (fer_marks){0}, (fer_guard){0},
                                    (fer_process){0}, &inspection));
         CHECK_OK(fer_enter_inspection(&inspection, &check));
         assert_int_equal(check.outcome, i == 2 ? FER_OUTCOME_PASSED : FER_OUTCOME_FAILED);
         assert_int_equal(check.limit, limits[i]);
     }
+}
+
+/* Limits of every reading: seven of 23.66 mm and one of 23.1 mm have a mean nearer to the upper limit, and miss the lower. */
+static void the_worst_reading_says_which_limit(void **state)
+{
+    (void)state;
+    fer_setup setup = {.target = {23.5}, .segments = 8, .applies_to = FER_APPLIES_TO_EVERY_READING};
+    const fer_gauge gauge = {.standard_uncertainty = {0.01}};
+    fer_reading readings[8] = {{.diameter = {23.1}}};
+    fer_inspection inspection;
+    fer_diameter_check check;
+    setup.limits.value = (fer_length_range){{23.3}, {23.7}};
+    for (size_t i = 1; i < 8; i++) {
+        readings[i].diameter = fer_mm(23.66);
+    }
+    CHECK_OK(fer_inspect_crimp(&setup, readings, 8, &gauge, (fer_marks){0}, (fer_guard){0}, (fer_process){0},
+                               &inspection));
+    assert_true(inspection.verdict.above.fraction > inspection.verdict.below.fraction);
+    CHECK_OK(fer_enter_inspection(&inspection, &check));
+    assert_int_equal(check.outcome, FER_OUTCOME_FAILED);
+    assert_int_equal(check.limit, FER_MISSED_LIMIT_LOWER);
 }
 
 /* ---- bad arguments -------------------------------------------------------------------------------------- */
@@ -609,7 +630,7 @@ static void bad_pieces_and_inspections_are_refused(void **state)
     CHECK_STATUS(fer_check_first_piece(NULL, &piece), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_check_first_piece(&checks, NULL), FER_ARGUMENT_MISSING);
     memset(&inspection, 0, sizeof inspection);
-    inspection.verdict.decision = (fer_decision)3;
+    inspection.decision = (fer_decision)3;
     memset(&check, 0x55, sizeof check);
     CHECK_STATUS(fer_enter_inspection(&inspection, &check), FER_DECISION_UNKNOWN);
     assert_memory_equal(&check, &not_done, sizeof check);
@@ -713,6 +734,7 @@ int main(void)
         cmocka_unit_test(any_change_makes_a_first_piece_due_again),
         cmocka_unit_test(an_inspection_is_entered),
         cmocka_unit_test(a_real_inspection),
+        cmocka_unit_test(the_worst_reading_says_which_limit),
         cmocka_unit_test(bad_words_are_refused),
         cmocka_unit_test(bad_pieces_and_inspections_are_refused),
         cmocka_unit_test(words_of_end_points),

@@ -10,7 +10,7 @@ import pytest
 import ferrule
 from conftest import PACKAGE_PATH, ROOT
 
-CAUSES = {"M2": "a whole turn off", "M3": "another die of the rack", "M4": "inches and millimetres",
+CAUSES = {"M2": "one turn wrong", "M3": "another die of the rack", "M4": "inches and millimetres",
           "M5": "the adapter set was left out", "M6": "for another coupling"}
 
 
