@@ -16,9 +16,9 @@ import ferrule as f  # noqa: E402
 WORKED = f.Joint(hose=f.Hose(inside="12.7 mm", outside="19.9 mm"), stem=f.Stem(outside="12.95 mm"),
                  ferrule=f.Ferrule(wall="2.4 mm", outside="25.6 mm"))
 SIMULATION = pathlib.Path(__file__).resolve().parents[1] / "tests/agree/simulation"
-# Told apart by dash and place as well as by colour.
+# Distinguished by dash and place as well as by colour.
 LINES = [("plain formula", f.Flow.NONE, "-", "#1d2733"), ("ferrule lengthens freely", f.Flow.ENDS_FREE, "--", "#0b5c8a"),
-         ("ferrule held", f.Flow.ENDS_FIXED, ":", "#b3541e")]
+         ("ends fixed", f.Flow.ENDS_FIXED, ":", "#b3541e")]
 
 
 def steps(first, last, count):
@@ -50,12 +50,12 @@ def compression_by_model(path):
 
 
 def shape_against_offset(path):
-    size, targets = 39.0, steps(39.0, 49.0, 100)
+    size, targets = 22.0, steps(22.0, 32.0, 100)
     shapes = [f.crimp_shape(f.mm(d), f.mm(size), 8) for d in targets]
     offsets = [d - size for d in targets]
     figure, (left, right) = plot.subplots(1, 2, figsize=(7, 3.6))
     left.plot(offsets, [s.lobe_height.mm for s in shapes], color="#0b5c8a", linewidth=2)
-    left.set(xlabel="offset in mm", ylabel="lobe height in mm", title="39 mm die, eight segments")
+    left.set(xlabel="offset in mm", ylabel="lobe height in mm", title="22 mm die, eight segments")
     # Area inside the outline against D, on a hose wall difference of 7.2 mm: (D - equivalent)/W.
     points = [(d - s.chords_diameter.mm) / 7.2 * 100 for d, s in zip(targets, shapes)]
     right.plot(offsets, points, color="#b3541e", linewidth=2)

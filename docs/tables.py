@@ -6,7 +6,7 @@ Usage: tables.py OUTPUT_FOLDER
 accuracy.inc  the table of tests/agree/accuracy
 languages.inc the table of tests/agree/languages
 units.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
-modules.md, functions.md   the same with .in, with the rooms, the functions (Doxygen takes subpages and headings from a page
+modules.md, functions.md   the same with .in, with the modules, the functions (Doxygen takes subpages and headings from a page
               itself only, not from what it includes)
 examples      the examples without the line of their licence
 members.dox   a comment for each member that a macro makes: enumerators of the lists, units, their functions
@@ -85,7 +85,7 @@ def comments(header):
 
 
 def module_order():
-    """The rooms in the order of the whole library's header; the version is no room."""
+    """The modules in the order of the whole library's header; the version is no module."""
     return [m["name"] for m in API["modules"] if m["name"]]
 
 
@@ -94,14 +94,14 @@ def module_purpose(module):
 
 
 def module_page(module):
-    """The name by which pages refer to a room's page: its first heading gives it."""
+    """The name by which pages refer to a module's page: its first heading gives it."""
     file = ROOT / "docs" / f"{module}.md"
     if file.exists():
         name = re.match(r"#[^\n]*\{#(\w+)\}", file.read_text(encoding="utf-8"))
         if not name:
             raise SystemExit(f"the first line of {file.name} is not a heading with a name, such as # Dies {{#die}}")
         return name[1]
-    raise SystemExit(f"room {module} has no page docs/{module}.md")
+    raise SystemExit(f"module {module} has no page docs/{module}.md")
 
 
 def module_list(modules):
@@ -109,7 +109,7 @@ def module_list(modules):
 
 
 def text_functions():
-    """Functions of room text that a macro makes, a pair a kind of quantity."""
+    """Functions of module text that a macro makes, a pair for each kind of quantity."""
     for kind, words in kinds():
         yield f"fer_parse_{kind}", f"Read {article(words)} {words} from text"
         yield f"fer_format_{kind}", f"Write {article(words)} {words} as text"

@@ -203,7 +203,7 @@ def struct_text(struct):
 def kinds_list(api):
     names = api.kinds + INTEGERS + ["double", "bool"]
     lines = ["/* Written by describe.py. */", "enum {"] + [f"    BIND_{name}," for name in names] + ["    BIND_COUNT", "};"]
-    lines += ["/* Room for any of them. */", "typedef union bind_any {", "    double number;", "    uint64_t whole;"]
+    lines += ["/* Large enough for any of them. */", "typedef union bind_any {", "    double number;", "    uint64_t whole;"]
     lines += [f"    {name} {name[4:]}_;" for name in api.structs] + ["} bind_any;"]
     return "\n".join(lines) + "\n"
 
@@ -445,7 +445,8 @@ def stub(api, statuses):
         out += [f"    {name} = {number}" for name, _, _, number in e.values]
         for name in e.readers:
             out += ["    @property", f"    def {name}(self) -> str: ..."]
-    out += ["", "class Error(ValueError):", "    code: Status", "    name: str", "    function: str"]
+    out += ["", "class Error(ValueError):", "    code: Status", "    name: str", "    function: str",
+            "    path: str", "    value: Any"]
     for word in dict.fromkeys(s.split("_")[0] for s in statuses if s != "OK"):
         out += ["", f"class {word.capitalize()}Error(Error): ..."]
     for s in api.structs.values():
@@ -464,7 +465,7 @@ def main():
     api = Api()
     statuses = [name for name, *_ in api.enums["fer_status"].values]
     written = {"kinds_list.h": kinds_list(api), "kinds_table.c": kinds_table(api), "api.i": api_i(api)}
-    written |= {"functions_table.c": functions_table(api)} if FOR_SCRIPT else {"__init__.pyi": stub(api, statuses)}
+    written |= {"functions_table.c": functions_table(api)} | ({} if FOR_SCRIPT else {"__init__.pyi": stub(api, statuses)})
     for name, text in written.items():
         with open(os.path.join(sys.argv[1], name), "w", encoding="utf-8") as file:
             file.write(text)

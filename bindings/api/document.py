@@ -259,7 +259,7 @@ class Ruby(Tongue):
                "  KINDS: Hash[String, Hash[Symbol, untyped]]", "  STATUSES: Hash[String, Hash[Symbol, untyped]]",
                *(f"  {name}: {'Float' if t == 'float' else 'Integer'}" for name, t in self.api.constants.items() if not name.startswith("VERSION")),
                "", "  # What is known about a function, a class, a list of words or a status.", "  def self.help: (word name) -> String", "",
-               "  module Error", "    attr_reader function: String", "    attr_reader name: String?", "    attr_reader code: Integer?", "  end", "",
+               "  module Error", "    attr_reader function: String", "    attr_reader path: String?", "    attr_reader name: String?", "    attr_reader code: Integer?", "  end", "",
                "  class TypeError < ::TypeError", "    include Error", "  end", ""]
         words = dict.fromkeys(name.split("_")[0].capitalize() for name, *_ in self.api.enums["fer_status"].values if name != "OK")
         for word in words:

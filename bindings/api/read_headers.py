@@ -316,7 +316,7 @@ def quantity(struct, units, kinds):
 
 
 def module_purpose(file):
-    text = re.search(r"(?:Room|Module) `?(\w+)`?: (.+?[.?])(\s|$)", words(file.find("detaileddescription")))
+    text = re.search(r"Module `?(\w+)`?: (.+?[.?])(\s|$)", words(file.find("detaileddescription")))
     return (text[1], text[2].rstrip(".")) if text else (None, None)
 
 

@@ -6,13 +6,14 @@ namespace Crimping
     /// <summary>A call that was refused. The message names function, value and rule.</summary>
     public sealed class FerruleException : ArgumentException
     {
-        internal FerruleException(int code, string quantity, string name, string function, string message)
+        internal FerruleException(int code, string quantity, string name, string function, string path, string message)
             : base(message)
         {
             Code = code;
             Quantity = quantity;
             Name = name;
             Function = function;
+            Path = path;
         }
 
         /// <summary>The number of the status; 0 where a value is not of the kind that is needed, such as null.</summary>
@@ -33,5 +34,9 @@ namespace Crimping
 
         /// <summary>The function that was called, or the class that was to be made.</summary>
         public string Function { get; private set; }
+
+        /// <summary>The field at fault by the names in the manual, such as "joint.hose.outside"; empty where the fault is not
+        /// in one field alone.</summary>
+        public string Path { get; private set; }
     }
 }

@@ -42,10 +42,10 @@ namespace Crimping
         private FerruleException Failure()
         {
             int code = (int)Take();
-            string quantity = TakeText(), name = TakeText(), called = TakeText(), message = TakeText();
+            string quantity = TakeText(), name = TakeText(), called = TakeText(), path = TakeText(), message = TakeText();
             string function = string.Concat(called.Split('_').Select(part => part.Substring(0, 1).ToUpperInvariant() + part.Substring(1)));
             bool isNamed = message.StartsWith(called + ":", StringComparison.Ordinal);
-            return new FerruleException(code, quantity, name, function, isNamed ? function + message.Substring(called.Length) : message);
+            return new FerruleException(code, quantity, name, function, path, isNamed ? function + message.Substring(called.Length) : message);
         }
 
         internal void Done()
@@ -148,14 +148,14 @@ namespace Crimping
         {
             T[] all = values == null ? new T[0] : values.ToArray();
             if (values == null || all.Length != count)
-                throw new FerruleException(0, "Type", "", kind, kind + ": " + name + " has to be a list of " + count);
+                throw new FerruleException(0, "Type", "", kind, name, kind + ": " + name + " has to be a list of " + count);
             return new ReadOnlyCollection<T>(all);
         }
 
         internal static IReadOnlyList<T> Set<T>(IEnumerable<T> values, bool mayLack, string kind, string name)
         {
             if (values == null && !mayLack)
-                throw new FerruleException(0, "Type", "", kind, kind + ": " + name + " has to be a list");
+                throw new FerruleException(0, "Type", "", kind, name, kind + ": " + name + " has to be a list");
             return new ReadOnlyCollection<T>((values ?? new T[0]).Distinct().OrderBy(one => one).ToArray());
         }
 
@@ -218,7 +218,7 @@ namespace Crimping
         internal static double Divisor(double divisor, string kind)
         {
             if (divisor == 0)
-                throw new FerruleException(0, "Type", "", kind, kind + ": divided by zero");
+                throw new FerruleException(0, "Type", "", kind, "", kind + ": divided by zero");
             return divisor;
         }
     }

@@ -9,13 +9,15 @@ public final class FerruleException extends IllegalArgumentException {
     private final String quantity;
     private final String name;
     private final String function;
+    private final String path;
 
-    FerruleException(int code, String quantity, String name, String function, String message) {
+    FerruleException(int code, String quantity, String name, String function, String path, String message) {
         super(message);
         this.code = code;
         this.quantity = quantity;
         this.name = name;
         this.function = function;
+        this.path = path;
     }
 
     /**
@@ -61,5 +63,14 @@ public final class FerruleException extends IllegalArgumentException {
      */
     public String function() {
         return function;
+    }
+
+    /**
+     * The field at fault: an argument, its member and so on, by their names in the manual.
+     *
+     * @return such as {@code "joint.hose.outside"}; empty where the fault is not in one field alone
+     */
+    public String path() {
+        return path;
     }
 }

@@ -18,7 +18,7 @@ final class Words {
     private final long[] words;
     private int at = 1;
 
-    /** Room for what is to be passed. */
+    /** The words that are to be passed. */
     Words(int count) {
         words = new long[count + 1];
         words[0] = count;
@@ -33,9 +33,10 @@ final class Words {
             String name = takeText();
             String called = takeText();
             String function = camel(called);
+            String path = takeText();
             String message = takeText();
             boolean isNamed = message.startsWith(called + ":");
-            throw new FerruleException(code, quantity, name, function,
+            throw new FerruleException(code, quantity, name, function, path,
                 isNamed ? function + message.substring(called.length()) : message);
         }
     }
@@ -118,14 +119,14 @@ final class Words {
     static <T> List<T> exactly(List<T> values, int count, String kind, String name) {
         List<T> copy = values == null ? List.of() : new ArrayList<>(values);
         if (values == null || copy.size() != count || copy.contains(null)) {
-            throw new FerruleException(0, "Type", "", kind, kind + ": " + name + " has to be a list of " + count);
+            throw new FerruleException(0, "Type", "", kind, name, kind + ": " + name + " has to be a list of " + count);
         }
         return Collections.unmodifiableList(copy);
     }
 
     static <E extends Enum<E>> Set<E> set(Set<E> values, Class<E> type, boolean mayLack, String kind, String name) {
         if (values == null ? !mayLack : new ArrayList<>(values).contains(null)) {
-            throw new FerruleException(0, "Type", "", kind, kind + ": " + name + " has to be a set without null");
+            throw new FerruleException(0, "Type", "", kind, name, kind + ": " + name + " has to be a set without null");
         }
         EnumSet<E> copy = EnumSet.noneOf(type);
         if (values != null) {
@@ -183,7 +184,7 @@ final class Words {
     static double divisor(double divisor, Quantity dividend) {
         if (divisor == 0) {
             String kind = dividend.getClass().getSimpleName();
-            throw new FerruleException(0, "Type", "", kind, kind + ": divided by zero");
+            throw new FerruleException(0, "Type", "", kind, "", kind + ": divided by zero");
         }
         return divisor;
     }

@@ -288,7 +288,7 @@ static void push_where(lua_State *L)
     lua_pushliteral(L, "");
 }
 
-/* {message=, where=, class=, name=, code=, call=}; the wrapper raises it. */
+/* {message=, where=, class=, name=, code=, call=, path=}; the wrapper raises it. */
 void host_fail(bind_host *host, const bind_failure *failure)
 {
     lua_State *L = state(host);
@@ -301,6 +301,8 @@ void host_fail(bind_host *host, const bind_failure *failure)
     set_text(L, "message", failure->message);
     set_text(L, "class", class);
     set_text(L, "call", failure->function);
+    if (failure->path[0])
+        set_text(L, "path", failure->path);
     if (failure->status != FER_OK) {
         set_text(L, "name", bind_status_name(failure->status));
         lua_pushinteger(L, failure->status);

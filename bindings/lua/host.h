@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Lua values for script.c. A value is named by its place on the stack, so what host_item() and host_member() push
+ * Lua values for the runtime. A value is named by its place on the stack, so what host_item() and host_member() push
  * is dropped in the opposite order. */
 #ifndef FERRULE_BINDINGS_LUA_HOST_H
 #define FERRULE_BINDINGS_LUA_HOST_H

@@ -141,6 +141,7 @@ use overload '""' => sub { "$_[0]{message} at $_[0]{file} line $_[0]{line}.\n" }
 
 sub message { return $_[0]{message} }
 sub function { return $_[0]{function} }
+sub path { return $_[0]{path} }
 sub name { return $_[0]{name} }
 sub code { return $_[0]{code} }
 sub file { return $_[0]{file} }

@@ -293,7 +293,7 @@ void host_give_back(bind_host *host, void *memory)
 
 /* ---- errors, arguments ------------------------------------------------------------------------------------- */
 
-/* Ferrule::Error::Stem with message, name, code, function, file, line in $@; the wrapper dies. */
+/* Ferrule::Error::Stem with message, path, name, code, function, file, line in $@; the wrapper dies. */
 void host_fail(bind_host *host, const bind_failure *failure)
 {
     PERL_OF(host);
@@ -304,6 +304,8 @@ void host_fail(bind_host *host, const bind_failure *failure)
     host_put_member(host, error, "function", newSVpv(failure->function, 0));
     host_put_member(host, error, "file", newSVpv(CopFILE(PL_curcop), 0));
     host_put_member(host, error, "line", newSViv((IV)CopLINE(PL_curcop)));
+    if (failure->path[0])
+        host_put_member(host, error, "path", newSVpv(failure->path, 0));
     if (failure->status != FER_OK) {
         host_put_member(host, error, "name", newSVpv(bind_status_name(failure->status), 0));
         host_put_member(host, error, "code", newSViv((IV)failure->status));

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Perl values for script.c. */
+ * Perl values for the runtime. */
 #ifndef FERRULE_BINDINGS_PERL_HOST_H
 #define FERRULE_BINDINGS_PERL_HOST_H
 

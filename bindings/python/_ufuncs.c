@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* The functions of the library as NumPy's universal functions: columns in, columns and a status a row out.
+/* The functions of the library as NumPy's universal functions: columns in, columns and one status per row out.
  *
- * loops.c, which make_ufuncs.py writes out of the headers, has a loop a function: a row of the columns becomes the
+ * loops.c, which make_ufuncs.py writes out of the headers, has one loop per function: a row of the columns becomes the
  * arguments of the call, its results become a row of columns. Where a plural twin in C takes columns as they lie in
  * memory, it is used instead. No loop touches a Python object, so NumPy lets go of the interpreter's lock.
  */
@@ -24,7 +24,7 @@ typedef struct {
     PyUFuncGenericFunction loop;
     const char *types;
     int inputs, outputs;
-    const char *signature; /* NULL: every column is a scalar a row */
+    const char *signature; /* NULL: every column has one scalar per row */
 } function;
 
 /* ---- numbers in columns ------------------------------------------------------------------------------------ */

@@ -3,7 +3,7 @@
 
 Usage: make_ufuncs.py OUTPUT_FOLDER
 
-loops.c         one loop a function, and the table of them
+loops.c         one loop per function, and the table of them
 _table.py       names, units and defaults of the columns, for bulk.py
 bulk.pyi, _ufuncs.pyi  the stubs
 

@@ -32,7 +32,8 @@ def numpy_needed():
 
 
 def extensions():
-    sources = ["value.c", "convert.c", "kinds.c", "kinds_table.c", "ferrule_wrap.c"]
+    sources = ["value.c", "convert.c", "host.c", "say.c", "fail.c", "quantity.c", "kinds.c", "kinds_table.c",
+               "functions_table.c", "ferrule_wrap.c"]
     found = [Extension("ferrule._ferrule", [f"csource/{name}" for name in sources], include_dirs=FOLDERS)]
     if numpy is not None:
         found.append(Extension("ferrule._ufuncs", ["csource/_ufuncs.c"], include_dirs=[*FOLDERS, numpy.get_include()]))

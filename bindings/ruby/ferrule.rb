@@ -10,8 +10,9 @@
 module Ferrule
   # What all errors of this package are; each is a class after the first word of its status, such as StemError.
   module Error
-    # function that was called; name and number of the status, nil where an argument is of the wrong kind
-    attr_reader :function, :name, :code
+    # function that was called; path of the field at fault, such as "joint.hose.outside", nil where it is not one alone; name and
+    # number of the status, nil where an argument is of the wrong kind
+    attr_reader :function, :path, :name, :code
   end
 end
 

@@ -284,6 +284,8 @@ void host_fail(bind_host *host, const bind_failure *failure)
     const VALUE text = rb_utf8_str_new_cstr(failure->message);
     const VALUE error = rb_class_new_instance(1, &text, rb_const_get(module, rb_intern(class)));
     rb_iv_set(error, "@function", rb_utf8_str_new_cstr(failure->function));
+    if (failure->path[0])
+        rb_iv_set(error, "@path", rb_utf8_str_new_cstr(failure->path));
     if (failure->status != FER_OK) {
         rb_iv_set(error, "@name", rb_utf8_str_new_cstr(bind_status_name(failure->status)));
         rb_iv_set(error, "@code", INT2FIX((int)failure->status));

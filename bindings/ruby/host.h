@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Ruby values for script.c. Ruby's false is 0, which script.c takes for none, so it goes as another constant. */
+ * Ruby values for the runtime. Ruby's false is 0, which the runtime takes for none, so it goes as another constant. */
 #ifndef FERRULE_BINDINGS_RUBY_HOST_H
 #define FERRULE_BINDINGS_RUBY_HOST_H
 

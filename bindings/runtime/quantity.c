@@ -35,8 +35,15 @@ int bind_read_form(bind_writer *out, const bind_kind *kind, const char *form, in
     return *unit >= 0;
 }
 
+/* A bit for each kind that may be a scale with a zero of its own, since sums are made often. */
+#define SCALE_BIT(kind, field, unit, numerator, denominator, zero, symbols)                                  \
+    | (uint64_t)((zero) != 0.0) << (BIND_fer_##kind & 63)
+static const uint64_t scales = 0 FER_UNIT_LIST(SCALE_BIT);
+
 int bind_is_amount(const bind_kind *kind)
 {
+    if (kind && !(scales >> ((kind - bind_kinds) & 63) & 1))
+        return 1;
     for (const bind_unit *unit = bind_units; unit < bind_units + FER_UNIT_COUNT; unit++)
         if (unit->kind == kind && unit->has_zero)
             return 0;

@@ -18,6 +18,18 @@ void bind_write(bind_writer *out, const char *form, ...)
     out->used += length > 0 ? (size_t)length : 0;
 }
 
+void bind_put(bind_writer *out, const char *text)
+{
+    const size_t used = out->used < out->capacity ? out->used : out->capacity, length = strlen(text);
+    const size_t capacity = out->capacity - used, fits = length < capacity ? length
+                                                         : capacity        ? capacity - 1
+                                                                           : 0;
+    memcpy(out->text + used, text, fits);
+    if (capacity)
+        out->text[used + fits] = 0;
+    out->used += length;
+}
+
 /* ---- values ----------------------------------------------------------------------------------------------- */
 
 int64_t bind_integer(const bind_kind *kind, const void *from)
@@ -49,16 +61,22 @@ static const char *not_finite(double number)
 
 fer_status bind_write_quantity(bind_writer *out, const bind_kind *kind, double base, int unit, int decimals)
 {
-    char text[FER_TEXT_CAPACITY];
+    char spare[FER_TEXT_CAPACITY];
     size_t length = 0;
+    const int has_room = out->used + FER_TEXT_CAPACITY <= out->capacity;
+    char *const text = has_room ? out->text + out->used : spare;
     const fer_unit in = unit < 0 ? bind_shown_unit(kind) : (fer_unit)unit;
-    fer_status status = bind_texts[kind - bind_kinds].format(base, in, decimals, text, sizeof text, &length);
-    if (status == FER_OK)
-        bind_write(out, "%s", text);
-    if (status != FER_TEXT_VALUE_NOT_FINITE)
-        return status;
-    bind_write(out, "%s %s", not_finite(base), fer_unit_symbol(in));
-    return FER_OK;
+    const fer_status status =
+        bind_texts[kind - bind_kinds].format(base, in, decimals, text, FER_TEXT_CAPACITY, &length);
+    if (status == FER_TEXT_VALUE_NOT_FINITE) {
+        bind_write(out, "%s %s", not_finite(base), fer_unit_symbol(in));
+        return FER_OK;
+    }
+    if (status == FER_OK && has_room)
+        out->used += length;
+    else
+        bind_put(out, status == FER_OK ? text : "");
+    return status;
 }
 
 /* The shortest digits of 15 or 17 that read back the same. */
@@ -68,7 +86,7 @@ static void write_number(bind_writer *out, double number)
     snprintf(text, sizeof text, "%.15g", number);
     if (strtod(text, NULL) != number)
         snprintf(text, sizeof text, "%.17g", number);
-    bind_write(out, "%s", text);
+    bind_put(out, text);
 }
 
 static void write_none(bind_writer *out, const bind_kind *kind, double base)
@@ -97,12 +115,12 @@ static int is_zero(const char *from, size_t size)
 
 static void write_list(bind_writer *out, const bind_style *style, const bind_member *m, const char *from)
 {
-    bind_write(out, "%s", style->list[0]);
+    bind_put(out, style->list[0]);
     for (size_t i = 0; i < m->count; i++) {
-        bind_write(out, i ? ", " : "");
+        bind_put(out, i ? ", " : "");
         bind_write_value(out, style, m->kind, from + i * m->kind->size);
     }
-    bind_write(out, "%s", m->count == 1 ? style->one : style->list[1]);
+    bind_put(out, m->count == 1 ? style->one : style->list[1]);
 }
 
 /* Members, without what is not given. */
@@ -117,25 +135,27 @@ static void write_struct(bind_writer *out, const bind_style *style, const bind_k
                                  : is_zero(at, m->kind->size * (m->count ? m->count : 1));
         if (m->optional && left_out)
             continue;
-        bind_write(out, "%s%s%s", comma, m->name, style->sign);
+        bind_put(out, comma);
+        bind_put(out, m->name);
+        bind_put(out, style->sign);
         if (m->count)
             write_list(out, style, m, at);
         else
             bind_write_value(out, style, m->kind, at);
         comma = ", ";
     }
-    bind_write(out, "%s", style->close);
+    bind_put(out, style->close);
 }
 
 static void write_set(bind_writer *out, const bind_style *style, const bind_kind *kind, uint32_t bits)
 {
     int count = 0;
-    bind_write(out, "%s", style->set[0]);
+    bind_put(out, style->set[0]);
     for (int bit = 0; bit < 32; bit++)
         if (bits >> bit & 1)
             bind_write(out, "%s%s%s%s", count++ ? ", " : "", style->quote, bind_word_of(kind->element, bit),
                        style->quote);
-    bind_write(out, "%s", count == 1 && *style->set[1] ? style->one : style->set[1]);
+    bind_put(out, count == 1 && *style->set[1] ? style->one : style->set[1]);
 }
 
 static void write_integer(bind_writer *out, const bind_kind *kind, int64_t whole)
@@ -156,21 +176,23 @@ void bind_write_value(bind_writer *out, const bind_style *style, const bind_kind
             style->none(out, kind, number);
             break;
         }
-        bind_write(out, "%s", style->quote);
+        bind_put(out, style->quote);
         bind_write_quantity(out, kind, number, -1, FER_SHORTEST);
-        bind_write(out, "%s", style->quote);
+        bind_put(out, style->quote);
         break;
     case BIND_NUMBER:
         style->number(out, number);
         break;
     case BIND_BOOL:
-        bind_write(out, "%s", style->words[*(const int *)from != 0]);
+        bind_put(out, style->words[*(const int *)from != 0]);
         break;
     case BIND_INTEGER:
         write_integer(out, kind, bind_integer(kind, from));
         break;
     case BIND_ENUM:
-        bind_write(out, "%s%s%s", style->quote, bind_word_of(kind, *(const int *)from), style->quote);
+        bind_put(out, style->quote);
+        bind_put(out, bind_word_of(kind, *(const int *)from));
+        bind_put(out, style->quote);
         break;
     case BIND_SET:
         write_set(out, style, kind, *(const uint32_t *)from);
@@ -226,9 +248,9 @@ void bind_say_object(const bind_way *at, bind_object object)
     double number;
     if (host_language.show) {
         if (!host_language.show(at->host, object, out))
-            bind_write(out, "%s", host_type(at->host, object));
+            bind_put(out, host_type(at->host, object));
     } else if (host_is_nothing(at->host, object)) {
-        bind_write(out, "%s", host_type(at->host, object));
+        bind_put(out, host_type(at->host, object));
     } else if (kind && kind->form == BIND_QUANTITY && host_value(at->host, kind, object, &number)) {
         bind_write(out, "%s ", kind->name);
         bind_write_quantity(out, kind, number, -1, FER_SHORTEST);
@@ -237,13 +259,13 @@ void bind_say_object(const bind_way *at, bind_object object)
     } else {
         const char *text = host_text(at->host, object, &length);
         if (text) {
-            bind_write(out, "'");
+            bind_put(out, "'");
             bind_say_text(out, text, length);
-            bind_write(out, "'");
+            bind_put(out, "'");
         } else if (host_number(at->host, object, &number)) {
             write_number(out, number);
         } else {
-            bind_write(out, "%s", host_type(at->host, object));
+            bind_put(out, host_type(at->host, object));
         }
     }
 }
@@ -279,6 +301,7 @@ static void say_way(const bind_way *at)
 
 void bind_blame(const bind_way *at, bind_object object)
 {
+    bind_begin(at->failure, FER_OK, at->failure->function);
     bind_note(at, object);
     say_way(at);
 }
@@ -317,7 +340,7 @@ static void say_wanted(bind_writer *out, const bind_kind *kind)
                    fer_unit_symbol(bind_shown_unit(kind)));
         break;
     case BIND_ENUM:
-        bind_write(out, "one of ");
+        bind_put(out, "one of ");
         for (const bind_word *word = kind->words; word->name; word++)
             bind_write(out, "%s\"%s\"", word == kind->words ? "" : ", ", word->name);
         break;
@@ -328,10 +351,10 @@ static void say_wanted(bind_writer *out, const bind_kind *kind)
         bind_write(out, "%s or %s", host_language.style->words[1], host_language.style->words[0]);
         break;
     case BIND_INTEGER:
-        bind_write(out, "a whole number");
+        bind_put(out, "a whole number");
         break;
     case BIND_NUMBER:
-        bind_write(out, "a number");
+        bind_put(out, "a number");
         break;
     default:
         say_members(out, kind);
@@ -349,18 +372,13 @@ static void say_how(bind_writer *out, const bind_kind *kind, const char *number)
                                          : " or",
                    number, fer_unit_symbol(units[i]));
         if (host_language.maker) {
-            bind_write(out, " or ");
+            bind_put(out, " or ");
             bind_write(out, host_language.maker, bind_units[units[i]].name, number);
         }
     }
 }
 
 /* ---- refusals --------------------------------------------------------------------------------------------- */
-
-int bind_is_raised(const bind_way *at)
-{
-    return host_language.is_raised && host_language.is_raised(at->host);
-}
 
 int bind_refuse(const bind_kind *kind, bind_object object, const bind_way *at)
 {
@@ -369,19 +387,18 @@ int bind_refuse(const bind_kind *kind, bind_object object, const bind_way *at)
     if (bind_is_raised(at))
         return -1;
     bind_blame(at, object);
-    if (kind->form == BIND_QUANTITY && !host_kind(at->host, object) &&
-        host_number(at->host, object, &number)) {
+    if (kind->form == BIND_QUANTITY && host_number(at->host, object, &number)) {
         char text[32];
         bind_writer digits = {text, sizeof text, 0};
         write_number(&digits, number);
-        bind_write(out, " needs a unit: ");
+        bind_put(out, " needs a unit: ");
         say_how(out, kind, text);
         bind_write(out, ", not %s", text);
         return -1;
     }
-    bind_write(out, " has to be ");
+    bind_put(out, " has to be ");
     say_wanted(out, kind);
-    bind_write(out, ", not ");
+    bind_put(out, ", not ");
     bind_say_object(at, object);
     return -1;
 }
@@ -390,8 +407,8 @@ int bind_complain(const bind_way *at, bind_object object, bind_fault fault, cons
 {
     if (bind_is_raised(at))
         return -1;
-    at->failure->fault = fault;
     bind_blame(at, object);
+    at->failure->fault = fault;
     bind_write(&at->failure->out, " %s", trouble);
     return -1;
 }
@@ -410,23 +427,23 @@ int bind_refuse_quantity(const bind_kind *kind, bind_object object, const char *
                          fer_status status, size_t stop, const bind_way *at)
 {
     bind_writer *out = &at->failure->out;
-    at->failure->status = status;
     bind_blame(at, object);
+    at->failure->status = status;
     bind_write(out, ": %s (", bind_find_status(status)->sentence);
     bind_say_object(at, object);
     bind_write(out, ", byte %zu", stop);
     if (status == FER_TEXT_UNIT_MISSING && length < SHOWN_BYTES) {
         char number[SHOWN_BYTES];
         snprintf(number, sizeof number, "%.*s", (int)length, text);
-        bind_write(out, "; ");
+        bind_put(out, "; ");
         say_how(out, kind, number);
     }
     if (status == FER_TEXT_UNIT_MISSING || status == FER_TEXT_UNIT_UNKNOWN ||
         status == FER_TEXT_UNIT_OTHER_KIND) {
-        bind_write(out, "; units: ");
+        bind_put(out, "; units: ");
         bind_say_units(out, kind);
     }
-    bind_write(out, ")");
+    bind_put(out, ")");
     return -1;
 }
 
@@ -438,7 +455,7 @@ int bind_refuse_missing(const bind_kind *kind, const char *given, const bind_way
     while (given[first - kind->members] || first->optional)
         first++;
     const bind_way inner = {at->host, at->failure, at, first->name, 0};
-    bind_note(&inner, NULL);
+    bind_blame(&inner, NULL);
     say_way(at);
     bind_write(out, ": a %s needs ", kind->name);
     for (size_t i = 0; kind->members[i].name; i++)
@@ -455,7 +472,7 @@ int bind_refuse_stranger(const bind_kind *kind, const char *name, const bind_way
     bind_blame(at, NULL);
     bind_write(out, ": %s has no member ", kind->name);
     bind_say_text(out, name, strlen(name));
-    bind_write(out, "; its members are ");
+    bind_put(out, "; its members are ");
     for (const bind_member *m = kind->members; m->name; m++)
         bind_write(out, "%s%s", m == kind->members ? "" : ", ", m->name);
     return -1;

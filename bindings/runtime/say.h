@@ -17,6 +17,13 @@ typedef struct bind_way {
     size_t place;
 } bind_way;
 
+/** Of a call that nearly always succeeds only what bind_blame() begins with, which does the rest. */
+static inline void bind_expect(bind_failure *failure, const char *function)
+{
+    failure->function = function;
+    failure->out.used = 0;
+}
+
 void bind_begin(bind_failure *, fer_status, const char *function);
 void bind_say_text(bind_writer *, const char *text,
                    size_t length); /**< not long, without control characters */
@@ -25,7 +32,11 @@ void bind_say_units(bind_writer *, const bind_kind *);
 void bind_note(const bind_way *, bind_object);  /**< path and value of what is at fault */
 void bind_blame(const bind_way *, bind_object); /**< the same, and the message begins with the way */
 
-int bind_is_raised(const bind_way *); /**< 1: the language's own error is under way */
+/** 1: the language's own error is under way. */
+static inline int bind_is_raised(const bind_way *at)
+{
+    return host_language.is_raised && host_language.is_raised(at->host);
+}
 
 /** @name take.c
  * @{ */

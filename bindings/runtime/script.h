@@ -99,7 +99,7 @@ const bind_kind *host_kind(bind_host *,
 /** Copies a value of ours; 0: it is of another kind, or a struct that is read by its members. */
 int host_value(bind_host *, const bind_kind *, bind_object, void *to);
 const char *host_text(bind_host *, bind_object, size_t *length); /**< UTF-8; NULL: not text */
-int host_number(bind_host *, bind_object, double *);             /**< 0: not a number */
+int host_number(bind_host *, bind_object, double *); /**< 0: not a number; a value of ours is none */
 /** 0: not a whole number; 1: in int64_t, its bits; 2: above, in uint64_t; -1: too large. */
 int host_integer(bind_host *, bind_object, uint64_t *);
 int host_bool(bind_host *, bind_object, int *); /**< 0: neither true nor false */
@@ -109,7 +109,7 @@ bind_object host_item(bind_host *, bind_object, size_t place);
 int host_table(bind_host *, bind_object,
                const bind_kind *); /**< 0: nothing with names to be read as this kind */
 bind_object host_member(bind_host *, bind_object, const bind_kind *, size_t place); /**< NULL: not there */
-/** A name that is no member, as what is shown; 0: none. `found` members are there. */
+/** A name that is no member, as what is shown; 0: none; -1: none, though there is more than the `found` members. */
 int host_stranger(bind_host *, bind_object, const bind_kind *, size_t found, char *name, size_t capacity);
 void host_drop(bind_host *, bind_object);
 const char *host_type(bind_host *, bind_object); /**< name of its type */
@@ -159,6 +159,7 @@ const bind_status *bind_find_status(fer_status);
 const char *bind_status_name(fer_status);
 /** First word of a status in CapWords, the class of errors; "Type" where there is no status. */
 void bind_error_class(const bind_failure *, char *name, size_t capacity);
+void bind_put(bind_writer *, const char *text);
 void bind_write(bind_writer *, const char *form, ...);
 void bind_write_value(bind_writer *, const bind_style *, const bind_kind *, const void *from);
 /** A quantity in text; its result is that of the library, where a number that is not finite is written as nan or inf. */

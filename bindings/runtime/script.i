@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* The primitives of types.i for the scripting languages, whose values script.c reads and makes. A language's own
+/* The primitives of types.i for the scripting languages, whose values the runtime reads and makes. A language's own
  * primitives.i defines
  *   FER_HOST                  the interpreter as a bind_host *
  *   FER_OBJECT(object)        a value as a bind_object

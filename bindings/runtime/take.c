@@ -95,7 +95,8 @@ static int take_items(const bind_kind *kind, bind_object list, size_t count, cha
     for (size_t i = 0; i < count; i++) {
         const bind_way place = {at->host, at->failure, at, NULL, i};
         const bind_object item = host_item(at->host, list, i);
-        if (take(kind, item, to + i * kind->size, &place) < 0)
+        if (!host_value(at->host, kind, item, to + i * kind->size) &&
+            take(kind, item, to + i * kind->size, &place) < 0)
             return -1;
         host_drop(at->host, item);
     }
@@ -129,14 +130,11 @@ static int take_member(const bind_member *m, bind_object object, int changes, ch
     return take_items(m->kind, object, count, to, at);
 }
 
-static int finish_struct(const bind_kind *kind, const char *given, int changes, char *to, const bind_way *at)
+static int finish_found(const bind_kind *kind, const char *given, int changes, char *to, const bind_way *at)
 {
-    for (size_t i = 0; !changes && kind->members[i].name; i++)
-        if (!given[i] && !kind->members[i].optional)
-            return bind_refuse_missing(kind, given, at);
-    if (kind->form == BIND_FOUND && !bind_is_there(kind, to))
+    if (!bind_is_there(kind, to))
         bind_clear(kind->members->kind, to + kind->members->offset);
-    else if (kind->form == BIND_FOUND && !given[0] && !changes)
+    else if (!given[0] && !changes)
         return bind_complain(at, NULL, BIND_WRONG_TYPE,
                              "needs a value, or the status that says why there is none");
     return 0;
@@ -160,14 +158,16 @@ static int take_members(const bind_kind *kind, const source *from, char *to, con
 {
     char given[256] = {0}, name[SHOWN_BYTES];
     size_t by_name = 0;
+    int is_missing = 0;
     if (!from->changes)
         memset(to, 0, kind->size);
-    for (size_t i = 0; kind->members[i].name && (from->table || i < from->count); i++) {
+    for (size_t i = 0; kind->members[i].name; i++) {
         const bind_member *m = &kind->members[i];
         const bind_way inner = {at->host, at->failure, at, m->name, 0};
         const bind_object member = find_member(kind, from, i, &by_name, &inner);
         if (!member && (at->failure->out.used || bind_is_raised(at)))
             return -1;
+        is_missing |= !member && !m->optional;
         if (!member)
             continue;
         given[i] = !host_is_nothing(at->host, member);
@@ -177,9 +177,15 @@ static int take_members(const bind_kind *kind, const source *from, char *to, con
             return -1;
         host_drop(at->host, member);
     }
-    if (from->table && host_stranger(at->host, from->table, kind, by_name, name, sizeof name))
+    const int stranger =
+        from->table ? host_stranger(at->host, from->table, kind, by_name, name, sizeof name) : 0;
+    if (stranger < 0)
+        return bind_complain(at, from->table, BIND_WRONG_TYPE, "changed while it was read");
+    if (stranger)
         return bind_refuse_stranger(kind, name, at);
-    return finish_struct(kind, given, from->changes, to, at);
+    if (is_missing && !from->changes)
+        return bind_refuse_missing(kind, given, at);
+    return kind->form == BIND_FOUND ? finish_found(kind, given, from->changes, to, at) : 0;
 }
 
 static size_t member_count(const bind_kind *kind)
@@ -188,6 +194,16 @@ static size_t member_count(const bind_kind *kind)
     while (kind->members[count].name)
         count++;
     return count;
+}
+
+/* Whether a struct of ours is the first member, or its first member and so on. What is none may be anything. */
+static int may_stand_for(const bind_kind *kind, const bind_kind *its)
+{
+    if (!its || !its->members)
+        return 1;
+    while (kind != its && bind_is_shorthand(kind))
+        kind = kind->members->kind;
+    return kind == its;
 }
 
 static int take_struct(const bind_kind *kind, bind_object object, char *to, const bind_way *at)
@@ -201,7 +217,7 @@ static int take_struct(const bind_kind *kind, bind_object object, char *to, cons
         return from.count > member_count(kind)
                    ? bind_complain(at, object, BIND_WRONG_TYPE, "has fewer members than are given")
                    : take_members(kind, &from, to, at);
-    if (!bind_is_shorthand(kind) || host_is_nothing(at->host, object) || (its && its->members))
+    if (!bind_is_shorthand(kind) || host_is_nothing(at->host, object) || !may_stand_for(kind, its))
         return bind_refuse(kind, object, at);
     memset(to, 0, kind->size);
     return take(kind->members->kind, object, to + kind->members->offset, at);
@@ -223,9 +239,7 @@ static int take(const bind_kind *kind, bind_object object, void *to, const bind_
     case BIND_INTEGER:
         return take_integer(kind, object, to, at);
     case BIND_NUMBER:
-        return !host_kind(at->host, object) && host_number(at->host, object, to)
-                   ? 0
-                   : bind_refuse(kind, object, at);
+        return host_number(at->host, object, to) ? 0 : bind_refuse(kind, object, at);
     default:
         return take_struct(kind, object, to, at);
     }
@@ -236,7 +250,7 @@ static int take(const bind_kind *kind, bind_object object, void *to, const bind_
 int bind_take_again(const bind_way *call, const bind_parameter *p, bind_object object, bind_any *value)
 {
     bind_failure unused;
-    bind_begin(&unused, FER_OK, "");
+    bind_expect(&unused, "");
     const bind_way again = {call->host, &unused, NULL, p->name, 0};
     return p->kind && !p->is_list && p->kind->members && take(p->kind, object, value, &again) >= 0;
 }
@@ -245,8 +259,8 @@ int bind_take_argument(bind_host *host, const bind_kind *kind, bind_object objec
                        const char *function, const char *argument)
 {
     bind_failure failure;
-    bind_begin(&failure, FER_OK, function);
-    const bind_way call = {host, &failure, NULL, failure.function, 0};
+    bind_expect(&failure, function);
+    const bind_way call = {host, &failure, NULL, function, 0};
     const bind_way at = {host, &failure, &call, argument, 0};
     const int taken = take(kind, object, to, argument ? &at : &call);
     if (taken < 0)
@@ -259,8 +273,8 @@ int bind_take_members(bind_host *host, const bind_kind *kind, bind_object list, 
 {
     bind_failure failure;
     source from = {list, table, 0, changes};
-    bind_begin(&failure, FER_OK, kind->name);
-    const bind_way call = {host, &failure, NULL, failure.function, 0};
+    bind_expect(&failure, kind->name);
+    const bind_way call = {host, &failure, NULL, kind->name, 0};
     int taken = 0;
     if (list)
         host_list(host, &from.list, 1, &from.count);
@@ -278,8 +292,8 @@ void *bind_take_list(bind_host *host, const bind_kind *kind, bind_object object,
 {
     bind_failure failure;
     bind_object items = object;
-    bind_begin(&failure, FER_OK, function);
-    const bind_way call = {host, &failure, NULL, failure.function, 0};
+    bind_expect(&failure, function);
+    const bind_way call = {host, &failure, NULL, function, 0};
     const bind_way at = {host, &failure, &call, argument, 0};
     *count = 0;
     if (host_kind(host, object) || !host_list(host, &items, 0, count)) {

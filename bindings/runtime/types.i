@@ -16,7 +16,7 @@
  *   FER_RAISE(status, function)                              the exception
  *   FER_MEMORY(T, list), FER_FREE(list)                        an array for results, and the end of it and of inputs
  * and, if it likes, FER_WARN_OLD(text): its warning of what will go.
- * FER_MAXIMUM_RESULTS is the room in such an array. FER_LONG_CALL(FUNCTION) is a macro of SWIG that says what happens round a
+ * FER_MAXIMUM_RESULTS is the capacity of such an array. FER_LONG_CALL(FUNCTION) is a macro of SWIG that says what happens round a
  * call that may run long. */
 
 %define FER_KIND(T)

@@ -156,7 +156,7 @@ void sql_drop_items(sql_json *items)
     json_object_put(items);
 }
 
-/* The long way, by script.c: it takes what can be taken, and says what is wrong with the rest. */
+/* The long way, by the runtime: it takes what can be taken, and says what is wrong with the rest. */
 static int take_by_script(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
 {
     sql_json *object = as_json(value);

@@ -5,7 +5,7 @@
  * make_sql.py writes the table of functions; call.c does what a row of it says: values of the database into the
  * frame of a library function, the call, its results out again. A database's own file turns its values into sql_value
  * and an sql_answer into its result or error. Nothing here keeps anything between two calls, so threads and parallel
- * workers need no care. Values are read and messages made by script.c, as in the scripting languages; JSON is
+ * workers need no care. Values are read and messages made by the runtime, as in the scripting languages; JSON is
  * JSON-C's, whose names do not meet with those that PostgreSQL's server exports.
  */
 #ifndef FERRULE_BINDINGS_SQL_CALL_H
@@ -18,7 +18,7 @@
 typedef struct json_object sql_json;
 
 enum {
-    SQL_FRAME_BYTES = 24576, /* room for arguments and results of any function; the table asserts it */
+    SQL_FRAME_BYTES = 24576, /* space for arguments and results of any function; the table asserts it */
     SQL_MAXIMUM_ARGUMENTS = 64,
     SQL_MAXIMUM_LISTS = 16,
     SQL_MAXIMUM_RESULTS = 65536, /* items of a list of results */
@@ -34,7 +34,7 @@ typedef enum sql_sort {
     SQL_WHOLE,
     SQL_BOOL,
     SQL_TEXT,
-    SQL_ITEMS, /**< an array, as JSON; whoever made it frees it */
+    SQL_ITEMS, /**< an array, as JSON; the side that made it frees it */
     SQL_OTHER  /**< bytes and the like, which no function takes */
 } sql_sort;
 
@@ -190,7 +190,7 @@ static inline int sql_quick_word(const bind_kind *kind, const char *text, size_t
 /** The answer without memory; the texts of its values are gone. */
 void sql_done(sql_answer *answer);
 
-/** A figure of a row; SQL_NULL where it could not be reckoned. JSON and words: valid until the next one or sql_done(). */
+/** A figure of a row; SQL_NULL where it could not be computed. JSON and words: valid until the next one or sql_done(). */
 sql_value sql_figure(sql_answer *answer, size_t row, size_t column);
 
 /** One row for an aggregate. NULL: it failed, and the answer says why; rows with a NULL change nothing. */

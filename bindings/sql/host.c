@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* JSON as the values that script.c reads and makes. Quantities are text; a member may also be a number with the unit
+/* JSON as the values that the runtime reads and makes. Quantities are text; a member may also be a number with the unit
  * behind its name: {"size": "16 mm"} is {"size_mm": 16}. */
 #include "host.h"
 
@@ -13,7 +13,7 @@ const bind_language host_language = {.values_are_text = 1,
                                      .wanted = {"a %s: a JSON object with ", ""},
                                      .style = &bind_plain_style};
 
-/* In JSON-C null is no object at all, which script.c takes for what is not there. */
+/* In JSON-C null is no object at all, which the runtime takes for what is not there. */
 static sql_json *json(bind_object object)
 {
     return (sql_json *)object;
@@ -145,7 +145,7 @@ static const bind_member *find_unit_name(const bind_kind *kind, const char *name
     return NULL;
 }
 
-/* What is given both ways stays, and is told as a stranger. 1: something was changed. */
+/* What is given both ways stays, and is reported as a stranger. 1: something was changed. */
 static int take_unit_name(sql_json *table, const bind_kind *kind)
 {
     for (const struct lh_entry *e = json_object_get_object(table)->head; e; e = e->next) {

@@ -6,7 +6,7 @@
 
 #include <json-c/json.h>
 
-/** One call, as script.c sees it. */
+/** One call, as the runtime sees it. */
 struct bind_host {
     const sql_function *function;
     sql_answer *answer;

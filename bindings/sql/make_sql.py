@@ -14,10 +14,10 @@ functions.json       the same for programs: forms, names, arguments, results
 Rules, and no list of special cases:
 - each function has a form that takes text with units, and words; one result that is no struct is itself, anything else JSON
 - where the results are up to 16 figures and no list, each is a function that takes and gives numbers; the unit stands
-  in the names of function and arguments; "_ok" and "_status" stand for a result that is only whether it can be reckoned
+  in the names of function and arguments; "_ok" and "_status" stand for a result that is only whether it can be computed
 - a function with a struct, several results, or one list as result has a form that gives rows
 - a function of one list has an aggregate over rows, which gives JSON
-- an argument that is a struct of up to 8 figures is an argument a figure, any other struct and every list is JSON;
+- an argument that is a struct of up to 8 figures is one argument per figure, any other struct and every list is JSON;
   what may be left out comes last; a struct of structs lends no name to its figures
 - a database cannot interrupt a call, so trials have a limit of their own
 - each unit has functions that read text, write text, and change from and to the base unit

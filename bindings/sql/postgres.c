@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The SQL functions as an extension of PostgreSQL. Nothing of ours is held when PostgreSQL leaves by a jump: an answer is
- * emptied before an error is raised, and what PostgreSQL may raise from is called only while no JSON is held. */
+/* The SQL functions as an extension of PostgreSQL. Nothing of ours is allocated when PostgreSQL leaves by a jump: an
+ * answer is emptied before an error is raised, and what PostgreSQL may raise from is called only while no JSON is allocated. */
 #include <postgres.h>
 
 #include <catalog/pg_type_d.h>
@@ -241,7 +241,7 @@ static Datum make_result(FunctionCallInfo fcinfo, sql_answer *answer, bool *is_n
     return HeapTupleGetDatum(make_row(answer, BlessTupleDesc(shape), 0));
 }
 
-/* What is held while a result is made is lists and JSON of our own; they are given back whatever happens. */
+/* What is in use while a result is made is lists and JSON of our own; they are given back whatever happens. */
 static pg_noinline Datum give_held(FunctionCallInfo fcinfo, sql_answer *answer)
 {
     volatile Datum given = (Datum)0;

@@ -260,7 +260,7 @@ static void free_memory(ClientData memory, Tcl_Interp *interp)
     ckfree(memory);
 }
 
-/* SWIG does not free what is made for results in Tcl, so there is one room for them in each interpreter. No script
+/* SWIG does not free what is made for results in Tcl, so there is one buffer for them in each interpreter. No script
  * runs between its filling and its reading. */
 void *bind_tcl_memory(Tcl_Interp *interp, size_t bytes)
 {
@@ -276,7 +276,7 @@ void *bind_tcl_memory(Tcl_Interp *interp, size_t bytes)
 
 /* ---- errors, arguments, results ---------------------------------------------------------------------------- */
 
-/* errorCode: FERRULE, first word of the status or TYPE, name, code, function. */
+/* errorCode: FERRULE, first word of the status or TYPE, name, code, function, path of the field at fault. */
 void host_fail(bind_host *host, const bind_failure *failure)
 {
     Tcl_Interp *interp = (Tcl_Interp *)host;
@@ -288,8 +288,9 @@ void host_fail(bind_host *host, const bind_failure *failure)
         Tcl_NewStringObj(is_type ? "" : name, -1),
         is_type ? Tcl_NewObj() : Tcl_NewIntObj((int)failure->status),
         Tcl_NewStringObj(failure->function, -1),
+        Tcl_NewStringObj(failure->path, -1),
     };
-    Tcl_SetObjErrorCode(interp, Tcl_NewListObj(5, words));
+    Tcl_SetObjErrorCode(interp, Tcl_NewListObj(6, words));
     Tcl_SetObjResult(interp, Tcl_NewStringObj(failure->message, -1));
 }
 

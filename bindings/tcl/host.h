@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Tcl values for script.c. */
+ * Tcl values for the runtime. */
 #ifndef FERRULE_BINDINGS_TCL_HOST_H
 #define FERRULE_BINDINGS_TCL_HOST_H
 

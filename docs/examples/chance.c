@@ -22,7 +22,7 @@ int main(void)
                                (fer_trials){.seed = 1}, &tally, &found) != FER_OK) {
         return 1;
     }
-    printf("held ferrule: %.1f %%, standard uncertainty %.1f points, 95 %% from %.1f to %.1f %%\n",
+    printf("ends fixed: %.1f %%, standard uncertainty %.1f points, 95 %% from %.1f to %.1f %%\n",
            fer_to_percent(found.mean), fer_to_percent(found.standard_uncertainty),
            fer_to_percent(found.interval.lower), fer_to_percent(found.interval.upper));
     printf("%s after %llu trials\n", found.settled ? "settled" : "not settled",

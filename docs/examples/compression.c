@@ -17,8 +17,8 @@ int main(void)
 {
     printf("             at 23.51   for 20 %%\n");
     show("plain", (fer_model){0});
-    show("ends_free", (fer_model){.flow = FER_FLOW_ENDS_FREE});
-    show("ends_fixed", (fer_model){.flow = FER_FLOW_ENDS_FIXED});
+    show("ends free", (fer_model){.flow = FER_FLOW_ENDS_FREE});
+    show("ends fixed", (fer_model){.flow = FER_FLOW_ENDS_FIXED});
     show("fitted wall", (fer_model){.basis = FER_BASIS_FITTED_WALL});
     show("area", (fer_model){.basis = FER_BASIS_AREA});
     return 0;

@@ -8,8 +8,8 @@ worked = Joint(
 )
 models = {
     "plain": Model(),
-    "ends_free": Model(flow=Flow.ENDS_FREE),
-    "ends_fixed": Model(flow=Flow.ENDS_FIXED),
+    "ends free": Model(flow=Flow.ENDS_FREE),
+    "ends fixed": Model(flow=Flow.ENDS_FIXED),
     "fitted wall": Model(basis=Basis.FITTED_WALL),
     "area": Model(basis=Basis.AREA),
 }

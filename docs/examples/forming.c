@@ -27,8 +27,8 @@ int main(void)
     const fer_forming_load hose = {fer_fraction(0), fer_mpa(30)};
     fer_stem_change change;
     fer_stem_strength strength;
-    show("ends_free", 0.0);
-    show("ends_fixed", 1.0);
+    show("ends free", 0.0);
+    show("ends fixed", 1.0);
     if (fer_load_stem(&stem, &steel, hose, &change) == FER_OK &&
         fer_find_stem_strength(&stem, &steel, hose, &strength) == FER_OK) {
         printf("stem: bore smaller by %.4f mm, yields from %.0f MPa on\n", fer_to_mm(change.bore_reduction),

@@ -15,6 +15,6 @@ static void show(double diameter, double die_size)
 int main(void)
 {
     show(23.51, 22);
-    show(46, 39);
+    show(29, 22);
     return 0;
 }

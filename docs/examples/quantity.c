@@ -5,7 +5,7 @@
 
 int main(void)
 {
-    const fer_length outside = fer_inch(4.96);
+    const fer_length outside = fer_inch(0.5);
     const fer_pressure working = fer_bar(350);
     printf("%.3f mm\n", fer_to_mm(outside));
     printf("%.0f psi\n", fer_to_psi(working));

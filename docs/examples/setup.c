@@ -16,8 +16,9 @@ int main(void)
     }
     printf("target %.2f mm, from %.2f to %.2f mm\n", setup.target.mm, setup.limits.value.lower.mm,
            setup.limits.value.upper.mm);
-    printf("compression %.1f %% plain, %.1f %% free, %.1f %% held\n", fer_to_percent(setup.plain.value),
-           fer_to_percent(setup.ends_free.value), fer_to_percent(setup.ends_fixed.value));
+    printf("compression %.1f %% plain, %.1f %% ends free, %.1f %% ends fixed\n",
+           fer_to_percent(setup.plain.value), fer_to_percent(setup.ends_free.value),
+           fer_to_percent(setup.ends_fixed.value));
     printf("die %g mm, dial %.2f mm, expect %.2f mm\n", setup.die.die.size.mm, setup.dial.value.setting.mm,
            setup.dial.value.expected.mm);
     for (int i = 0; i < FER_REMARK_COUNT; i++) {

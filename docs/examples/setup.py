@@ -13,7 +13,7 @@ setup = plan_setup(order, press, rack)
 
 limits, dial = setup.limits.value, setup.dial.value
 print(f"target {setup.target:.2f mm}, from {limits.lower.mm:.2f} to {limits.upper:.2f mm}")
-print(f"compression {setup.plain.value:.1f %} plain, {setup.ends_free.value:.1f %} free, {setup.ends_fixed.value:.1f %} held")
+print(f"compression {setup.plain.value:.1f %} plain, {setup.ends_free.value:.1f %} ends free, {setup.ends_fixed.value:.1f %} ends fixed")
 print(f"die {setup.die.die.size:.0f mm}, dial {dial.setting:.2f mm}, expect {dial.expected:.2f mm}")
 for remark in setup.remarks:
     print("-", remark_sentence(remark))

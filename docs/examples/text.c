@@ -21,10 +21,10 @@ static void show(const char *text)
 
 int main(void)
 {
-    show("41 mm");
+    show("12.7 mm");
     show("1 1/4 in");
-    show("4.96\"");
-    show("41");
-    show("41 bar");
+    show("0.925\"");
+    show("12.7");
+    show("12.7 bar");
     return 0;
 }

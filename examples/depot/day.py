@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """A day at the depot: plans every order, judges the crimps that were measured, writes text and a page to print.
 
-Exit status: 0 all done; 1 something was left (told under NOT DONE); 2 the day could not be planned, or the
+Exit status: 0 all done; 1 something was left (listed under NOT DONE); 2 the day could not be planned, or the
 page not be written.
 """
 import argparse

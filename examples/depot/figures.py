@@ -85,7 +85,7 @@ def to_set(job):
     if setup.die.found:
         return Group("Set", (
             ("adapter", _adapter(setup)),
-            ("die", f"{diameter(setup.die.die.size)}, {job.die_name}"),
+            ("die", f"{diameter(setup.die.die.size)}, die {job.die_name}"),
             ("dial", _or_why(setup.dial, lambda dial: fine(dial.setting))),
         ))
     lines = [("die", ferrule.Status.DIE_NONE_NEAR_ENOUGH.sentence), ("buy or borrow a die of", span(setup.die.buy))]
@@ -105,7 +105,7 @@ def to_expect(job):
         lines += [("lobe height", fine(setup.shape.value.lobe_height)),
                   ("gap between segments", diameter(setup.shape.value.gap))]
     if setup.die.found:
-        lines.append(("room in the open dies", _or_why(setup.clearance, diameter)))
+        lines.append(("clearance in the open dies", _or_why(setup.clearance, diameter)))
     return Group("Expect", tuple(lines))
 
 

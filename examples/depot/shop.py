@@ -288,7 +288,7 @@ def _pieces(rows):
 
 
 def _left(shop, row, column, why):
-    """A piece that is not judged for a trouble that no single cell has told."""
+    """A piece that is not judged for a trouble that no single cell has shown."""
     shop.troubles.append(row.trouble(column, why))
     return Piece(row.texts["piece"], row.texts["gauge"], None, why)
 

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Tables as a person writes them: CSV files whose cells carry their units, and whose trouble is told cell by cell.
+"""Tables as a person writes them: CSV files whose cells carry their units, and whose trouble is reported cell by cell.
 
 A trouble names file, line, column, value and rule. It concerns its row only: the others are read all the same.
 """

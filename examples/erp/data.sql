@@ -3,46 +3,46 @@
 -- Do not crimp anything by them. Lengths are written as they were measured, with their units, and kept in millimetres.
 
 INSERT INTO joints VALUES
-    ('H12/C12', 'H12', 'C12', fer_mm('12.7 mm'), fer_mm('19.9 mm'), fer_mm('12.95 mm'), fer_mm('9.5 mm'), fer_mm('2.4 mm'),
+    ('hose A, coupling A1', 'A', 'A1', fer_mm('12.7 mm'), fer_mm('19.9 mm'), fer_mm('12.95 mm'), fer_mm('9.5 mm'), fer_mm('2.4 mm'),
      fer_mm('25.6 mm'), fer_mm('34 mm'), fer_mm('27.0 mm'), NULL, NULL),
-    ('H16/C16', 'H16', 'C16', fer_mm('16.1 mm'), fer_mm('23.3 mm'), fer_mm('16.4 mm'), fer_mm('12.5 mm'), fer_mm('2.6 mm'),
+    ('hose B, coupling B1', 'B', 'B1', fer_mm('16.1 mm'), fer_mm('23.3 mm'), fer_mm('16.4 mm'), fer_mm('12.5 mm'), fer_mm('2.6 mm'),
      fer_mm('29.8 mm'), fer_mm('38 mm'), fer_mm('31.5 mm'), fer_mm('27.30 mm'), fer_mm('0.20 mm')),
-    ('H06/C06', 'H06', 'C06', fer_mm('6.4 mm'), fer_mm('13.3 mm'), fer_mm('6.6 mm'), fer_mm('4.2 mm'), fer_mm('1.6 mm'),
+    ('hose C, coupling C1', 'C', 'C1', fer_mm('6.4 mm'), fer_mm('13.3 mm'), fer_mm('6.6 mm'), fer_mm('4.2 mm'), fer_mm('1.6 mm'),
      fer_mm('18.2 mm'), fer_mm('26 mm'), fer_mm('20.6 mm'), NULL, NULL),
-    ('H19/C19', 'H19', 'C19', fer_mm('19.1 mm'), fer_mm('26.9 mm'), fer_mm('19.3 mm'), fer_mm('15.0 mm'), fer_mm('2.6 mm'),
+    ('hose D, coupling D1', 'D', 'D1', fer_mm('19.1 mm'), fer_mm('26.9 mm'), fer_mm('19.3 mm'), fer_mm('15.0 mm'), fer_mm('2.6 mm'),
      fer_mm('33.4 mm'), fer_mm('42 mm'), fer_mm('35.0 mm'), fer_mm('29.60 mm'), fer_mm('0.20 mm')),
-    ('H32/C32', 'H32', 'C32', fer_mm('1 1/4 in'), fer_mm('1-3/4 in'), fer_mm('32.0 mm'), fer_mm('1.063 in'), fer_mm('0.126in'),
+    ('hose E, coupling E1', 'E', 'E1', fer_mm('1 1/4 in'), fer_mm('1-3/4 in'), fer_mm('32.0 mm'), fer_mm('1.063 in'), fer_mm('0.126in'),
      fer_mm('2 1/16 in'), fer_mm('48 mm'), fer_mm('2 1/4"'), NULL, NULL),
-    ('H38/C38', 'H38', 'C38', fer_mm('38.1 mm'), fer_mm('51.0 mm'), fer_mm('38.4 mm'), fer_mm('33 mm'), fer_mm('3.6 mm'),
+    ('hose F, coupling F1', 'F', 'F1', fer_mm('38.1 mm'), fer_mm('51.0 mm'), fer_mm('38.4 mm'), fer_mm('33 mm'), fer_mm('3.6 mm'),
      fer_mm('60.4 mm'), fer_mm('58 mm'), fer_mm('63 mm'), NULL, NULL),
-    ('H12/C12K', 'H12', 'C12K', fer_mm('0.5 in'), fer_mm('0.783 in'), fer_mm('0.510 in'), NULL, fer_mm('0.094 in'),
+    ('hose A, coupling A2', 'A', 'A2', fer_mm('0.5 in'), fer_mm('0.783 in'), fer_mm('0.510 in'), NULL, fer_mm('0.094 in'),
      NULL, NULL, fer_mm('1.06 in'), fer_mm('0.925 in'), NULL);
 
 INSERT INTO presses VALUES
     ('bench press', fer_mm('0.05 mm'), fer_mm('-0.15 mm'), fer_mm('20 mm'), fer_mm('32 mm'), fer_newton('2000 kN'), 8, 0);
 
 INSERT INTO dies VALUES
-    ('R08', fer_mm('8 mm'), fer_mm('3 mm'), 1, fer_mm('40 mm')),
-    ('R10', fer_mm('10 mm'), fer_mm('3 mm'), 1, fer_mm('40 mm')),
-    ('R13', fer_mm('13 mm'), fer_mm('4 mm'), 1, fer_mm('45 mm')),
-    ('R16', fer_mm('16 mm'), fer_mm('5 mm'), 0, fer_mm('55 mm')),
-    ('R19', fer_mm('19 mm'), NULL, 0, fer_mm('55 mm')),
-    ('R22', fer_mm('22 mm'), NULL, 0, fer_mm('60 mm')),
-    ('R25', fer_mm('25 mm'), NULL, 0, fer_mm('60 mm')),
-    ('R28', fer_mm('28 mm'), NULL, 0, fer_mm('65 mm')),
-    ('R31', fer_mm('31 mm'), NULL, 0, fer_mm('70 mm')),
-    ('R36', fer_mm('36 mm'), NULL, 0, fer_mm('75 mm')),
-    ('R41', fer_mm('41 mm'), NULL, 0, fer_mm('80 mm')),
-    ('R46', fer_mm('46 mm'), NULL, 0, fer_mm('90 mm'));
+    ('1', fer_mm('8 mm'), fer_mm('3 mm'), 1, fer_mm('40 mm')),
+    ('2', fer_mm('10 mm'), fer_mm('3 mm'), 1, fer_mm('40 mm')),
+    ('3', fer_mm('13 mm'), fer_mm('4 mm'), 1, fer_mm('45 mm')),
+    ('4', fer_mm('16 mm'), fer_mm('5 mm'), 0, fer_mm('55 mm')),
+    ('5', fer_mm('19 mm'), NULL, 0, fer_mm('55 mm')),
+    ('6', fer_mm('22 mm'), NULL, 0, fer_mm('60 mm')),
+    ('7', fer_mm('25 mm'), NULL, 0, fer_mm('60 mm')),
+    ('8', fer_mm('28 mm'), NULL, 0, fer_mm('65 mm')),
+    ('9', fer_mm('31 mm'), NULL, 0, fer_mm('70 mm')),
+    ('10', fer_mm('36 mm'), NULL, 0, fer_mm('75 mm')),
+    ('11', fer_mm('41 mm'), NULL, 0, fer_mm('80 mm')),
+    ('12', fer_mm('46 mm'), NULL, 0, fer_mm('90 mm'));
 
 INSERT INTO orders VALUES
-    (101, 'harvester 2 boom lift', 'H12/C12', 'bench press', 6),
-    (102, 'harvester 2 saw motor', 'H16/C16', 'bench press', 4),
-    (103, 'forwarder 5 pilot line', 'H06/C06', 'bench press', 10),
-    (104, 'forwarder 5 grapple', 'H19/C19', 'bench press', 2),
-    (105, 'harvester 3 drive', 'H32/C32', 'bench press', 2),
-    (106, 'forwarder 1 return line', 'H38/C38', 'bench press', 1),
-    (107, 'harvester 2 tilt', 'H12/C12K', 'bench press', 4);
+    (101, 'harvester 2 boom lift', 'hose A, coupling A1', 'bench press', 6),
+    (102, 'harvester 2 saw motor', 'hose B, coupling B1', 'bench press', 4),
+    (103, 'forwarder 5 pilot line', 'hose C, coupling C1', 'bench press', 10),
+    (104, 'forwarder 5 grapple', 'hose D, coupling D1', 'bench press', 2),
+    (105, 'harvester 3 drive', 'hose E, coupling E1', 'bench press', 2),
+    (106, 'forwarder 1 return line', 'hose F, coupling F1', 'bench press', 1),
+    (107, 'harvester 2 tilt', 'hose A, coupling A2', 'bench press', 4);
 
 INSERT INTO gauges VALUES
     ('caliper 1', fer_mm('0.03 mm'), fer_mm('0 mm'), fer_mm('0.01 mm')),

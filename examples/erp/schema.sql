@@ -57,7 +57,7 @@ CREATE TABLE gauges (
     resolution_mm           double precision NOT NULL CHECK (resolution_mm >= 0)
 );
 
-CREATE TABLE crimps ( -- a row a reading
+CREATE TABLE crimps ( -- one row per reading
     order_number integer NOT NULL REFERENCES orders,
     piece        integer NOT NULL,
     section      integer NOT NULL CHECK (section BETWEEN 0 AND 15),

@@ -15,8 +15,8 @@ import ferrule as f  # noqa: E402
 STEEL = f.Material(elastic_modulus="206 GPa", poisson="0.3 fraction", yield_strength="300 MPa")
 JOINT = f.Joint(hose=f.Hose(inside="12.7 mm", outside="19.9 mm"), stem=f.Stem(outside="12.95 mm"),
                 ferrule=f.Ferrule(wall="2.4 mm", outside="25.6 mm"))
-# Told apart by dash and place as well as by colour.
-RESTRAINTS = [("ends_fixed", 1.0, ":", "#b3541e"), ("half held", 0.5, "-.", "#5b6875"), ("ends_free", 0.0, "--", "#0b5c8a")]
+# Distinguished by dash and place as well as by colour.
+RESTRAINTS = [("ends_fixed", 1.0, ":", "#b3541e"), ("half restrained", 0.5, "-.", "#5b6875"), ("ends_free", 0.0, "--", "#0b5c8a")]
 
 
 def steps(first, last, count):
@@ -95,7 +95,7 @@ def lobe_and_gap(path):
 
 
 def force_map(path):
-    """Force by outside diameter and wall: held steel ferrules as long as they are wide, reduced by 8 %."""
+    """Force by outside diameter and wall: steel ferrules with ends fixed, as long as they are wide, reduced by 8 %."""
     figure, axes = plot.subplots(figsize=(7, 4.2))
     outsides, walls = steps(15, 80, 40), steps(1.0, 6.0, 40)
     table = []
@@ -113,7 +113,7 @@ def force_map(path):
     lines = axes.contour(outsides, walls, table, levels=[50, 100, 200, 400, 800, 1200, 1600, 2000], colors="#0b5c8a")
     axes.clabel(lines, fmt="%g kN")
     axes.set(xlabel="ferrule outside diameter in mm", ylabel="ferrule wall in mm",
-             title="steel, yield 300 MPa, held, as long as wide, closed by 8 %, without the hose")
+             title="steel, yield strength 300 MPa, ends fixed, as long as wide, closed by 8 %, without the hose")
     axes.title.set_fontsize(10)
     finish(figure, path)
 

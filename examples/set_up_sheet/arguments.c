@@ -212,12 +212,12 @@ static int read_aim(reader *from)
 static int read_known(reader *from)
 {
     fer_uncertainties *uncertainties = &from->into->order.uncertainties;
-    return take_length(from, "spread hose inside", &uncertainties->hose_inside.amount) &&
-           take_length(from, "spread hose outside", &uncertainties->hose_outside.amount) &&
-           take_length(from, "spread stem outside", &uncertainties->stem_outside.amount) &&
-           take_length(from, "spread ferrule wall", &uncertainties->ferrule_wall.amount) &&
-           take_length(from, "spread ferrule outside", &uncertainties->ferrule_outside.amount) &&
-           take_length(from, "spread crimp diameter", &uncertainties->diameter.amount);
+    return take_length(from, "uncertainty hose inside", &uncertainties->hose_inside.amount) &&
+           take_length(from, "uncertainty hose outside", &uncertainties->hose_outside.amount) &&
+           take_length(from, "uncertainty stem outside", &uncertainties->stem_outside.amount) &&
+           take_length(from, "uncertainty ferrule wall", &uncertainties->ferrule_wall.amount) &&
+           take_length(from, "uncertainty ferrule outside", &uncertainties->ferrule_outside.amount) &&
+           take_length(from, "uncertainty crimp diameter", &uncertainties->diameter.amount);
 }
 
 static int read_mounted(reader *from)
@@ -255,7 +255,7 @@ static int read_metal(reader *from, fer_material *metal)
 {
     if (!take_pressure(from, "material modulus", &metal->elastic_modulus) ||
         !take_ratio(from, "material poisson", &metal->poisson) ||
-        !take_pressure(from, "material yield", &metal->yield_strength) ||
+        !take_pressure(from, "material yield strength", &metal->yield_strength) ||
         (is_value_next(from) && !take_pressure(from, "material hardening", &metal->hardening))) {
         return 0;
     }

@@ -18,7 +18,7 @@ static const char usage[] =
     "  ferrule WALL [OUTSIDE [LENGTH]]   before crimping\n"
     "  published DIAMETER [TOLERANCE]    crimp diameter that the coupling's manufacturer publishes\n"
     "  tolerance LENGTH                  allowed deviation either way\n"
-    "  range LEAST MOST                  compression allowed; usual: range 15% 25%\n"
+    "  range LOWER UPPER                 compression allowed; usual: range 15% 25%\n"
     "  aim RATIO                         compression to aim at; usual: the middle of the range\n"
     "  widest LENGTH                     widest diameter that has to pass the open dies\n"
     "  known HOSE_INSIDE HOSE_OUTSIDE STEM_OUTSIDE FERRULE_WALL FERRULE_OUTSIDE CRIMP_DIAMETER\n"
@@ -33,7 +33,7 @@ static const char usage[] =
     "  capacity FORCE                    that the press is rated for: sum of its segments' radial forces\n"
     "  ferrule-metal MODULUS POISSON YIELD [HARDENING]\n"
     "  stem-metal MODULUS POISSON YIELD [HARDENING]\n"
-    "                                    elastic modulus, Poisson's ratio, yield, rise of the yield by "
+    "                                    elastic modulus, Poisson's ratio, yield strength, its rise by "
     "strain\n"
     "  restraint RATIO                   how far the ferrule's ends are kept from moving; usual: 0%, free\n"
     "  squeeze PRESSURE                  of the squeezed hose on stem and ferrule\n"
@@ -167,7 +167,7 @@ static void print_what_to_expect(const fer_setup *setup)
         print_length("gap between segments", setup->shape.value.gap, 2);
     }
     if (setup->die.found) {
-        print_found_length("room in the open dies", setup->clearance, 2);
+        print_found_length("clearance in the open dies", setup->clearance, 2);
     }
 }
 

@@ -45,7 +45,7 @@ def print_causes(suspects, diagnosis):
         if suspect.probability.fraction >= 0.005:
             print(f"      {suspect.probability.percent:5.1f} %  {suspect.cause.sentence}")
     if diagnosis.undecidable:
-        print("      the first two predict the same: only a check can tell them apart")
+        print("      the first two predict the same: only a check can distinguish them")
     if not diagnosis.decided or diagnosis.first != ferrule.Cause.HEALTHY:
         print(f"      check next: {diagnosis.next_check.sentence} ({diagnosis.bits:.2f} bits)")
 
@@ -89,7 +89,7 @@ class Morning:
         setup = ferrule.plan_setup(order, self.shop.press, self.shop.dies)
         self.cautions.update(setup.cautions)
         die = self.shop.die_names[setup.die.index]
-        print(f"\n{row['set-up']}: target {setup.target:.2f mm}, die {die}, dial {setup.dial.value.setting:.2f mm}")
+        print(f"\nset-up {row['set-up']}: target {setup.target:.2f mm}, die {die}, dial {setup.dial.value.setting:.2f mm}")
         trials, results = [], []
         for rows in self.trials_of(row["set-up"]):
             results.append(self.judge(setup, rows))

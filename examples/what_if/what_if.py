@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: MIT
-"""What if? Sweeps, a tornado, yield against target, a map of compression, and exact against simulated, as pictures.
+"""What if? Sweeps, a tornado, conforming share against target, a map of compression, and exact against simulated, as pictures.
 
 Usage: what_if.py FOLDER [--trials N] [--threads N]     (the Python package on PYTHONPATH)
 
@@ -26,7 +26,7 @@ RANGE = f.RatioRange(f.fraction(f.COMPRESSION_USUAL_LOWER), f.fraction(f.COMPRES
 TARGET = f.Length("23.51 mm")
 WORDS = {"HOSE_INSIDE": "hose inside", "HOSE_OUTSIDE": "hose outside", "STEM_OUTSIDE": "stem outside",
          "FERRULE_WALL": "ferrule wall", "DIAMETER": "crimp diameter"}
-# Told apart by dash and place as well as by colour.
+# Distinguished by dash and place as well as by colour.
 DARK, BLUE, BROWN, GREY = "#1d2733", "#0b5c8a", "#b3541e", "#9aa5b0"
 
 
@@ -83,7 +83,7 @@ def tornado(axes):
         name = f.Measurement(one.measurement).name
         points = 2 * abs(getattr(budget, name.lower()).percent)
         axes.barh(place, 2 * points, left=budget.compression.percent - points, color=BLUE, height=0.6)
-        axes.annotate(f"+{one.exact.percent:.2f} points of yield", (budget.compression.percent + points, place),
+        axes.annotate(f"+{one.exact.percent:.2f} points of conforming share", (budget.compression.percent + points, place),
                       xytext=(5, -3), textcoords="offset points", color=DARK, fontsize=8)
     axes.set_yticks(range(len(ranking)), [WORDS[f.Measurement(one.measurement).name] for one in reversed(ranking)])
     axes.axvline(budget.compression.percent, color=DARK, lw=0.8)
@@ -143,12 +143,12 @@ def exact_against_simulated(axes, blocks=256, threads=None):
     axes.loglog([n * f.TRIALS_A_BLOCK for n in numbers],
                 [100 * (exact * (1 - exact) / (n * f.TRIALS_A_BLOCK)) ** 0.5 for n in numbers], ":", color=DARK,
                 label="square root law")
-    axes.set(xlabel="trials", ylabel="error of the yield, points (rms of 8)")
+    axes.set(xlabel="trials", ylabel="error of the share, points (rms of 8)")
     axes.legend(frameon=False)
     return exact, last
 
 
-PICTURES = {"sweep": sweep, "tornado": tornado, "yield": shares_against_target, "map": compression_map}
+PICTURES = {"sweep": sweep, "tornado": tornado, "share": shares_against_target, "map": compression_map}
 
 
 def save(figure, path):
@@ -174,10 +174,10 @@ def main():
     figure, axes = plot.subplots(figsize=(7, 3.8))
     exact, last = exact_against_simulated(axes, max(1, options.trials // f.TRIALS_A_BLOCK), options.threads)
     save(figure, options.folder / "what_if_simulated.svg")
-    print(f"yield, exact:            {exact * 100:.6f} %")
+    print(f"share, exact:            {exact * 100:.6f} %")
     for words, sequence in (("random numbers", "random"), ("Sobol's points", "sobol")):
         found = last[sequence]
-        print(f"yield, {words + ':':17} {found.shares.inside.percent:.6f} % +- {found.standard_error.percent:.6f} "
+        print(f"share, {words + ':':17} {found.shares.inside.percent:.6f} % +- {found.standard_error.percent:.6f} "
               f"({found.trials} trials)")
     order = f.second_order_uncertainty(JOINT, UNCERTAINTIES, TARGET)
     print(f"standard uncertainty:    {order.first_order.percent:.4f} points, second order {order.second_order.percent:.4f}")

@@ -24,10 +24,10 @@ typedef struct fer_trial {
 
 /** What is known before the first trial; all zero: nothing, which is the harmonic rule. */
 typedef struct fer_adjusting {
-    /** standard deviation from crimp to crimp, gauge included @label spread from crimp to crimp @range 0 mm
+    /** standard deviation from crimp to crimp, gauge included @label deviation from crimp to crimp @range 0 mm
      * to 1000 mm @optional from the trials */
     fer_length crimp_deviation;
-    /** standard deviation of the setting's error before trials, needs crimp_deviation @label spread of the
+    /** standard deviation of the setting's error before trials, needs crimp_deviation @label deviation of the
      * setting @range 0 mm to 1000 mm @optional not known */
     fer_length setting_deviation;
     /** change of the diameter for a change of the dial @label gain of the dial @range 0.01 to 100 @optional
@@ -49,7 +49,7 @@ typedef struct fer_adjustment {
     fer_found_length crimp_deviation;
     fer_length exact;                 /**< best setting before rounding */
     fer_length setting;               /**< best setting that the dial can show */
-    fer_length move;                  /**< setting less the last one */
+    fer_length move;                  /**< setting minus the last one */
     fer_length expected;              /**< crimp diameter to expect at the new setting */
     fer_found_ratio probability_now;  /**< that the next crimp is inside the limits if the dial stays */
     fer_found_ratio probability_next; /**< that it is inside after the move */
@@ -86,7 +86,7 @@ typedef struct fer_calibration {
     size_t count;             /**< number of points */
     fer_length set_mean;      /**< weighted mean of what was set */
     fer_length measured_mean; /**< weighted mean of what was measured */
-    fer_area set_squares;     /**< weighted sum of squares of set less its mean, weights of mean 1 */
+    fer_area set_squares;     /**< weighted sum of squares of set minus its mean, weights of mean 1 */
 } fer_calibration;
 
 /** A value read off a straight line, with its limits. */
@@ -99,7 +99,7 @@ typedef struct fer_prediction {
 /** One check of a press. */
 typedef struct fer_drift_point {
     int day;              /**< day of the check, in whole days from any day @range -1,000,000 to 1,000,000 */
-    fer_length deviation; /**< measured less target diameter @range -1000 mm to 1000 mm */
+    fer_length deviation; /**< measured minus target diameter @range -1000 mm to 1000 mm */
 } fer_drift_point;
 
 /** How a press drifts. */
@@ -128,7 +128,7 @@ extern "C" {
  * next crimp deviates by the estimate with variance \f$ \sigma^2(1 + 1/(n + \sigma^2/\tau^2)) \f$: normal where
  * \f$\sigma\f$ is given, Student's with \f$ n - 1 \f$ degrees of freedom where it comes from the trials. It is never
  * below what the gauge leaves, \f$ \sqrt{u_g^2 + q^2/12} \f$ with its standard uncertainty and step: equal trials do
- * not show that crimps do not scatter. Where nothing is known of the gauge that holds for a spread from the trials, with
+ * not show that crimps do not scatter. Where nothing is known of the gauge that holds for a standard deviation from the trials, with
  * a step of #FER_GAUGE_STEP_USUAL_MM.
  *
  * The dial is left where the probability asked is reached, or where the best setting that it can show is where it
@@ -139,7 +139,7 @@ extern "C" {
  * @param[in] count  number of trials
  * @param[in] target  crimp diameter @range 0.001 mm to 1,000,000 mm
  * @param[in] limits  crimp diameters to accept, in order @range 0 mm to 1,000,000 mm @optional none, then no
- *            probability is reckoned
+ *            probability is computed
  * @param[in] adjusting  what is known before @optional nothing, the harmonic rule
  * @param[out] adjustment  NaN and 0 on failure
  * @retval FER_OK  done
@@ -238,7 +238,7 @@ FER_API fer_status fer_predict_diameter(const fer_calibration *calibration, fer_
 /**
  * What the dial has to stand for so that the press makes a diameter: inverse prediction with Fieller's limits.
  *
- * The value less the diameter is the correction of the press (module `press`) at this diameter.
+ * The value minus the diameter is the correction of the press (module `press`) at this diameter.
  *
  * @formula \f$ x = \bar x + d/b \f$, \f$ d = y - \bar y \f$; limits: the roots of
  * \f$ (d - b(x - \bar x))^2 = t^2s^2(1 + 1/n + (x - \bar x)^2/S_{xx}) \f$

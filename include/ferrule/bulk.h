@@ -97,8 +97,8 @@ FER_API fer_joint_columns fer_columns_of_joints(const fer_joint *joints);
  * @param[in] joints  @as fer_crimp_diameter()
  * @param[in] compressions  @as fer_crimp_diameter()
  * @param[in] model  basis and flow, of every row @optional plain formula
- * @param[out] diameters  one a row; NaN where the row failed
- * @param[out] statuses  one a row @null not wanted
+ * @param[out] diameters  one per row; NaN where the row failed
+ * @param[out] statuses  one per row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_crimp_diameter()
  * @source as fer_crimp_diameter()
@@ -116,8 +116,8 @@ FER_API size_t fer_crimp_diameters(size_t rows, const fer_joint_columns *joints,
  * @param[in] joints  @as fer_compression()
  * @param[in] diameters  @as fer_compression()
  * @param[in] model  basis and flow, of every row @optional plain formula
- * @param[out] compressions  one a row; NaN where the row failed
- * @param[out] statuses  one a row @null not wanted
+ * @param[out] compressions  one per row; NaN where the row failed
+ * @param[out] statuses  one per row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_compression()
  * @source as fer_compression()
@@ -130,11 +130,11 @@ FER_API size_t fer_compressions(size_t rows, const fer_joint_columns *joints, fe
  *
  * @param[in] rows  number of rows; may be 0 @range 0 or more
  * @param[in] joints  @as fer_crimp_window()
- * @param[in] lower  least compression @range any finite number
- * @param[in] upper  most compression @range any finite number
+ * @param[in] lower  lower limit of compression @range any finite number
+ * @param[in] upper  upper limit of compression @range any finite number
  * @param[in] model  basis and flow, of every row @optional plain formula
- * @param[out] windows  one a row; NaN where the row failed
- * @param[out] statuses  one a row @null not wanted
+ * @param[out] windows  one per row; NaN where the row failed
+ * @param[out] statuses  one per row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_crimp_window()
  * @source as fer_crimp_window()
@@ -150,8 +150,8 @@ FER_API size_t fer_crimp_windows(size_t rows, const fer_joint_columns *joints, f
  * @param[in] diameters  closing diameters, @as fer_lobe_height()
  * @param[in] die_sizes  @as fer_lobe_height()
  * @param[in] segments  number of segments, of every row @range 3 to 64
- * @param[out] heights  one a row; NaN where the row failed
- * @param[out] statuses  one a row @null not wanted
+ * @param[out] heights  one per row; NaN where the row failed
+ * @param[out] statuses  one per row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_lobe_height()
  * @source as fer_lobe_height()
@@ -167,8 +167,8 @@ FER_API size_t fer_lobe_heights(size_t rows, fer_length_column diameters, fer_le
  * @param[in] count  number of dies
  * @param[in] targets  crimp diameters, @as fer_choose_die()
  * @param[in] needs  adapter in the press, ferrule length, of every row @optional nothing else counts
- * @param[out] choices  one a row; empty where the row failed
- * @param[out] statuses  one a row @null not wanted
+ * @param[out] choices  one per row; empty where the row failed
+ * @param[out] statuses  one per row @null not wanted
  * @return number of rows that failed; a row without a die near enough has not failed
  * @accuracy the bits of fer_choose_die()
  * @source as fer_choose_die()
@@ -183,8 +183,8 @@ FER_API size_t fer_choose_dies(size_t rows, const fer_die *dies, size_t count, f
  * @param[in] press  @as fer_dial_setting()
  * @param[in] die_sizes  @as fer_dial_setting() die.size
  * @param[in] targets  @as fer_dial_setting()
- * @param[out] dials  one a row; NaN where the row failed
- * @param[out] statuses  one a row @null not wanted
+ * @param[out] dials  one per row; NaN where the row failed
+ * @param[out] statuses  one per row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_dial_setting()
  * @source as fer_dial_setting()
@@ -200,8 +200,8 @@ FER_API size_t fer_dial_settings(size_t rows, const fer_press *press, fer_length
  * @param[in] uncertainties  @as fer_conforming_share(), of every row
  * @param[in] range  @as fer_conforming_share(), of every row
  * @param[in] diameters  @as fer_conforming_share()
- * @param[out] shares  one a row; NaN where the row failed
- * @param[out] statuses  one a row @null not wanted
+ * @param[out] shares  one per row; NaN where the row failed
+ * @param[out] statuses  one per row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_conforming_share()
  * @source as fer_conforming_share()
@@ -221,8 +221,8 @@ FER_API size_t fer_conforming_shares(size_t rows, const fer_joint_columns *joint
  * @param[in] upper  upper limits @range -1,000,000 mm to 1,000,000 mm
  * @param[in] guard  @as fer_judge(), of every row
  * @param[in] process  @as fer_judge(), of every row
- * @param[out] verdicts  one a row; undecided and NaN where the row failed
- * @param[out] statuses  one a row @null not wanted
+ * @param[out] verdicts  one per row; undecided and NaN where the row failed
+ * @param[out] statuses  one per row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_judge()
  * @source as fer_judge()
@@ -240,8 +240,8 @@ FER_API size_t fer_judge_values(size_t rows, fer_length_column values,
  * @param[in] diameters  closing diameters, @as fer_form_ferrule()
  * @param[in] material  @as fer_form_ferrule(), of every row
  * @param[in] load  @as fer_form_ferrule(), of every row
- * @param[out] formings  one a row; NaN where the row failed
- * @param[out] statuses  one a row @null not wanted
+ * @param[out] formings  one per row; NaN where the row failed
+ * @param[out] statuses  one per row @null not wanted
  * @return number of rows that failed
  * @accuracy the bits of fer_form_ferrule()
  * @source as fer_form_ferrule()

@@ -2,8 +2,8 @@
 /** @file
  * Module `chance`: Monte Carlo trials, for what has no closed formula.
  *
- * Trials come in blocks of #FER_TRIALS_A_BLOCK and are numbered from 0. Trial i of a seed is always the same, whoever
- * makes it: blocks may be shared out between any number of threads, processes or machines, and the merged counts and
+ * Trials come in blocks of #FER_TRIALS_A_BLOCK and are numbered from 0. Trial i of a seed is always the same, on any
+ * machine: blocks may be shared out between any number of threads, processes or machines, and the merged counts and
  * tallies have the same bits, in whatever order they are merged (they hold whole numbers only). The library starts no
  * thread itself.
  */
@@ -65,7 +65,7 @@ typedef struct fer_block_figure {
     fer_exact_sum squares; /**< of its square */
 } fer_block_figure;
 
-/** Compressions of a simulation, in a form that can be merged. Standardised: less centre, by scale. */
+/** Compressions of a simulation, in a form that can be merged. Standardised: minus centre, divided by scale. */
 typedef struct fer_tally {
     fer_ratio centre;           /**< compression of the mean joint */
     fer_ratio scale;            /**< its standard uncertainty, first order */
@@ -158,7 +158,7 @@ FER_API fer_status fer_draw_joint(const fer_joint *joint, const fer_uncertaintie
  *
  * @param[in] joint  @as fer_compression()
  * @param[in] uncertainties  uncertainties; correlations between normal ones
- * @param[in] range  least and most compression allowed, in order @range any finite number
+ * @param[in] range  lower and upper limit of compression, in order @range any finite number
  * @param[in] diameter  @as fer_compression()
  * @param[in] model  basis and flow @optional plain formula
  * @param[in] trials  seed, blocks, sequence @optional the first block of seed 0
@@ -289,7 +289,7 @@ FER_API fer_status fer_find_tally_quantile(const fer_tally *tally, fer_ratio pro
  * @param[in] diameter  @as fer_simulate_compression()
  * @param[in] digits  @as fer_summarise_tally()
  * @param[in] model  basis and flow @optional plain formula
- * @param[in] trials  `blocks` is the most that may be used @optional 1000
+ * @param[in] trials  `blocks` is the maximum @optional 1000
  * @param[out] tally  all blocks made; empty on failure
  * @param[out] simulation  @as fer_summarise_tally(), `settled` says whether the blocks were enough; NaN on failure
  * @retval FER_OK  done, settled or not
@@ -312,7 +312,7 @@ FER_API fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_unce
  * the diameter the scatter of crimps about what the dial says. A trial's measurements give the target (where nothing is
  * published), the die and the dial setting; then the real joint is crimped with them.
  *
- * @param[in] order  @as fer_plan_setup(), with a spread
+ * @param[in] order  @as fer_plan_setup(), with uncertainties
  * @param[in] press  @as fer_plan_setup()
  * @param[in] dies  the rack, in any order
  * @param[in] count  number of dies

@@ -32,7 +32,7 @@ typedef enum fer_flow {
                         \f$h = (1 - 2\lambda)/(2 - \lambda)\f$, \f$\lambda = w'/D\f$ */
 } fer_flow;
 
-/** How compression is reckoned; all zero is the trade's plain formula. */
+/** How compression is computed; all zero is the trade's plain formula. */
 typedef struct fer_model {
     /** what the compression is a share of @label basis of compression @optional the free hose's wall */
     fer_basis basis;
@@ -90,8 +90,8 @@ extern "C" {
  * @retval FER_COMPRESSION_CLOSES_ON_STEM  no gap would be left
  * @retval FER_COMPRESSION_ABOVE_FERRULE  the diameter would be above the ferrule as it is
  * @retval FER_COMPRESSION_WITHOUT_TOUCH  the ferrule would not touch the hose
- * @accuracy plain and held: 2 units in the last place; free: 1e-14 relative (tests/unit, tests/agree/python against mpmath)
- * @source plain: common practice, no source; held: constant volume, plane strain; free: mean-wall tube sinking
+ * @accuracy plain and ends fixed: 2 units in the last place; ends free: 1e-14 relative (tests/unit, tests/agree/python against mpmath)
+ * @source plain: common practice, no source; ends fixed: constant volume, plane strain; ends free: mean-wall tube sinking
  *         (manual, page Compression); how near both come to the metal: fer_crimped_wall()
  */
 FER_API fer_status fer_crimp_diameter(const fer_joint *joint, fer_ratio compression, fer_model model,
@@ -197,7 +197,7 @@ FER_API fer_status fer_touch_diameter(const fer_joint *joint, fer_model model, f
 /**
  * How compression changes with each measurement: partial derivatives.
  *
- * @formula analytic; free flow by implicit differentiation of the wall equation. With basis fitted wall the
+ * @formula analytic; flow with ends free by implicit differentiation of the wall equation. With basis fitted wall the
  * slope jumps where the stem is as thick as the hose inside diameter; there the slope for a thinner stem is given.
  *
  * @param[in] joint  @as fer_compression()

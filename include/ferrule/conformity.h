@@ -20,9 +20,9 @@ typedef enum fer_decision {
 /** What is known of the pieces before one is measured; all zero: nothing. */
 typedef struct fer_process {
     /** mean diameter of the pieces that the process makes @label mean of the process @range -1,000,000 mm to
-     * 1,000,000 mm @optional with spread 0 not known */
+     * 1,000,000 mm @optional with standard deviation 0 not known */
     fer_length mean;
-    /** their standard deviation, without the gauge's @label spread of the process @range 0 mm to 1,000,000
+    /** their standard deviation, without the gauge's @label deviation of the process @range 0 mm to 1,000,000
      * mm @optional not known */
     fer_length standard_deviation;
 } fer_process;
@@ -128,7 +128,7 @@ FER_API fer_status fer_judge(fer_length value, fer_length standard_uncertainty, 
  * normal density \f$f\f$ of the process and the probability \f$ A(y) = \Phi((A_u - y)/u) - \Phi((A_l - y)/u) \f$ of
  * accepting a piece of the true value \f$y\f$; \f$A_l, A_u\f$ from the guard as in fer_judge().
  *
- * @param[in] process  mean and spread of the true values; the spread above 0
+ * @param[in] process  mean and standard deviation of the true values; the latter above 0
  * @param[in] standard_uncertainty  of a measured value @range 0 to 1,000,000 mm
  * @param[in] limits  lower below upper where both count @range -1,000,000 mm to 1,000,000 mm
  * @param[in] guard  how to decide, without degrees of freedom @optional guard band of 1.65, both limits

@@ -22,7 +22,7 @@
     X(DIAL_ONE_STEP, 3, "the dial was set one graduation wrong: read it again")                              \
     X(DIAL_ONE_TURN, 4, "the dial was set one turn wrong: count its turns from zero")                        \
     X(DIAL_DECIMAL, 5, "the decimal point of the setting was misplaced on the dial")                         \
-    X(DIAL_TARGET, 6, "the target itself was dialled: dial the target less the die size")                    \
+    X(DIAL_TARGET, 6, "the target itself was dialled: dial the target minus the die size")                   \
     X(INCH_FOR_MM, 7, "inches and millimetres were mixed when the setting was worked out")                   \
     X(ADAPTER_MISSING, 8, "the adapter set was left out: isolate the press and put it in")                   \
     X(ADAPTER_LEFT_IN, 9,                                                                                    \
@@ -56,8 +56,7 @@ typedef enum fer_cause {
     X(MEASURE_ANOTHER, 0, "crimp another piece with the same setting and measure it")                        \
     X(READ_DIE, 1, "isolate the press, then read the size on the die in it")                                 \
     X(READ_DIAL, 2, "read the dial as it stands, including full turns, and compare it with the sheet")       \
-    X(WORK_OUT_AGAIN, 3,                                                                                     \
-      "work the setting out again: target minus die size plus correction, with the units written")           \
+    X(WORK_OUT_AGAIN, 3, "work the setting out again: target minus die size, corrected, units written")      \
     X(LOOK_FOR_ADAPTER, 4, "isolate the press, then look whether the adapter set is in it")                  \
     X(GAUGE_ON_RING, 5, "measure a setting ring or a gauge block with the gauge")                            \
     X(MEASURE_OVER_MIDDLES, 6, "measure again, over the middles of the segments")                            \
@@ -102,19 +101,19 @@ typedef struct fer_recorded_cause {
 
 /** What is known of press, dial and gauge; all zero: the usual (common practice, from memory). */
 typedef struct fer_diagnosing {
-    /** standard deviation from crimp to crimp @label spread from crimp to crimp @range 0.000001 mm to
+    /** standard deviation from crimp to crimp @label deviation from crimp to crimp @range 0.000001 mm to
      * 1,000,000 mm @optional the usual 0.03 mm */
     fer_length crimp_deviation;
-    /** standard deviation of a setting that is right @label spread of the setting @range 0.000001 mm to
+    /** standard deviation of a setting that is right @label deviation of the setting @range 0.000001 mm to
      * 1,000,000 mm @optional the usual 0.02 mm */
     fer_length setting_deviation;
     /** standard uncertainty common to all pieces @label uncertainty of the gauge @range 0.000001 mm to
      * 1,000,000 mm @optional none */
     fer_length gauge_uncertainty;
-    /** standard deviation of a drifted press @label spread of a drifted press @range 0.000001 mm to
+    /** standard deviation of a drifted press @label deviation of a drifted press @range 0.000001 mm to
      * 1,000,000 mm @optional the usual 0.15 mm */
     fer_length drift_deviation;
-    /** standard deviation of a wrong zero of the gauge @label spread of the gauge's zero @range 0.000001 mm
+    /** standard deviation of a wrong zero of the gauge @label deviation of the gauge's zero @range 0.000001 mm
      * to 1,000,000 mm @optional the usual 0.10 mm */
     fer_length gauge_zero_deviation;
     /** half-width of "none of these" @label half-width of none of these @range 0.000001 mm to 1,000,000 mm
@@ -162,7 +161,7 @@ typedef struct fer_looking {
     /** height of a ridge of stem or ferrule @label height of a ridge @range 0.000001 mm to 1,000,000 mm
      * @optional the usual 0.5 mm */
     fer_length ridge;
-    /** standard deviation of other hoses outside @label spread of other hoses @range 0.000001 mm to
+    /** standard deviation of other hoses outside @label deviation of other hoses @range 0.000001 mm to
      * 1,000,000 mm @optional the usual 1.2 mm */
     fer_length other_hose;
     /** standard uncertainty of the compression as measured @label uncertainty of the compression @range 0 to
@@ -241,7 +240,7 @@ extern "C" {
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
  * @accuracy Bayes' rule 1e-12 absolute; calibrated in simulation: tests/agree/simulation/diagnosis.txt
- * @source Bayes' rule; what the causes predict: common practice, no source; hull of a lobed piece: room `lobe`
+ * @source Bayes' rule; what the causes predict: common practice, no source; hull of a lobed piece: module `lobe`
  */
 FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press *press, const fer_die *dies,
                                          size_t die_count, const fer_piece *pieces, size_t piece_count,

@@ -39,7 +39,7 @@ typedef struct fer_die_choice {
     int found;            /**< a die was found @flag @optional none is near enough */
     size_t index;         /**< place of the die in the list; the length of the list where none was found */
     fer_die die;          /**< the die itself; empty where none was found */
-    fer_length offset;    /**< crimp diameter less die size; 0 where none was found */
+    fer_length offset;    /**< crimp diameter minus die size; 0 where none was found */
     int adapter_change;   /**< the adapter in the press has to be put in, taken out or changed @flag */
     fer_length_range buy; /**< sizes of a usual reach that would do; both 0 where a die was found */
     int nearest_found;    /**< the list has a die below the target or above it; see nearest_index @flag */

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * The whole library, one header a module, in the order to read them. Each uses only headers above it.
+ * The whole library, one header per module, in the order to read them. Each uses only headers above it.
  */
 #ifndef FERRULE_FERRULE_H
 #define FERRULE_FERRULE_H

@@ -7,7 +7,7 @@
  * Symbols: \f$b, a\f$ outside and inside radius of the ferrule while the dies are closed, \f$b_0, a_0\f$ before;
  * \f$E, \nu, Y, H\f$ elastic modulus, Poisson's ratio, yield strength, hardening; \f$q\f$ pressure of the hose on the bore,
  * \f$P\f$ pressure of the dies on the outside; \f$r\f$ restraint; \f$\alpha = (a/b)^2\f$.
- * Not covered: friction under the dies, dies shorter than the ferrule, ribs inside the ferrule.
+ * Not covered: friction under the dies, dies shorter than the ferrule, ridges inside the ferrule.
  */
 #ifndef FERRULE_FORMING_H
 #define FERRULE_FORMING_H
@@ -19,15 +19,15 @@ typedef struct fer_material {
     fer_pressure elastic_modulus; /**< elastic modulus @range 1,000 MPa to 1,000,000 MPa @decimals 0 */
     fer_ratio poisson;            /**< Poisson's ratio @range 0 to below 0.5 @decimals 3 */
     fer_pressure
-        yield_strength; /**< yield in tension @label yield @range 0.001 MPa to elastic_modulus / 200 */
-    /** rise of the yield by plastic strain @label hardening @range 0 MPa to 5 * yield_strength @decimals 0 @optional
+        yield_strength; /**< yield strength in tension @label yield strength @range 0.001 MPa to elastic_modulus / 200 */
+    /** rise of the yield strength by plastic strain @label hardening @range 0 MPa to 5 * yield_strength @decimals 0 @optional
      * none */
     fer_pressure hardening;
 } fer_material;
 
 /** What works on a ferrule besides the dies, or on a stem besides its own metal; all zero: nothing. */
 typedef struct fer_forming_load {
-    /** how far the ends are kept from moving; 1: held @label restraint of the ends @range 0 to 1 @decimals 2
+    /** how far the ends are kept from moving; 1: fixed @label restraint of the ends @range 0 to 1 @decimals 2
      * @optional free */
     fer_ratio restraint;
     /** pressure of the squeezed hose @label pressure of the hose @range 0 MPa or more @optional none */
@@ -103,10 +103,10 @@ FER_API fer_status fer_check_material(const fer_material *material);
  *
  * Exact rigid-plastic flow of a thick tube (von Mises) with the same axial strain everywhere, elastic strains added.
  * The hose's pressure grows in proportion to the reduction. Restraint \f$r\f$ means: at each moment the ferrule
- * lengthens by \f$1 - r\f$ times what the free ferrule would.
+ * lengthens by \f$1 - r\f$ times what it would with the ends free.
  *
  * @formula With \f$m = b^2/k\f$, \f$S = \sqrt{1 + m^2}\f$, \f$S_\alpha = \sqrt{1 + \alpha^2 m^2}\f$:
- * free ends \f$ \frac{m(1-\alpha^2)}{S + S_\alpha} - \frac{q}{Y}(1-\alpha) =
+ * ends free \f$ \frac{m(1-\alpha^2)}{S + S_\alpha} - \frac{q}{Y}(1-\alpha) =
  * \frac{1}{\sqrt3}\left[-\ln\alpha + \ln\frac{1 + S_\alpha}{1 + S}\right] \f$; with restraint
  * \f$ m_r = \sqrt3\,x/(1 - x),\ x = (1 - r)\,m/(m + \sqrt3) \f$. Lengthening
  * \f$ \mathrm{d}\ln L/\mathrm{d}\ln b = -2 m_r/(m_r + \sqrt3) \f$, constant volume, mean elastic strains of the section
@@ -120,7 +120,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @param[in] diameter  closing diameter; reduced by at least fer_minimum_reduction(), at most by 30 % @range 0.001 mm to
  *            1,000,000 mm
  * @param[in] material  see fer_check_material()
- * @param[in] load  restraint 0 to 1, pressure of the hose at most 0.3 of the yield @optional free ends, no hose
+ * @param[in] load  restraint 0 to 1, pressure of the hose at most 0.3 of the yield strength @optional ends free, no hose
  * @param[out] forming  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -136,11 +136,12 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIAMETER_ABOVE_FERRULE  larger than the ferrule as it is
  * @retval FER_DIAMETER_WITHOUT_BORE  the bore would close
- * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  less than fer_minimum_reduction(): the wall has hardly begun to yield throughout
+ * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  less than fer_minimum_reduction(): the wall has not yielded through its thickness
  * @retval FER_DIAMETER_REDUCED_TOO_FAR  reduced by more than 30 %
  * @retval FER_DIAMETER_YIELDS_ON_RELEASE  the bore would yield the other way when the dies open
  * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Finite elements (tests/agree/finite_element), no
- *         hardening: pressure 0.05 % held, 0.1 % free, wall and length 0.05 %, springback 0.15 % up to a yield of 1/500
+ *         hardening: pressure 0.05 % with ends fixed, 0.1 % with ends free, wall and length 0.05 %,
+ *         springback 0.15 % up to a yield strength of 1/500
  *         of the elastic modulus, 0.3 % up to 1/200. With hardening: pressure and springback 0.5 %, wall and length 0.1 %
  * @source Hill, The Mathematical Theory of Plasticity, ch. V (from memory); springback: Lamé
  */
@@ -181,7 +182,7 @@ FER_API fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length c
  * @retval FER_FERRULE_WALL_OUT_OF_RANGE  and the other statuses of fer_form_ferrule() that concern the ferrule
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
  * @accuracy 2 units in the last place; the factor was found by finite elements, see tests/agree/finite_element
- * @source first-yield theory of a thick tube (Hill, ch. V, from memory)
+ * @source theory of the first yielding of a thick tube (Hill, ch. V, from memory)
  */
 FER_API fer_status fer_minimum_reduction(const fer_ferrule *ferrule, const fer_material *material,
                                          fer_length *reduction);
@@ -213,15 +214,15 @@ FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter
  * Elastic tube under pressure inside and outside.
  *
  * @formula Lamé: \f$ u(\varrho) = \frac{\varrho}{E}\left[(1-\nu)\frac{p_i a^2 - p_o b^2}{b^2 - a^2} +
- * (1+\nu)\frac{(p_i - p_o)a^2b^2}{(b^2 - a^2)\varrho^2} + \nu r \varepsilon_z\right] \f$ with the axial strain of free
- * ends \f$ \varepsilon_z = -2\nu(p_i a^2 - p_o b^2)/(E(b^2 - a^2)) \f$.
+ * (1+\nu)\frac{(p_i - p_o)a^2b^2}{(b^2 - a^2)\varrho^2} + \nu r \varepsilon_z\right] \f$ with the axial strain of a
+ * tube whose ends are free \f$ \varepsilon_z = -2\nu(p_i a^2 - p_o b^2)/(E(b^2 - a^2)) \f$.
  *
  * @param[in] inside  inside diameter @range 0.001 mm to below outside @optional a solid bar
  * @param[in] outside  outside diameter @range 0.001 mm to 1,000,000 mm
  * @param[in] inner_pressure  on the inside; 0 where there is none @range 0 MPa to 1,000,000 MPa
  * @param[in] outer_pressure  on the outside; 0 where there is none @range 0 MPa to 1,000,000 MPa
  * @param[in] material  see fer_check_material() @unused yield_strength hardening
- * @param[in] load  its restraint counts @unused hose_pressure @optional free ends
+ * @param[in] load  its restraint counts @unused hose_pressure @optional ends free
  * @param[out] change  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -240,13 +241,13 @@ FER_API fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pres
 /**
  * Pressures at which a stem yields under its hose.
  *
- * @formula First yield \f$ Y(r_s^2 - r_i^2)/(2 r_s^2\sqrt{1 - r\nu + r^2\nu^2}) \f$. Full yield: ends fixed
+ * @formula First yielding \f$ Y(r_s^2 - r_i^2)/(2 r_s^2\sqrt{1 - r\nu + r^2\nu^2}) \f$. Full yielding: ends fixed
  * \f$ 2 k\ln(r_s/r_i) \f$, \f$ k = Y/(2\sqrt{1 - \nu + \nu^2}) \f$; otherwise the pressure of fer_form_ferrule() on a tube
  * of the stem's size.
  *
  * @param[in] stem  outside diameter and bore; the hose does not matter
  * @param[in] material  see fer_check_material(); hardening is left out, on the safe side
- * @param[in] load  its restraint counts @unused hose_pressure @optional free ends
+ * @param[in] load  its restraint counts @unused hose_pressure @optional ends free
  * @param[out] strength  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -264,19 +265,19 @@ FER_API fer_status fer_find_stem_strength(const fer_stem *stem, const fer_materi
 /**
  * How much the bore of a stem shrinks under its hose, and how much of that stays.
  *
- * @formula Elastic, free ends: \f$ 4 q r_s^2 r_i/(E(r_s^2 - r_i^2)) \f$, with restraint times \f$ 1 - r\nu^2 \f$. Partly
+ * @formula Elastic, ends free: \f$ 4 q r_s^2 r_i/(E(r_s^2 - r_i^2)) \f$, with restraint times \f$ 1 - r\nu^2 \f$. Partly
  * plastic up to radius \f$c\f$, ends fixed: \f$ q = k[2\ln(c/r_i) + 1 - c^2/r_s^2] \f$, bore
  * \f$ 4(1-\nu^2)kc^2/(E r_i) \f$; on release the elastic reduction goes back. A hose pressure of 0 changes nothing.
  *
  * @param[in] stem  outside diameter and bore; the hose does not matter
  * @param[in] material  see fer_check_material(); hardening is left out, on the safe side
- * @param[in] load  restraint, and the pressure of the hose; beyond first yield there is a closed form for fixed ends only
+ * @param[in] load  restraint, and the pressure of the hose; beyond first yielding there is a closed form for fixed ends only
  * @param[out] change  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_STEM_BORE_MISSING  and the other statuses of fer_find_stem_strength()
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
- * @retval FER_STEM_YIELDS_THROUGH  the pressure is at or above the pressure of full yield: the bore closes up
+ * @retval FER_STEM_YIELDS_THROUGH  the pressure is at or above the pressure of full yielding: the bore closes up
  * @retval FER_STEM_YIELDS_ENDS_NOT_FIXED  the bore yields, and the restraint is not 1
  * @retval FER_STEM_YIELDS_TOO_DEEP  the plastic zone is deeper than \f$ 0.01/(1/2 - \nu)^2 \f$ of the wall (a quarter for
  *         steel): beyond it the closed form is more than 1 % off
@@ -295,7 +296,7 @@ FER_API fer_status fer_load_stem(const fer_stem *stem, const fer_material *mater
  *
  * @param[in] stem  its bore counts @unused outside
  * @param[in] reduction  of the bore's diameter, see fer_load_stem() @range 0 mm to below stem.bore
- * @param[in] gauge  least bore allowed @range 0.001 mm to 1,000,000 mm
+ * @param[in] gauge  smallest bore allowed @range 0.001 mm to 1,000,000 mm
  * @param[out] margin  on the diameter; NaN on failure
  * @retval FER_OK  done, whether it passes or not
  * @retval FER_ARGUMENT_MISSING  a pointer is null

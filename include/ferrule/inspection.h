@@ -60,7 +60,7 @@ typedef struct fer_inspection {
     fer_reading_summary summary; /**< what the readings say */
     fer_verdict verdict;         /**< verdict on their mean; its decision is that of the inspection */
     fer_length_range limits;     /**< limits that were used */
-    fer_length deviation;        /**< mean less target */
+    fer_length deviation;        /**< mean minus target */
     fer_cautions cautions;       /**< which cautions apply */
     fer_decision decision;       /**< verdict on the diameter, all rules applied */
     fer_applies_to applies_to;   /**< what the limits apply to, from the set-up */

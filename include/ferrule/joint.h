@@ -55,13 +55,13 @@ extern "C" {
  * @retval FER_HOSE_INSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_HOSE_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  no wall
- * @retval FER_HOSE_REINFORCEMENT_OUT_OF_RANGE  given, and not below half of outside less inside
+ * @retval FER_HOSE_REINFORCEMENT_OUT_OF_RANGE  given, and not below half of outside minus inside
  * @retval FER_STEM_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE  a stem as thick as the whole hose
  * @retval FER_STEM_BORE_OUT_OF_RANGE  given, and not below the stem outside diameter
  * @retval FER_FERRULE_WALL_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_FERRULE_OUTSIDE_OUT_OF_RANGE  given, and not a number from 0.001 mm to 1,000,000 mm
- * @retval FER_FERRULE_BORE_NOT_ABOVE_STEM  outside less two walls is not above the stem
+ * @retval FER_FERRULE_BORE_NOT_ABOVE_STEM  outside minus two walls is not above the stem
  * @retval FER_FERRULE_LENGTH_OUT_OF_RANGE  given, and not a number from 0.001 mm to 1,000,000 mm
  * @source geometry
  */

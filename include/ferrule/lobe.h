@@ -14,7 +14,7 @@
 
 /** Shape that a die leaves, seen along the axis. */
 typedef struct fer_shape {
-    fer_length lobe_height;     /**< middle of a segment less edge of a segment, on the radius */
+    fer_length lobe_height;     /**< middle of a segment minus edge of a segment, on the radius */
     fer_length gap;             /**< between the edges of neighbouring segments */
     fer_angle edge_angle;       /**< from the middle of a segment to its edge, seen from the centre */
     fer_length edge_radius;     /**< from the centre to the edge of a segment */
@@ -28,9 +28,9 @@ typedef struct fer_shape {
 /** A crimp that is not round, by the circle with the mean area under the arcs. */
 typedef struct fer_equivalent_crimp {
     fer_length diameter;   /**< of that circle, on the outside */
-    fer_length bore;       /**< of the ferrule: diameter less two walls */
+    fer_length bore;       /**< of the ferrule: diameter minus two walls */
     fer_ratio compression; /**< at that diameter */
-    fer_length pin; /**< largest pin that goes through the ferrule: edges of the segments less the wall */
+    fer_length pin; /**< largest pin that goes through the ferrule: edges of the segments minus the wall */
 } fer_equivalent_crimp;
 
 #ifdef __cplusplus
@@ -136,7 +136,7 @@ FER_API fer_status fer_jaws_reading(fer_length diameter, fer_length die_size, in
  * @param[in] segments  @range 3 to 64
  * @param[in] height  lobe height allowed; below the greatest that this die can leave @range 0 mm to below die_size *
  *            sin(pi / segments / 2) ** 2
- * @param[out] offset  closing diameter less die size; NaN on failure
+ * @param[out] offset  closing diameter minus die size; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
@@ -155,7 +155,7 @@ FER_API fer_status fer_lobe_offset(fer_length die_size, int segments, fer_length
  * @param[in] wall  of the ferrule @range 0.001 mm to 1,000,000 mm
  * @param[in] segments  @range 3 to 64
  * @param[in] share  gap allowed by wall @range 0 to 100
- * @param[out] offset  closing diameter less die size; NaN on failure
+ * @param[out] offset  closing diameter minus die size; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
  * @retval FER_FERRULE_WALL_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm

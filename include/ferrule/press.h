@@ -2,7 +2,7 @@
 /** @file
  * Module `press`: the dial and the opening.
  *
- * The dial stops the stroke; it is set to crimp diameter less die size, corrected for this press. A correction that
+ * The dial stops the stroke; it is set to crimp diameter minus die size, corrected for this press. A correction that
  * was found on finished crimps already contains the springback: it is not added again.
  */
 #ifndef FERRULE_PRESS_H
@@ -32,7 +32,7 @@ typedef struct fer_press {
 typedef struct fer_dial {
     fer_length exact;   /**< setting before rounding to the graduation */
     fer_length setting; /**< setting that the dial can show */
-    /** setting less exact: above 0 the crimp comes out so much larger than the target */
+    /** setting minus exact: above 0 the crimp comes out so much larger than the target */
     fer_length remainder;
     fer_length expected; /**< crimp diameter to expect: target plus remainder */
 } fer_dial;
@@ -75,7 +75,7 @@ FER_API fer_status fer_check_press(const fer_press *press);
  * @retval FER_DIAL_SETTING_BELOW_ZERO  the correction takes the setting below zero
  * @retval FER_DIAL_SETTING_ABOVE_RANGE  beyond the greatest setting of the dial
  * @accuracy exact value 2 units in the last place; the rounded setting is the double nearest to a whole number of steps
- * @source common practice, no source: dial = crimp diameter less die size
+ * @source common practice, no source: dial = crimp diameter minus die size
  */
 FER_API fer_status fer_dial_setting(const fer_press *press, const fer_die *die, fer_length target,
                                     fer_dial *dial);

@@ -6,7 +6,7 @@
  * mm, N, MPa is coherent, so formulas need no factors, and shop figures such as 41.0 mm stay exact.
  * A length cannot be passed where a pressure is meant: the compiler refuses it.
  *
- * For every unit of #FER_UNIT_LIST there is a maker and a reader: `fer_inch(4.96)` is a #fer_length,
+ * For every unit of #FER_UNIT_LIST there is a constructor and a reader: `fer_inch(0.5)` is a #fer_length,
  * `fer_to_inch(x)` is its number in inches.
  */
 #ifndef FERRULE_QUANTITY_H
@@ -113,7 +113,7 @@ typedef enum fer_unit {
         return quantity.field * (denominator) / (numerator) + (zero);                                        \
     }
 
-/** @name Makers and readers
+/** @name Constructors and readers
  * `fer_UNIT(number)` makes a quantity, `fer_to_UNIT(quantity)` gives its number in that unit. One pair for each
  * unit of #FER_UNIT_LIST. No check: NaN and infinity go through and are refused where the quantity is used.
  * @accuracy 1 unit in the last place (two roundings); mm, N, MPa, rad, fraction and °C are exact.

@@ -56,10 +56,10 @@ typedef struct fer_reading_summary {
     fer_length standard_uncertainty; /**< of the mean, from gauge, scatter and resolution */
     double degrees_of_freedom; /**< of that uncertainty, by Welch-Satterthwaite @optional infinitely many */
     int sections;              /**< number of sections with a reading that counts */
-    fer_found_length ovality;  /**< greatest ovality of a section: greatest less least reading there */
+    fer_found_length ovality;  /**< largest ovality of a section: maximum minus minimum reading there */
     int ovality_section;       /**< section of the greatest ovality; -1: none has two readings */
-    fer_found_length taper;    /**< mean of the last section less mean of the first */
-    fer_found_length section_range; /**< greatest less least mean of a section */
+    fer_found_length taper;    /**< mean of the last section minus mean of the first */
+    fer_found_length section_range; /**< maximum minus minimum of the sections' means */
     /** the reading that is farthest from the mean is an outlier; it counts all the same @flag */
     int outlier_found;
     size_t outlier_index; /**< place of that reading in the list; of two equally far, of the first */
@@ -88,7 +88,7 @@ typedef struct fer_lobe_fit {
     fer_angle lobes_angle;     /**< where that is, 0 to below one repetition */
     int harmonic;              /**< segments' harmonic: their number, or twice it where that is odd */
     fer_found_length scatter;  /**< standard deviation of the readings about the fit */
-    size_t degrees_of_freedom; /**< readings less fitted numbers */
+    size_t degrees_of_freedom; /**< readings minus fitted numbers */
 } fer_lobe_fit;
 
 #ifdef __cplusplus
@@ -187,7 +187,7 @@ FER_API fer_status fer_find_outliers(const fer_reading *readings, size_t count, 
  *
  * @formula least squares of \f$ x = m_j + a_2\cos 2\theta + b_2\sin 2\theta + a_h\cos h\theta + b_h\sin h\theta \f$ with
  * a mean \f$m_j\f$ for each section and \f$ h = N \f$ (even) or \f$ 2N \f$ (odd). Range of a harmonic on the diameter
- * \f$ 2\sqrt{a^2 + b^2} \f$. Where the angle of a gap is known the phase of the lobes is, too: then one number less is
+ * \f$ 2\sqrt{a^2 + b^2} \f$. Where the angle of a gap is known the phase of the lobes is, too: then one number fewer is
  * fitted, and the lobe has a sign. Flat jaws on arcs of the half angle \f$\alpha\f$ read a
  * cosine with kinks: of its range the harmonic shows \f$ 8/\pi^2 \f$, and the diameter over the lobes comes out
  * \f$ (2/\pi^2 - 1/6)\alpha^2(D - d) \f$ high (even number of segments).

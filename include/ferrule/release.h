@@ -68,7 +68,7 @@ typedef struct fer_end_checks {
 
 /** What a proof test showed; all zero: it was not done. */
 typedef struct fer_proof_test {
-    /** proof pressure reached and held for its time @label proof pressure @optional not done */
+    /** proof pressure reached and kept for its time @label proof pressure @optional not done */
     fer_outcome pressure;
     /** passed: no leak of the assembly; failed: it leaks, however little @label leak @optional not looked
      * for */
@@ -213,9 +213,9 @@ typedef struct fer_end_points {
     X(MARKING_WRONG, 24, DO, "marking: missing or wrong: mark it as the standard and the order say")         \
     X(PROOF_NOT_DONE, 25, DO, "proof test: not done: do it")                                                 \
     X(PROOF_NO_RESULT, 26, DO,                                                                               \
-      "proof test: no result, since the rig leaked, the pressure was not held or not all was looked at: "    \
+      "proof test: no result, since the rig leaked, the pressure was not kept or not all was looked at: "    \
       "find the reason, and do it again")                                                                    \
-    X(LESS_THAN_USUAL, 30, KNOW, "less was checked than is usual: see what was left out")
+    X(LESS_THAN_USUAL, 30, KNOW, "fewer checks were done than is usual: see what was left out")
 
 /** An open point of #FER_ASSEMBLY_POINT_LIST. */
 typedef enum fer_assembly_point {
@@ -339,7 +339,7 @@ FER_API fer_status fer_check_first_piece(const fer_first_piece_checks *checks, f
  *
  * Scrap: short insertion, a diameter outside its limits that was read again, bad looks, a failed bore, wrong parts, a
  * leak or a movement in the proof test. A diameter that failed by sample, or was not read again, holds. A proof test
- * passes with the pressure held, no leak and no movement; a leak of the rig is no result. What is needed and was not
+ * passes with the pressure kept, no leak and no movement; a leak of the rig is no result. What is needed and was not
  * done holds, what was done and is not passed counts even where it is not needed.
  *
  * @param[in] checks  what was checked on the assembly

@@ -22,7 +22,7 @@ typedef enum fer_applies_to {
 /** One kind of joint to be crimped. */
 typedef struct fer_order {
     fer_joint joint; /**< hose, stem and ferrule as measured @label joint */
-    /** crimp diameter that the coupling's maker publishes @label published crimp diameter @range 0.001 mm to
+    /** crimp diameter that the coupling's manufacturer publishes @label published crimp diameter @range 0.001 mm to
      * 1,000,000 mm @optional none */
     fer_length published;
     /** allowed deviation of the crimp diameter either way @label tolerance of the crimp diameter @range 0 mm
@@ -39,7 +39,7 @@ typedef struct fer_order {
     /** widest diameter that has to pass the open dies @label widest diameter @range 0.001 mm to 1,000,000 mm
      * @optional the ferrule outside diameter */
     fer_length widest;
-    /** how well the joint is known @optional no yield and no uncertainty are reckoned */
+    /** how well the joint is known @optional no conforming share and no uncertainty are computed */
     fer_uncertainties uncertainties;
     /** number of the adapter set that is in the press @label adapter set in the press @range 1 or more
      * @optional none */
@@ -47,8 +47,8 @@ typedef struct fer_order {
     /** metal of the ferrule @optional not known, springback and force left out */
     fer_material ferrule_metal;
     fer_material stem_metal; /**< metal of the stem @optional not known, change of its bore left out */
-    fer_forming_load load; /**< restraint and pressure of the hose @optional free ends, pressure not known */
-    /** go/no-go limit of the stem's bore @label least bore @range 0.001 mm to 1,000,000 mm @optional none
+    fer_forming_load load; /**< restraint and pressure of the hose @optional ends free, pressure not known */
+    /** go/no-go limit of the stem's bore @label smallest bore @range 0.001 mm to 1,000,000 mm @optional none
      * given */
     fer_length minimum_bore;
     /** what the limits of the diameter apply to @label what the limits apply to @optional not stated */
@@ -62,7 +62,7 @@ typedef enum fer_target_source {
     FER_TARGET_COMPUTED   /**< computed from the measurements */
 } fer_target_source;
 
-/** A yield that may not be there. */
+/** A conforming share that may not be there. */
 typedef struct fer_found_shares {
     fer_shares value;  /**< the shares; NaN where status is not FER_OK */
     fer_status status; /**< why it is not there; FER_OK: it is */
@@ -99,7 +99,7 @@ typedef struct fer_found_shape {
       "the lobe alone is higher than the tolerance: measure over the middles of the segments, or use a die " \
       "nearer to the target")                                                                                \
     X(WALL_GROWTH_LEAVES_RANGE, 10,                                                                          \
-      "reckoned with a wall that grows, the compression is above the range: the range belongs to the plain " \
+      "computed with a wall that grows, the compression is above the range: the range belongs to the plain " \
       "formula")                                                                                             \
     X(UNCERTAIN, 11,                                                                                         \
       "the measurements are not good enough to say that the compression is in the range: measure again, or " \
@@ -109,7 +109,7 @@ typedef struct fer_found_shape {
       "is not given")                                                                                        \
     X(DIE_LENGTH_NOT_KNOWN, 13, "whether the die is as long as the ferrule is not known")                    \
     X(FERRULE_OUTSIDE_NOT_KNOWN, 14,                                                                         \
-      "the growth of the wall is not reckoned: the ferrule was not measured outside")                        \
+      "the growth of the wall is not computed: the ferrule was not measured outside")                        \
     X(NO_TOLERANCE, 15,                                                                                      \
       "no tolerance came with the published diameter: ask the coupling's manufacturer before judging a "     \
       "crimp")                                                                                               \
@@ -155,12 +155,12 @@ typedef struct fer_setup {
     fer_remarks remarks;          /**< what to check, first things first */
     fer_cautions cautions;        /**< which cautions apply */
     fer_found_ratio equivalent;   /**< compression at the equivalent diameter, by the order's model */
-    fer_found_length closing;     /**< what the dies have to form: target less springback */
+    fer_found_length closing;     /**< what the dies have to form: target minus springback */
     fer_found_length springback;  /**< growth when the dies open; a correction from finished crimps has it */
     fer_found_force force;        /**< sum over the segments of their radial forces */
     fer_found_ratio capacity_use; /**< that force by the press's capacity */
     fer_found_length bore_reduction; /**< of the stem's bore under the hose */
-    fer_found_length bore_margin;    /**< bore under the hose less its limit; below 0: no-go */
+    fer_found_length bore_margin;    /**< bore under the hose minus its limit; below 0: no-go */
     fer_applies_to applies_to;       /**< what the limits apply to, from the order */
     /** standard uncertainty of the window's lower end, from the joint's measurements alone */
     fer_found_length window_lower_uncertainty;
@@ -175,7 +175,7 @@ extern "C" {
  * Plan a set-up: from an order, a press and a rack of dies to everything that the operator sets and expects.
  *
  * The target is the published diameter where there is one, otherwise fer_crimp_diameter() at the aim. Figures that
- * cannot be reckoned carry the status that says why; the call fails only where there is no target.
+ * cannot be computed carry the status that says why; the call fails only where there is no target.
  *
  * @param[in] order  joint, published diameter, range of compression, tolerance
  * @param[in] press  see fer_check_press()

@@ -42,7 +42,7 @@
  * The first word of a name is the quantity at fault, and in the bindings the name of the exception class
  * (`HOSE_…` is `HoseError`). `about` says what may be at fault, the likeliest first: a member as struct.member, a whole
  * struct, or an argument by its name. The sentence says which rule was broken. Numbers never change their meaning;
- * each room has a range of its own.
+ * each module has a range of its own.
  */
 #define FER_STATUS_LIST(X)                                                                                   \
     X(OK, 0, "", "no error")                                                                                 \
@@ -95,7 +95,7 @@
     X(FERRULE_OUTSIDE_MISSING, 122, "ferrule.outside",                                                       \
       "ferrule outside diameter is not given, and this function needs it")                                   \
     X(FERRULE_BORE_NOT_ABOVE_STEM, 123, "ferrule.outside ferrule.wall stem.outside",                         \
-      "ferrule bore (outside diameter less two walls) is not above the stem outside diameter")               \
+      "ferrule bore (outside diameter minus two walls) is not above the stem outside diameter")              \
     X(FERRULE_LENGTH_OUT_OF_RANGE, 124, "ferrule.length die_needs.ferrule_length length",                    \
       "ferrule length is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")                    \
     X(FERRULE_LENGTH_MISSING, 125, "ferrule.length length",                                                  \
@@ -114,7 +114,7 @@
     X(COMPRESSION_ABOVE_FERRULE, 213, "compression range",                                                   \
       "this compression needs a crimp diameter above the ferrule outside diameter")                          \
     X(COMPRESSION_RANGE_WRONG_ORDER, 214, "range order.range",                                               \
-      "the least compression is not below the most")                                                         \
+      "the lower limit of compression is not below the upper")                                               \
     X(COMPRESSION_AIM_OUTSIDE_RANGE, 215, "order.aim",                                                       \
       "the compression aimed at is outside the range allowed")                                               \
     X(DIAMETER_OUT_OF_RANGE, 220, "diameter crimp_diameter over",                                            \
@@ -127,7 +127,7 @@
       "crimp diameter leaves no gap between ferrule and stem for the hose")                                  \
     X(DIAMETER_WITHOUT_TOUCH, 224, "diameter crimp_diameter",                                                \
       "at this crimp diameter the ferrule does not yet touch the hose")                                      \
-    X(DIAMETER_RANGE_WRONG_ORDER, 225, "over", "the least diameter is not below the most")                   \
+    X(DIAMETER_RANGE_WRONG_ORDER, 225, "over", "the lower limit of diameter is not below the upper")         \
     /* lobe */                                                                                               \
     X(SEGMENTS_OUT_OF_RANGE, 300, "segments marks.segments",                                                 \
       "the number of segments is not between 3 and 64")                                                      \
@@ -135,7 +135,7 @@
     X(LOBE_HEIGHT_OUT_OF_RANGE, 302, "height",                                                               \
       "lobe height is negative, or higher than any offset of this die leaves")                               \
     X(GAP_SHARE_OUT_OF_RANGE, 303, "share", "the gap allowed is not between 0 and 100 walls")                \
-    /* spread */                                                                                             \
+    /* uncertainties */                                                                                      \
     X(UNCERTAINTY_AMOUNT_OUT_OF_RANGE, 320, "uncertainty.amount",                                            \
       "an uncertainty is negative or not a finite number")                                                   \
     X(UNCERTAINTY_DISTRIBUTION_UNKNOWN, 321, "uncertainty.distribution",                                     \
@@ -257,13 +257,13 @@
     X(GUARD_DEGREES_OUT_OF_RANGE, 626, "guard.degrees_of_freedom",                                           \
       "degrees of freedom are neither 0 (known exactly) nor at least 1")                                     \
     X(PROCESS_DEVIATION_OUT_OF_RANGE, 627, "process.standard_deviation",                                     \
-      "the spread of the process is negative or not a finite number")                                        \
+      "the standard deviation of the process is negative or not a finite number")                            \
     X(PROCESS_DEVIATION_MISSING, 628, "process.standard_deviation",                                          \
-      "the spread of the process is not given, and this function needs it")                                  \
+      "the standard deviation of the process is not given, and this function needs it")                      \
     X(PROCESS_MEAN_OUT_OF_RANGE, 629, "process.mean",                                                        \
       "the mean of the process is not between -1,000,000 mm and 1,000,000 mm")                               \
     X(PROCESS_WITH_DEGREES, 630, "guard.degrees_of_freedom",                                                 \
-      "a process spread can be combined with an uncertainty that is known exactly only")                     \
+      "the standard deviation of a process can be combined with an uncertainty that is known exactly only")  \
     X(APPLIES_TO_UNKNOWN, 631, "order.applies_to setup.applies_to",                                          \
       "what the limits apply to is not one of the list")                                                     \
     /* adjust */                                                                                             \
@@ -272,11 +272,11 @@
     X(TRIAL_DIAMETER_OUT_OF_RANGE, 641, "trial.diameter",                                                    \
       "a trial's crimp diameter is not between 0.001 mm and 1,000,000 mm")                                   \
     X(TRIAL_COUNT_OUT_OF_RANGE, 642, "trials",                                                               \
-      "the number of trials is not between 1 (0 where the setting's spread is known) and 1,000,000")         \
+      "the number of trials is not between 1 (0 where the setting's deviation is known) and 1,000,000")      \
     X(ADJUSTING_DEVIATION_OUT_OF_RANGE, 643, "adjusting.crimp_deviation adjusting.setting_deviation",        \
-      "the spread of crimps or of the setting is negative, above 1000 mm or not a number")                   \
+      "the standard deviation of crimps or of the setting is negative, above 1000 mm or not a number")       \
     X(ADJUSTING_DEVIATION_MISSING, 644, "adjusting.crimp_deviation",                                         \
-      "the spread from crimp to crimp is not given, and is needed here")                                     \
+      "the standard deviation from crimp to crimp is not given, and is needed here")                         \
     X(ADJUSTING_GAIN_OUT_OF_RANGE, 645, "adjusting.gain",                                                    \
       "the gain of the dial is neither 0 (the usual 1) nor between 0.01 and 100")                            \
     X(ADJUSTING_PROBABILITY_OUT_OF_RANGE, 646, "adjusting.asked",                                            \
@@ -342,16 +342,16 @@
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \
     X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "material.poisson", "Poisson's ratio is not from 0 to below 0.5")  \
     X(MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE, 802, "material.yield_strength",                                  \
-      "yield is not between 0.001 MPa and 1/200 of the elastic modulus")                                     \
+      "yield strength is not between 0.001 MPa and 1/200 of the elastic modulus")                            \
     X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "material.hardening",                                            \
-      "hardening is not between 0 and 5 times the yield")                                                    \
+      "hardening is not between 0 and 5 times the yield strength")                                           \
     X(MATERIAL_MISSING, 804, "material", "the metal is not given, and this figure needs it")                 \
     X(RESTRAINT_OUT_OF_RANGE, 810, "forming_load.restraint",                                                 \
-      "restraint is not between 0 (free) and 1 (held)")                                                      \
+      "restraint is not between 0 (free) and 1 (fixed)")                                                     \
     X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "forming_load.hose_pressure",                                         \
       "pressure of the hose is negative or not a finite number")                                             \
     X(HOSE_PRESSURE_ABOVE_LIMIT, 812, "forming_load.hose_pressure",                                          \
-      "pressure of the hose is above 0.3 of the ferrule's yield")                                            \
+      "pressure of the hose is above 0.3 of the ferrule's yield strength")                                   \
     X(HOSE_PRESSURE_MISSING, 813, "forming_load.hose_pressure",                                              \
       "pressure of the hose is not given, and this figure needs it")                                         \
     X(FERRULE_WITHOUT_BORE, 820, "ferrule.wall ferrule.outside",                                             \
@@ -359,7 +359,7 @@
     X(FERRULE_WALL_TOO_THICK, 821, "ferrule.wall",                                                           \
       "ferrule wall is above 0.18 of the ferrule outside diameter")                                          \
     X(DIAMETER_REDUCED_TOO_LITTLE, 830, "diameter crimp_diameter",                                           \
-      "the ferrule is reduced so little that its wall has hardly begun to yield throughout")                 \
+      "the ferrule is reduced so little that its wall has not yielded through its thickness")                \
     X(DIAMETER_REDUCED_TOO_FAR, 831, "diameter crimp_diameter",                                              \
       "this diameter is more than 30 % below the ferrule outside diameter")                                  \
     X(DIAMETER_YIELDS_ON_RELEASE, 832, "diameter crimp_diameter",                                            \
@@ -375,16 +375,16 @@
     X(STEM_YIELDS_THROUGH, 860, "forming_load.hose_pressure",                                                \
       "under this pressure the whole wall of the stem yields and its bore closes up")                        \
     X(STEM_YIELDS_ENDS_NOT_FIXED, 861, "forming_load.restraint",                                             \
-      "the stem yields in part, and that is reckoned for held ends only (restraint 1)")                      \
+      "the stem yields in part, and that is computed for fixed ends only (restraint 1)")                     \
     X(STEM_YIELDS_ON_RELEASE, 862, "forming_load.hose_pressure",                                             \
       "the bore of the stem yields the other way when the pressure goes")                                    \
     X(STEM_YIELDS_TOO_DEEP, 863, "forming_load.hose_pressure",                                               \
-      "the stem yields so deep into its wall that its bore is no longer reckoned")                           \
+      "the stem yields so deep into its wall that its bore is no longer computed")                           \
     X(BORE_REDUCTION_OUT_OF_RANGE, 870, "reduction",                                                         \
       "reduction of the bore is not from 0 to below the bore")                                               \
     X(BORE_LIMIT_OUT_OF_RANGE, 871, "order.minimum_bore gauge",                                              \
-      "least bore allowed is not between 0.001 mm and 1,000,000 mm")                                         \
-    X(BORE_LIMIT_MISSING, 872, "order.minimum_bore", "no least bore is given, and this figure needs it")
+      "smallest bore allowed is not between 0.001 mm and 1,000,000 mm")                                      \
+    X(BORE_LIMIT_MISSING, 872, "order.minimum_bore", "no smallest bore is given, and this figure needs it")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */
 typedef enum fer_status {

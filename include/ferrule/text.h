@@ -2,7 +2,7 @@
 /** @file
  * Module `text`: read quantities from text and write them, exactly and independent of the locale.
  *
- * What a person writes is understood: `41 mm`, `4.96in`, `1 1/4 in`, `1-1/4"`, `20 %`, `-0.05 mm`. The unit is
+ * What a person writes is understood: `12.7 mm`, `0.5in`, `1 1/4 in`, `1-1/4"`, `20 %`, `-0.05 mm`. The unit is
  * never guessed: a number without a unit is refused, for ratios too (`0.2` could be 0.2 % or 20 %; write
  * `20 %` or `0.2 fraction`). Units: #FER_UNIT_LIST.
  */

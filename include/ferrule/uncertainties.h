@@ -94,7 +94,7 @@ typedef struct fer_second_order {
     fer_ratio compression;  /**< compression of the joint as measured */
     fer_ratio first_order;  /**< combined standard uncertainty, first order, as in the budget */
     fer_ratio second_order; /**< combined standard uncertainty with the terms of second order */
-    fer_ratio shift;        /**< mean of the compressions less the compression of the mean joint */
+    fer_ratio shift;        /**< mean of the compressions minus the compression of the mean joint */
 } fer_second_order;
 
 /** A measurement that has an uncertainty. */
@@ -194,7 +194,7 @@ FER_API fer_status fer_second_order_uncertainty(const fer_joint *joint,
  * @param[in] uncertainties  rectangular or triangular half-widths; correlations are not used
  * @param[in] diameter  @as fer_compression()
  * @param[in] model  basis and flow @optional plain formula
- * @param[out] range  least and most compression; NaN on failure
+ * @param[out] range  minimum and maximum compression; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_UNCERTAINTY_NORMAL_WITHOUT_LIMITS  a normal uncertainty that is not 0
@@ -218,7 +218,7 @@ FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_uncertaintie
  * @param[in] joint  a possible joint, see fer_check_joint()
  * @param[in] uncertainties  uncertainties; correlations between normal ones; at least one amount above 0; that of the hose
  *            wall at most an eighth of the wall, which keeps the error of the formula below 1e-15
- * @param[in] range  least and most compression allowed, in order @range any finite number
+ * @param[in] range  lower and upper limit of compression, in order @range any finite number
  * @param[in] diameter  mean crimp diameter @range 0.001 mm to 1,000,000 mm
  * @param[out] shares  shares inside, below and above; they sum to 1; NaN on failure
  * @retval FER_OK  done

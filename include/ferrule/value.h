@@ -19,13 +19,13 @@
 /** Usual guard band in standard uncertainties: 95 % on one side (ISO 14253-1:2017). */
 #define FER_GUARD_USUAL 1.65
 
-/** From the least to the most of a ratio. */
+/** Lower and upper limit of a ratio. */
 typedef struct fer_ratio_range {
     fer_ratio lower; /**< lower end */
     fer_ratio upper; /**< upper end */
 } fer_ratio_range;
 
-/** From the least to the most of a length. */
+/** Lower and upper limit of a length. */
 typedef struct fer_length_range {
     fer_length lower; /**< lower end */
     fer_length upper; /**< upper end */

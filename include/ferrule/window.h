@@ -25,10 +25,10 @@ extern "C" {
  * other numbers.
  *
  * @param[in] joint  @as fer_crimp_diameter()
- * @param[in] range  least and most compression, in order; both ends as fer_crimp_diameter() takes them @range any
+ * @param[in] range  lower and upper limit of compression, in order; both ends as fer_crimp_diameter() takes them @range any
  *            finite number
  * @param[in] model  basis and flow @optional plain formula
- * @param[out] window  least and most crimp diameter; NaN on failure
+ * @param[out] window  minimum and maximum crimp diameter; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  lower limit not below upper
@@ -66,7 +66,7 @@ FER_API fer_status fer_best_target(const fer_joint *joint, const fer_uncertainti
                                    fer_ratio_range range, fer_length *target, fer_shares *shares);
 
 /**
- * Crimp diameter with the least expected cost where too loose and too tight do not cost the same.
+ * Crimp diameter with the lowest expected cost where too loose and too tight do not cost the same.
  *
  * @formula as fer_best_target() with \f$ \ln\rho \f$ replaced by
  * \f$ 2\ln\!\left(\sigma(c_{lower})\,k_2/(\sigma(c_{upper})\,k_1)\right) \f$.
@@ -99,7 +99,7 @@ FER_API fer_status fer_cheapest_target(const fer_joint *joint, const fer_uncerta
  * @param[in] joint  @as fer_conforming_share()
  * @param[in] uncertainties  @as fer_conforming_share(), with rectangular and triangular uncertainties too
  * @param[in] range  @as fer_conforming_share()
- * @param[in] anchor  crimp diameter at dial setting 0: die size less the press's correction @range -1,000,000 mm to
+ * @param[in] anchor  crimp diameter at dial setting 0: die size minus the press's correction @range -1,000,000 mm to
  *            1,000,000 mm
  * @param[in] graduation  smallest step of the dial @range 0.0001 mm to 10 mm
  * @param[out] target  best crimp diameter; NaN on failure

@@ -371,7 +371,7 @@ size_t fer_dial_settings(size_t rows, const fer_press *press, fer_length_column 
     return run_rows(rows, dial_row, &all, statuses);
 }
 
-/* ---- yield, verdict, forming --------------------------------------------------------------------------------- */
+/* ---- share, verdict, forming --------------------------------------------------------------------------------- */
 
 static fer_status shares_row(const work *all, size_t row)
 {

@@ -30,7 +30,7 @@ static inline int is_possible(double inside, double outside, double stem, double
     return thick_enough & in_order & (upper <= FER_LENGTH_MAXIMUM_MM);
 }
 
-/* What a ferrule outside diameter has to keep to where it is given; above the stem it is above the least length. */
+/* What a ferrule outside diameter has to keep to where it is given; above the stem it is above the smallest length. */
 static inline int fits_ferrule(double ferrule, double stem, double wall, double diameter)
 {
     const int fits =
@@ -72,7 +72,7 @@ FER_KERNEL int diameters(const double *const input[FER_BLOCK_INPUTS], double *FE
     return any_nan(result);
 }
 
-/* With free flow the ferrule outside diameter is needed: a strain from 0 is NaN. A row that is wrong goes on as NaN. */
+/* With the ends free the ferrule outside diameter is needed: a strain from 0 is NaN. A row that is wrong goes on as NaN. */
 FER_KERNEL int free_diameters(const double *const input[FER_BLOCK_INPUTS], double *FER_ALONE result)
 {
     const double *inside = input[0], *outside = input[1], *stem = input[2], *wall = input[3],
@@ -135,7 +135,7 @@ BOTH(wide, FER_WIDE, diameters)
 BOTH(wide, FER_WIDE, free_diameters)
 BOTH(wide, FER_WIDE, compressions)
 
-/* The longer two gain little from narrow vectors, and are left to the functions on one row, to save room. */
+/* The longer two gain little from narrow vectors, and are left to the functions on one row, to save code. */
 static fer_block_kernel *const wide_kernels[] = {wide_diameters, wide_free_diameters, wide_compressions};
 static fer_block_kernel *const narrow_kernels[] = {narrow_diameters, NULL, NULL};
 #else

@@ -314,7 +314,7 @@ static void count_plain_row(const question *q, uint64_t first, fer_crimp_count *
 {
     double deviate[FER_INPUTS][FER_ROW];
     draw_deviates(&q->draws, first, FER_ROW, deviate);
-    /* GCOVR_EXCL_BR_START: the processor decides; the test of the numeric room compares both bit for bit */
+    /* GCOVR_EXCL_BR_START: the processor decides; the numeric test compares both bit for bit */
     (q->draws.wide ? fer_count_row_wide : fer_count_row)(q->below.factor, q->above.factor, deviate,
                                                          &count->below, &count->above);
     /* GCOVR_EXCL_BR_STOP */

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Compression from crimp diameter and back, the wall that grows, and all slopes.
- * Method: closed formulas with differences in double-double arithmetic; Newton's method for the free flow.
+ * Method: closed formulas with differences in double-double arithmetic; Newton's method for flow with ends free.
  * Formulas: include/ferrule/compression.h; docs/compression.md. */
 #include <ferrule/compression.h>
 
@@ -103,12 +103,12 @@ static fer_pair wall_area(const fer_ferrule *ferrule)
                           4.0);
 }
 
-/* Free flow in terms of the growth x = w'/w - 1: the root of ln(1 + x) = strain * share. What is known is the
- * diameter or the bore; `known` holds it less two (unchanged) walls or as it is. The growth, not the wall, is the
+/* Flow with ends free in terms of the growth x = w'/w - 1: the root of ln(1 + x) = strain * share. What is known is the
+ * diameter or the bore; `known` holds it minus two (unchanged) walls or as it is. The growth, not the wall, is the
  * unknown, so that a small reduction loses no digits. */
 typedef struct {
     double wall;      /* before crimping */
-    double mean_less; /* mean diameter before, less mean diameter after at x = 0 */
+    double mean_less; /* mean diameter before, minus mean diameter after at x = 0 */
     double mean;      /* mean diameter after at x = 0 */
     double diameter;  /* crimp diameter at x = 0 */
     double
@@ -232,7 +232,7 @@ static fer_pair two_walls(const fer_joint *joint, fer_basis basis)
     return hose_wall(&joint->hose);
 }
 
-/* Two walls less what cannot be squeezed. */
+/* Two walls minus what cannot be squeezed. */
 static fer_pair two_soft_walls(const fer_joint *joint, fer_basis basis)
 {
     const fer_pair walls = two_walls(joint, basis);
@@ -278,7 +278,7 @@ static fer_status bore_from_compression(const fer_joint *joint, double compressi
 
 /* ---- forward ------------------------------------------------------------------------------------------ */
 
-/* Basis wall without flow, or with free flow. */
+/* Basis wall without flow, or with ends free. */
 static fer_status wall_diameter(const fer_joint *joint, double compression, fer_flow flow, double *diameter)
 {
     fer_plain_crimp crimp;

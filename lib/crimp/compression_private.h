@@ -102,7 +102,7 @@ static inline int fer_squares_tell(fer_squares squares)
 typedef struct {
     double share;   /* of the strain that goes into the wall */
     double outward; /* change of the mean diameter, by the mean diameter at x = 0 */
-    double slope;   /* of the equation against x, less 1/(1 + x), by the strain: and the rest of it */
+    double slope;   /* of the equation against x, minus 1/(1 + x), by the strain: and the rest of it */
     double slope_rest;
 } fer_free_terms;
 

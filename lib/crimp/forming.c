@@ -17,7 +17,7 @@ static const fer_pair root_three_pair = {1.7320508075688772, 1.0035084221806903e
 /* Where the closed forms were compared with finite elements; beyond it there is no number. */
 static const double thickest_wall = 0.18;    /* of the outside diameter */
 static const double deepest_reduction = 0.3; /* of the outside diameter */
-static const double strongest_hose = 0.3;    /* of the yield */
+static const double strongest_hose = 0.3;    /* of the yield strength */
 static const double minimum_reduction =
     5.0; /* times the reduction at which the wall first yields throughout */
 
@@ -138,13 +138,14 @@ static const double point_place[point_count] = {0.046910077030668004, 0.23076534
 static const double point_weight[point_count] = {
     0.11846344252809454, 0.23931433524968323, 0.28444444444444444, 0.23931433524968323, 0.11846344252809454};
 
-/* A section of the tube that flows. m is 0 where the ends are held and grows with the share of axial strain. */
+/* A section of the tube that flows. m is 0 where the ends are fixed and grows with the share of axial strain. */
 typedef struct {
-    double alpha;                  /* square of inside by outside radius */
-    double part;                   /* of the outer circle that is metal: 1 - alpha, with all digits */
-    double hose;                   /* pressure of the hose by mean yield */
-    double restraint;              /* 0 free, 1 held */
-    double departure[point_count]; /* of the local yield from the mean, by the mean; 0 without hardening */
+    double alpha;     /* square of inside by outside radius */
+    double part;      /* of the outer circle that is metal: 1 - alpha, with all digits */
+    double hose;      /* pressure of the hose by mean yield strength */
+    double restraint; /* 0 free, 1 fixed */
+    double departure
+        [point_count]; /* of the local yield strength from the mean, by the mean; 0 without hardening */
 } flow_section;
 
 static double root_of_sum(double x)
@@ -164,7 +165,7 @@ static double log_ratio(double ratio, double part)
     return part < 0.5 ? -log1p(-part) : -log(ratio);
 }
 
-/* Pressure that metal of one yield takes, by that yield. */
+/* Pressure that metal of one yield strength takes, by that strength. */
 static double even_pressure(double alpha, double part, double m)
 {
     const double outer = root_of_sum(m), inner = root_of_sum(alpha * m);
@@ -173,14 +174,15 @@ static double even_pressure(double alpha, double part, double m)
            root_three;
 }
 
-/* Axial force of metal of one yield, beyond the mean of radial and hoop stress: by yield and outside radius squared. */
+/* Axial force of metal of one yield strength, beyond the mean of radial and hoop stress: by that strength and
+ * outside radius squared. */
 static double even_force(const flow_section *section, double m)
 {
     const double alpha = section->alpha;
     return m * section->part * (1.0 + alpha) / (root_of_sum(m) + root_of_sum(alpha * m));
 }
 
-/* Pressure that the metal takes, by its mean yield. */
+/* Pressure that the metal takes, by its mean yield strength. */
 static double metal_pressure(const flow_section *section, double m)
 {
     double extra = 0.0;
@@ -201,7 +203,7 @@ static double metal_force(const flow_section *section, double m)
     return even_force(section, m) + section->part * extra;
 }
 
-/* Axial force of the section by mean yield and outside radius squared; rises with m. */
+/* Axial force of the section by mean yield strength and outside radius squared; rises with m. */
 static double axial_force(double m, const void *context, double *slope)
 {
     const flow_section *section = (const flow_section *)context;
@@ -223,7 +225,7 @@ static double free_flow(const flow_section *section)
     return fer_rising_root(axial_force, section, 0.0, 100.0 / (rest * section->alpha), thin);
 }
 
-/* m where the ends are held back by the restraint: of the lengthening m/(m + root 3) of free ends the rest is left. */
+/* m where the restraint keeps the ends from moving: of the lengthening m/(m + root 3) with ends free the rest is left. */
 static double restrained_flow(const flow_section *section)
 {
     if (section->restraint == 1.0) {
@@ -237,11 +239,11 @@ static double restrained_flow(const flow_section *section)
 
 typedef struct {
     double outside, section; /* radius, and b^2 - a^2, before */
-    double hose, restraint;  /* pressure at the end of the stroke; 0 free, 1 held */
+    double hose, restraint;  /* pressure at the end of the stroke; 0 free, 1 fixed */
     double yield_strength, hardening;
     double reduction; /* of ln(outside) by plastic flow over the whole stroke */
     double elastic;   /* reduction of ln(outside) before that */
-    double drift; /* plastic lengthening that makes up for elastic shortening where the ends are held back */
+    double drift; /* plastic lengthening that makes up for elastic shortening where the ends are restrained */
 } stroke;
 
 /* What has changed since the start of the stroke. */
@@ -638,7 +640,7 @@ static fer_status check_stem(const fer_stem *stem, const fer_material *material,
     return check_restraint(load);
 }
 
-/* Half the yield's stress difference in the plastic zone of a tube with fixed ends. */
+/* Half the stress difference in the plastic zone of a tube with fixed ends. */
 static double fixed_shear(const fer_material *material)
 {
     const double poisson = material->poisson.fraction;
@@ -686,7 +688,7 @@ typedef struct {
     double pressure;        /* by shear */
 } plastic_stem;
 
-/* Pressure at which the plastic zone reaches a radius, less the pressure that there is; rises. */
+/* Pressure at which the plastic zone reaches a radius, minus the pressure that there is; rises. */
 static double excess_pressure(double radius, const void *context, double *slope)
 {
     const plastic_stem *stem = (const plastic_stem *)context;

@@ -7,7 +7,7 @@
 
 #include "base/numeric/pair.h"
 
-/* Outside less inside, squared each: 4/pi times the hose's cross-section. */
+/* Outside minus inside, squared each: 4/pi times the hose's cross-section. */
 static inline fer_pair fer_hose_area_pair(const fer_hose *hose)
 {
     return fer_pair_multiply(fer_pair_sum(hose->outside.mm, -hose->inside.mm),

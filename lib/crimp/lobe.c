@@ -61,7 +61,7 @@ static segment_radii find_radii(const stopped_die *die)
     return radii;
 }
 
-/* Middle radius less edge radius, by the difference of their squares, which does not cancel. */
+/* Middle radius minus edge radius, by the difference of their squares, which does not cancel. */
 static double lobe_height(const segment_radii *radii)
 {
     return fer_pair_ratio(radii->squares, fer_pair_add(radii->middle, radii->edge));

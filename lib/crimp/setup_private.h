@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* The target of an order, for the rooms that take an order. */
+/* The target of an order, for the modules that take an order. */
 #ifndef FER_SETUP_PRIVATE_H
 #define FER_SETUP_PRIVATE_H
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Elastic tube under pressure inside and outside (Lamé). The ends are held back by the restraint: 0 free, 1 held. */
+/* Elastic tube under pressure inside and outside (Lamé). The restraint keeps the ends from moving: 0 free, 1 fixed. */
 #ifndef FER_NUMERIC_TUBE_H
 #define FER_NUMERIC_TUBE_H
 
@@ -26,7 +26,7 @@ static inline double fer_tube_mean_stress(const fer_tube *tube)
            fer_tube_section(tube);
 }
 
-/* Axial strain that free ends would have. */
+/* Axial strain that there would be with ends free. */
 static inline double fer_tube_free_stretch(const fer_tube *tube)
 {
     return -2.0 * tube->poisson * fer_tube_mean_stress(tube) / tube->modulus;

@@ -456,7 +456,7 @@ fer_status fer_worst_case(const fer_joint *joint, const fer_uncertainties *uncer
     return find_worst_case(joint, uncertainties, diameter, model, range);
 }
 
-/* ---- yield -------------------------------------------------------------------------------------------- */
+/* ---- conforming share -------------------------------------------------------------------------------- */
 
 /* Share of the inputs that are not normal in sum(slope x); the normal ones count together. */
 static fer_mixture mixture_of(const fer_uncertainties *uncertainties,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* What the rooms that reckon with uncertainties share. */
+/* What the modules that compute with uncertainties share. */
 #ifndef FER_UNCERTAINTIES_PRIVATE_H
 #define FER_UNCERTAINTIES_PRIVATE_H
 
@@ -29,7 +29,7 @@ static inline double fer_reachable(fer_ratio limit)
     return fmin(fmax(limit.fraction, -1e30), 1e30);
 }
 
-/* A spread that was checked, as the formulas need it. */
+/* Uncertainties that were checked, as the formulas need it. */
 typedef struct {
     double value[FER_INPUTS];                   /* standard uncertainties */
     double correlation[FER_INPUTS][FER_INPUTS]; /* 1 on the diagonal; filled only where correlated */
@@ -45,19 +45,19 @@ fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties,
 fer_status fer_check_shapes(const fer_uncertainties *uncertainties,
                             const fer_standard_uncertainties *standard);
 
-/* Least and most compression are finite and in order. */
+/* Both limits of compression are finite and in order. */
 fer_status fer_check_range(fer_ratio_range range);
 
-/* Both margins, for the exact yield. */
+/* Both margins, for the exact conforming share. */
 fer_status fer_find_limit_margins(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                   fer_ratio_range range, fer_limit_margin *lower, fer_limit_margin *upper);
 
-/* The same from a joint, a spread and a range that were checked. */
+/* The same from a joint, uncertainties and a range that were checked. */
 fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                      const fer_standard_uncertainties *standard, fer_ratio_range range,
                                      fer_limit_margin *lower, fer_limit_margin *upper);
 
-/* fer_uncertainty_budget() from a joint, a spread and a model that were checked. */
+/* fer_uncertainty_budget() from a joint, uncertainties and a model that were checked. */
 fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                           const fer_standard_uncertainties *standard, fer_length diameter,
                                           fer_ratio coverage, fer_model model, fer_budget *budget);
@@ -66,7 +66,7 @@ fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_unce
 fer_shares fer_shares_between(double diameter, const fer_limit_margin *lower, const fer_limit_margin *upper);
 
 /* The input's error as a sum: scale[i][j] times the standard deviate of input j (normal: deviation 1; otherwise half
- * width 1), j <= i. The spread is one that fer_check_uncertainties() and fer_check_shapes() accept. */
+ * width 1), j <= i. The uncertainties are such that fer_check_uncertainties() and fer_check_shapes() accept. */
 void fer_find_scales(const fer_uncertainties *uncertainties, double scale[FER_INPUTS][FER_INPUTS]);
 
 /* Uncertainties in the order of the inputs. */

@@ -31,7 +31,7 @@ fer_status fer_crimp_window(const fer_joint *joint, fer_ratio_range range, fer_m
 }
 
 /* Stationary point of the expected cost: the two normal densities, weighted, are equal. Of the two roots of that
- * quadratic this is the one with the least cost; `log_ratio` is ln of the square of deviation times the other's cost. */
+ * quadratic this is the one with the lowest cost; `log_ratio` is ln of the square of deviation times the other's cost. */
 static fer_status find_stationary(const fer_limit_margin *lower, const fer_limit_margin *upper,
                                   double log_ratio, fer_length *target)
 {
@@ -108,7 +108,8 @@ static double outside_at(double anchor, double graduation, double step, const fe
     return share_outside(&shares);
 }
 
-/* Number of the step at which the yield has its one top. The strides double as long as that helps, since a fine dial may
+/* Number of the step at which the conforming share has its one top. The strides double as long as that helps, since a fine
+ * dial may
  * have millions of steps between here and there, and halve then. */
 static double climb(double anchor, double graduation, double step, const fer_limit_margin *lower,
                     const fer_limit_margin *upper)
@@ -128,7 +129,7 @@ static double climb(double anchor, double graduation, double step, const fer_lim
     return step;
 }
 
-/* From the middle of the window: the yield has one top. */
+/* From the middle of the window: the conforming share has one top. */
 static fer_status find_best_step(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                  fer_ratio_range range, fer_length anchor, fer_length graduation,
                                  fer_length *target, fer_shares *shares)

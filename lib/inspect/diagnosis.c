@@ -267,7 +267,7 @@ static void choose_check(const weighing *w, fer_cause first, fer_cause second, f
     pair[first] = w->of[first].probability / both;
     pair[second] = w->of[second].probability / both;
     diagnosis->bits = diagnosis->bits_all = -1.0;
-    /* another piece comes last: it costs a piece, and is the longest to reckon */
+    /* another piece comes last: it costs a piece, and takes longest to compute */
     for (int i = 1; i <= FER_CHECK_COUNT; i++) {
         const fer_check check = (fer_check)(i % FER_CHECK_COUNT);
         const double bits = check_bits(w, check, pair);
@@ -431,7 +431,7 @@ static void weigh_deviation(set_up *s, fer_cause cause, double share, double dev
           normal_likelihood(s->w.seen, predicted, standard_deviation * standard_deviation + s->w.variance));
 }
 
-/* A variant in which the dial stood elsewhere; left out where the dial cannot. */
+/* A variant in which the dial was set elsewhere; left out where the dial cannot. */
 static void weigh_setting(set_up *s, fer_cause cause, double setting)
 {
     const double upper = s->press->dial_maximum.mm, moved = setting - s->setup->dial.value.setting.mm;

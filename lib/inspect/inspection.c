@@ -139,7 +139,7 @@ static fer_status weigh_process(const piece *p, const fer_guard *guard, fer_insp
     const fer_guard normal = {guard->factor, guard->without, guard->side, 0.0};
     fer_verdict with;
     if (p->process.standard_deviation.mm ==
-        0.0) { /* none, or not one: a mean without a spread has its status */
+        0.0) { /* none, or not one: a mean without a standard deviation has its status */
         return fer_judge(mean, inspection->summary.standard_uncertainty, inspection->limits, normal,
                          p->process, &with);
     }

@@ -19,7 +19,7 @@ static const int trials_maximum = 1000000;
 typedef struct {
     double standard_deviation, ratio, gain,
         asked;    /* ratio: sigma^2/tau^2, 0 where nothing is known of the setting */
-    double floor; /* of a spread that the trials show */
+    double floor; /* of a standard deviation that the trials show */
 } known;
 
 /* What a gauge leaves of any scatter, 0 where nothing is known of it. Rounding alone makes crimps that scatter look
@@ -94,15 +94,15 @@ static fer_status check_limits(fer_length_range limits)
     return FER_OK;
 }
 
-/* What the trials say of the setting's error, had the dial stayed where it stood first. */
+/* What the trials say of the setting's error, had the dial stayed where it was first set. */
 typedef struct {
     double error;              /* best estimate */
     double standard_deviation; /* from crimp to crimp, NaN: not known */
     double share;              /* variance of the estimate by that of a crimp: 1/(n + ratio) */
-    double degrees;            /* of the spread, 0: known */
+    double degrees;            /* of the standard deviation, 0: known */
 } estimate;
 
-/* A trial's deviation, less what the moves before it did. */
+/* A trial's deviation, minus what the moves before it did. */
 static double unmoved(const fer_trial *trials, size_t i, double target, double gain)
 {
     return trials[i].diameter.mm - target - gain * (trials[i].setting.mm - trials[0].setting.mm);

@@ -173,7 +173,7 @@ typedef struct {
     double mean, standard_deviation, u, accept_lower, accept_upper;
 } pieces;
 
-/* Density of the true value, z spreads from the mean, times the probability that a piece with it is accepted. */
+/* Density of the true value, z standard deviations from the mean, times the probability that a piece with it is accepted. */
 static double accepted_density(double z, const void *context)
 {
     const pieces *p = (const pieces *)context;
@@ -187,8 +187,8 @@ static double accepted_density(double z, const void *context)
                      : fer_normal_density(z) * (fer_normal_cdf(high / p->u) - fer_normal_cdf(low / p->u));
 }
 
-/* Integral of the accepted density between two places, in spreads from the mean: a spread may be so small that its
- * inverse is beyond all doubles. The integrand changes on the scale of the spread about the mean and on that of the
+/* Integral of the accepted density between two places, in standard deviations from the mean: one may be so small that its
+ * inverse is beyond all doubles. The integrand changes on the scale of the deviation about the mean and on that of the
  * uncertainty about the ends of acceptance: each gets break points of its own. */
 static double accepted_between(const pieces *p, double from, double to)
 {

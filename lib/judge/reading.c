@@ -484,7 +484,7 @@ static void sum_equations(const view *v, equations *e)
     }
 }
 
-/* Cholesky's factor in the lower half. A pivot that is almost gone means that two unknowns cannot be told apart. */
+/* Cholesky's factor in the lower half. A pivot that is almost gone means that two unknowns cannot be distinguished. */
 static fer_status factorise(equations *e)
 {
     for (int j = 0; j < e->unknowns; j++) {

@@ -107,7 +107,7 @@ static void the_trials_end_when_the_probability_is_reached(void **state)
     assert_false(one.leave);
     const fer_adjustment three = corrected(&stepless, trials, 3, limits, known);
     const double mean =
-        (0.12 + 0.11 + 0.10) / 3.0 - 0.11; /* by hand: errors of the first setting, less the moves */
+        (0.12 + 0.11 + 0.10) / 3.0 - 0.11; /* by hand: errors of the first setting, minus the moves */
     const double s3 = 0.04 * sqrt(4.0 / 3.0);
     CHECK_NEAR(three.deviation.mm, mean, 1e-13);
     CHECK_NEAR(three.probability_now.value.fraction,
@@ -414,7 +414,7 @@ static void a_single_limit_leaves_one_tail(void **state)
     CHECK_NEAR(a.probability_best.value.fraction, 0.5 * erfc(-0.1 / 0.04 / sqrt(2.0)), 1e-12);
 }
 
-/* Trials that agree to the last digit near a limit do not prove that crimps do not scatter. The spread is what the gauge
+/* Trials that agree to the last digit near a limit do not prove that crimps do not scatter. The scatter is what the gauge
  * leaves, with one degree of freedom: Student's distribution, SciPy 1.10.1; with steps of 0.01 mm by the arcus tangens. */
 static void equal_trials_are_not_certain(void **state)
 {
@@ -433,7 +433,7 @@ static void equal_trials_are_not_certain(void **state)
     assert_false(a.leave);
     a = corrected(&stepless, nearer, 2, limits, nothing_known);
     CHECK_NEAR(a.probability_now.value.fraction, 0.8859041018785343, 1e-12);
-    /* a spread that is given is not below what a known gauge leaves; of an unknown one it is taken as it is */
+    /* a standard deviation that is given is not below what a known gauge leaves; of an unknown one it is taken as it is */
     known.crimp_deviation.mm = 0.001;
     CHECK_NEAR(corrected(&stepless, near_limit, 2, limits, known).crimp_deviation.value.mm,
                0.010408329997330663, 1e-16);
@@ -664,7 +664,7 @@ static void a_line_without_finite_limits_is_none(void **state)
     CHECK_NAN(prediction.lower.mm);
 }
 
-/* A spread by the other squared does not fit a double: then the trials tell nothing of the setting, or everything. */
+/* A standard deviation by the other squared does not fit a double: then the trials tell nothing of the setting, or everything. */
 static void an_outlook_of_very_unequal_deviations(void **state)
 {
     (void)state;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Each row of a plural function has the bits and the status of the function in the singular: random rows, bad rows,
- * every model, every way in which rows can lie in memory. What the singular functions give is checked in their rooms. */
+ * every model, every way in which rows can lie in memory. What the singular functions give is checked in their modules. */
 #include "check.h"
 
 #include <float.h>
@@ -391,7 +391,7 @@ static void windows(void **test_state)
     assert_in_range(failed, 1, few_rows - 1);
 }
 
-/* ---- lobe, die, press, yield, verdict, forming ----------------------------------------------------------------- */
+/* ---- lobe, die, press, share, verdict, forming ----------------------------------------------------------------- */
 
 static void lobes_and_dials(void **test_state)
 {

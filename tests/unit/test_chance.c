@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Known answers, the same bits for any split and any number of threads, exact yields, statuses. Goodness of fit over 10^8
- * draws and 10^8 trials against the exact yield: tests/agree/simulation. */
+ * draws and 10^8 trials against the exact share: tests/agree/simulation. */
 #include "check.h"
 
 #include <float.h>
@@ -986,7 +986,7 @@ static void small_joints_and_no_number_of_blocks(void **state)
     assert_true(tally.count.blocks == 1 && tally.count.trials == FER_TRIALS_A_BLOCK);
 }
 
-/* More than all: whoever wrote these counts did not count. */
+/* More than all: these counts were not counted. */
 static void counts_that_nobody_counted(void **state)
 {
     (void)state;

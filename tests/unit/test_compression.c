@@ -220,7 +220,7 @@ static void slopes_of_the_diameter_are_those_of_finite_differences(void **state)
     }
 }
 
-/* Next to touch the difference of nearly equal numbers must keep its digits: reckoned in whole micrometres. */
+/* Next to touch the difference of nearly equal numbers must keep its digits: computed in whole micrometres. */
 static void nothing_is_lost_where_the_compression_is_small(void **state)
 {
     (void)state;

@@ -135,7 +135,7 @@ static void risks_where_nothing_is_accepted(void **state)
     CHECK_NEAR(risks.accepted.fraction, 0.0, 0.0);
     CHECK_NEAR(risks.consumer.fraction, 0.0, 0.0);
     CHECK_NEAR(risks.producer.fraction, risks.conforming.fraction, 0.0);
-    /* rejected beyond 1.65 * 0.5 outside, by measured values of spread sqrt(0.26) */
+    /* rejected beyond 1.65 * 0.5 outside, by measured values of standard deviation sqrt(0.26) */
     CHECK_NEAR(risks.rejected.fraction, erfc((0.5 + 0.825) / sqrt(0.26) / sqrt(2.0)), 1e-15);
     CHECK_NEAR(risks.undecided.fraction, 1.0 - risks.rejected.fraction, 1e-15);
 }
@@ -356,7 +356,7 @@ static void degrees_of_freedom_widen_the_guard(void **state)
     assert_true(wide.guard.mm < 0.05 * 2.1318 * 1.01);
 }
 
-/* Known process: normal prior and normal likelihood (JCGM 106:2012, A.4.4), by hand for equal spreads. */
+/* Known process: normal prior and normal likelihood (JCGM 106:2012, A.4.4), by hand for equal standard deviations. */
 static void a_known_process_draws_the_value(void **state)
 {
     (void)state;
@@ -398,7 +398,7 @@ static void risks_by_sheppards_formula(void **state)
     }
 }
 
-/* Values by scipy.integrate.quad (SciPy 1.10.1) of the double integral: mean 1500, spread 0.12, u 0.04, limits
+/* Values by scipy.integrate.quad (SciPy 1.10.1) of the double integral: mean 1500, deviation 0.12, u 0.04, limits
  * 1499.8 and 1500.2, guard 0, u and 2 u. */
 static void risks_by_scipy(void **state)
 {
@@ -555,14 +555,14 @@ static void a_process_beside_the_limits(void **state)
     const fer_process process = {{22.0}, {0.1}};
     fer_risks risks;
     CHECK_OK(fer_find_risks(&process, fer_mm(0.0), limits_of(23.0, 24.0), usual, &risks));
-    const double inside = 0.5 * erfc(10.0 / sqrt(2.0)); /* ten spreads away */
+    const double inside = 0.5 * erfc(10.0 / sqrt(2.0)); /* ten deviations away */
     CHECK_NEAR(risks.conforming.fraction, inside, 1e-12 * inside);
     CHECK_NEAR(risks.accepted.fraction, inside, 1e-12 * inside);
-    /* with an uncertainty: accepted above 23.165, spread of the measured sqrt(0.02) */
+    /* with an uncertainty: accepted above 23.165, deviation of the measured sqrt(0.02) */
     CHECK_OK(fer_find_risks(&process, fer_mm(0.1), limits_of(23.0, 24.0), usual, &risks));
     const double accepted = 0.5 * erfc(1.165 / sqrt(0.02) / sqrt(2.0)) - 0.5 * erfc(1.835 / 0.2);
     CHECK_NEAR(risks.accepted.fraction, accepted, 1e-11 * accepted);
-    /* what the user gets wrongly and what the maker scraps wrongly balance: accepted - user = conforming - maker */
+    /* wrongly accepted and wrongly rejected balance: accepted - consumer = conforming - producer */
     CHECK_NEAR(risks.accepted.fraction - risks.consumer.fraction,
                risks.conforming.fraction - risks.producer.fraction, 1e-12 * accepted);
 }
@@ -607,7 +607,7 @@ static void risks_of_a_fine_gauge(void **state)
     }
 }
 
-/* The inverse of such a spread is beyond all doubles. All pieces are at the mean: inside, none accepted wrongly. */
+/* The inverse of such a deviation is beyond all doubles. All pieces are at the mean: inside, none accepted wrongly. */
 static void a_deviation_near_nothing_has_risks(void **state)
 {
     (void)state;

@@ -87,13 +87,13 @@ static void the_usual_mistakes_are_found(void **state)
     } cases[] = {
         {23.52, FER_CAUSE_HEALTHY},
         {26.49, FER_CAUSE_OTHER_DIE},                             /* 25 mm die: 3 mm more */
-        {21.51, FER_CAUSE_OTHER_DIE},                             /* 20 mm die: 2 mm less */
+        {21.51, FER_CAUSE_OTHER_DIE},                             /* 20 mm die: 2 mm smaller */
         {24.51, FER_CAUSE_DIAL_ONE_TURN},                         /* one turn of 1 mm */
         {23.5 - 1.8 * 0.9, FER_CAUSE_DIAL_DECIMAL},               /* 0.18 dialled for 1.8 */
         {23.5 - 1.8 * (1.0 - 1.0 / 25.4), FER_CAUSE_INCH_FOR_MM}, /* 1.8 mm taken for inches on the dial */
-        {23.20, FER_CAUSE_CORRECTION_LEFT_OUT},                   /* 0.3 less */
-        {22.90, FER_CAUSE_CORRECTION_WRONG_WAY},                  /* 0.6 less */
-        {18.90, FER_CAUSE_ADAPTER_LEFT_IN},                       /* 4.6 less */
+        {23.20, FER_CAUSE_CORRECTION_LEFT_OUT},                   /* 0.3 smaller */
+        {22.90, FER_CAUSE_CORRECTION_WRONG_WAY},                  /* 0.6 smaller */
+        {18.90, FER_CAUSE_ADAPTER_LEFT_IN},                       /* 4.6 smaller */
         {23.5 + 13.37, FER_CAUSE_NONE_OF_THESE},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -231,7 +231,7 @@ static void causes_that_cannot_be_are_left_out(void **state)
     assert_non_null(suspect(&t, FER_CAUSE_OVER_GAPS));
 }
 
-/* A single piece one step of the dial off is told from a healthy one by more pieces. */
+/* A single piece one step of the dial off is distinguished from a healthy one by more pieces. */
 static void more_pieces_tell_more(void **state)
 {
     (void)state;
@@ -634,7 +634,7 @@ static void a_single_cause_leaves_nothing_to_check(void **state)
     CHECK_NEAR(t.diagnosis.bits_all, 0.0, 1e-12);
 }
 
-/* None of these predicts nothing: whatever stands beside it can be told from it. */
+/* None of these predicts nothing: whatever stands beside it can be distinguished from it. */
 static void none_of_these_is_never_the_same_as_another(void **state)
 {
     (void)state;
@@ -655,7 +655,7 @@ static void none_of_these_is_never_the_same_as_another(void **state)
     assert_false(t.diagnosis.decided || t.diagnosis.undecidable);
 }
 
-/* The dial stands at 1.8 mm: a turn of 2 mm less cannot be. */
+/* The dial stands at 1.8 mm: 2 mm further back, one turn, cannot be. */
 static void a_setting_below_zero_is_left_out(void **state)
 {
     (void)state;
@@ -958,7 +958,7 @@ static double by_steps(double centre, double standard_deviation, double measured
         const double agrees = measured > 0.0 ? exp(-0.5 * pow((measured - x) / 0.018, 2.0)) / 0.018 : 1.0;
         sum += prior * agrees * exp(-0.5 * eye * eye) * 5e-5;
     }
-    return sum; /* less the factor of a normal density that all have */
+    return sum; /* without the factor of a normal density that all have */
 }
 
 static void published_figures_and_looks_by_hand(void **state)

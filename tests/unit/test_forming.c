@@ -108,7 +108,7 @@ static void restraint_lies_between_free_and_fixed_ends(void **state)
     }
 }
 
-/* Yield at the plastic strain; a thin held ring has plastic strain 2/sqrt(3) times the hoop strain. */
+/* Yield strength at the plastic strain; a thin ring with ends fixed has plastic strain 2/sqrt(3) times the hoop strain. */
 static void hardening_raises_the_yield_strength_with_the_strain(void **state)
 {
     (void)state;
@@ -124,8 +124,8 @@ static void hardening_raises_the_yield_strength_with_the_strain(void **state)
                    1e-6);
 }
 
-/* Held, nearly without elastic strain: a point at r came from r0, r0^2 = r^2 + b0^2 - b^2, with the plastic strain
- * 2/sqrt(3) ln(r0/r); the pressure is 2/sqrt(3) times the integral of the yield over ln r (Hill, ch. V, from memory). */
+/* Ends fixed, nearly without elastic strain: a point at r came from r0, r0^2 = r^2 + b0^2 - b^2, with the plastic strain
+ * 2/sqrt(3) ln(r0/r); the pressure is 2/sqrt(3) times the integral of the yield strength over ln r (Hill, ch. V, from memory). */
 static void hardening_follows_the_strain_at_each_depth(void **state)
 {
     (void)state;
@@ -195,7 +195,7 @@ static void a_press_fit_is_that_of_the_handbook(void **state)
     CHECK_NEAR(bar.inside.mm, 0.0, 0.0);
 }
 
-/* Lamé: a held tube, from plane strain in place of plane stress: E/(1 - v^2) and v/(1 - v). */
+/* Lamé: a tube with ends fixed, from plane strain in place of plane stress: E/(1 - v^2) and v/(1 - v). */
 static void a_tube_with_fixed_ends_is_in_plane_strain(void **state)
 {
     (void)state;
@@ -228,7 +228,7 @@ static void a_partly_plastic_stem_is_that_of_the_textbook(void **state)
     CHECK_NEAR(change.residual_hoop.mpa, 0.7673835, 1e-6);
     /* u = (sqrt(3)/2) Y c^2/(E a), the incompressible tube */
     CHECK_RELATIVE(change.bore_reduction.mm, sqrt(3.0) * 1.5 * 1.5 / 1000.0, 1e-6);
-    /* what goes back is Lamé's held tube: 4 (1 - 1/4) q b^2 a/(E (b^2 - a^2)) */
+    /* what goes back is Lamé's tube with ends fixed: 4 (1 - 1/4) q b^2 a/(E (b^2 - a^2)) */
     CHECK_NEAR(change.residual_reduction.mm,
                change.bore_reduction.mm - 4.0 * 0.75 * 0.7207815 * 4.0 / (1000.0 * 3.0), 1e-9);
     CHECK_OK(fer_load_stem(&stem, &ideal, full, &change));
@@ -326,7 +326,7 @@ static void each_bad_material_has_its_status(void **state)
     material = steel;
     material.hardening.mpa = 1500.5;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_HARDENING_OUT_OF_RANGE);
-    material.hardening.mpa = 5.0 * steel.yield_strength.mpa; /* the most that there may be */
+    material.hardening.mpa = 5.0 * steel.yield_strength.mpa; /* the maximum */
     CHECK_OK(fer_check_material(&material));
     material = steel;
     material.elastic_modulus.mpa = 1e3; /* and both ends of the modulus */
@@ -334,7 +334,7 @@ static void each_bad_material_has_its_status(void **state)
     CHECK_OK(fer_check_material(&material));
     material.elastic_modulus.mpa = 1e6;
     CHECK_OK(fer_check_material(&material));
-    material.yield_strength.mpa = 0.005 * material.elastic_modulus.mpa; /* and of the yield */
+    material.yield_strength.mpa = 0.005 * material.elastic_modulus.mpa; /* and of the yield strength */
     CHECK_OK(fer_check_material(&material));
     material.yield_strength.mpa = 1e-3;
     CHECK_OK(fer_check_material(&material));
@@ -403,7 +403,7 @@ static void each_bad_diameter_has_its_status(void **state)
     refused(thick, 22.3, steel, free_ends, FER_DIAMETER_WITHOUT_BORE);
 }
 
-/* An unbacked held tube yields the other way beyond outside by inside 2.218 at Poisson's ratio 1/2: the root of
+/* An unbacked tube with ends fixed yields the other way beyond outside by inside 2.218 at Poisson's ratio 1/2: the root of
  * ln(x) = 1 - 1/x^2 (Hill, ch. V, from memory). */
 static void the_bore_may_yield_the_other_way(void **state)
 {
@@ -613,7 +613,7 @@ static void the_minimum_reduction_by_hand(void **state)
     CHECK_RELATIVE(reduction.mm, 5.0 * sqrt(3.0) * 300.0 / 206000.0 * 25.0, 1e-14);
 }
 
-/* Lamé for a bore of 1 mm in 3 mm under 100 MPa inside, free ends: hoop p (b^2 + a^2)/(b^2 - a^2) = 125 at the inside, 25 at
+/* Lamé for a bore of 1 mm in 3 mm under 100 MPa inside, ends free: hoop p (b^2 + a^2)/(b^2 - a^2) = 125 at the inside, 25 at
  * the outside. */
 static void a_small_tube_is_a_tube_too(void **state)
 {

@@ -155,7 +155,7 @@ static void the_equivalent_crimp_is_tighter_than_its_middles(void **state)
     CHECK_NEAR(equivalent.bore.mm, 23.47389 - 4.8, 5e-6);
     CHECK_NEAR(equivalent.compression.fraction, 1.47611 / 7.2, 1e-6);
     CHECK_NEAR(equivalent.pin.mm, 23.51 - 2.0 * 0.05390 - 4.8, 1.1e-5);
-    /* eight dies in contact, finite elements, held, yield 300 MPa (tests/agree/finite_element): bore 18.1225 mm against
+    /* eight dies in contact, finite elements, ends fixed, yield strength 300 MPa (tests/agree/finite_element): bore 18.1225 mm against
      * 18.1738 mm at the middles' diameter, which is 0.7 points of compression; pin 18.10 mm */
     CHECK_OK(fer_find_equivalent_crimp(&joint, fer_mm(23.51), fer_mm(22.0), 8, ends_fixed, &equivalent));
     CHECK_OK(fer_compression(&joint, fer_mm(23.51), ends_fixed, &middles));

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* lib/numeric, which is private, where the rooms do not reach all of it. */
+/* lib/numeric, which is private, where the modules do not reach all of it. */
 #include "check.h"
 
 #include "base/numeric/angle.h"
@@ -91,7 +91,7 @@ static void a_pair_has_a_root_from_zero_on(void **state)
     CHECK_NEAR(fer_pair_value(fer_pair_root(fer_pair_of(0.0))), 0.0, 0.0);
     const fer_pair root = fer_pair_root(fer_pair_of(2.0));
     CHECK_NEAR(root.high, 1.41421356237309504880, 0.0);
-    CHECK_NEAR(root.low, -9.6672933134529135e-17, 1e-31); /* square root of 2 less its double */
+    CHECK_NEAR(root.low, -9.6672933134529135e-17, 1e-31); /* square root of 2 minus its double */
 }
 
 /* x^3 - 2 and, with a root of ninth order, a function for which Newton's steps creep. */
@@ -213,7 +213,7 @@ static void sines_and_quotients_keep_their_digits(void **state)
     const fer_pair sine =
         fer_sine_pair(fer_half_angle_pair(7)); /* 0.43388373911755812047576833284835875461 */
     CHECK_NEAR(sine.high, 0.43388373911755812, 0.0);
-    CHECK_NEAR(sine.low, 7.407189078946677e-20, 1e-17);            /* of the sine less its double */
+    CHECK_NEAR(sine.low, 7.407189078946677e-20, 1e-17);            /* of the sine minus its double */
     const fer_pair widest = fer_sine_pair(fer_half_angle_pair(3)); /* root of 3/4 */
     CHECK_NEAR(widest.high + widest.low, 0.86602540378443864676, 1.2e-16);
     const fer_pair third = fer_pair_divide(fer_pair_of(1.0), fer_pair_of(3.0));

@@ -104,7 +104,7 @@ static void the_summary_of_one_section(void **state)
     const fer_gauge gauge = {{0.01}, {-0.02}, {0.01}};
     fill(readings, round_of_eight, 8);
     CHECK_OK(fer_summarise_readings(readings, 8, &gauge, no_marks, &summary));
-    const double squares = (20.0 - 8.0 * 0.25) * 1e-4; /* 20 less n times the square of the mean 0.5 */
+    const double squares = (20.0 - 8.0 * 0.25) * 1e-4; /* 20 minus n times the square of the mean 0.5 */
     CHECK_NEAR(summary.mean.mm, 23.505 - 0.02, 1e-14);
     CHECK_NEAR(summary.minimum.mm, 23.46, 1e-14);
     CHECK_NEAR(summary.maximum.mm, 23.51, 1e-14);
@@ -137,7 +137,7 @@ static void sections_give_ovality_and_taper(void **state)
     assert_int_equal(summary.sections, 3);
     CHECK_NEAR(summary.ovality.value.mm, 0.08, 1e-14);
     assert_int_equal(summary.ovality_section, 4);
-    CHECK_NEAR(summary.taper.value.mm, 0.10, 1e-14); /* 23.63 less 23.53: section 7 less section 2 */
+    CHECK_NEAR(summary.taper.value.mm, 0.10, 1e-14); /* 23.63 minus 23.53: section 7 minus section 2 */
     CHECK_NEAR(summary.section_range.value.mm, 0.19, 1e-14);
     CHECK_OK(fer_summarise_sections(readings, 8, &plain_gauge, no_marks, sections, 3, &found));
     assert_int_equal(found, 3);
@@ -367,7 +367,7 @@ static void hardly_distinguished(void **state)
     CHECK_NEAR(fit.lobe.mm, 0.10, 1e-9);
 }
 
-/* What flat jaws read comes from room lobe: the fit's harmonic against the series of a cosine with kinks. */
+/* What flat jaws read comes from module lobe: the fit's harmonic against the series of a cosine with kinks. */
 static void the_fit_of_what_jaws_read(void **state)
 {
     (void)state;
@@ -546,7 +546,7 @@ static void the_fit_leaves_out_what_has_no_angle(void **state)
     CHECK_NEAR(fit.mean.mm, 23.5, 1e-13);
     CHECK_NEAR(fit.lobe.mm, 0.10, 1e-13);
     CHECK_NEAR(fit.ovality.mm, 0.04, 1e-13);
-    assert_int_equal(fit.degrees_of_freedom, 14); /* 20 less two sections and two harmonics of two */
+    assert_int_equal(fit.degrees_of_freedom, 14); /* 20 minus two sections and two harmonics of two */
 }
 
 /* An angle a rounding below 0 is 0, not one repetition: with seven segments the lobes are a quarter of a segment from

@@ -125,7 +125,7 @@ static const outcome_case cases[] = {
     CASE("proof not done", PROOF, .alone = HOLD, .assembly_points = ASSEMBLY(PROOF_NOT_DONE), .proof = {N, N, N, 0}, .is_not_done = 1)
     CASE("rig leaked, nothing else", PROOF, .alone = HOLD, .assembly_points = ASSEMBLY(PROOF_NO_RESULT), .proof = {N, N, N, 1})
     CASE("rig leaked, all else passed", PROOF, .alone = HOLD, .assembly_points = ASSEMBLY(PROOF_NO_RESULT), .proof = {P, P, P, 1})
-    CASE("pressure not held", PROOF, .alone = HOLD, .assembly_points = ASSEMBLY(PROOF_NO_RESULT), .proof = {F, P, P, 0})
+    CASE("pressure not kept", PROOF, .alone = HOLD, .assembly_points = ASSEMBLY(PROOF_NO_RESULT), .proof = {F, P, P, 0})
     CASE("pressure not known", PROOF, .alone = HOLD, .assembly_points = ASSEMBLY(PROOF_NO_RESULT), .proof = {N, P, P, 0})
     CASE("pressure undecided", PROOF, .alone = HOLD, .assembly_points = ASSEMBLY(PROOF_NO_RESULT), .proof = {U, P, P, 0})
     CASE("leak not looked for", PROOF, .alone = HOLD, .assembly_points = ASSEMBLY(PROOF_NO_RESULT), .proof = {P, N, P, 0})
@@ -296,7 +296,7 @@ static void left_out_on_one_end(void **state)
         assert_int_equal(release.left_out.bits, NEED(DIAMETER) | NEED(INSERTION) | NEED(LOOKS) | NEED(BORE));
     }
     const fer_release everything =
-        release_of(good_assembly(), one); /* less asked for, and nothing left out */
+        release_of(good_assembly(), one); /* fewer asked for, and nothing left out */
     assert_int_equal(everything.assembly.bits, 0);
     assert_int_equal(everything.left_out.bits, 0);
 }

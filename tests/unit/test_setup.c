@@ -220,7 +220,7 @@ static void remarks_say_what_to_check(void **state)
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_LOBE_ABOVE_TOLERANCE));
     order.tolerance = fer_mm(0.15);
-    order.aim = fer_percent(24.0); /* free flow: above 25 % */
+    order.aim = fer_percent(24.0); /* with ends free: above 25 % */
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_WALL_GROWTH_LEAVES_RANGE));
     CHECK_NEAR(setup.target.mm, 12.95 + 4.8 + 7.2 * 0.76, 1e-13);
@@ -267,7 +267,7 @@ static void a_die_of_unknown_length_is_remarked(void **state)
 }
 
 /* A failure leaves the set-up empty, whatever was in it. */
-/* The worked joint as the finite elements had it: held, yield 300 MPa, hose 30 MPa, closed to 23.51 mm. */
+/* The worked joint as the finite elements had it: ends fixed, yield strength 300 MPa, hose 30 MPa, closed to 23.51 mm. */
 static fer_order order_with_metal(void)
 {
     const fer_material steel = {{206000.0}, {0.3}, {300.0}, {0.0}};
@@ -298,7 +298,7 @@ static void the_metal_gives_springback_force_and_bore(void **state)
     CHECK_NEAR(setup.shape.value.lobe_height.mm, 0.05390, 1e-5);
     /* the dial takes no springback: its correction would contain it */
     CHECK_NEAR(setup.dial.value.exact.mm, 23.55388 - 22.0, 1e-12);
-    const double outside = 6.475 * 6.475, inside = 4.5 * 4.5; /* Lamé, held */
+    const double outside = 6.475 * 6.475, inside = 4.5 * 4.5; /* Lamé, ends fixed */
     const double reduction = 0.91 * 4.0 * 30.0 * outside * 4.5 / (206000.0 * (outside - inside));
     CHECK_NEAR(setup.bore_reduction.value.mm, reduction, 1e-12);
     CHECK_NEAR(setup.bore_margin.value.mm, 9.0 - reduction - 8.9, 1e-12);
@@ -311,7 +311,7 @@ static void the_metal_gives_springback_force_and_bore(void **state)
     assert_false(has(&setup, FER_REMARK_HOSE_PRESSURE_NOT_KNOWN));
 }
 
-/* Free ends, by finite elements: pressure 92.79 MPa, length by 1.06238, springback 0.04217 mm. */
+/* Ends free, by finite elements: pressure 92.79 MPa, length by 1.06238, springback 0.04217 mm. */
 static void a_free_ferrule_is_longer_under_the_dies(void **state)
 {
     (void)state;
@@ -364,7 +364,7 @@ static void without_the_metal_each_figure_says_what_is_missing(void **state)
     memset(&order.stem_metal, 0, sizeof order.stem_metal);
     setup = plan(&order, &press);
     assert_int_equal(setup.bore_reduction.status, FER_MATERIAL_MISSING);
-    order.joint.ferrule.wall.mm = 5.0; /* thicker than forming is reckoned for */
+    order.joint.ferrule.wall.mm = 5.0; /* thicker than forming is computed for */
     order.published.mm = 28.0;
     order.joint.ferrule.outside.mm = 26.0;
     setup = plan(&order, &press);
@@ -571,7 +571,7 @@ static void the_press_has_its_own_segments(void **state)
     CHECK_NEAR(setup.shape.value.lobe_height.mm, height.mm, 1e-15);
 }
 
-/* Yield and best target are those of the plain formula only; wall growth that the model reckons with is no surprise. */
+/* Conforming share and best target are those of the plain formula only; wall growth that the model computes with is no surprise. */
 static void a_model_with_flow_is_not_plain(void **state)
 {
     (void)state;

@@ -99,7 +99,7 @@ static void check_refused(int kind, const char *text, fer_status expected, size_
     check_bytes(kind, text, strlen(text), expected, where);
 }
 
-/* Writes to a heap block that is exactly large enough, and checks that one byte less is refused. */
+/* Writes to a heap block that is exactly large enough, and checks that one byte fewer is refused. */
 static void write_block(fer_unit unit, double number, int decimals, char *text)
 {
     char *block = malloc(FER_TEXT_CAPACITY);
@@ -368,7 +368,7 @@ static void long_texts_have_their_limits(void **state)
     check_value(kind_length, text, 1e200);
 }
 
-/* What needs the most room on the stack, in every unit: 400 nines with the largest exponents. Beside 1 or 0 they
+/* What needs most space on the stack, in every unit: 400 nines with the largest exponents. Beside 1 or 0 they
  * differ by less than any double shows. */
 static void the_longest_numbers_fit(void **state)
 {
@@ -879,7 +879,7 @@ static void where_doubles_cannot_do_it_whole_numbers_do(void **state)
     CHECK_NEAR(found.mm, 1.2500000000000001e+22, 0.0);
     CHECK_OK(fer_parse_length(under, sizeof under - 1, &found, &stop));
     CHECK_NEAR(found.mm, 1e-23, 0.0);
-    /* the least normal double is a power of two, but the doubles below it are as far apart as those above */
+    /* the smallest normal double is a power of two, but the doubles below it are as far apart as those above */
     const fer_pressure minimum = {DBL_MIN};
     char tiny[400];
     CHECK_OK(fer_format_pressure(minimum, FER_UNIT_psi, FER_SHORTEST, tiny, sizeof tiny, &length));

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Values of the yield: tests/agree/vectors. Here: budget against hand sums and GUM rules, worst case, bad input. */
+/* Values of the share: tests/agree/vectors. Here: budget against hand sums and GUM rules, worst case, bad input. */
 #include "check.h"
 
 #include <float.h>
@@ -221,7 +221,7 @@ static void shares_sum_to_one(void **state)
     }
 }
 
-/* Sets one thing wrong and expects the same status from every function that takes the spread. */
+/* Sets one thing wrong and expects the same status from every function that takes the uncertainties. */
 static void check_bad_uncertainties(fer_uncertainties uncertainties, fer_status expected)
 {
     const fer_joint joint = worked_joint();

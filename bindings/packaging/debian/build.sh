@@ -53,7 +53,7 @@ grep -q "^Package: libferrule$(number MAJOR).$(number MINOR)-cil\$" "$source/deb
 cat >"$source/debian/changelog" <<END
 ferrule ($version-1) unstable; urgency=medium
 
-  * The library's changes are told in its own list of changes.
+  * The library's changes are in its own list of changes.
 
  -- $(sed -n 's/^Maintainer: //p' "$source/debian/control")  $(git log -1 --format=%cD "$commit")
 END

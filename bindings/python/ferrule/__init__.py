@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Engineering mathematics of crimping hose couplings.
 
-Quantities carry their unit: Length("41 mm"), inch(4.96), "20 %" where a function takes text. Structs are values that
+Quantities carry their unit: Length("12.7 mm"), inch(0.5), "20 %" where a function takes text. Structs are values that
 do not change; replace() makes another. A call that fails raises a subclass of Error, which is a ValueError.
 ferrule.bulk has the same functions over NumPy's arrays; NumPy is imported when it is used.
 """

@@ -19,7 +19,7 @@ KINDS = [kind for kind in vars(ferrule).values() if isinstance(kind, type) and h
 
 
 class Wrong(Exception):
-    """What is told in one line."""
+    """What is reported in one line."""
 
 
 class Parser(argparse.ArgumentParser):
@@ -56,7 +56,7 @@ def make_parser() -> Parser:
     add_plan(tasks)
     add_judge(tasks)
     units = tasks.add_parser("units", parents=[common_parser()], help="the units that are understood, or a quantity in them")
-    units.add_argument("amount", nargs="?", help='a quantity, such as "4.96 in"')
+    units.add_argument("amount", nargs="?", help='a quantity, such as "0.5 in"')
     units.add_argument("unit", nargs="?", help="the one unit to give it in, such as mm")
     units.set_defaults(run=run_units)
     about = tasks.add_parser("about", parents=[common_parser()], help="version, what is installed, cautions")
@@ -87,7 +87,7 @@ def add_judge(tasks: Any) -> None:
     judge = tasks.add_parser("judge", parents=[common_parser()], help="measured diameters against limits")
     length = quantity(ferrule.Length)
     judge.add_argument("readings", type=length, nargs="+", metavar="READING", help="diameters as measured")
-    judge.add_argument("--limits", type=length, nargs=2, required=True, metavar="LENGTH", help="least and most diameter allowed")
+    judge.add_argument("--limits", type=length, nargs=2, required=True, metavar="LENGTH", help="minimum and maximum diameter allowed")
     judge.add_argument("--gauge", type=length, metavar="LENGTH", help="standard uncertainty of the gauge; without it none")
     judge.add_argument("--resolution", type=length, metavar="LENGTH", help="smallest step that the gauge shows")
     judge.add_argument("--in", dest="unit", choices=LENGTHS, default="mm", help="the unit of the lengths that are shown")
@@ -122,9 +122,9 @@ def plan_text(setup: Any, show: collections.abc.Callable[[Any], str]) -> list[st
         ("accept", setup.limits, lambda w: f"{show(w.lower)} to {show(w.upper)}"),
         ("compression", setup.plain, lambda c: f"{c:.1f %} by the plain formula"),
         ("with wall growth", setup.ends_free, lambda c: f"{c:.1f %} if the ferrule lengthens freely"),
-        ("", setup.ends_fixed, lambda c: f"{c:.1f %} if it is held")]
+        ("", setup.ends_fixed, lambda c: f"{c:.1f %} with its ends fixed")]
     for name, found, words in figures:
-        rows.append((name, words(found.value) if found else f"not reckoned: {found.status.sentence}"))
+        rows.append((name, words(found.value) if found else f"not computed: {found.status.sentence}"))
         if len(rows) > 1 and rows[-1] == ("", rows[-2][1]):  # why there is no figure need not be said twice
             rows.pop()
     rows += die_rows(setup, show)
@@ -157,7 +157,7 @@ def run_judge(given: argparse.Namespace) -> tuple[int, dict[str, Any], list[str]
     rows = [("verdict", {"accept": "accept", "reject": "reject"}.get(word, "undecided: the measurement cannot tell")),
             ("mean", f"{show(verdict.value)} of {summary.count} reading{'s' * (summary.count != 1)}, "
                      f"{show(summary.minimum)} to {show(summary.maximum)}"),
-            ("uncertainty", f"{show(verdict.standard_uncertainty)} (standard){', the gauge taken for exact' if given.gauge is None else ''}"),
+            ("uncertainty", f"{show(verdict.standard_uncertainty)} (standard){', the gauge assumed exact' if given.gauge is None else ''}"),
             ("accepted", f"{show(verdict.accept.lower)} to {show(verdict.accept.upper)}"),
             ("conforms", f"with a probability of {verdict.conforming:.2f %}")]
     caution = ferrule.Caution.MANUFACTURERS_DATA_FIRST if word == "accept" else ferrule.Caution.SCRAP_NOT_REPAIR
@@ -186,19 +186,19 @@ def run_units(given: argparse.Namespace) -> tuple[int, dict[str, Any], list[str]
 
 def read_any(text: str) -> Any:
     """A quantity of whichever kind its unit says."""
-    told = None
+    first = None
     for kind in KINDS:
         try:
             return kind(text)
         except ferrule.Error as error:
-            told = told or error
+            first = first or error
             if error.name == "TEXT_UNIT_OTHER_KIND":
                 continue
         except ValueError:
             raise Wrong(f"{text!r} is no text that can be read") from None
-    if told is None:
+    if first is None:
         raise Wrong(f"{text!r}: no kind of quantity")
-    raise Wrong(f"{text!r}: {told.code.sentence}")
+    raise Wrong(f"{text!r}: {first.code.sentence}")
 
 
 def run_about(given: argparse.Namespace) -> tuple[int, dict[str, Any], list[str]]:

@@ -38,8 +38,8 @@ class _Column:
         if self.quantity is None or unit == self.unit:
             return array
         _, times, by, zero = _UNITS[unit]
-        # In the order of the library's own makers of quantities, so that the bits are theirs.
-        with np.errstate(all="ignore"):  # a number that is too large is told by the status of its row
+        # In the order of the library's own constructors of quantities, so that the bits are theirs.
+        with np.errstate(all="ignore"):  # a number that is too large is reported by the status of its row
             return (array.astype(float) - zero) * times / by
 
     def number_of_words(self, value):

@@ -1,14 +1,16 @@
 # SPDX-License-Identifier: MIT
-"""Exceptions. The C part of the package calls make_error() where a call fails."""
+"""Exceptions. The C part of the package calls new_error() where a call fails."""
 from . import Status
 
 
 class Error(ValueError):
-    """A status that is not OK: code, name, function."""
+    """A status that is not OK: code, name, function; path and value of the field at fault, "" and None where it is not one."""
 
     code: int = Status.OK
     name = "OK"
     function = ""
+    path = ""
+    value = None
 
 
 def make_classes():
@@ -26,41 +28,15 @@ def class_name(status):
     return status.name.split("_")[0].capitalize() + "Error"
 
 
-def make_error(function, status, about):
-    """The exception for a status, about a text or the arguments of a call."""
-    detail = about if about is None or isinstance(about, str) else offender(status.name.split("_")[0].lower(), about)
-    error = classes[class_name(status)](f"{function}: {status.sentence}" + (f" ({detail})" if detail else ""))
-    error.code, error.name, error.function = status, status.name, function.split(":")[0]
+def make_error(function, status, about=None):
+    """The exception for a status, about what a text says."""
+    return new_error(function, status, f"{function}: {status.sentence}" + (f" ({about})" if about else ""))
+
+
+def new_error(function, status, message, path="", value=None):
+    error = classes[class_name(status)](message)
+    error.code, error.name, error.function, error.path, error.value = status, status.name, function, path, value
     return error
-
-
-def offender(word, arguments):
-    """What a status is about: the struct that its first word names, the arguments named so, or all arguments."""
-    for argument in arguments.values():
-        struct = find_struct(argument, word)
-        if struct is not None:
-            return f"{word}: {struct!r}"
-    named = {name: argument for name, argument in arguments.items() if name.startswith(word)}
-    return ", ".join(f"{name}: {shown(argument)}" for name, argument in (named or arguments).items())
-
-
-def find_struct(value, name):
-    """The struct of this name in a value of ours: itself or what it holds."""
-    if type(value).__module__ != "ferrule":
-        return None
-    if type(value).__name__.lower() == name:
-        return value
-    members = (find_struct(getattr(value, member), name) for member in getattr(type(value), "__match_args__", ()))
-    return next((member for member in members if member is not None), None)
-
-
-def shown(value):
-    """An argument in a message: itself, or its type where it is long or cannot say what it is."""
-    try:
-        text = repr(value) if not hasattr(value, "__len__") or len(value) <= 200 else ""
-    except Exception:
-        text = ""
-    return text if 0 < len(text) <= 200 else type(value).__name__
 
 
 Error.__module__ = "ferrule"

@@ -40,7 +40,7 @@ def lines(value: Any, depth: int) -> list[tuple[str, str, str, str, int]]:
         member, about = getattr(value, name), getattr(type(value), name).__doc__ or ""
         if hasattr(type(member), "status") and hasattr(type(member), "value"):  # what may not be there
             if member.value is None:
-                found.append((name, about, f"not reckoned: {member.status.sentence}", member.status.name, depth))
+                found.append((name, about, f"not computed: {member.status.sentence}", member.status.name, depth))
                 continue
             member = member.value
         if member is None:  # of what may not be there, when it is shown itself

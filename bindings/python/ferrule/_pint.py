@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Quantities of pint into ours and back. pint itself is imported by whoever uses it, or by to_pint()."""
+"""Quantities of pint into ours and back. pint itself is imported by those who use it, or by to_pint()."""
 import importlib
 from typing import Any
 
@@ -26,7 +26,7 @@ def from_pint(kind: str, quantity: Any) -> float | str:
     unit = str(quantity.units)
     try:
         for name, words in units.items():
-            if unit == words:  # by our own maker, so that the bits are those of our text
+            if unit == words:  # by our own constructor, so that the bits are those of our text
                 return float(getattr(getattr(ferrule, kind)(**{name: float(quantity.magnitude)}), base))
         if kind != "Angle" and unit in ("radian", "degree"):  # an angle is no ratio here, whatever pint holds
             return f"{quantity}"

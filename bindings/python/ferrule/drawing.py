@@ -97,7 +97,7 @@ def _lead(tip: tuple[float, float], x: float, y: float, words: str) -> str:
 
 
 def _dimension(half: float, y: float, side: int, words: str) -> str:
-    """A radius drawn, a diameter told: from the middle line to the edge, with its diameter beside it."""
+    """A radius drawn, a diameter written: from the middle line to the edge, with its diameter beside it."""
     x, edge = CENTRE[0], CENTRE[0] + side * half
     arrow = f"M{_n(edge)} {_n(y)}l{_n(-side * 7)} -2.6v5.2z"
     return (f'<path class="line" d="M{_n(edge)} {_n(CENTRE[1])}V{_n(y + 4)}M{_n(x)} {_n(y)}H{_n(edge)}"/><path class="ink" d="{arrow}"/>'

@@ -20,7 +20,7 @@ except ImportError:
 
 __all__ = ["compression", "chance", "reach"]
 USUAL = ("15 %", "25 %")
-MODELS = (("plain formula", "NONE", "-"), ("ferrule lengthens freely", "ENDS_FREE", "--"), ("ferrule held", "ENDS_FIXED", ":"))
+MODELS = (("plain formula", "NONE", "-"), ("ends free", "ENDS_FREE", "--"), ("ends fixed", "ENDS_FIXED", ":"))
 INK = ("#12507b", "#a8481a", "#3c474f")
 STEPS = 120
 
@@ -106,7 +106,7 @@ def _steps(first: Any, last: Any) -> list[Any]:
 
 
 def _try(function: Any, *arguments: Any) -> Any:
-    """A figure, or nothing where it cannot be reckoned, so that the line ends there."""
+    """A figure, or nothing where it cannot be computed, so that the line ends there."""
     try:
         return function(*arguments)
     except ferrule.Error:

@@ -23,7 +23,8 @@ from setuptools import build_meta
 HERE = pathlib.Path(__file__).resolve().parents[1]  # of pyproject.toml
 ROOT = HERE.parents[1]
 IS_REPOSITORY = not (HERE / "csource").is_dir()
-GENERATED = ["ferrule_wrap.c", "kinds_list.h", "kinds_table.c", "loops.c"]
+GENERATED = ["ferrule_wrap.c", "functions_table.c", "kinds_list.h", "kinds_table.c", "loops.c"]
+RUNTIME = ["fail.c", "kinds.c", "kinds.h", "quantity.c", "say.c", "say.h", "script.h", "take.c"]
 # Tests of the installed package, and what they read.
 TESTS = ["tests/agree/python", "tests/agree/vectors", "docs/examples", "examples/trial_crimps", "examples/depot", "LICENSE", "README.md"]
 
@@ -73,7 +74,7 @@ def make_tree(tree, build):
         copy(HERE / file, tree / file)
     for folder, pattern in ((ROOT / "include", "**/*.h"), (ROOT / "lib", "**/*.[ch]"), (HERE, "ferrule/*.py"), (HERE, "ferrule/py.typed")):
         copy_files(folder, pattern, tree / folder.relative_to(ROOT) if folder != HERE else tree / "src")
-    for file in [*HERE.glob("*.[ch]"), *(ROOT / "bindings" / "runtime" / f for f in ("kinds.c", "kinds.h")), *(made / f for f in GENERATED)]:
+    for file in [*HERE.glob("*.[ch]"), *(ROOT / "bindings" / "runtime" / f for f in RUNTIME), *(made / f for f in GENERATED)]:
         copy(file, tree / "csource" / file.name)
     for file in (build / "python" / "ferrule").glob("*.py*"):
         copy(file, tree / "src" / "ferrule" / file.name)

@@ -25,7 +25,7 @@ typedef struct view {
 /* One call. A thread has one at a time, since the library calls nobody back. */
 struct bind_host {
     int is_over, is_failure;
-    size_t argument_count, view_count, used; /* used: words of `room` */
+    size_t argument_count, view_count, used; /* used: words of the view */
     bind_object arguments[MAXIMUM_ARGUMENTS];
     view views[MAXIMUM_VIEWS];
     void *blocks[MAXIMUM_BLOCKS]; /* what was allocated */
@@ -343,7 +343,7 @@ const char *host_type(bind_host *host, bind_object object)
 
 /* ---- making ----------------------------------------------------------------------------------------------- */
 
-/* Room for more words of the result; NULL: none, and said so. */
+/* Space for more words of the result; NULL: none, and said so. */
 static int64_t *more(bind_host *host, size_t words)
 {
     if (words > host->capacity - host->length) {
@@ -446,7 +446,7 @@ bind_object typed_give_list(bind_host *host, const bind_kind *kind, const void *
     return host;
 }
 
-/* script.c makes lists and tables for languages without classes of their own; here nobody asks for them. */
+/* give.c makes lists and tables for languages without classes of their own; here nobody asks for them. */
 bind_object host_new_word(bind_host *host, const bind_kind *kind, const char *name)
 {
     (void)kind;
@@ -486,7 +486,7 @@ static void put_text(bind_host *host, const char *text)
     host_new_text(host, text, strlen(text));
 }
 
-/* Code, class, name, function, message. */
+/* Code, class, name, function, path, message. */
 void host_fail(bind_host *host, const bind_failure *failure)
 {
     char class[32];
@@ -497,6 +497,7 @@ void host_fail(bind_host *host, const bind_failure *failure)
     put_text(host, class);
     put_text(host, failure->status == FER_OK ? "" : bind_status_name(failure->status));
     put_text(host, failure->function);
+    put_text(host, failure->path);
     put_text(host, failure->message);
 }
 

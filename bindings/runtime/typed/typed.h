@@ -6,7 +6,7 @@
  * of its double, an integer, a truth or the number of an enumerator one word, a set its bits, a struct its members one
  * after the other, what may not be there has a word 1 or 0 before it. An argument begins with the number of words (of
  * text: of bytes of UTF-8, behind which a zero byte comes), NULL is null. A result begins with the number of words
- * behind it, or with that number less than zero: then they are a failure. typed.c shows words to script.c as the
+ * behind it, or with that number less than zero: then they are a failure. typed.c shows words to the runtime as the
  * values of its language.
  */
 #ifndef FERRULE_BINDINGS_TYPED_H

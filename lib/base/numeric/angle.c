@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Half the angle of a segment and its sine, with more digits than a double has.
- * Method: double-double arithmetic; the sine is the angle less the rest of its series.
+ * Method: double-double arithmetic; the sine is the angle minus the rest of its series.
  * Formulas: base/numeric/angle.h. */
 #include "base/numeric/angle.h"
 

@@ -11,7 +11,7 @@
 #include <stddef.h>
 
 static const double root_half = 0.70710678118654752440;
-static const double root_half_rest = -4.8336466567264567e-17; /* 1/sqrt(2) less its double */
+static const double root_half_rest = -4.8336466567264567e-17; /* 1/sqrt(2) minus its double */
 
 double fer_normal_density(double x)
 {
@@ -86,7 +86,7 @@ double fer_normal_quantile(double p)
     return from_middle < 0.0 ? -distance : distance;
 }
 
-/* ln Gamma(x) less Stirling's formula, x >= 10: DLMF 5.11.1. */
+/* ln Gamma(x) minus Stirling's formula, x >= 10: DLMF 5.11.1. */
 static double stirling_rest(double x)
 {
     static const double coefficients[7] = {1.0 / 156.0,  -691.0 / 360360.0, 1.0 / 1188.0, -1.0 / 1680.0,
@@ -185,7 +185,7 @@ typedef struct {
     double tail, degrees;
 } student_point;
 
-/* Tail wanted less the tail beyond t: rises with t. */
+/* Tail wanted minus the tail beyond t: rises with t. */
 static double tail_missing(double t, const void *context, double *slope)
 {
     const student_point *point = (const student_point *)context;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* What the arithmetic has to be, in every source that reckons, before its first function. Without NaN every check of an
+/* What the arithmetic has to be, in every source that computes, before its first function. Without NaN every check of an
  * argument would be gone, and reassociated sums have no last digits: a build with -ffast-math, -Ofast or one of their parts
  * is refused. */
 #ifndef FER_NUMERIC_STRICT_H

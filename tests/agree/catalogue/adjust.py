@@ -30,7 +30,7 @@ def correct_dial(rng):
     return {"exact": (found.exact.mm, first - estimate / g, mpf(target)),
             "deviation, of the target": (found.deviation.mm, deviation, mpf(target)),
             "uncertainty": (found.uncertainty.value.mm, mpf(sigma) * sqrt(weight)),
-            "probability_now, of target by spread": (found.probability_now.value.fraction, now, mpf(target) / mpf(sigma))}
+            "probability_now, of target by deviation": (found.probability_now.value.fraction, now, mpf(target) / mpf(sigma))}
 
 
 row("fer_expected_deviation", """0.06/sqrt(4), by hand

@@ -61,44 +61,44 @@ def draw_joint(rng):
 
 row("fer_simulate_shares", """the worked figure 0.99401852, within five standard errors
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
->>> found = find_simulated_shares(simulate_shares(joint, spread, ("15 %", "25 %"), "23.51 mm"))
+>>> uncertainties = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> found = find_simulated_shares(simulate_shares(joint, uncertainties, ("15 %", "25 %"), "23.51 mm"))
 >>> abs(found.shares.inside - percent(99.401852)) < 5 * found.standard_error
 True
-""", judged="counts: exactly those of its trials (fer_summarise_tally), against the exact yield in tests/agree/simulation")
+""", judged="counts: exactly those of its trials (fer_summarise_tally), against the exact share in tests/agree/simulation")
 
 row("fer_merge_counts", """two blocks are twice the trials of one
->>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
->>> one, other = (simulate_shares(joint, spread, ("15 %", "25 %"), "23.51 mm", trials=Trials(first_block=n)) for n in (0, 1))
+>>> joint, uncertainties = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
+>>> one, other = (simulate_shares(joint, uncertainties, ("15 %", "25 %"), "23.51 mm", trials=Trials(first_block=n)) for n in (0, 1))
 >>> merge_counts(one, other).trials == 2 * one.trials
 True
 """, judged="sums of whole numbers")
 
 row("fer_find_simulated_shares", """as much lies inside as does not lie below or above
->>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
->>> shares = find_simulated_shares(simulate_shares(joint, spread, ("15 %", "25 %"), "23.51 mm")).shares
+>>> joint, uncertainties = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
+>>> shares = find_simulated_shares(simulate_shares(joint, uncertainties, ("15 %", "25 %"), "23.51 mm")).shares
 >>> f"{shares.inside + shares.below + shares.above:.6f %}"
 '100.000000 %'
 """, judged="under fer_summarise_tally")
 
 row("fer_simulate_compression", """worked figures: 20 % with a standard uncertainty of 1.8 %
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
->>> found = summarise_tally(simulate_compression(joint, spread, ("15 %", "25 %"), "23.51 mm"), 1)
+>>> uncertainties = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> found = summarise_tally(simulate_compression(joint, uncertainties, ("15 %", "25 %"), "23.51 mm"), 1)
 >>> f"{found.mean:.0f %}, {found.standard_uncertainty:.1f %}"
 '20 %, 1.8 %'
 """, judged="as fer_simulate_shares()")
 
 row("fer_merge_tallies", """two blocks are twice the trials of one
->>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
->>> one, other = (simulate_compression(joint, spread, ("15 %", "25 %"), "23.51 mm", trials=Trials(first_block=n)) for n in (0, 1))
+>>> joint, uncertainties = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
+>>> one, other = (simulate_compression(joint, uncertainties, ("15 %", "25 %"), "23.51 mm", trials=Trials(first_block=n)) for n in (0, 1))
 >>> merge_tallies(one, other).count.trials == 2 * one.count.trials
 True
 """, judged="sums of whole numbers")
 
 row("fer_summarise_tally", """plain formula, only the diameter uncertain: 0.1/7.2, by hand
->>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
->>> f"{summarise_tally(simulate_compression(joint, spread, ('15 %', '25 %'), '23.51 mm'), 1).standard_uncertainty:.1f %}"
+>>> joint, uncertainties = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
+>>> f"{summarise_tally(simulate_compression(joint, uncertainties, ('15 %', '25 %'), '23.51 mm'), 1).standard_uncertainty:.1f %}"
 '1.4 %'
 """)
 
@@ -124,21 +124,21 @@ def summarise_tally(rng):
 
 
 row("fer_find_tally_quantile", """half of the compressions lie below the middle
->>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
->>> f"{find_tally_quantile(simulate_compression(joint, spread, ('15 %', '25 %'), '23.51 mm'), '50 %'):.0f %}"
+>>> joint, uncertainties = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
+>>> f"{find_tally_quantile(simulate_compression(joint, uncertainties, ('15 %', '25 %'), '23.51 mm'), '50 %'):.0f %}"
 '20 %'
 """, judged="within the class that the trials fell into: 1/32 of the standard uncertainty by definition")
 
 row("fer_simulate_to_digits", """plain formula, only the diameter uncertain: 0.1/7.2, by hand
->>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
->>> tally, found = simulate_to_digits(joint, spread, ("15 %", "25 %"), "23.51 mm", 1, trials=Trials(blocks=20))
+>>> joint, uncertainties = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.1 mm")
+>>> tally, found = simulate_to_digits(joint, uncertainties, ("15 %", "25 %"), "23.51 mm", 1, trials=Trials(blocks=20))
 >>> f"{found.standard_uncertainty:.1f %}"
 '1.4 %'
 """, judged="as fer_simulate_shares()")
 
 row("fer_simulate_setups", """the target is 23.51 ± 0.1: the 22 mm die is always the nearest below
->>> joint, spread = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.02 mm", stem_outside="0.02 mm")
->>> tally, uses = simulate_setups(Order(joint, spread=spread), Press(graduation="0.05 mm"), ["16 mm", "22 mm", "25 mm"])
+>>> joint, uncertainties = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm"), Uncertainties(diameter="0.02 mm", stem_outside="0.02 mm")
+>>> tally, uses = simulate_setups(Order(joint, uncertainties=uncertainties), Press(graduation="0.05 mm"), ["16 mm", "22 mm", "25 mm"])
 >>> [share / sum(uses) for share in uses]  # the last: no die
 [0.0, 1.0, 0.0, 0.0]
 """, judged="as fer_simulate_shares()")

@@ -7,7 +7,7 @@ row("Model", """words of an enum are text or members of its class
 True
 """)
 
-row("fer_crimped_wall", """held: (23.51 - sqrt(23.51² - 4 × 2.4 × 23.2))/2, by hand
+row("fer_crimped_wall", """ends fixed: (23.51 - sqrt(23.51² - 4 × 2.4 × 23.2))/2, by hand
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", Ferrule("2.4 mm", outside="25.6 mm"))
 >>> f"{crimped_wall(joint, '23.51 mm', Model(flow='ends_fixed')):.4f mm}"
 '2.6720 mm'
@@ -89,7 +89,7 @@ def compression_free(rng):
         max(abs(exact), 2 * mpf(numbers["wall"]) / (mpf(numbers["do"]) - mpf(numbers["di"]))))}
 
 
-row("fer_crimped_length", """a ferrule that is held cannot lengthen
+row("fer_crimped_length", """a ferrule with its ends fixed cannot lengthen
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", Ferrule("2.4 mm", outside="25.6 mm", length="34 mm"))
 >>> crimped_length(joint, "23.51 mm", Model(flow="ends_fixed"))
 Length("34 mm")

@@ -39,7 +39,7 @@ def bell(x, mean, variance):
 
 @case("fer_diagnose_diameter", "relative", 1e-12, 0.05)
 def diagnose_diameter(rng):
-    """Bayes' rule by hand over causes whose prediction is a number and a spread."""
+    """Bayes' rule by hand over causes whose prediction is a number and a standard deviation."""
     setup = f.plan_setup(WORKED, PRESS, RACK)
     drawn, priors = weights(rng, ("HEALTHY", "NONE_OF_THESE", "OTHER_DIE", "DIAL_ONE_STEP", "SPRINGBACK_LEFT_OUT", "PRESS_DRIFT",
                                   "GAUGE_ZERO"))

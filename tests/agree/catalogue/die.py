@@ -19,7 +19,7 @@ def choose_die(rng):
 
 row("fer_find_coverage_gaps", """16 + 7 = 23: from there to 34 nothing
 >>> find_coverage_gaps(["16 mm", "34 mm"], ("16 mm", "40 mm"))
-[LengthRange(least="23 mm", most="34 mm")]
+[LengthRange(lower="23 mm", upper="34 mm")]
 """, judged=DECIDES, dies=RACK, over={"lower": 15, "upper": 40})
 
 row("fer_choose_purchases", """17 + 8 = 25 reaches both targets, 18 + 5 = 23 only the first

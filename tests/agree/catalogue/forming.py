@@ -24,7 +24,7 @@ def minimum_reduction(rng):
     return {"reduction": (f.minimum_reduction(f.Ferrule(mm(wall), mm(outside)), as_material(m)).mm, exact)}
 
 
-row("fer_form_ferrule", """outside 50, wall 3, closed to 46, held, yield 300 MPa: 53.616 MPa, 3.2981 mm, 0.06628 mm by Hill and Lamé
+row("fer_form_ferrule", """outside 50, wall 3, closed to 46, ends fixed, yield strength 300 MPa: 53.616 MPa, 3.2981 mm, 0.06628 mm by Hill and Lamé
 >>> steel = Material("206 GPa", "30 %", "300 MPa")
 >>> formed = form_ferrule(Ferrule("3 mm", outside="50 mm"), "46 mm", steel, FormingLoad(restraint="100 %"))
 >>> f"{formed.pressure:.1f MPa}", f"{formed.wall:.3f mm}", f"{formed.springback:.3f mm}"
@@ -159,7 +159,7 @@ def find_stem_strength(rng):
     a, b, y, nu = mpf(inside), mpf(outside), mpf(m["y"]), mpf(m["nu"])
     results = {"first_yield_pressure": (found.first_yield_pressure.mpa, y * (b**2 - a**2) / (2 * b**2 * sqrt(1 - r * nu + (r * nu) ** 2)))}
     if r == 1.0:
-        results["full_yield_pressure, held"] = (found.full_yield_pressure.mpa, y / sqrt(1 - nu + nu**2) * log(b / a))
+        results["full_yield_pressure, ends_fixed"] = (found.full_yield_pressure.mpa, y / sqrt(1 - nu + nu**2) * log(b / a))
     else:
         results["full_yield_pressure, free"] = (found.full_yield_pressure.mpa, free_full_yield_pressure(a, b, y, mpf(r)))
     return results

@@ -24,7 +24,7 @@ def gauss(count):
 
 
 class Section:
-    """Metal between two circles that flows: `part` of the outer circle is metal, departures of the yield at the points."""
+    """Metal between two circles that flows: `part` of the outer circle is metal, departures of the yield strength at the points."""
 
     def __init__(self, rule, part, hose, departures):
         self.part, self.alpha, self.hose = part, 1 - part, hose

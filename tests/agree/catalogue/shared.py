@@ -115,7 +115,7 @@ KEYS = ("di", "do", "s", "wall", "outside", "diameter")
 
 
 def shop_joint(rng):
-    """Joints of a shop: what spreads are about."""
+    """Joints of a shop: what uncertainties are about."""
     inside, wall = rng.uniform(4, 100), rng.uniform(1, 10)
     s = inside + rng.uniform(-0.3, 0.25) * min(wall, inside) * 0.8
     metal_wall = rng.uniform(0.5, 6)

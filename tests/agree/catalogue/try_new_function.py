@@ -178,7 +178,7 @@ def taper_angle(large, small_end, length):
     return {"angle": 2 * atan2((large - small_end) / 2, length)}
 '''
 TAPER_PAGE = """\
-# Taper {#room_taper}
+# Taper {#module_taper}
 
 Header taper.h. The whole angle of a cone between two diameters, fer_taper_angle():
 
@@ -215,10 +215,9 @@ def add_function(tree):
 
 def add_module(tree):
     """The module taper, behind joint: the same places, and its line in the list of headers."""
-    joint, page = (tree / "include/ferrule/joint.h").read_text(encoding="utf-8"), one(tree / "docs", "joint.md")
-    word = re.search(r"\* (\w+) `joint`:", joint)[1]  # how headers and pages call a module
+    page = one(tree / "docs", "joint.md")
     anchor = re.search(r"\{#(\w*)joint\}", page.read_text(encoding="utf-8"))[1]
-    (tree / "include/ferrule/taper.h").write_text(TAPER_HEADER.replace("Room", word), encoding="utf-8")
+    (tree / "include/ferrule/taper.h").write_text(TAPER_HEADER, encoding="utf-8")
     insert(tree / "include/ferrule/ferrule.h", "#include <ferrule/taper.h>\n", "#include <ferrule/compression.h>")
     one(tree / "lib", "joint.c").with_name("taper.c").write_text(TAPER_SOURCE, encoding="utf-8")
     one(tree / "tests", "test_joint.c").with_name("test_taper.c").write_text(TAPER_TEST, encoding="utf-8")
@@ -266,9 +265,7 @@ class Build:
 
 
 def write_made_files(build):
-    """The commands of docs/dev that write committed lists: nobody writes a name into them."""
-    build.script("check_symbols.py", build.folder / "lib/libferrule.so", build.folder / "lib/libferrule.a",
-                 one(build.tree / "lib", "exported_symbols.txt"), "--write")
+    """The command of docs/dev that writes the table of accuracy: nobody writes a name into it."""
     build.script("accuracy/measure.py", "--full", "300", *FUNCTIONS)
 
 
@@ -361,6 +358,7 @@ def try_both(folder):
     add_module(tree)
     add_to_lists(tree)
     build = Build(tree)
+    build.run(sys.executable, "-B", "bindings/api/read_headers.py", "--write")
     build.configure()
     build.build("ferrule", "ferrule_static", "ferrule_python", "test_joint", "test_taper", "databases", "languages")
     write_made_files(build)

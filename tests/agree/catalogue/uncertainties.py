@@ -9,8 +9,8 @@ Uncertainty(amount="0.1 mm")
 
 row("fer_uncertainty_budget", """worked figure
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
->>> f"{uncertainty_budget(joint, spread, '23.51 mm', '95 %').standard_uncertainty:.1f %}"
+>>> uncertainties = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> f"{uncertainty_budget(joint, uncertainties, '23.51 mm', '95 %').standard_uncertainty:.1f %}"
 '1.8 %'
 """, joint=JOINT, diameter=CRIMPED, uncertainties=UNCERTAINTIES, coverage=0.95, model=MODEL)
 
@@ -46,8 +46,8 @@ def coverage_factor(rng):
 
 row("fer_second_order_uncertainty", """worked figure of the first order
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
->>> f"{second_order_uncertainty(joint, spread, '23.51 mm').first_order:.1f %}"
+>>> uncertainties = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> f"{second_order_uncertainty(joint, uncertainties, '23.51 mm').first_order:.1f %}"
 '1.8 %'
 """, joint=JOINT, diameter=CRIMPED, uncertainties=UNCERTAINTIES, model=MODEL)
 
@@ -114,14 +114,14 @@ def worst_case(rng):
         at["s"], at["wall"] = at["s"] + tight * mpf(half["s"]), at["wall"] + tight * mpf(half["wall"])
         return 1 - (mpf(diameter) - tight * mpf(half["diameter"]) - 2 * at["wall"] - at["s"]) / (at["do"] - at["di"])
     scale = mpf(numbers["outside"]) / (mpf(numbers["do"]) - mpf(numbers["di"]))
-    return {"least, of diameter by hose wall": (found.lower.fraction, corner(-1), scale),
-            "most, of diameter by hose wall": (found.upper.fraction, corner(1), scale)}
+    return {"lower, of diameter by hose wall": (found.lower.fraction, corner(-1), scale),
+            "upper, of diameter by hose wall": (found.upper.fraction, corner(1), scale)}
 
 
 row("fer_conforming_share", """worked figure 0.99401852
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
->>> f"{conforming_share(joint, spread, ('15 %', '25 %'), '23.51 mm').inside:.4f %}"
+>>> uncertainties = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> f"{conforming_share(joint, uncertainties, ('15 %', '25 %'), '23.51 mm').inside:.4f %}"
 '99.4019 %'
 """, joint=JOINT, diameter=CRIMPED, uncertainties=UNCERTAINTIES, range=RANGE)
 
@@ -144,8 +144,8 @@ def conforming_share(rng):
 
 row("fer_rank_measurements", """at 20 % the squares are 0.8² × 0.10², 4 × 0.03², 0.8² × 0.08², 0.05²: the first is the greatest
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
->>> rank_measurements(joint, spread, ("15 %", "25 %"), "23.51 mm")[0].measurement.name
+>>> uncertainties = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> rank_measurements(joint, uncertainties, ("15 %", "25 %"), "23.51 mm")[0].measurement.name
 'HOSE_OUTSIDE'
 """, joint=JOINT, diameter=CRIMPED, uncertainties=UNCERTAINTIES, range=RANGE)
 

@@ -21,16 +21,16 @@ def crimp_window(rng):
 
 row("fer_best_target", """worked figures 23.49794 and 0.994227
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
->>> target, share = best_target(joint, spread, ("15 %", "25 %"))
+>>> uncertainties = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> target, share = best_target(joint, uncertainties, ("15 %", "25 %"))
 >>> f"{target:.4f mm}, {share.inside:.2f %}"
 '23.4979 mm, 99.42 %'
 """, judged="under fer_cheapest_target", joint=JOINT, uncertainties=UNCERTAINTIES, range=RANGE)
 
 row("fer_cheapest_target", """equal costs: the best target, a worked figure
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
->>> f"{cheapest_target(joint, spread, ('15 %', '25 %'), 1, 1)[0]:.4f mm}"
+>>> uncertainties = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> f"{cheapest_target(joint, uncertainties, ('15 %', '25 %'), 1, 1)[0]:.4f mm}"
 '23.4979 mm'
 """, joint=JOINT, uncertainties=UNCERTAINTIES, range=RANGE, cost_too_loose=(1, 8), cost_too_tight=(1, 8))
 
@@ -58,8 +58,8 @@ def cheapest_target(rng):
 
 row("fer_best_graduated_target", """the step of 0.05 mm that is nearest to the worked figure 23.49794
 >>> joint = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
->>> spread = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
->>> f"{best_graduated_target(joint, spread, ('15 %', '25 %'), '22 mm', '0.05 mm')[0]:.2f mm}"
+>>> uncertainties = Uncertainties(hose_inside="0.08 mm", hose_outside="0.10 mm", stem_outside="0.02 mm", ferrule_wall="0.03 mm", diameter="0.05 mm")
+>>> f"{best_graduated_target(joint, uncertainties, ('15 %', '25 %'), '22 mm', '0.05 mm')[0]:.2f mm}"
 '23.50 mm'
 """, joint=JOINT, uncertainties=UNCERTAINTIES, range=RANGE, anchor=(15, 25), graduation=0.1)
 
@@ -79,4 +79,4 @@ def best_graduated_target(rng):
         return 1 - ref.ncdf((diameter - a) / sigma_a) - ref.ncdf((c - diameter) / sigma_c)
     first, last = math.floor((float(c) - anchor) / step) - 2, math.ceil((float(a) - anchor) / step) + 2
     best = max(inside(mpf(anchor) + k * mpf(step)) for k in range(first, last + 1))
-    return {"yield by the best yield, absolute": (float(inside(mpf(found.mm))), best, mpf(1))}
+    return {"share by the best share, absolute": (float(inside(mpf(found.mm))), best, mpf(1))}

@@ -4,7 +4,7 @@
 Sources: compression, window, die, dial: common practice, no source. Ferrule that cannot lengthen: constant area of its
 section. Ferrule that lengthens freely: wall equation of the project's Mathematics page, solved by bisection. Lobe, gap:
 circles and their chords. Uncertainty: JCGM 100:2008, 5.1.2. Yield: distribution of a linear form of normal errors; best
-target by search. Guard band: ISO 14253-1:2017. Held ferrule without hardening: pressure at full plasticity of a thick tube
+target by search. Guard band: ISO 14253-1:2017. Ferrule with ends fixed, without hardening: pressure at full plasticity of a thick tube
 in plane strain (Hill, The Mathematical Theory of Plasticity, ch. V, from memory). Springback, stem: Lamé.
 """
 from dataclasses import dataclass
@@ -122,7 +122,7 @@ def choose_die(dies, target):
 
 
 def lobe_height(diameter, die, segments):
-    """Middle less edge of a segment's arc, by the law of cosines."""
+    """Middle minus edge of a segment's arc, by the law of cosines."""
     shift, radius = (diameter - die) / 2, die / 2
     edge = sqrt(shift**2 + radius**2 + 2 * shift * radius * cos(pi / segments))
     return diameter / 2 - edge
@@ -149,7 +149,7 @@ class Metal:
 
 
 def fixed_ferrule(joint, metal, hose_pressure, closing):
-    """Pressure of the dies and springback of the diameter, ends held, no hardening.
+    """Pressure of the dies and springback of the diameter, ends fixed, no hardening.
 
     The section shrinks by the mean elastic dilatation: in plane strain the axial stress is half the sum of the other two,
     whose mean over the section follows from the pressures at its edges by equilibrium.
@@ -177,7 +177,7 @@ def fixed_closing(joint, metal, hose_pressure, diameter):
 
 
 def bore_reduction(outside, bore, metal, hose_pressure, ends_fixed):
-    """Elastic stem under pressure from outside: Lamé, free ends or plane strain."""
+    """Elastic stem under pressure from outside: Lamé, ends free or plane strain."""
     outer, inner = outside / 2, bore / 2
     free_ends = 4 * hose_pressure * outer**2 * inner / (metal.modulus * (outer**2 - inner**2))
     return free_ends * (1 - metal.poisson**2) if ends_fixed else free_ends

@@ -80,8 +80,8 @@ def test_verdicts_say_what_python_says(shop):
 def test_first_order_by_hand(shop):
     """12.95 + 2 x 2.4 + 7.2 x 0.8 = 23.51; dial 23.51 - 22 - 0.15 = 1.36, to the step 0.05: 1.35."""
     text, _ = shop
-    assert text.startswith("Order 101, harvester 2 boom lift, 6 pieces of H12/C12: target 23.51 mm (computed), "
-                           "accept 23.15 mm to 23.87 mm, die R22, dial 1.35 mm, compression 20.0 %\n")
+    assert text.startswith("Order 101, harvester 2 boom lift, 6 pieces of hose A, coupling A1: target 23.51 mm (computed), "
+                           "accept 23.15 mm to 23.87 mm, die 6, dial 1.35 mm, compression 20.0 %\n")
 
 
 def test_bad_joints_do_not_get_in(shop):

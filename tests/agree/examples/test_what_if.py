@@ -12,7 +12,7 @@ import xml.etree.ElementTree as ElementTree
 import pytest
 
 FOLDER = pathlib.Path(__file__).resolve().parents[3] / "examples" / "what_if"
-PICTURES = ["sweep", "tornado", "yield", "map", "simulated"]
+PICTURES = ["sweep", "tornado", "share", "map", "simulated"]
 
 
 @pytest.fixture(scope="module")

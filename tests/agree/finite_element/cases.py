@@ -13,7 +13,7 @@ BRASS = solver.Material(105000, 0.34, 200)
 HARDENING = solver.Material(206000, 0.30, 300, 1000)
 ELASTIC = solver.Material(206000, 0.30)
 
-# Largest relative difference allowed, by kind of case and quantity. Those with hardening and with a high yield are
+# Largest relative difference allowed, by kind of case and quantity. Those with hardening and with a high yield strength are
 # wider; they are stated in the comments of the functions.
 TOLERANCE = {
     "ends_fixed": {"pressure": 5e-4, "wall": 5e-4, "stretch": 5e-4, "springback": 1.5e-3, "crimp bore": 5e-4},
@@ -51,7 +51,7 @@ def metal(material):
 
 
 def rows(case, kind, material, **quantities):
-    """One row a quantity; each is a pair: finite element, library."""
+    """One row per quantity; each is a pair: finite element, library."""
     found = []
     for name, (finite_element, ours) in quantities.items():
         quantity = name.replace("_", " ")
@@ -84,7 +84,7 @@ def compare_crimp(case, crimp, finest=0.001):
 
 
 def compare_restraint(case, crimp, restraint):
-    """Ends that follow the free ferrule's ends by a share: what the library means by restraint."""
+    """Ends that follow those of a ferrule with ends free by a share: what the library means by restraint."""
     free, _ = crimp.push(0.01, release=False)
     ends = [(0.0, 1.0)] + [(m.time, m.stretch ** (1 - restraint)) for m in free]
     stroke, _ = crimp.push(0.01, ends=ends, release=False)
@@ -102,7 +102,7 @@ def compare_elastic(case, tube, pressure):
 
 
 def compare_stem(case, tube, share):
-    """A held stem under a pressure between first yield (0) and full yield (1)."""
+    """A stem with ends fixed under a pressure between first (0) and full yielding (1)."""
     stem, ends_fixed = library.Stem(tube.outside, tube.bore), library.Load(1.0, 0.0)
     strength = library.find_stem_strength(stem, metal(tube.material), ends_fixed)
     pressure = strength.first_yield_pressure + share * (strength.full_yield_pressure - strength.first_yield_pressure)
@@ -114,7 +114,7 @@ def compare_stem(case, tube, share):
 
 
 def compare_dies(case, dies):
-    """Eight dies: force of a segment, bore of the equivalent diameter, tape. And what is only told, not judged."""
+    """Eight dies: force of a segment, bore of the equivalent diameter, tape. And what is only reported, not judged."""
     outline = dies.close()
     shape = library.crimp_shape(dies.closing, dies.die_size, dies.segments)
     ours = library.form_ferrule(library.Ferrule(dies.wall, dies.outside, 0.0), shape.arcs_diameter,
@@ -126,10 +126,10 @@ def compare_dies(case, dies):
     jaws = outline.jaws()
     half = math.pi / dies.segments
     bulge = math.hypot(*outline.outer[-1]) - shape.edge_radius * math.cos(half - shape.edge_angle)
-    told = {"lobe by that of the arcs": lobe / shape.lobe_height,
+    reported = {"lobe by that of the arcs": lobe / shape.lobe_height,
             "range of jaws by that of the arcs": (jaws.max() - jaws.min()) / (shape.jaws_maximum - shape.jaws_minimum),
             "bulge by gap": bulge / shape.gap}
-    return judged, told
+    return judged, reported
 
 
 CRIMPS = {
@@ -159,13 +159,13 @@ def without_contact():
     """All comparisons but those of dies in contact: (case, function that makes its rows)."""
     for name, crimp in CRIMPS.items():
         for yes in (True, False):
-            case = f"{name}, {'held' if yes else 'free'}"
+            case = f"{name}, {'ends fixed' if yes else 'ends free'}"
             yield case, lambda case=case, crimp=ends_fixed(crimp, yes): compare_crimp(case, crimp)
     for share in (0.5, 0.8):
         case = f"base, restraint {share}"
         yield case, lambda case=case, share=share: compare_restraint(case, CRIMPS["base"], share)
     for yes in (True, False):
-        case = f"elastic tube, {'held' if yes else 'free'}"
+        case = f"elastic tube, {'ends fixed' if yes else 'ends free'}"
         yield case, lambda case=case, yes=yes: compare_elastic(case, solver.Pressed(12.95, 9, ELASTIC, yes), 50.0)
     for name, (tube, share) in STEMS.items():
         yield name, lambda name=name, tube=tube, share=share: compare_stem(name, tube, share)

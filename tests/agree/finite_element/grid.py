@@ -43,8 +43,8 @@ def draw(random):
             cases.form(crimp, float(ends_fixed))
         except library.Refused:
             continue
-        return (f"{name} {outside:g} x {wall:g} to {closing:g}, yield {yielding:g}, hardening {hardening:g}, "
-                f"hose {hose:g}, {'held' if ends_fixed else 'free'}", crimp)
+        return (f"{name} {outside:g} x {wall:g} to {closing:g}, yield strength {yielding:g}, hardening {hardening:g}, "
+                f"hose {hose:g}, {'ends fixed' if ends_fixed else 'ends free'}", crimp)
 
 
 def comparisons():
@@ -56,17 +56,17 @@ def comparisons():
 
 
 def run_all():
-    found, told, seconds = [], {}, {"without contact": 0.0, "dies": 0.0}
+    found, reported, seconds = [], {}, {"without contact": 0.0, "dies": 0.0}
     for _, compare in comparisons():
         start = time.monotonic()
         found += compare()
         seconds["without contact"] += time.monotonic() - start
     for case, dies in cases.DIES.items():
         start = time.monotonic()
-        judged, told[case] = cases.compare_dies(case, dies)
+        judged, reported[case] = cases.compare_dies(case, dies)
         found += judged
         seconds["dies"] += time.monotonic() - start
-    return found, told, seconds
+    return found, reported, seconds
 
 
 def write_table(path, found):
@@ -88,7 +88,7 @@ def largest(found):
     return worst
 
 
-def write_summary(path, found, told, seconds):
+def write_summary(path, found, reported, seconds):
     lines = ["# Library against finite elements", "",
              f"Run on {datetime.date.today().isoformat()} with CalculiX {solver.version()}; "
              f"{len({row.case for row in found})} cases, {len(found)} comparisons, "
@@ -100,7 +100,7 @@ def write_summary(path, found, told, seconds):
         lines.append(f"| {kind} | {quantity} | {100 * row.difference:+.4f} | {100 * row.tolerance:g} | {row.case} |")
     lines += ["", "The shape that eight dies leave, by what their arcs say:", "",
               "| case | quantity | ratio |", "| --- | --- | --- |"]
-    lines += [f"| {case} | {name} | {value:.4f} |" for case, values in told.items() for name, value in values.items()]
+    lines += [f"| {case} | {name} | {value:.4f} |" for case, values in reported.items() for name, value in values.items()]
     Path(path).write_text("\n".join(lines) + "\n", encoding="ascii")
 
 
@@ -127,7 +127,7 @@ def draw_picture(path, found):
                          (panels[1, 0], "length by length before")):
         panel.set(xlabel="reduction of the diameter in %", ylabel=label)
         panel.legend(frameon=False)
-    panels[0, 0].set_title("Steel, 50 mm outside, wall 3 mm, yield 300 MPa")
+    panels[0, 0].set_title("Steel, 50 mm outside, wall 3 mm, yield strength 300 MPa")
     names = ["pressure", "wall", "stretch", "springback", "crimp bore"]
     for kind, colour in (("ends_fixed", "C0"), ("ends_free", "C1"), ("hardening", "C2")):
         chosen = [row for row in found if row.kind == kind and row.quantity in names]
@@ -143,9 +143,9 @@ def draw_picture(path, found):
 
 def main():
     folder = Path(sys.argv[1] if len(sys.argv) > 1 else os.path.dirname(os.path.abspath(__file__)))
-    found, told, seconds = run_all()
+    found, reported, seconds = run_all()
     write_table(folder / "results.csv", found)
-    write_summary(folder / "summary.md", found, told, seconds)
+    write_summary(folder / "summary.md", found, reported, seconds)
     draw_picture(folder / "comparison.svg", found)
     print((folder / "summary.md").read_text(encoding="ascii"))
     return 0 if all(row.within for row in found) else 1

@@ -160,7 +160,7 @@ class Crimp:
     def push(self, step=0.02, ends=None, release=True):
         """Moments of the stroke, and the moment after the dies have opened.
 
-        ends: (time, stretch) pairs that the ends are made to follow; otherwise free or held."""
+        ends: (time, stretch) pairs that the ends are made to follow; otherwise free or fixed."""
         mesh = TubeMesh(self.outside / 2 - self.wall, self.wall)
         deck = mesh.deck() + self.material.deck()
         if not self.ends_fixed and ends is None:
@@ -249,7 +249,7 @@ class Outline:
 
 @dataclass(frozen=True)
 class DieCrimp:
-    """A held ferrule between segments: half a segment, one layer of bricks along the axis, no friction."""
+    """A ferrule with ends fixed between segments: half a segment, one layer of bricks along the axis, no friction."""
 
     outside: float
     wall: float

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Room forming and room lobe against finite elements (CalculiX): all cases without contact and one with dies.
+"""Module forming and module lobe against finite elements (CalculiX): all cases without contact and one with dies.
 
 The others and a grid of cases: grid.py, whose table is committed beside it."""
 import unittest
@@ -20,12 +20,12 @@ class Forming(unittest.TestCase):
             self.judge(compare())
 
     def test_eight_dies_in_contact(self):
-        judged, told = cases.compare_dies("worked joint, die 22", cases.DIES["worked joint, die 22"])
+        judged, reported = cases.compare_dies("worked joint, die 22", cases.DIES["worked joint, die 22"])
         self.judge(judged)
         # what the manual says of the shape: lobe 1 to 4.5 % lower, range of jaws 60 to 85 %, bulge 1.5 to 3.8 % of the gap
-        self.assertTrue(0.955 <= told["lobe by that of the arcs"] <= 0.99, told)
-        self.assertTrue(0.60 <= told["range of jaws by that of the arcs"] <= 0.85, told)
-        self.assertTrue(0.015 <= told["bulge by gap"] <= 0.038, told)
+        self.assertTrue(0.955 <= reported["lobe by that of the arcs"] <= 0.99, reported)
+        self.assertTrue(0.60 <= reported["range of jaws by that of the arcs"] <= 0.85, reported)
+        self.assertTrue(0.015 <= reported["bulge by gap"] <= 0.038, reported)
 
     def test_free_stem_runs_away_at_its_full_yield_pressure(self):
         tube = cases.solver.Pressed(12.95, 9, cases.STEEL, False)
@@ -40,7 +40,7 @@ class Limits(unittest.TestCase):
     """Where the closed form leaves its tolerance, the function refuses."""
 
     def test_the_minimum_reduction_is_not_too_small(self):
-        # at the limit the held pressure is still within its tolerance, at a half of it no longer
+        # at the limit the pressure with ends fixed is still within its tolerance, at a half of it no longer
         for outside, wall, material in ((50, 3, cases.STEEL), (30, 4.5, cases.ALUMINIUM)):
             minimum = library.minimum_reduction(library.Ferrule(wall, outside, 0.0), cases.metal(material)).value
             crimp = cases.solver.Crimp(outside, wall, outside - minimum, material, ends_fixed=True)

@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
 # Installs the packages of all languages on a bare system (Debian), and runs the manual's examples there with nothing but the
-# interpreters, outside the source tree and while that is away. Prints a line a language.
+# interpreters, outside the source tree and while that is away. Prints one line per language.
 # Usage: BARE_SYSTEM=yes sh tests/agree/languages/bare_system.sh    as root; it installs below /usr, so only where nothing can be spoiled
 set -eu
 [ "${BARE_SYSTEM:-}" = yes ] || {

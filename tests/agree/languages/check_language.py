@@ -27,13 +27,13 @@ sys.path[:0] = [os.environ["FERRULE_PYTHON_PATH"], str(pathlib.Path(__file__).re
 import ferrule  # noqa: E402
 import test_vectors  # noqa: E402
 
-# name: class, status, function, what the message says
+# name: class, status, function, what the message says; PATHS has the field at fault
 UNIT = ["compression", "20 %", "20 fraction"]
 BAD = {
     "bare_number": ("Type", "", "crimp_diameter", UNIT),
     "missing_unit": ("Text", "TEXT_UNIT_MISSING", "crimp_diameter", UNIT),
-    "other_kind": ("Type", "", "crimp_diameter", ["compression", "Ratio", "41 mm"]),
-    "other_kind_text": ("Text", "TEXT_UNIT_OTHER_KIND", "crimp_diameter", ["compression", "'41 mm'", "fraction, percent"]),
+    "other_kind": ("Type", "", "crimp_diameter", ["compression", "Ratio", "12.7 mm"]),
+    "other_kind_text": ("Text", "TEXT_UNIT_OTHER_KIND", "crimp_diameter", ["compression", "'12.7 mm'", "fraction, percent"]),
     "nan": ("Compression", "COMPRESSION_NOT_A_NUMBER", "crimp_diameter", ["compression", "nan %", "finite"]),
     "empty_list": ("Argument", "ARGUMENT_COUNT_ZERO", "summarise_readings", ["readings", "empty"]),
     "empty_text": ("Text", "TEXT_EMPTY", "crimp_diameter", ["compression", "no text"]),
@@ -60,15 +60,23 @@ TCL = {
     "second_list": ("Text", "TEXT_UNIT_MISSING", "choose_purchases", ["offers[1]", "3 mm"]),
     "wrong_struct": ("Type", "", "crimp_diameter", ["joint", "inside", "hose, stem, ferrule"]),
 }
-# Python shows a value as Python writes it, and says itself how many arguments a function takes.
+# Python shows a value as Python writes it, and says itself how many arguments each function takes.
 PYTHON = {
-    "missing_unit": ("Text", "TEXT_UNIT_MISSING", "crimp_diameter", ["compression", "'20'", "units: fraction, percent"]),
     "nan": ("Compression", "COMPRESSION_NOT_A_NUMBER", "crimp_diameter", ["compression", "nan", "finite"]),
     "too_few": ("Type", "", "crimp_diameter", ["missing", "'compression'"]),
     "too_many": ("Type", "", "crimp_diameter", ["at most 3 arguments", "4 given"]),
-    "bad_item": ("Text", "TEXT_UNIT_MISSING", "choose_die", ["dies[1].size", "'19'", "units: mm"]),
     "wrong_struct": ("Type", "", "crimp_diameter", ["joint has to be a Joint", "Hose(inside=\"12.7 mm\""]),
-    "rule": ("Stem", "STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE", "crimp_diameter", ["'stem': '19.9 mm'", "not below"]),
+    "rule": ("Stem", "STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE", "crimp_diameter", ["stem: Stem(outside=\"19.9 mm\")", "not below"]),
+}
+# The field at fault, wherever a language begins to count; "" where it is not one alone.
+PATHS = {
+    **dict.fromkeys(["bare_number", "missing_unit", "other_kind", "other_kind_text", "nan", "empty_text", "long_text", "zero_byte",
+                     "null_text", "null_quantity"], "compression"),
+    **dict.fromkeys(["empty_list", "too_few", "too_many", "divided_by_zero"], ""),
+    **dict.fromkeys(["unknown_member", "wrong_struct", "null_struct"], "joint"),
+    "unknown_word": "model.basis", "missing_member": "joint.hose.outside", "rule": "joint.stem.outside", "not_a_list": "dies",
+    "null_list": "dies", "null_item": "dies[]", "bad_item": "dies[].size", "second_list": "offers[]", "null_member": "outside",
+    "not_whole": "segments", "too_large": "segments", "other_length": "word", "null_word": "cause",
 }
 BASES = {"Length": "mm", "Area": "mm2", "Force": "newton", "Pressure": "mpa", "Angle": "rad", "Ratio": "fraction",
          "Temperature": "celsius", "PerLength": "per_mm"}
@@ -131,14 +139,15 @@ def check_functions(command):
     return ours == theirs
 
 
-def check_bad(command, expected):
+def check_bad(command, expected, paths=None):
     passed = True
     said = {name: rest for name, *rest in (line.split("\t") for line in ask(command, "bad").splitlines())}
     for name, (*row, shown) in expected.items():
-        got = said.get(name, ["nothing"] * 4)
-        if got[:3] != row or not all(part in got[3] for part in [row[2], *shown]):
+        got = said.get(name, ["nothing"] * 5)
+        path = re.sub(r"\[\d\]", "[]", got[3])
+        if got[:3] != row or path != (paths or PATHS)[name] or not all(part in got[4] for part in [row[2], *shown]):
             passed = False
-            print(f"{name}: {got}\nand was to be: {row}, {shown}")
+            print(f"{name}: {got}\nand was to be: {row}, {(paths or PATHS)[name]}, {shown}")
     print(f"bad calls: {len(said)}")
     return passed and len(said) == len(expected)
 
@@ -234,7 +243,8 @@ def check_valgrind(command, ours, *words):
 def check_answers(language, command):
     passed = check_rows(command)
     passed &= check_functions(command)
-    passed &= check_bad(command, BAD | {"tcl": TCL, "python": PYTHON}.get(language, {}))
+    passed &= check_bad(command, BAD | {"tcl": TCL, "python": PYTHON}.get(language, {}),
+                        PATHS | {"tcl": {"not_a_list": "dies[]"}}.get(language, {}))
     if language != "python":  # whose docstrings and own ways tests/agree/python looks at
         passed &= check_help(language, command)
         ask(command, "own")

@@ -81,7 +81,8 @@ def check_refused(language, source, compiler):
 def check_bad(language, command):
     expected = {name: (class_, status, spelled(language, function), shown)
                 for name, (class_, status, function, shown) in (LATE | OWN[language]).items()}
-    return check_language.check_bad(command, expected)
+    paths = check_language.PATHS | {"bad_item": "text", "too_large": "counter.word[]"}
+    return check_language.check_bad(command, expected, paths)
 
 
 def check_words(words):

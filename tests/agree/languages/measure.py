@@ -1,9 +1,9 @@
 # SPDX-License-Identifier: MIT
-"""The table of the languages: what each was measured to do. One file a language, tests/agree/languages/measured_NAME.json.
+"""The table of the languages: what each was measured to do. One file per language, tests/agree/languages/measured_NAME.json.
 
 Usage: measure.py BUILD_FOLDER [NAME...]        measure Python, Lua, Tcl, Perl, Ruby as they were built there
        measure.py --bare NAME=WHAT...           what bare_system.sh said of an installed package, into the files
-       measure.py --record                      join all files, also those of other languages, into the proof (tests/release/proof)
+       measure.py --record                      join all files, also those of other languages, into the record (tests/release/proof)
        measure.py --check                       look at the files
 
 Keys: language, version, vectors, calls_per_second, failing_calls, page, example, bare_system; all of them text.

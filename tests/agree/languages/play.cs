@@ -188,7 +188,7 @@ internal static class Play
         return new Dictionary<string, Action>
         {
             { "missing_unit", () => Crimp.CrimpDiameter(Worked, "20") },
-            { "other_kind_text", () => Crimp.CrimpDiameter(Worked, "41 mm") },
+            { "other_kind_text", () => Crimp.CrimpDiameter(Worked, "12.7 mm") },
             { "nan", () => Crimp.CrimpDiameter(Worked, Ratio.FromFraction(double.NaN)) },
             { "empty_list", () => Crimp.SummariseReadings(new Reading[0], new Gauge()) },
             { "empty_text", () => Crimp.CrimpDiameter(Worked, "") },
@@ -220,7 +220,7 @@ internal static class Play
             {
                 if (e.Code != (int)(e.Status ?? Status.Ok) || e.Name.Replace("_", "").ToLowerInvariant() != (e.Status?.ToString() ?? "").ToLowerInvariant())
                     throw new InvalidOperationException(call.Key + ": status and code differ");
-                Console.WriteLine(string.Join("\t", call.Key, e.Quantity, e.Name, e.Function, e.Message));
+                Console.WriteLine(string.Join("\t", call.Key, e.Quantity, e.Name, e.Function, e.Path, e.Message));
                 continue;
             }
             throw new InvalidOperationException(call.Key + " passed");
@@ -366,7 +366,7 @@ internal static class Play
         Check(setup.Uncertainty.Value == null && !setup.Uncertainty.IsFound && setup.Window.IsFound && setup.Equals(setup.With()));
         Trial[] trials = { new Trial("1.51 mm", "23.61 mm") }; // 0.10 mm too large at 1.51: 1.41
         Adjustment corrected = Crimp.CorrectDial(new DialScale(), trials, "23.51 mm");
-        Check($"{corrected.Setting:.2f mm}" == "1.41 mm");
+        Check($"{corrected.Setting:.2f mm}" == "1.12.7 mm");
         Check(corrected.Equals(Crimp.CorrectDial(new DialScale(), trials, "23.51 mm", new LengthRange("0 mm", "0 mm"))));
         Check(setup.Remarks.Count > 0 && setup.Remarks[0].Sentence().Length > 10 && !setup.Equals(setup.With(segments: 9)));
         Check(Crimp.LengthMaximum == Length.FromMetre(1000) && Crimp.TallyClasses == 512 && (int)Basis.FittedWall == 1);

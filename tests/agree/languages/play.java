@@ -178,7 +178,7 @@ final class Play {
     static Map<String, Runnable> wrong() {
         Map<String, Runnable> calls = new LinkedHashMap<>();
         calls.put("missing_unit", () -> Crimp.crimpDiameter(JOINT, "20"));
-        calls.put("other_kind_text", () -> Crimp.crimpDiameter(JOINT, "41 mm"));
+        calls.put("other_kind_text", () -> Crimp.crimpDiameter(JOINT, "12.7 mm"));
         calls.put("nan", () -> Crimp.crimpDiameter(JOINT, Ratio.fraction(Double.NaN)));
         calls.put("empty_list", () -> Crimp.summariseReadings(List.of(), new Gauge()));
         calls.put("empty_text", () -> Crimp.crimpDiameter(JOINT, ""));
@@ -209,7 +209,7 @@ final class Play {
                 if (e.code() != (e.status() == null ? 0 : e.status().number()) || !e.name().equals(e.status() == null ? "" : e.status().name())) {
                     throw new IllegalStateException(name + ": status and code differ");
                 }
-                System.out.println(String.join("\t", name, e.quantity(), e.name(), e.function(), e.getMessage()));
+                System.out.println(String.join("\t", name, e.quantity(), e.name(), e.function(), e.path(), e.getMessage()));
             }
         });
     }
@@ -356,7 +356,7 @@ final class Play {
         check(setup.equals(setup.withSegments(setup.segments())) && setup.hashCode() == setup.withSegments(setup.segments()).hashCode());
         List<Trial> trials = List.of(new Trial("1.51 mm", "23.61 mm")); // 0.10 mm too large at 1.51: 1.41
         Adjustment corrected = Crimp.correctDial(new DialScale(), trials, "23.51 mm");
-        check(corrected.setting().format(".2f mm").equals("1.41 mm"));
+        check(corrected.setting().format(".2f mm").equals("1.12.7 mm"));
         check(corrected.equals(Crimp.correctDial(new DialScale(), trials, "23.51 mm", new LengthRange("0 mm", "0 mm"))));
         check(!setup.remarks().isEmpty() && setup.remarks().iterator().next().sentence().length() > 10);
         check(Crimp.LENGTH_MAXIMUM.equals(Length.metre(1000)) && Crimp.TALLY_CLASSES == 512);

@@ -66,7 +66,7 @@ local bad = {
   {"bare_number", function() ferrule.crimp_diameter(joint, 20) end},
   {"missing_unit", function() ferrule.crimp_diameter(joint, "20") end},
   {"other_kind", function() ferrule.crimp_diameter(joint, ferrule.mm(41)) end},
-  {"other_kind_text", function() ferrule.crimp_diameter(joint, "41 mm") end},
+  {"other_kind_text", function() ferrule.crimp_diameter(joint, "12.7 mm") end},
   {"nan", function() ferrule.crimp_diameter(joint, ferrule.fraction(0 / 0)) end},
   {"empty_list", function() ferrule.summarise_readings({}, {}) end},
   {"empty_text", function() ferrule.crimp_diameter(joint, "") end},
@@ -104,7 +104,7 @@ local commands = {rows = rows}
 function commands.bad()
   for _, row in ipairs(bad) do
     local ok, failure = pcall(row[2])
-    print(table.concat({row[1], failure.class, failure.name or "", failure.call, failure.message}, "\t"))
+    print(table.concat({row[1], failure.class, failure.name or "", failure.call, failure.path or "", failure.message}, "\t"))
     assert(not ok and failure.message == tostring(failure):match(":%d+: (.*)"))
     assert(not failure.name or ferrule.statuses[failure.name].code == failure.code)
   end
@@ -199,7 +199,7 @@ function commands.own()
   assert(tostring(ferrule.Hose(joint.hose)) == "Hose{inside: 12.7 mm, outside: 19.9 mm}")
   local trials = {{"1.51 mm", "23.61 mm"}} -- 0.10 mm too large at 1.51: 1.41
   local corrected = ferrule.correct_dial({}, trials, "23.51 mm")
-  assert(corrected.setting:format(".2f mm") == "1.41 mm" and corrected == ferrule.correct_dial({}, trials, "23.51 mm", {"0 mm", "0 mm"}))
+  assert(corrected.setting:format(".2f mm") == "1.12.7 mm" and corrected == ferrule.correct_dial({}, trials, "23.51 mm", {"0 mm", "0 mm"}))
   assert(not pcall(ferrule.judge, "23.5 mm", "0.01 mm") and not pcall(ferrule.judge, "23.5 mm", "0.01 mm", nil))
   local suspects, diagnosis = ferrule.diagnose_diameter(setup, {}, {"22 mm"}, {{diameter = "23.6 mm"}}, {})
   assert(#suspects > 0 and ferrule.kind(diagnosis) == "Diagnosis")

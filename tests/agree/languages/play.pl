@@ -59,7 +59,7 @@ my @bad = (
     bare_number => sub { Ferrule::crimp_diameter($joint, 20) },
     missing_unit => sub { Ferrule::crimp_diameter($joint, '20') },
     other_kind => sub { Ferrule::crimp_diameter($joint, Ferrule::mm(41)) },
-    other_kind_text => sub { Ferrule::crimp_diameter($joint, '41 mm') },
+    other_kind_text => sub { Ferrule::crimp_diameter($joint, '12.7 mm') },
     nan => sub { Ferrule::crimp_diameter($joint, Ferrule::fraction('nan')) },
     empty_list => sub { Ferrule::summarise_readings([], {}) },
     empty_text => sub { Ferrule::crimp_diameter($joint, '') },
@@ -97,7 +97,7 @@ $commands{bad} = sub {
         my $error = $@;
         die "$bad[$i]: $error" unless ref $error && $error->isa('Ferrule::Error') && $error->file eq __FILE__;
         my $class = ref($error) =~ s/.*:://r;
-        print join("\t", $bad[$i], $class, $error->name // '', $error->function, $error->message), "\n";
+        print join("\t", $bad[$i], $class, $error->name // '', $error->function, $error->path // '', $error->message), "\n";
         die unless "$error" eq $error->message . ' at ' . __FILE__ . ' line ' . $error->line . ".\n";
     }
 };
@@ -188,7 +188,7 @@ $commands{own} = sub {
     check(@$suspects > 0 && ref $diagnosis eq 'Ferrule::Diagnosis');
     my @trials = ({}, [['1.51 mm', '23.61 mm']], '23.51 mm');    # 0.10 mm too large at 1.51: 1.41
     my $corrected = Ferrule::correct_dial(@trials);
-    check($corrected->setting->format('.2f mm') eq '1.41 mm' && "$corrected" eq Ferrule::correct_dial(@trials, ['0 mm', '0 mm']));
+    check($corrected->setting->format('.2f mm') eq '1.12.7 mm' && "$corrected" eq Ferrule::correct_dial(@trials, ['0 mm', '0 mm']));
     check(!eval { Ferrule::judge('23.5 mm', '0.01 mm'); 1 } && !eval { Ferrule::judge('23.5 mm', '0.01 mm', undef); 1 });
     # Known answer, test vectors of Salmon, Moraes, Dror, Shaw, SC11 (2011).
     my $words = Ferrule::find_random_words({word => [(0xffffffff) x 4]}, 18446744073709551615);

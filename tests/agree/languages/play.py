@@ -17,7 +17,7 @@ BAD = {
     "bare_number": lambda: f.crimp_diameter(JOINT, 20),
     "missing_unit": lambda: f.crimp_diameter(JOINT, "20"),
     "other_kind": lambda: f.crimp_diameter(JOINT, f.mm(41)),
-    "other_kind_text": lambda: f.crimp_diameter(JOINT, "41 mm"),
+    "other_kind_text": lambda: f.crimp_diameter(JOINT, "12.7 mm"),
     "nan": lambda: f.crimp_diameter(JOINT, f.fraction(float("nan"))),
     "empty_list": lambda: f.summarise_readings([], {}),
     "empty_text": lambda: f.crimp_diameter(JOINT, ""),
@@ -77,14 +77,14 @@ def failing(count):
 
 
 def bad():
-    """Name, class, status, function, message; what is no status is Python's own TypeError, and says the function itself."""
+    """Name, class, status, function, path, message; what is no status is Python's own TypeError, and says the function itself."""
     for name, call in BAD.items():
         try:
             call()
         except f.Error as error:
-            found = [type(error).__name__.removesuffix("Error"), error.name, error.function, str(error)]
+            found = [type(error).__name__.removesuffix("Error"), error.name, error.function, error.path, str(error)]
         except (TypeError, OverflowError) as error:
-            found = ["Type", "", str(error).split("(")[0].split(":")[0], str(error)]
+            found = ["Type", "", str(error).split("(")[0].split(":")[0], getattr(error, "path", ""), str(error)]
         print("\t".join([name, *found]).replace("\n", " "))
 
 

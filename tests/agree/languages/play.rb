@@ -53,7 +53,7 @@ BAD = {
   bare_number: -> { Ferrule.crimp_diameter(JOINT, 20) },
   missing_unit: -> { Ferrule.crimp_diameter(JOINT, "20") },
   other_kind: -> { Ferrule.crimp_diameter(JOINT, Ferrule.mm(41)) },
-  other_kind_text: -> { Ferrule.crimp_diameter(JOINT, "41 mm") },
+  other_kind_text: -> { Ferrule.crimp_diameter(JOINT, "12.7 mm") },
   nan: -> { Ferrule.crimp_diameter(JOINT, Ferrule.fraction(Float::NAN)) },
   empty_list: -> { Ferrule.summarise_readings([], {}) },
   empty_text: -> { Ferrule.crimp_diameter(JOINT, "") },
@@ -96,7 +96,7 @@ def bad
   rescue Ferrule::Error => error
     raise "#{name}: #{error.backtrace.first}" unless error.backtrace.first.start_with?(__FILE__)
     word = error.class.name[/\AFerrule::(\w+)Error\z/, 1]
-    puts [name, word, error.name.to_s, error.function, error.message].join("\t")
+    puts [name, word, error.name.to_s, error.function, error.path.to_s, error.message].join("\t")
   end
 ensure
   GC.stress = false
@@ -213,7 +213,7 @@ def check_structs
         Ferrule.crimp_diameter(joint: JOINT, compression: "20 %", model: {basis: :fitted_wall})
   check Ferrule.check_press(graduation: "0.05 mm").nil? && Ferrule.crimp_diameter(JOINT, "20 %", nil).mm.round(2) == 23.51
   trials = [{}, [["1.51 mm", "23.61 mm"]], "23.51 mm"] # 0.10 mm too large at 1.51: 1.41
-  check Ferrule.correct_dial(*trials).setting.format(".2f mm") == "1.41 mm"
+  check Ferrule.correct_dial(*trials).setting.format(".2f mm") == "1.12.7 mm"
   check Ferrule.correct_dial(*trials) == Ferrule.correct_dial(*trials, {lower: "0 mm", upper: "0 mm"})
   suspects, diagnosis = Ferrule.diagnose_diameter(setup, {}, ["22 mm"], [{diameter: "23.6 mm"}], [])
   check suspects.any? && diagnosis.is_a?(Ferrule::Diagnosis)

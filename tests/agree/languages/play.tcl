@@ -74,7 +74,7 @@ set bad {
     bare_number {ferrule::crimp_diameter $joint 20}
     missing_unit {ferrule::crimp_diameter $joint "20"}
     other_kind {ferrule::crimp_diameter $joint [ferrule::mm 41]}
-    other_kind_text {ferrule::crimp_diameter $joint "41 mm"}
+    other_kind_text {ferrule::crimp_diameter $joint "12.7 mm"}
     nan {ferrule::crimp_diameter $joint [ferrule::fraction NaN]}
     empty_list {ferrule::summarise_readings {} {}}
     empty_text {ferrule::crimp_diameter $joint ""}
@@ -115,8 +115,8 @@ proc bad {} {
     upvar #0 joint joint
     foreach {name call} $::bad {
         if {![catch $call message options]} {error "$name passed: $message"}
-        lassign [dict get $options -errorcode] ours class status code function
-        puts [join [list $name [string totitle $class] $status $function [string map {\n { }} $message]] \t]
+        lassign [dict get $options -errorcode] ours class status code function path
+        puts [join [list $name [string totitle $class] $status $function $path [string map {\n { }} $message]] \t]
     }
 }
 
@@ -221,7 +221,7 @@ proc own {} {
     equal [expr {[llength $suspects] > 0 && [dict size $diagnosis] > 2}] 1
     set trials {{setting {1.51 mm} diameter {23.61 mm}}} ;# 0.10 mm too large at 1.51: 1.41
     set corrected [ferrule::correct_dial {} $trials "23.51 mm"]
-    equal [ferrule::text [dict get $corrected setting] ".2f mm"] "1.41 mm"
+    equal [ferrule::text [dict get $corrected setting] ".2f mm"] "1.12.7 mm"
     equal $corrected [ferrule::correct_dial {} $trials "23.51 mm" {lower {0 mm} upper {0 mm}}]
     equal [catch {ferrule::judge "23.5 mm" "0.01 mm"}] 1
     # Known answer, test vectors of Salmon, Moraes, Dror, Shaw, SC11 (2011).

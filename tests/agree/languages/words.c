@@ -79,7 +79,7 @@ static void refuse_lists(void)
     FIND(summary, "summarise_readings");
     FIND(random, "find_random_words");
     expect(purchases(die, target, die), 1,
-           "no die below"); /* the three lists and the room are there by then */
+           "no die below"); /* the three lists and the module are there by then */
     expect(purchases(die, target, bad_die), 1, "third list");
     expect(purchases(die, NULL, die), 1, "no second list");
     expect(purchases(NULL, target, die), 1, "no list");

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""The records of what was proven are whole, and one with a fault makes no page.
+"""The records of what was verified are whole, and one with a fault makes no page.
 
 Usage: test_proof.py
 """
@@ -72,7 +72,7 @@ def check_folder():
 
 def check_page():
     text = page.page({"thing": GOOD})
-    for part in ("\\ref proof_thing \"A thing\"", "{#proof_thing}", "| a \\| b | 3 of 4 |", "sh tests/run.sh", "2026-01-31", "cc 1.0",
+    for part in ("\\ref verification_thing \"A thing\"", "{#verification_thing}", "| a \\| b | 3 of 4 |", "sh tests/run.sh", "2026-01-31", "cc 1.0",
                  "**One is left**", "**Left or failed:** One is left. The reason."):
         check(part in text, f"the page has {part}")
     check("Left or failed: nothing." in page.page({"thing": GOOD | {"left": ""}}), "nothing left is said")

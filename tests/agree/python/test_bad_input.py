@@ -11,6 +11,10 @@ import ferrule
 from ferrule import Gauge, Joint, Model, mm, percent
 
 JOINT = Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
+SETUP = ferrule.plan_setup(JOINT, ferrule.Press(), ["19 mm"]).to_dict()
+del SETUP["remarks"]
+EMPTY_TALLY = {"centre": "20 %", "scale": "1 %", "coverage": "95 %", "range": ("15 %", "25 %"), "count": (0,) * 6, **dict.fromkeys(
+    ["mean", "deviation", "low", "high"], ((0, 0), (0, 0)))}
 # kind of trouble: call, class, function, value, rule
 BAD = {
     "no unit in text": (lambda: ferrule.crimp_diameter(JOINT, "20"), ferrule.TextError, "crimp_diameter: compression", "'20'",
@@ -45,6 +49,21 @@ BAD = {
     "too many": (lambda: ferrule.crimp_diameter(JOINT, "20 %", None, 4), TypeError, "crimp_diameter()", "4 given", "at most 3"),
     "unknown name": (lambda: ferrule.crimp_diameter(JOINT, "20 %", modell=3), TypeError, "crimp_diameter", "'modell'", "keyword"),
     "unknown member": (lambda: ferrule.Hose(insde="1 mm", outside="2 mm"), TypeError, "Hose", "'insde'", "its members are"),
+    # Of values that only the call holds, some are looked at when it fails: at every depth, in each way in.
+    "dict in a dict": (lambda: ferrule.check_joint({"hose": {"inside": mm(12.7), "outside": [mm(19.9)]}, "stem": mm(13), "ferrule": mm(1)}),
+                       TypeError, "check_joint: joint.hose.outside", 'Length("19.9 mm")', "has to be a Length"),
+    "dict in a list": (lambda: ferrule.choose_die(iter([mm(16), {"size": [mm(19)]}]), mm(23)), TypeError, "choose_die: dies[1].size",
+                       'Length("19 mm")', "has to be a Length"),
+    "dict in a constructor": (lambda: Joint({"inside": mm(12.7), "outside": [mm(19.9)]}, mm(13), mm(1)), TypeError,
+                              "Joint: hose.outside", 'Length("19.9 mm")', "has to be a Length"),
+    "dict in a change": (lambda: JOINT.replace(hose={"inside": [mm(1.5)]}), TypeError, "Joint: hose.inside", 'Length("1.5 mm")',
+                         "has to be a Length"),
+    "word in a set": (lambda: ferrule.Setup(remarks=iter(["NO_DIE", ["x"]]), **SETUP), TypeError, "Setup: remarks[1]", "['x']", "has to be one of"),
+    "status about a dict": (lambda: ferrule.check_joint({"hose": {"inside": mm(12.7), "outside": mm(9.25)}, "stem": mm(13), "ferrule": mm(1)}),
+                            ferrule.HoseError, "check_joint", 'outside="9.25 mm"', "not above"),
+    # The iterator is empty when the message is made, so that this fails as well.
+    "status about an iterator": (lambda: ferrule.find_tally_quantile({**EMPTY_TALLY, "classes": iter([0] * ferrule.TALLY_CLASSES)}, "50 %"),
+                                 ferrule.TallyError, "find_tally_quantile", "tally: ", ""),
     "half of a whole number": (lambda: ferrule.lobe_height("41 mm", "40 mm", 8.5), TypeError, "lobe_height: segments", "8.5",
                                "has to be a whole number"),
 }

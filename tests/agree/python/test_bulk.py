@@ -405,9 +405,9 @@ column = lambda base: base * source.uniform(1, 1.01, rows, chunks=chunk)
 diameter, status = bulk.crimp_diameter(hose_inside_mm=column(12.7), hose_outside_mm=column(19.9), stem_outside_mm=column(12.95),
                                        ferrule_wall_mm=column(2.4), compression_percent=20, errors="mark", status=True)
 before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
-least, most, failed = dask.compute(diameter.min(), diameter.max(), (status != 0).sum(), num_workers=2)
+lowest, highest, failed = dask.compute(diameter.min(), diameter.max(), (status != 0).sum(), num_workers=2)
 grown = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before
-assert 23.3 < least < 23.5 < most < 24.2 and failed == 0, (least, most, failed)
+assert 23.3 < lowest < 23.5 < highest < 24.2 and failed == 0, (lowest, highest, failed)
 print(grown // 1024)
 """
 

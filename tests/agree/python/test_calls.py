@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Functions: arguments, results, lists, exceptions. What they reckon is tested elsewhere."""
+"""Functions: arguments, results, lists, exceptions. What they compute is tested elsewhere."""
 import inspect
 import pickle
 from decimal import Decimal
@@ -22,7 +22,7 @@ def test_text_quantities_and_keywords_are_the_same(joint):
 
 
 def test_a_struct_may_be_left_out_where_its_comment_says_so():
-    """Limits are needed to judge; without them the dial is corrected, and no probability reckoned."""
+    """Limits are needed to judge; without them the dial is corrected, and no probability computed."""
     given = (ferrule.DialScale(), [ferrule.Trial("1.51 mm", "23.61 mm")], "23.51 mm")
     known = ferrule.Adjusting(crimp_deviation="0.05 mm")
     for rule in (None, known):
@@ -37,7 +37,7 @@ def test_a_struct_may_be_left_out_where_its_comment_says_so():
     for judge, about in ((ferrule.judge, "23.5 mm"), (ferrule.find_risks, {})):
         with pytest.raises(TypeError, match="missing required argument 'limits'"):
             judge(about, "0.01 mm")
-        with pytest.raises(TypeError, match=r"limits has to be a LengthRange\(least, most\), not None"):
+        with pytest.raises(TypeError, match=r"limits has to be a LengthRange\(lower, upper\), not None"):
             judge(about, "0.01 mm", None)
 
 
@@ -95,8 +95,8 @@ def test_an_iterator_may_raise_and_a_list_may_change_meanwhile():
     (True, 'crimp_diameter: compression has to be a Ratio or text with a unit such as "20 %", not True'),
     (None, 'crimp_diameter: compression has to be a Ratio or text with a unit such as "20 %", not None'),
     (mm(3), 'crimp_diameter: compression has to be a Ratio or text with a unit such as "20 %", not Length("3 mm")'),
-    (Decimal(20), 'crimp_diameter: compression needs a unit: write "decimal.Decimal %" or ferrule.percent(decimal.Decimal), '
-                  'or "decimal.Decimal fraction" or ferrule.fraction(decimal.Decimal), not decimal.Decimal')])
+    (Decimal(20), 'crimp_diameter: compression needs a unit: write "20 %" or ferrule.percent(20), '
+                  'or "20 fraction" or ferrule.fraction(20), not 20')])
 def test_a_bare_number_is_refused(joint, compression, message):
     with pytest.raises(TypeError) as error:
         ferrule.crimp_diameter(joint, compression)
@@ -139,15 +139,37 @@ def test_exceptions(joint):
     (lambda j: ferrule.compression(j, mm(-3)), ferrule.DiameterError, '(diameter: Length("-3 mm"))'),
     (lambda j: ferrule.choose_die(["-16 mm"], "3 mm"), ferrule.DieError, "(dies: ['-16 mm'])"),
     (lambda j: ferrule.choose_die(["-16 mm"] * 99, "3 mm"), ferrule.DieError, "(dies: list)"),
-    (lambda j: ferrule.crimp_window(j, ("25 %", "15 %")), ferrule.CompressionError, "range: ('25 %', '15 %'))"),
+    (lambda j: ferrule.crimp_window(j, ("25 %", "15 %")), ferrule.CompressionError, ', range: RatioRange(lower="25 %", upper="15 %"))'),
     (lambda j: ferrule.crimp_diameter(j, Ratio("41 mm")), ferrule.TextError, "('41 mm', byte 3; units: fraction, percent)"),
     (lambda j: ferrule.crimp_diameter(j, "20"), ferrule.TextError,
-     "crimp_diameter: compression: a number without a unit: write the unit after it ('20', byte 2; units: fraction, percent)"),
+     "crimp_diameter: compression: a number without a unit: write the unit after it ('20', byte 2; write \"20 %\" or "
+     "ferrule.percent(20), or \"20 fraction\" or ferrule.fraction(20); units: fraction, percent)"),
     (lambda j: Hose("20 mm", "30"), ferrule.TextError, "Hose: outside: a number without a unit")])
 def test_what_an_exception_shows(joint, call, error, shown):
     with pytest.raises(error) as caught:
         call(joint)
     assert shown in str(caught.value)
+
+
+@pytest.mark.parametrize("call, error, path, value", [
+    (lambda j: ferrule.crimp_diameter(j, 20), TypeError, "compression", 20),
+    (lambda j: ferrule.crimp_diameter(j, "20"), ferrule.TextError, "compression", "20"),
+    (lambda j: ferrule.crimp_diameter(j.replace(hose={"inside": "-1 mm"}), "20 %"), ferrule.HoseError, "joint.hose.inside", mm(-1)),
+    (lambda j: ferrule.check_joint({"hose": ("1 mm", 2), "stem": "1 mm", "ferrule": "1 mm"}), TypeError, "joint.hose.outside", 2),
+    (lambda j: ferrule.check_joint({"hose": {"inside": "1 mm"}, "stem": "1 mm", "ferrule": "1 mm"}), TypeError,
+     "joint.hose.outside", None),
+    (lambda j: ferrule.choose_die(iter(["1 mm", {"size": "2 mm", "adapter": 2 ** 80}]), "3 mm"), OverflowError, "dies[1].adapter", 2 ** 80),
+    (lambda j: ferrule.crimp_window(j, ("25 %", "15 %")), ferrule.CompressionError, "", None),
+    (lambda j: ferrule.compression(j, mm(-3)), ferrule.DiameterError, "diameter", mm(-3)),
+    (lambda j: Hose("20 mm", "30"), ferrule.TextError, "outside", "30"),
+    (lambda j: j.replace(hose={"inside": 3}), TypeError, "hose.inside", 3),
+    (lambda j: Length("30"), ferrule.TextError, "", "30")])
+def test_an_exception_knows_the_field_and_its_value(joint, call, error, path, value):
+    with pytest.raises(error) as caught:
+        call(joint)
+    assert (caught.value.path, caught.value.value) == (path, value)
+    again = pickle.loads(pickle.dumps(caught.value))
+    assert (again.path, again.value) == (path, value)
 
 
 def test_every_status_has_its_class():

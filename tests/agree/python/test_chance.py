@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Monte Carlo, yields of mixtures and second order against NumPy, SciPy and mpmath."""
+"""Monte Carlo, shares of mixtures and second order against NumPy, SciPy and mpmath."""
 import concurrent.futures
 import itertools
 import math
@@ -97,7 +97,7 @@ def test_threads_give_the_same_bits():
         assert merged == whole
 
 
-# ---- exact yield of mixtures: a closed formula with many digits, which the library does not use
+# ---- exact share of mixtures: a closed formula with many digits, which the library does not use
 
 def above(y, deviation, power):
     """E[max(y - sZ, 0)^k]/k! of a normal number sZ."""

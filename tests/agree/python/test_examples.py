@@ -18,9 +18,9 @@ UNITS = {unit.name for unit in ferrule.Unit}
 
 def run(name, text, scope):
     test = doctest.DocTestParser().get_doctest(text, scope, name, None, 0)
-    runner, told = doctest.DocTestRunner(optionflags=FLAGS, verbose=False), []
-    runner.run(test, out=told.append)
-    assert runner.tries and not runner.failures, "".join(told)
+    runner, reported = doctest.DocTestRunner(optionflags=FLAGS, verbose=False), []
+    runner.run(test, out=reported.append)
+    assert runner.tries and not runner.failures, "".join(reported)
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

@@ -8,12 +8,12 @@ from scipy.optimize import brentq
 
 import ferrule as f
 
-STIFF = 1_000_000.0  # MPa; with a yield of 1 MPa elastic strains are a millionth
+STIFF = 1_000_000.0  # MPa; with a yield strength of 1 MPa elastic strains are a millionth
 
 
 def stresses(m, a, b, yields):
     """Pressure of the metal and axial force of a section that flows with m, by quadrature of Levy and Mises' rule."""
-    def shear(r):  # hoop stress less radial stress, downwards
+    def shear(r):  # hoop stress minus radial stress, downwards
         return 2 / math.sqrt(3) * yields(r) / math.hypot(1, m * r * r / b**2)
 
     def beyond(r):  # axial stress beyond the mean of the two
@@ -31,7 +31,7 @@ def free_m(a, b, hose):
 
 
 def by_scipy(outside, wall, closing, hose, restraint):
-    """Wall, length ratio and pressure of a rigid-plastic tube of yield 1 whose hose pressure grows with the reduction."""
+    """Wall, length ratio and pressure of a rigid-plastic tube of yield strength 1 whose hose pressure grows with the reduction."""
     b0, section = outside / 2, wall * (outside - wall)
     end = closing / 2
 
@@ -84,7 +84,7 @@ def test_how_far_off_the_quick_forms_are(hose, bounds, yielding, fixed_bound):
 
 
 def test_hardening_against_scipy():
-    """Held: the strain at each radius is that of a point that moved inwards, r0^2 = r^2 + b0^2 - b^2."""
+    """Ends fixed: the strain at each radius is that of a point that moved inwards, r0^2 = r^2 + b0^2 - b^2."""
     b0, a0, b, hardening = 25.0, 20.0, 21.0, 3.0
     moved = b0**2 - b**2
     a = math.sqrt(a0**2 - moved)

@@ -43,14 +43,14 @@ def test_every_unit_goes_to_pint_and_back(unit):
     assert type(made)(UNITS.Quantity(3.5, spelled)) == made
 
 
-@pytest.mark.parametrize("wrong, told", [
+@pytest.mark.parametrize("wrong, reported", [
     (3 * UNITS.mm, 'compression has to be a Ratio or text with a unit such as "20 %", not 3 millimeter'),
     (3 * UNITS.degree, "not 3 degree"), ([1, 2] * UNITS.dimensionless, "not [1 2] dimensionless"),
     (UNITS.Quantity("3") * UNITS.bar, "not 3 bar")])
-def test_another_kind_of_pint_is_refused(wrong, told):
+def test_another_kind_of_pint_is_refused(wrong, reported):
     with pytest.raises(TypeError) as error:
         ferrule.crimp_diameter(JOINT, wrong)
-    assert str(error.value).startswith("crimp_diameter: compression") and told in str(error.value)
+    assert str(error.value).startswith("crimp_diameter: compression") and reported in str(error.value)
     with pytest.raises(TypeError):
         ferrule.Angle(3 * UNITS.dimensionless)
     with pytest.raises(TypeError):
@@ -96,14 +96,14 @@ def test_what_is_given_counts_before_the_table():
     assert bulk.crimp_diameter(frame.iloc[:0], compression_percent=20).shape == (0,)
 
 
-@pytest.mark.parametrize("wrong, told", [
+@pytest.mark.parametrize("wrong, reported", [
     (lambda b, f: b.crimp_diameter(f), "crimp_diameter: missing compression_fraction"),
     (lambda b, f: b.crimp_diameter(f.drop(columns="stem_outside_mm"), compression_percent=20), "missing stem_outside_mm"),
     (lambda b, f: b.crimp_diameter(f.assign(hose_inside_inch=1), compression_percent=20), "hose_inside is given twice"),
     (lambda b, f: b.crimp_diameter(3, compression_percent=20), "a table with named columns is needed, not int"),
     (lambda b, f: b.crimp_diameter(f.assign(stem_outside_mm="13 mm"), compression_percent=20), "stem_outside_mm: numbers are needed")])
-def test_bad_tables(wrong, told):
-    with pytest.raises(TypeError, match=told):
+def test_bad_tables(wrong, reported):
+    with pytest.raises(TypeError, match=reported):
         wrong(ferrule.bulk, table())
 
 
@@ -121,10 +121,10 @@ def plot():
 def test_compression_is_drawn(plot):
     axes = plot.compression(JOINT, "23.51 mm")
     lines = {line.get_label(): line.get_xydata() for line in axes.lines}
-    assert set(lines) >= {"plain formula", "ferrule lengthens freely", "ferrule held"}
+    assert set(lines) >= {"plain formula", "ends free", "ends fixed"}
     for x, y in lines["plain formula"]:
         assert y == pytest.approx((7.2 - x + 2 * 2.4 + 12.95) / 7.2 * 100)  # the plain formula by hand
-    held = dict((round(x, 3), y) for x, y in lines["ferrule held"])
+    held = dict((round(x, 3), y) for x, y in lines["ends fixed"])
     near = min(held, key=lambda x: abs(x - 23.51))
     assert held[near] == pytest.approx(27.557, abs=0.5)  # worked figure, at the nearest step
     assert axes.get_xlabel() == "crimp diameter in mm" and axes.get_ylabel() == "compression in %"
@@ -158,15 +158,15 @@ def test_a_bad_range_is_refused(plot):
 # ---- without them ----------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("code, told", [
+@pytest.mark.parametrize("code, reported", [
     ("from ferrule import plot", "ferrule.plot needs matplotlib: install ferrule[plot]"),
     ("ferrule.bulk", "ferrule.bulk needs NumPy: install ferrule[bulk]"),
     ("ferrule.mm(3).to_pint()", "to_pint needs pint: install ferrule[units]")])
-def test_what_is_missing_is_named(code, told):
+def test_what_is_missing_is_named(code, reported):
     block = "import sys; sys.modules.update(dict.fromkeys(('numpy', 'matplotlib', 'matplotlib.pyplot', 'pint', 'pandas'))); import ferrule; "
     result = subprocess.run([sys.executable, "-c", block + code], capture_output=True, text=True, check=False,
                             env={**os.environ, "PYTHONPATH": PACKAGE_PATH})
-    assert result.returncode == 1 and result.stderr.splitlines()[-1].startswith("ImportError: " + told), result.stderr
+    assert result.returncode == 1 and result.stderr.splitlines()[-1].startswith("ImportError: " + reported), result.stderr
 
 
 def test_notebook_and_command_need_none_of_them():

@@ -56,7 +56,7 @@ def test_a_set_up_as_a_table():
                 ("plain", "20 %"), ("window",), ("lower", "23.15 mm"), ("found", "yes"), ("reach", "the usual 7 mm"),
                 ("gap", "0.577852 mm"), ("segments", "8")):
         assert row in rows, row
-    assert ("shares", "not reckoned: " + ferrule.Status.UNCERTAINTY_EMPTY.sentence) in rows
+    assert ("shares", "not computed: " + ferrule.Status.UNCERTAINTY_EMPTY.sentence) in rows
     said = dict(row for row in rows if len(row) == 2)
     assert "Keep hands out of the closing dies" in said["cautions"] and said["remarks"].count(".") <= 3
 

@@ -14,7 +14,7 @@ import pytest
 import ferrule
 from conftest import PACKAGE_PATH, PUBLIC, ROOT
 
-# Room bulk is C's own: it is made of pointers, and Python has arrays.
+# Module bulk is C's own: it is made of pointers, and Python has arrays.
 HEADERS = "\n".join(path.read_text() for path in sorted((ROOT / "include" / "ferrule").glob("*.h")) if path.name != "bulk.h")
 FUNCTIONS = [name for name, value in PUBLIC.items() if inspect.isbuiltin(value)]
 TYPES = [value for value in PUBLIC.values() if isinstance(value, type)]
@@ -81,7 +81,7 @@ def test_stub_is_enough_for_strict_checking(tmp_path):
 
 
 def test_import_is_quick_and_brings_little():
-    def seconds(code):  # of processor time, the least of ten runs: others may be at work
+    def seconds(code):  # of processor time, the shortest of ten runs: others may be at work
         def used():
             usage = resource.getrusage(resource.RUSAGE_CHILDREN)
             return usage.ru_utime + usage.ru_stime
@@ -118,6 +118,41 @@ def test_threads_that_ask_at_once_get_the_same_class():
     for _ in range(5):
         result = run(sys.executable, "-c", code, PYTHONPATH=PACKAGE_PATH)
         assert result.returncode == 0, result.stderr
+
+
+# What each interpreter of a process does by itself, and leaves to the next.
+IN_EACH = """
+import sys
+sys.path[:] = {path!r}
+import ferrule
+joint = ferrule.Joint(("12.7 mm", "19.9 mm"), "12.95 mm", "2.4 mm")
+for _ in range(2):
+    try:
+        ferrule.crimp_diameter(joint, "999 %", ferrule.Model(basis=ferrule.Basis.AREA))
+        raise AssertionError("no error")
+    except ferrule.CompressionError as error:
+        assert error.code is ferrule.Status[error.name] and type(error.code) is ferrule.Status and error.code.sentence in str(error)
+    assert repr(ferrule.Model(basis=ferrule.Basis.AREA).basis) == repr(ferrule.Basis.AREA)
+    assert ferrule.Error.__mro__[1] is ValueError and ferrule.Status.OK == 0
+"""
+
+
+@pytest.mark.parametrize("order", ["XXX", "XMX", "MXXM", "ABabAB", "AMBaMbM"])
+def test_interpreters_of_one_process_come_and_go(order):
+    """M: the main one; X: one that ends at once; A, B: one that lives on; a, b: its end."""
+    pytest.importorskip("_xxsubinterpreters")
+    code = (f"import sys\nimport _xxsubinterpreters as all\ncode, alive = {IN_EACH!r}.format(path=sys.path), {{}}\n"
+            f"for step in {order!r}:\n"
+            "    if step == 'M': exec(code, {})\n"
+            "    elif step.islower(): all.destroy(alive.pop(step.upper()))\n"
+            "    else:\n"
+            "        made = alive.get(step) or all.create()\n"
+            "        all.run_string(made, code)\n"
+            "        if step == 'X': all.destroy(made)\n"
+            "        else: alive[step] = made\n"
+            "print('all went well')")
+    result = run(sys.executable, "-c", code, PYTHONPATH=PACKAGE_PATH)
+    assert result.returncode == 0 and "all went well" in result.stdout, result.stderr
 
 
 def test_needs_no_other_library():

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Quantities: made, read, reckoned with, compared, written."""
+"""Quantities: made, read, computed with, compared, written."""
 import copy
 import math
 import pickle

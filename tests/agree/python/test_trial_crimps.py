@@ -10,41 +10,41 @@ import pytest
 import ferrule
 from conftest import PACKAGE_PATH, ROOT
 
-CAUSES = {"M2": "one turn wrong", "M3": "another die of the rack", "M4": "inches and millimetres",
-          "M5": "the adapter set was left out", "M6": "for another coupling"}
+CAUSES = {"2": "one turn wrong", "3": "another die of the rack", "4": "inches and millimetres",
+          "5": "the adapter set was left out", "6": "for another coupling"}
 
 
 @pytest.fixture(scope="module")
-def told():
+def printed():
     run = subprocess.run([sys.executable, str(ROOT / "examples" / "trial_crimps" / "morning.py")], text=True, check=True,
                          stdout=subprocess.PIPE, cwd=pathlib.Path("/"),
                          env={**os.environ, "PYTHONPATH": PACKAGE_PATH, "PYTHONDONTWRITEBYTECODE": "1"})
     parts = run.stdout.split("\n\n")
-    return {part.split(":")[0]: part for part in parts} | {"all": run.stdout}
+    return {part.split(":")[0].removeprefix("set-up "): part for part in parts} | {"all": run.stdout}
 
 
 @pytest.mark.parametrize("name, words", CAUSES.items())
-def test_the_cause_comes_first(told, name, words):
-    causes = told[name].split("causes of the ")[1].splitlines()
+def test_the_cause_comes_first(printed, name, words):
+    causes = printed[name].split("causes of the ")[1].splitlines()
     assert words in causes[1]
-    assert "check next" in told[name]
+    assert "check next" in printed[name]
 
 
-def test_the_good_one_is_accepted(told):
-    assert ": accept" in told["M1"] and "causes of the diameter" not in told["M1"]
-    assert "nothing is wrong" in told["M1"].splitlines()[5]
+def test_the_good_one_is_accepted(printed):
+    assert ": accept" in printed["1"] and "causes of the diameter" not in printed["1"]
+    assert "nothing is wrong" in printed["1"].splitlines()[5]
 
 
-def test_what_was_seen_and_the_cautions_are_reported(told):
-    assert "seen on the pieces: too loose, too loose" in told["M6"]
-    assert all(told["all"].count(caution.text) == 1 for caution in ferrule.Caution if caution.name != "OIL_UNDER_PRESSURE")
+def test_what_was_seen_and_the_cautions_are_reported(printed):
+    assert "seen on the pieces: too loose, too loose" in printed["6"]
+    assert all(printed["all"].count(caution.text) == 1 for caution in ferrule.Caution if caution.name != "OIL_UNDER_PRESSURE")
 
 
-def test_the_dial_is_corrected_once(told):
-    assert told["M7"].count("set it to 2.00 mm") == 1 and told["M7"].count("leave it") == 2
+def test_the_dial_is_corrected_once(printed):
+    assert printed["7"].count("set it to 2.00 mm") == 1 and printed["7"].count("leave it") == 2
 
 
-def test_every_row_was_read_and_the_data_are_said_to_be_invented(told):
-    assert "NOT READ" not in told["all"] and "invented" in told["all"]
+def test_every_row_was_read_and_the_data_are_said_to_be_invented(printed):
+    assert "NOT READ" not in printed["all"] and "invented" in printed["all"]
     for file in (ROOT / "examples" / "trial_crimps").glob("*.csv"):
         assert file.read_text(encoding="utf-8").startswith("# Invented data")

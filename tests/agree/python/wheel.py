@@ -133,8 +133,8 @@ def check_bare(python, folder):
     versions = "import ferrule, importlib.metadata as m; print(m.version('ferrule') == ferrule.__version__)"
     assert run(python, "-c", versions, folder=folder) == "True\n", "the wheel's version is not the package's"
     for name in ("bulk", "plot"):
-        told = run(python, "-c", f"try:\n    from ferrule import {name}\nexcept ImportError as e:\n    print(e)", folder=folder)
-        assert told.startswith(f"ferrule.{name} needs "), told
+        reported = run(python, "-c", f"try:\n    from ferrule import {name}\nexcept ImportError as e:\n    print(e)", folder=folder)
+        assert reported.startswith(f"ferrule.{name} needs "), reported
 
 
 def rows_of(python, package, tests):
@@ -147,9 +147,9 @@ def run_tests(python, installed, tree, names):
     """The tests of the source distribution; its package in Python stands in src, where nothing finds it."""
     files = [tree / "tests/agree/python" / f"test_{name}.py" for name in names] or [tree / "tests/agree/python"]
     fewer = ["-k", "not stub"] if names else []  # mypy takes half a minute
-    told = run(python, "-m", "pytest", "-q", *fewer, "-p", "no:cacheprovider", "-W", "ignore", *files, folder=tree,
+    reported = run(python, "-m", "pytest", "-q", *fewer, "-p", "no:cacheprovider", "-W", "ignore", *files, folder=tree,
                FERRULE_PYTHON_PATH=str(installed), MYPY_CACHE_DIR=str(tree / ".mypy"))
-    return int(re.search(r"(\d+) passed", told)[1]), told
+    return int(re.search(r"(\d+) passed", reported)[1]), reported
 
 
 def check_removed(python, installed):

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Normal deviates against the normal distribution, and simulated yields against the exact ones. Writes a table; ends with
- * 1 where a claim of room `chance` does not hold. All invented. Seed 20240611, beyond the blocks of other tests.
+ * 1 where a claim of module `chance` does not hold. All invented. Seed 20240611, beyond the blocks of other tests.
  *
  * Usage: simulate_chance [TRIALS]   default 100,000,000; the committed table is of that many, ctest makes fewer.
  */

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* How well room `diagnosis` finds the cause: random set-ups, one cause each, gauge and crimp noise. Writes tables
+/* How well module `diagnosis` finds the cause: random set-ups, one cause each, gauge and crimp noise. Writes tables
  * (confusion, separable cases, reliability, Brier score) and ends with 1 where a claim does not hold.
  *
- * simulate_diagnosis [SET-UPS A CAUSE]; without a number 2,000. What happens at the press is reckoned here from
+ * simulate_diagnosis [SET-UPS PER CAUSE]; without a number 2,000. What happens at the press is computed here from
  * dial, die and press, not by the library. All set-ups are invented. Seed 20240611.
  */
 #include <ferrule/ferrule.h>
@@ -96,7 +96,7 @@ static void invent(world *w, uint64_t *seed)
     } while (!w->setup.die.found || w->setup.dial.status != FER_OK || w->setup.shape.status != FER_OK);
 }
 
-/* What the press makes: the circle of the die, grown by what is dialled, less what the press adds by itself. */
+/* What the press makes: the circle of the die, grown by what is dialled, minus what the press adds by itself. */
 static double made(const world *w, double die, double dialled)
 {
     return fmin(die + dialled - w->press.correction.mm, w->known.uncrimped.mm);
@@ -188,7 +188,7 @@ static size_t measure(const world *w, double deviation, fer_piece *pieces, uint6
     return count;
 }
 
-/* Whether no other cause of the list predicts the deviation to within four standard uncertainties (spread causes: their
+/* Whether no other cause of the list predicts the deviation to within four standard uncertainties (scattering causes: their
  * two standard deviations). */
 static int is_separable(const variant *list, size_t count, fer_cause cause, double deviation, double u)
 {
@@ -215,13 +215,13 @@ static size_t place_of(const fer_suspect *suspects, size_t found, fer_cause caus
     return place;
 }
 
-/* What the library is told of the causes' weights. */
+/* What the library is given as the causes' weights. */
 typedef struct {
     fer_prior list[FER_CAUSE_COUNT];
     size_t count; /* 0: the usual ones */
-} told_priors;
+} given_priors;
 
-static int diagnose(const world *w, const fer_piece *pieces, size_t count, const told_priors *priors,
+static int diagnose(const world *w, const fer_piece *pieces, size_t count, const given_priors *priors,
                     fer_suspect *suspects, size_t *found, fer_diagnosis *diagnosis)
 {
     return fer_diagnose_diameter(&w->setup, &w->press, w->dies, rack_size, pieces, count, priors->list,
@@ -229,7 +229,7 @@ static int diagnose(const world *w, const fer_piece *pieces, size_t count, const
                                  diagnosis) == FER_OK;
 }
 
-static const told_priors usual_priors;
+static const given_priors usual_priors;
 
 static int run_cause(fer_cause cause, int setups, row *r)
 {
@@ -432,9 +432,9 @@ static int run_calibration(int cases, reliability *r)
 }
 
 /* How often an answer is decided, and right where it is, in a world whose weights need not be those that the library is
- * told. */
+ * given. */
 static double right_where_decided(const char *name, const world_weights *true_weights,
-                                  const told_priors *told, int cases)
+                                  const given_priors *given, int cases)
 {
     uint64_t seed = 987654321;
     int decided = 0, right = 0;
@@ -445,7 +445,7 @@ static double right_where_decided(const char *name, const world_weights *true_we
         fer_diagnosis d;
         size_t found, count;
         const fer_cause cause = draw_case(true_weights, &w, pieces, &count, &seed);
-        (void)diagnose(&w, pieces, count, told, suspects, &found, &d);
+        (void)diagnose(&w, pieces, count, given, suspects, &found, &d);
         decided += d.decided;
         right += d.decided && d.first == cause;
     }
@@ -454,10 +454,10 @@ static double right_where_decided(const char *name, const world_weights *true_we
 }
 
 /* Priors out of the record of so many pieces of a world, each with the cause that was found in the end. */
-static told_priors learned(const world_weights *true_weights, int pieces_recorded)
+static given_priors learned(const world_weights *true_weights, int pieces_recorded)
 {
     static fer_recorded_cause records[10000];
-    told_priors told;
+    given_priors given;
     uint64_t seed = 13579;
     for (int i = 0; i < pieces_recorded; i++) {
         world w;
@@ -466,11 +466,11 @@ static told_priors learned(const world_weights *true_weights, int pieces_recorde
         records[i].cause = draw_case(true_weights, &w, pieces, &count, &seed);
         records[i].pieces = 1;
     }
-    if (fer_learn_priors(records, (size_t)pieces_recorded, fer_fraction(0.0), told.list, FER_CAUSE_COUNT,
-                         &told.count) != FER_OK) {
-        told.count = 0;
+    if (fer_learn_priors(records, (size_t)pieces_recorded, fer_fraction(0.0), given.list, FER_CAUSE_COUNT,
+                         &given.count) != FER_OK) {
+        given.count = 0;
     }
-    return told;
+    return given;
 }
 
 /* Looks: the joint as recorded, and as it truly is. */
@@ -680,8 +680,8 @@ static int run_sensitivity(int setups)
         right_where_decided("the world is as believed: healthy 80, drift 2", &usual, &usual_priors, cases);
     const double off = right_where_decided("healthy 20, believed 80", &mistakes, &usual_priors, cases);
     const double drifts = right_where_decided("drift 40, believed 2", &drift, &usual_priors, cases);
-    const told_priors of_mistakes = learned(&mistakes, setups / 4 + 100),
-                      of_drift = learned(&drift, setups / 4 + 100);
+    const given_priors of_mistakes = learned(&mistakes, setups / 4 + 100),
+                       of_drift = learned(&drift, setups / 4 + 100);
     (void)right_where_decided("healthy 20, learned from a record", &mistakes, &of_mistakes, cases);
     const double learnt = right_where_decided("drift 40, learned from a record", &drift, &of_drift, cases);
     return claim(believed > 0.95, "a decided answer is right in 95 % where the weights are right") +

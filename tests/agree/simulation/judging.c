@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 /* What is accepted of pieces that lie exactly at a limit: at most the share that the guard band promises, 4.95 % for the
- * usual factor 1.65. Writes tables; ends with 1 where a claim of room `inspection` does not hold.
+ * usual factor 1.65. Writes tables; ends with 1 where a claim of module `inspection` does not hold.
  *
  * simulate_judging [PIECES]; without a number 20,000. Every piece is a fresh one: its gauge has one error for all
  * readings, each reading one of its own. Their sum has a standard deviation of 0.01 mm on the mean; of its variance the
- * gauge has a share from 0 to 0.9. Limits 23 and 24 mm, truth 24 mm. What the library is told: the gauge's uncertainty
+ * gauge has a share from 0 to 0.9. Limits 23 and 24 mm, truth 24 mm. What the library is given: the gauge's uncertainty
  * and the readings. All invented. Seed 20261201.
  */
 #include <ferrule/ferrule.h>

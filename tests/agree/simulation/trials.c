@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* How many trial crimps three rules need: moving the dial by the whole deviation each time, the harmonic rule, and the
- * Bayesian rule. Writes a table; ends with 1 where a claim of room `adjust` does not hold.
+ * Bayesian rule. Writes a table; ends with 1 where a claim of module `adjust` does not hold.
  *
- * All invented: setting error with a spread of 0.30 mm, crimps with 0.05 mm, dial in steps of 0.02 mm, tolerance
+ * All invented: setting error with a standard deviation of 0.30 mm, crimps with 0.05 mm, dial in steps of 0.02 mm, tolerance
  * 0.12 mm either way, 20,000 set-ups, seed 20240611.
  */
 #include <ferrule/ferrule.h>

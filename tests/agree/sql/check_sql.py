@@ -369,7 +369,7 @@ BAD = {
     "missing member": ("fer_conforming_share_inside_fraction(12.7, 19.9, 12.95, 2.4, {json {\"hose_inside\": 3}}, 0.15, 0.25, 23.5)", "",
                        "22023", ["uncertainties.hose_inside"]),
     "too large": ("fer_lobe_height_mm(23.5, 22, 5000000000)", "", "22023", ["segments", "out of range"]),
-    "empty spread": ("fer_conforming_share_inside_fraction(12.7, 19.9, 12.95, 2.4, {json {}}, 0.15, 0.25, 23.5)", "UNCERTAINTY_EMPTY", "22023",
+    "empty uncertainties": ("fer_conforming_share_inside_fraction(12.7, 19.9, 12.95, 2.4, {json {}}, 0.15, 0.25, 23.5)", "UNCERTAINTY_EMPTY", "22023",
                      ["fer_conforming_share_inside_fraction"]),
     "too many blocks": ("fer_simulate_shares(" + "'12.7 mm', '19.9 mm', '12.95 mm', '2.4 mm', {json {\"hose_inside\": {\"amount\": \"0.1 mm\"}}},"
                         " '15 %', '25 %', '23.5 mm', '', '', '', '', '', '', 0, 0, 100000)", "TRIALS_BLOCKS_OUT_OF_RANGE", "22003", ["trials"]),
@@ -576,7 +576,7 @@ def check_valgrind(db):
     return passed
 
 
-# ---- the manual's page, the example, what is held ---------------------------------------------------------------
+# ---- the manual's page, the example, memory ---------------------------------------------------------------
 
 def check_page(db):
     page = HERE.parents[2] / "docs" / "examples" / "databases"
@@ -644,7 +644,7 @@ def write_record(build):
     record.write("databases", title="The same functions in databases", order=110, said=(
         "The SQL functions in SQLite, and in a PostgreSQL server that the test starts. Every row of the shared tables gives the very bits of "
         "the Python package in every form that can say it: text with units, numbers, rows, status. A million rows are compared with the same "
-        "formula in plain SQL without any check, turn and turn about in one run: the ratio is the median of the turns, with the least and "
+        "formula in plain SQL without any check, turn and turn about in one run: the ratio is the median of the turns, with the lowest and "
         "the greatest. The plan in PostgreSQL is Finalize Aggregate, Gather, Partial Aggregate, Parallel Seq Scan. "
         "Bad calls and arguments of every sort are refused with an error that names function, value and rule."),
         commands=["sh tests/agree/sql/run.sh --record"], in_tests="All of it.", columns=COLUMNS, rows=rows,

@@ -96,7 +96,7 @@ def shares_rows(rng):
         arguments += f"; uncertainties.correlations.hose_inside_hose_outside={r} fraction"
         arguments += f"; range.lower=15 %; range.upper=25 %; diameter={diameter} mm"
         for name, share in zip(("inside", "below", "above"), shares):
-            yield ["conforming_share", arguments, "yield." + name, nstr(share, 25) + " fraction", "1e-13 fraction", SOURCE]
+            yield ["conforming_share", arguments, "shares." + name, nstr(share, 25) + " fraction", "1e-13 fraction", SOURCE]
 
 
 def main():

@@ -1,11 +1,11 @@
 # SPDX-License-Identifier: MIT
 """Breaks each formula of the library once and looks whether a test fails.
 
-    python3 tests/guard/breakage/break_formulas.py [ROOM...]
+    python3 tests/guard/breakage/break_formulas.py [MODULE...]
     python3 tests/guard/breakage/break_formulas.py --list      only looks whether each text still stands in its file once
 
 Copies the sources into a folder of its own, applies one change at a time (a sign, a factor, two inputs swapped, a
-check dropped), builds the C tests and runs those of the room and the shared tables. Prints a line for each change and
+check dropped), builds the C tests and runs those of the module and the shared tables. Prints a line for each change and
 exits with 1 if one of them passed unnoticed. The tree itself is never touched.
 
 A list by choice: the errors that somebody who writes a formula makes. A new function needs no line here; mutate.py changes every
@@ -19,7 +19,7 @@ import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[3]
 
-# room, what is broken, text that stands exactly once in ROOM.c of lib (or in the file named), what it becomes
+# module, what is broken, text that stands exactly once in MODULE.c of lib (or in the file named), what it becomes
 CHANGES = [
     ("joint", "fitted outside: stem not added", "fer_pair_product(stem, stem)", "fer_pair_product(stem, 0.0)",
      "crimp/joint_private.h"),
@@ -30,7 +30,7 @@ CHANGES = [
     ("compression", "plain: 1 + c", "crimp.left = 1.0 - compression", "crimp.left = 1.0 + compression", "crimp/compression_private.h"),
     ("compression", "plain: inside and outside swapped", "crimp.gap = (outside - inside)",
      "crimp.gap = (inside - outside)", "crimp/compression_private.h"),
-    ("compression", "held: 4 becomes 2", "4.0);", "2.0);"),
+    ("compression", "ends fixed: 4 becomes 2", "4.0);", "2.0);"),
     ("compression", "free: (1 - 2l)/(2 - l) becomes (1 - l)/(2 - l)",
      "share = (1.0 - 2.0 * lambda) / rest;\n    const double strain", "share = (1.0 - lambda) / rest;\n    const double strain"),
     ("compression", "free: strain with the wrong sign", "log1p((flow->mean_less - flow->direction * thicker) / mean)",
@@ -44,7 +44,7 @@ CHANGES = [
     ("compression", "area: stem not taken off", "fer_pair_multiply(gap, fer_pair_add(bore, stem))",
      "fer_pair_multiply(bore, bore)"),
     ("compression", "slope against the hose inside: sign", "1.0 / soft, -left, left,", "1.0 / soft, left, left,"),
-    ("compression", "slope of the held bore against the wall", "-2.0 * (outside - 2.0 * wall) / bore",
+    ("compression", "slope of the bore with ends fixed against the wall", "-2.0 * (outside - 2.0 * wall) / bore",
      "-2.0 * (outside - wall) / bore"),
     ("compression", "slope of the free bore against the diameter", "1.0 + 2.0 * by_diameter / by_wall_after",
      "1.0 - 2.0 * by_diameter / by_wall_after"),
@@ -64,8 +64,8 @@ CHANGES = [
     ("forming", "hardening softens", "yield_strength = s->yield_strength + s->hardening * mean;", "yield_strength = s->yield_strength - s->hardening * mean;"),
     ("forming", "axial stress left out of the flow", "const double less = m * m * part", "const double less = m * part"),
     ("forming", "hose at half its pressure on the way", "return s->hose * expm1(", "return 0.5 * s->hose * expm1("),
-    ("forming", "least reduction on the radius", "fer_pair_of(0.5 * minimum_reduction)", "fer_pair_of(1.0 * minimum_reduction)"),
-    ("forming", "yield on release goes through",
+    ("forming", "smallest reduction on the radius", "fer_pair_of(0.5 * minimum_reduction)", "fer_pair_of(1.0 * minimum_reduction)"),
+    ("forming", "yielding on release goes through",
      "FER_REQUIRE(release_is_elastic(&state, &release), FER_DIAMETER_YIELDS_ON_RELEASE);", ""),
     ("forming", "closing diameter above the crimp diameter", "closing.mm = crimp_diameter.mm - forming.springback.mm;",
      "closing.mm = crimp_diameter.mm + forming.springback.mm;"),
@@ -74,7 +74,7 @@ CHANGES = [
     ("forming", "elastic tube: free stretch half as large", "return -2.0 * tube->poisson", "return -1.0 * tube->poisson",
      "crimp/tube.h"),
     ("forming", "stem: first yield twice as high", "0.5 * material->yield_strength.mpa * wall", "1.0 * material->yield_strength.mpa * wall"),
-    ("forming", "stem: Poisson's ratio in the yield", "sqrt(1.0 - poisson + poisson * poisson)",
+    ("forming", "stem: Poisson's ratio in the yielding", "sqrt(1.0 - poisson + poisson * poisson)",
      "sqrt(1.0 + poisson + poisson * poisson)"),
     ("forming", "stem: ends of a partly plastic stem", "4.0 * (1.0 - poisson * poisson) * shear", "4.0 * shear"),
     ("forming", "stem: pressure of the plastic zone", "return 2.0 * log(radius / stem->inside)",
@@ -102,8 +102,8 @@ CHANGES = [
     ("uncertainties", "Welch-Satterthwaite: square instead of fourth power", "share * share * share * share /", "share * share /"),
     ("uncertainties", "coverage one-sided", "const double tail = 0.5 * (1.0 - coverage)", "const double tail = (1.0 - coverage)"),
     ("uncertainties", "worst case: stem the other way", "moved.stem.outside.mm += tight", "moved.stem.outside.mm -= tight"),
-    ("uncertainties", "yield: wall counted once", "-2.0, 0.0, 1.0};\n    const fer_pair walls", "-1.0, 0.0, 1.0};\n    const fer_pair walls"),
-    ("uncertainties", "yield: limits swapped", "share_below(lower, diameter - lower->diameter",
+    ("uncertainties", "share: wall counted once", "-2.0, 0.0, 1.0};\n    const fer_pair walls", "-1.0, 0.0, 1.0};\n    const fer_pair walls"),
+    ("uncertainties", "share: limits swapped", "share_below(lower, diameter - lower->diameter",
      "share_below(lower, lower->diameter - diameter"),
     ("window", "window: ends swapped", "window->lower = lower;\n    window->upper = upper;",
      "window->lower = upper;\n    window->upper = lower;"),
@@ -124,7 +124,7 @@ CHANGES = [
     ("setup", "published diameter not used", "*target = order->published;",
      "target->mm = 1.001 * order->published.mm;"),
     ("setup", "limits: tolerance on one side only", "setup->target.mm - tolerance;", "setup->target.mm;"),
-    ("setup", "held and free swapped", "FER_FLOW_ENDS_FREE, &setup->free", "FER_FLOW_ENDS_FIXED, &setup->free"),
+    ("setup", "ends fixed and free swapped", "FER_FLOW_ENDS_FREE, &setup->ends_free", "FER_FLOW_ENDS_FIXED, &setup->ends_free"),
     ("setup", "a remark left out", "remark_if(setup, !choice->found, FER_REMARK_NO_DIE);", ""),
     ("status", "a name without its first letter", "return words + places[i].name;",
      "return words + places[i].name + 1;", "base/words.c"),
@@ -196,7 +196,7 @@ CHANGES = [
      "+ gain * (trials[i].setting.mm"),
     ("adjust", "what is known before is left out", "(double)count + k->ratio", "(double)count"),
     ("adjust", "gain the wrong way", "first - e.error / k->gain", "first - e.error * k->gain"),
-    ("adjust", "next crimp: variance less the estimate's", "sqrt(1.0 + share)", "sqrt(1.0 - share)"),
+    ("adjust", "next crimp: variance minus the estimate's", "sqrt(1.0 + share)", "sqrt(1.0 - share)"),
     ("adjust", "rounding: q/6", "fer_pair_of(12.0)", "fer_pair_of(6.0)"),
     ("adjust", "Fieller: sign", "slope * slope - half * half", "slope * slope + half * half"),
     ("adjust", "weights by u instead of its square", "1.0 / (u * u)", "1.0 / u"),

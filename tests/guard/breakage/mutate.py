@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 """Changes lib/ at one place at a time, by rule, and looks whether a C test fails.
 
-    mutate.py [--count N] [--seed TEXT] [--least PERCENT] [--conditions] [--again] [--add] [--jobs N] [--write]
+    mutate.py [--count N] [--seed TEXT] [--lowest PERCENT] [--conditions] [--again] [--add] [--jobs N] [--write]
               [--record] [FILE...]
 
 FILE such as crimp/forming.c or base/numeric/pair.h; none: all.
@@ -10,13 +10,13 @@ FILE such as crimp/forming.c or base/numeric/pair.h; none: all.
 Rules: an operator becomes its opposite, a comparison moves by its edge or turns round, && becomes ||, a part of a
 condition is always or never so, a constant becomes another, two arguments change places, a check is dropped, a condition
 is negated, a minus is lost. Of all places N are drawn (350), each file in proportion to its places. A mutant is killed
-when the tests of its room, the shared tables or one of the other quick C tests fails, hangs or crashes, or valgrind, the
+when the tests of its module, the shared tables or one of the other quick C tests fails, hangs or crashes, or valgrind, the
 address or the undefined-behaviour sanitizer speaks.
 
 --again: only what survived the last time, after tests were added; the figures count the others as they were found then.
 --add: what these files give is added to what the table says of the others, so that a long run may be made in shares.
 --conditions: every part of every && and ||, once always so and once never so, and nothing else (N of them where --count is
-given): each of them is seen to decide by itself. --write: writes mutants.csv (conditions.csv) beside this file, a line a survivor. --record: the figures,
+given): each of them is seen to decide by itself. --write: writes mutants.csv (conditions.csv) beside this file, one line per survivor. --record: the figures,
 to tests/release/proof/records.
 
 Survivors that no test can kill, because they mean the same, are in equivalent.csv with the reason; exit status 1 where
@@ -240,8 +240,8 @@ class Bench:
         return [module for module in [own, "vectors", *rest] if module in dict(self.tests)]
 
     def verdict(self, mutant, few=False, memory=False):
-        """The test that kills it; None for a survivor; "" where it does not compile. few: its room's and the shared tables
-        only; memory: its room's under valgrind only."""
+        """The test that kills it; None for a survivor; "" where it does not compile. few: its module's and the shared tables
+        only; memory: its module's under valgrind only."""
         name, number, _, old, new = mutant
         with tempfile.TemporaryDirectory(dir=self.folder) as place:
             out = pathlib.Path(place)
@@ -270,7 +270,7 @@ def known_equivalents():
 
 
 def write(survivors, figures, table):
-    """A line a survivor, then the figures."""
+    """One line per survivor, then the figures."""
     with (HERE / table).open("w", encoding="utf-8", newline="") as file:
         rows = csv.writer(file, lineterminator="\n")
         rows.writerow(["file", "at", "line", "rule", "becomes", "why it survives"])
@@ -326,7 +326,7 @@ def write_record(figures, conditions):
                       "tests/guard/breakage/mutants.csv and conditions.csv, with the reason where it means the same.",
                  commands=["/usr/bin/python3 tests/guard/breakage/mutate.py --write --record",
                            "/usr/bin/python3 tests/guard/breakage/mutate.py --conditions --write --record"],
-                 in_tests="Twelve changes drawn from four files; break_formulas.py breaks the formulas of three rooms.",
+                 in_tests="Twelve changes drawn from four files; break_formulas.py breaks the formulas of three modules.",
                  tools=[record.tool("gcc"), record.tool("valgrind")],
                  columns=["changes", "tried", "of", "do not compile", "killed", "mean the same", "not seen", "killed of those that count"],
                  rows=[old[each] for each in kinds if each in old],
@@ -339,7 +339,7 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--count", type=int)
     parser.add_argument("--seed", default="ferrule")
-    parser.add_argument("--least", type=float, default=95.0)
+    parser.add_argument("--lowest", type=float, default=95.0)
     parser.add_argument("--conditions", action="store_true")
     parser.add_argument("--again", action="store_true")
     parser.add_argument("--add", action="store_true")
@@ -403,7 +403,7 @@ def main():
         write(survivors, figures, table)
     if arguments.record:
         write_record(figures, arguments.conditions)
-    return 0 if share_of(figures) >= arguments.least else 1
+    return 0 if share_of(figures) >= arguments.lowest else 1
 
 
 if __name__ == "__main__":

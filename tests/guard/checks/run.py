@@ -171,7 +171,7 @@ def memcheck(folder):
     tests = c_tests("gcc", ["-O1", "-g", "-w"], folder)
     valgrind = ["valgrind", "-q", "--error-exitcode=99", "--leak-check=full", "--show-leak-kinds=definite,indirect,possible",
                 "--errors-for-leak-kinds=definite,indirect,possible", "--track-origins=yes"]
-    # valgrind has no long double: what free flow is compared with is not exact there, so only what valgrind finds counts
+    # valgrind has no long double: what flow with ends free is compared with is not exact there, so only what valgrind finds counts
     inexact = [test for test in tests if test[0] == "free_flow"]
     run_tests([test for test in tests if test not in inexact], folder, valgrind, seconds=3000)
     run_tests(inexact, folder, ["sh", "-c", '"$@"; [ $? != 99 ]', "sh", *valgrind], seconds=3000)
@@ -271,7 +271,7 @@ def gold_plugin():
 
 @check("static_analysis")
 def as_cpp(folder):
-    """lib/ compiled as C++17 by g++ and clang++ passes the C tests of all public rooms"""
+    """lib/ compiled as C++17 by g++ and clang++ passes the C tests of all public modules"""
     for compiler, cpp in (("gcc", "g++"), ("clang", "clang++")):
         place = folder / cpp.replace("+", "p")
         place.mkdir()

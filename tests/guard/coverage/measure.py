@@ -4,7 +4,7 @@
 
 Usage: measure.py [--record] [BUILD_FOLDER]     without one: build/coverage; --record: tests/release/proof/records/coverage.json
 
-Prints a line a file, then every line and branch that no test reaches, then what is excluded, with the reason that
+Prints one line per file, then every line and branch that no test reaches, then what is excluded, with the reason that
 stands beside the marker. A branch is one outcome of one condition: && and || have two for each of their parts, so
 that each part is seen to decide. Exit status 1: less is reached than LINES or BRANCHES says, or a marker gives no
 reason. GCOVR_EXCL_BR_LINE and GCOVR_EXCL_BR_START to STOP, followed by ": reason", are the only markers allowed.
@@ -83,7 +83,7 @@ def per_cent(part, whole):
 
 
 def report(files):
-    """Prints all, returns per cent of lines and branches, and a row a file."""
+    """Prints all, returns per cent of lines and branches, and one row per file."""
     totals = [0, 0, 0, 0]
     rows = []
     gaps = []

@@ -14,7 +14,7 @@ import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[3]
 # How often each check runs at most: once for each thing that there is one of. The four dies, the two metals and the six
-# uncertainties are checked once each, and the ferrule's flow once for each of the models (the order's, free, held, none).
+# uncertainties are checked once each, and the ferrule's flow once for each of the models (the order's, ends free, ends fixed, none).
 TIMES = {"fer_check_die": 4, "fer_check_material": 2, "check_uncertainty": 6, "fer_check_flow": 4}
 # Rules on what is computed on the way, which is another number each time: no argument of the door.
 COMPUTED = {"check_diameter", "check_closing", "fer_check_setting"}

@@ -40,7 +40,7 @@ COUNTS = {"4": 4, "FER_TALLY_CLASSES": 512, "TALLY_CLASSES": 512}
 
 
 def limits(owner, name, type_, said):
-    """{usual, least, most} as C has it, out of what api.json says of a member or an argument."""
+    """{usual, lower, upper} as C has it, out of what api.json says of a member or an argument."""
     named = USUAL.get(f"{owner}.{name}", USUAL.get(name))
     usual = BY_KIND.get(type_, 1.0) if named is None else named
     lower, upper = (said.get("range", {}).get(end, {}).get("at") for end in ("lower", "upper"))

@@ -900,7 +900,7 @@ static void check_rows(const fuzz_frame *frame)
     FUZZ_REQUIRE(!frame->at[result->place] || failed == frame->failed, frame->call->name);
 }
 
-/* Where one result less fits, the call says so and does not just leave one out. */
+/* Where one result fewer fits, the call says so and does not just leave one out. */
 static void check_memory(fuzz_frame *frame)
 {
     for (const fuzz_parameter *p = frame->call->parameters; p->role; p++) {

@@ -77,7 +77,7 @@ def promise(condition, *about):
 # ---- databases ----------------------------------------------------------------------------------------------------
 
 class Refused:
-    """An error: message, SQLSTATE and the name of the status, as far as they are told."""
+    """An error: message, SQLSTATE and the name of the status, as far as they are given."""
 
     def __init__(self, message, state, status):
         self.message, self.state, self.status = message, state, status
@@ -527,7 +527,7 @@ def run(player, seconds, found, seeds):
     corpus, recent = [], []
     kept = read_folder(found)
     waiting = [*read_folder(seeds), *kept, bytes(20)]
-    told = begin
+    reported = begin
     while time.monotonic() - begin < seconds:
         is_new = not waiting
         data = change(chance, chance.choice(corpus), corpus) if is_new else waiting.pop()
@@ -541,8 +541,8 @@ def run(player, seconds, found, seeds):
             player.check_processes()
             player.check_memory(recent[-150:])
             del recent[:]
-        if time.monotonic() - told > 20:
-            told = time.monotonic()
+        if time.monotonic() - reported > 20:
+            reported = time.monotonic()
             print(f"#{runs} pulse cov: {player.features()[0]} ft: {player.features()[1]} corp: {len(corpus)}/{sum(map(len, corpus))}b", flush=True)
     player.check_processes()
     player.check_memory(recent[-100:])

@@ -233,7 +233,7 @@ def call(source):
 
 
 def make(source):
-    """A value made, taken apart, changed, reckoned with."""
+    """A value made, taken apart, changed, computed with."""
     kind = source.choose(KINDS)
     thing = value(source, kind, LIMITS.get(kind, (1.0, 0.0, 10.0)), False)
     other = junk(source, 0) if source.byte() % 2 else value(source, kind, (2.0, 0.0, 10.0), False)

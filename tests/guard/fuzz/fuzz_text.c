@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* The promises of room `text` for any bytes. The first byte says what is done, the second with what kind or unit;
+/* The promises of module `text` for any bytes. The first byte says what is done, the second with what kind or unit;
  * the rest is a text to read, or a double and a number of decimals to write. */
 #include "mutate.h"
 

@@ -112,7 +112,7 @@ def new_rows(target, kept, logs, faults):
 
 
 def record(kept, logs):
-    """The table for the manual's page of proofs; what did not run again stays. What cannot be counted is in said.json."""
+    """The table for the manual's page of verifications; what did not run again stays. What cannot be counted is in said.json."""
     sys.path.insert(0, str(ROOT / "tests/release/proof"))
     import record as proof
     said = json.loads((HERE / "said.json").read_text())

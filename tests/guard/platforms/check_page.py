@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: MIT
 """The manual's page on machines names the mathematical functions that the record of the microcontrollers found, the targets
-that there are, and no stack below the largest; every source that reckons says what its arithmetic has to be.
+that there are, and no stack below the largest; every source that computes says what its arithmetic has to be.
 
 Usage: check_page.py
 """

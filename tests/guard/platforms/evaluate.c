@@ -104,7 +104,7 @@ static fer_joint draw_joint(void)
     return joint;
 }
 
-/* Not every function takes every spread. */
+/* Not every function takes all uncertainties. */
 typedef enum { CORRELATED, WITH_DEGREES, WITH_CORNERS, WITHIN_LIMITS, UNCERTAINTY_KINDS } uncertainty_kind;
 
 static fer_uncertainty draw_uncertainty(uncertainty_kind kind, int place)
@@ -181,7 +181,7 @@ static fer_order draw_order(void)
     return order;
 }
 
-/* ---- rooms of one row ----------------------------------------------------------------------------------- */
+/* ---- modules of one row ----------------------------------------------------------------------------------- */
 
 static void say_compression(const fer_joint *joint, fer_ratio wanted, fer_model model)
 {

@@ -110,7 +110,7 @@ class Graph:
             for caller, called in re.findall(r'edge: \{ sourcename: "([^"]+)" targetname: "([^"]+)"', text):
                 self.calls[caller].add(called)
         direct = {called for names in self.calls.values() for called in names}
-        # whoever nobody calls by name and who is not public is called through a pointer
+        # a function that nobody calls by name and that is not public is called through a pointer
         self.pointed = collections.defaultdict(set)
         for title in self.own:
             if title not in direct and ":" in title:
@@ -175,7 +175,7 @@ def example_rows():
 
 
 def module_rows(built, needed, stack):
-    """A row a source: sizes, deepest public function, mathematical functions that it needs."""
+    """One row per source: sizes, deepest public function, mathematical functions that it needs."""
     first = next(iter(CORES))
     for path in built[first]:
         name = name_of(path)
@@ -191,10 +191,10 @@ def write_record(rows):
         "freestanding", title="On bare microcontrollers", order=60,
         said="Built with -ffreestanding for three Arm cores, as MinSizeRel (-Os throughout). No object has data or zeroed data, "
              "needs heap, stdio or errno, or calls anything but the mathematical functions named and memory functions. Code and "
-             "constants in bytes, room by room; the stack of the deepest path from the room's deepest function on a Cortex-M4F, "
+             "constants in bytes, module by module; the stack of the deepest path from the module's deepest function on a Cortex-M4F, "
              "without that of the C library's own functions (every function: tests/guard/platforms/stack.csv). These are upper bounds: "
              "what is called through a pointer may be any function that the file or its neighbours so call. The two functions that "
-             "call themselves (of the mixtures in spread) do so seven times at most. Linked: by how much a program with these "
+             "call themselves (of the mixtures in uncertainties) do so seven times at most. Linked: by how much a program with these "
              "calls alone is larger than an empty one, the C library's functions with it. The programs that compare the bits run "
              "on all three under QEMU: see Same answer everywhere.",
         commands=["sh tests/guard/platforms/freestanding.sh"],

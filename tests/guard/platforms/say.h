@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* What evaluate prints: a line a call, FUNCTION STATUS VALUE..., each double as the sixteen hexadecimal digits of its bits.
+/* What evaluate prints: one line per call, FUNCTION STATUS VALUE..., each double as the sixteen hexadecimal digits of its bits.
  *
  * A NaN is printed as nan, since which NaN it is differs between processors and means nothing. Only stdio's streams are
- * used, not its formats: they differ between the systems, and take room on a microcontroller. */
+ * used, not its formats: they differ between the systems, and take memory on a microcontroller. */
 #ifndef FER_TEST_SAY_H
 #define FER_TEST_SAY_H
 

@@ -17,7 +17,7 @@ class Target:
     like: str = ""                 # another target's build, run in another way
     environment: dict = dataclasses.field(default_factory=dict)
     program: str = ""              # ending of the program's name
-    refused: str = ""              # this compiler has to refuse every source that reckons
+    refused: str = ""              # this compiler has to refuse every source that computes
     ci: bool = False               # part of tests/run.sh
     compiler: str = "gcc"          # asked for its version
 

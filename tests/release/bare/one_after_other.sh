@@ -32,7 +32,8 @@ unfinished=$(inside "$system" dpkg --audit)
 }
 # Every file of both sets' packages of other names is still there; one that the newer took over counts as there.
 for package in "$1"/*.deb "$2"/*.deb; do
-    name=$(basename "${package%%_*}")
+    name=$(basename "$package")
+    name=${name%%_*}
     inside "$system" dpkg -V "$name" | grep -v ' c /' | sed "s/^/$name: /" || :
 done >"$work/changed.txt"
 if [ -s "$work/changed.txt" ]; then

@@ -4,7 +4,7 @@
 Usage: PYTHONPATH=build/release/python /usr/bin/python3 tests/release/bench/bench_bulk.py [--rows N] [--short] [JSON]
 
 The comparisons stand below, each beside its check that both sides agree. Ours and the comparison take turns; the times
-are processor times, which other work on the machine disturbs least; medians of the rounds. --short uses few rows and
+are processor times, which other work on the machine disturbs only little; medians of the rounds. --short uses few rows and
 rounds, to see that everything runs and agrees, and not how fast it is. Monte Carlo and yield: bench_chance.py.
 """
 import argparse
@@ -57,7 +57,7 @@ def numpy_formula(inside, outside, stem, wall, compression):
 
 
 def numpy_checked(inside, outside, stem, wall, compression):
-    """The formula with the library's checks: a status a row (0 or 1), NaN where it is not 0."""
+    """The formula with the library's checks: one status per row (0 or 1), NaN where it is not 0."""
     left = 1 - compression
     gap = (outside - inside) * left
     diameter = stem + 2 * wall + gap
@@ -92,7 +92,7 @@ def bench_plain(rows, rounds):
     yield "… against NumPy with the same checks", t["checked"] / t["ours"], 8, f"{a_row['checked']:.2f} ns a row"
 
 
-# ---- free flow -----------------------------------------------------------------------------------------------------
+# ---- flow with ends free -----------------------------------------------------------------------------------------------------
 
 
 def scipy_free_flow(inside, outside, stem, wall, compression, ferrule):
@@ -126,7 +126,7 @@ def bench_free_flow(rows, rounds):
     apart = np.max(np.abs(ours() / theirs() - 1))
     assert apart < 1e-15, apart
     t = take_turns(max(3, rounds // 3), ours=ours, scipy=theirs)
-    yield ("free flow against scipy.optimize.newton", t["scipy"] / t["ours"], 10,
+    yield ("flow with ends free against scipy.optimize.newton", t["scipy"] / t["ours"], 10,
            f"{t['ours'] / rows * 1e9:.1f} and {t['scipy'] / rows * 1e9:.0f} ns a row; {apart:.0e} apart")
 
 

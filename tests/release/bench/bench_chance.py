@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Monte Carlo and exact yield against NumPy doing the same, in one run: a table, and the same as JSON.
+"""Monte Carlo and exact share against NumPy doing the same, in one run: a table, and the same as JSON.
 
 Usage: PYTHONPATH=build/release/python /usr/bin/python3 tests/release/bench/bench_chance.py [STATIC_LIBRARY] [JSON]
 
@@ -84,29 +84,29 @@ def main():
         "numpy in blocks": lambda: [simulate_numpy(generator, f.TRIALS_A_BLOCK) for _ in range(BLOCKS)],
         "sobol": lambda: ours(sequence="sobol"),
         "tally": lambda: f.simulate_compression(JOINT, UNCERTAINTIES, RANGE, TARGET, None, f.Trials(seed=1, blocks=BLOCKS))}, 9)
-    few = rounds({"free flow": lambda: ours(4, model=free)}, 5)
+    few = rounds({"ends free": lambda: ours(4, model=free)}, 5)
     share = rounds({"one": lambda: ours(1000), "two": lambda: two_threads(1000)}, 7)
     wall = rounds({"one": lambda: ours(2000), "two": lambda: two_threads(2000)}, 7, time.perf_counter)
     normal, correlated, rectangular = exact_shares(library)
     ns = {name: s / TRIALS * 1e9 for name, s in seconds.items()}
-    ns["free flow"] = few["free flow"] / (4 * f.TRIALS_A_BLOCK) * 1e9
+    ns["ends free"] = few["ends free"] / (4 * f.TRIALS_A_BLOCK) * 1e9
     simulated = f.find_simulated_shares(ours(6104))
     exact = f.conforming_share(JOINT, UNCERTAINTIES, RANGE, TARGET).inside.fraction
     miss = (simulated.shares.inside.fraction - exact) / simulated.standard_error.fraction
-    rows = [("Monte Carlo, five normal inputs, both limits: ns a trial", ns["ours"], None),
-            ("  NumPy, a million at once: ns a trial", ns["numpy"], None),
-            ("  NumPy, in blocks of 16384: ns a trial", ns["numpy in blocks"], None),
+    rows = [("Monte Carlo, five normal inputs, both limits: ns per trial", ns["ours"], None),
+            ("  NumPy, a million at once: ns per trial", ns["numpy"], None),
+            ("  NumPy, in blocks of 16384: ns per trial", ns["numpy in blocks"], None),
             ("  times as fast as NumPy at once", ns["numpy"] / ns["ours"], 8.0),
             ("  times as fast as NumPy in blocks", ns["numpy in blocks"] / ns["ours"], 8.0),
             ("  two threads by one, on the clock (needs an idle machine)", wall["one"] / wall["two"], 1.9),
             ("  two threads by one, by their processor time", 2 * share["one"] / share["two"], 1.9),
             ("  load of the machine while this ran", os.getloadavg()[0], None),
-            ("  Sobol's points: ns a trial", ns["sobol"], None),
-            ("  with mean, deviation and quantiles: ns a trial", ns["tally"], None),
-            ("  free flow, implicit wall: ns a trial", ns["free flow"], None),
-            ("exact yield in C, normal: ns", normal, -300.0),
-            ("exact yield in C, correlated: ns", correlated, None),
-            ("exact yield in C, one rectangular input: ns", rectangular, None),
+            ("  Sobol's points: ns per trial", ns["sobol"], None),
+            ("  with mean, deviation and quantiles: ns per trial", ns["tally"], None),
+            ("  flow with ends free, implicit wall: ns per trial", ns["ends free"], None),
+            ("exact share in C, normal: ns", normal, -300.0),
+            ("exact share in C, correlated: ns", correlated, None),
+            ("exact share in C, one rectangular input: ns", rectangular, None),
             (f"exact against {simulated.trials} trials: standard errors", abs(miss), -3.9)]
     for words, value, wanted in rows:
         asked = "" if wanted is None else f"   asked: {'at most' if wanted < 0 else 'at least'} {abs(wanted):g}"

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Nanoseconds of processor time for one exact yield: normal inputs, correlated ones, one rectangular input. */
+/* Nanoseconds of processor time for one exact share: normal inputs, correlated ones, one rectangular input. */
 #include <ferrule/ferrule.h>
 
 #include <stdio.h>

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Work for an instruction counter: scalar calls, rows in bulk, exact yield, trials. See profile.sh. */
+/* Work for an instruction counter: scalar calls, rows in bulk, exact share, trials. See profile.sh. */
 #include <ferrule/ferrule.h>
 
 #include <stddef.h>

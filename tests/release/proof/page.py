@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""The manual's page "What was proven and how", out of tests/release/proof/records.
+"""The manual's page "What was verified and how", out of tests/release/proof/records.
 
 Usage: page.py [TEMPLATE OUTPUT]   without arguments: only look at the records
 
@@ -38,13 +38,13 @@ def first_sentence(text):
 
 
 def summary(records):
-    rows = [[f"\\ref proof_{name} \"{shown(r['title'])}\"", r["date"], shown(r["in_tests"]) or "no",
+    rows = [[f"\\ref verification_{name} \"{shown(r['title'])}\"", r["date"], shown(r["in_tests"]) or "no",
              f"**{shown(first_sentence(r['left']))}**" if r["left"] else NOTHING_LEFT] for name, r in records.items()]
     return table(["proof", "done", "repeated by tests/run.sh all", "left or failed"], rows)
 
 
 def section(name, r):
-    parts = [f"## {shown(r['title'])} {{#proof_{name}}}", shown(r["said"])]
+    parts = [f"## {shown(r['title'])} {{#verification_{name}}}", shown(r["said"])]
     if r["columns"]:
         parts.append(table(list(map(shown, r["columns"])), [[shown(cell) or "&nbsp;" for cell in row] for row in r["rows"]]).rstrip())
     parts.append("To repeat it:")

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Records of what was proven: one JSON file each in tests/release/proof/records, from which the manual's page is made.
+"""Records of what was verified: one JSON file each in tests/release/proof/records, from which the manual's page is made.
 
 A script writes its record with
 

@@ -7,7 +7,7 @@ The second build has another folder of another length, another umask, language, 
 sources that were written at another time. Compared are names, permissions and bytes of everything that `cmake --install` writes.
 short   the library: shared, static, headers, CMake package, pkg-config file; and the SQL functions for SQLite and PostgreSQL
 --full  also the library with debug information, and the packages of Python, Lua, Tcl, Perl, Ruby, Java and C#
---record writes the proof, tests/release/proof/records/reproducible.json
+--record writes the record, tests/release/proof/records/reproducible.json
 After that, a build with one other digit in a source is to be found different.
 """
 import functools
