@@ -19,20 +19,20 @@
     X(LIMITS_TOO_UNCERTAIN, 1, STOP,                                                                         \
       "hose, stem and ferrule are known so badly that no diameter surely gives the right compression: "      \
       "measure them better, or get a published diameter with its tolerance")                                 \
-    X(READINGS_SCATTER, 10, DO,                                                                              \
+    X(READINGS_SCATTER, 10, DO_FIRST,                                                                        \
       "the readings scatter so much that nothing can be accepted: read again, over the middles of the "      \
       "segments, and more often")                                                                            \
-    X(TOO_FEW_READINGS, 11, DO,                                                                              \
+    X(TOO_FEW_READINGS, 11, DO_FIRST,                                                                        \
       "nothing shows how the readings scatter: take at least two at a section, at right angles")             \
-    X(GAUGE_TAKEN_AS_EXACT, 12, DO,                                                                          \
+    X(GAUGE_TAKEN_AS_EXACT, 12, DO_FIRST,                                                                    \
       "nothing is known of the gauge's uncertainty, and no reading is without error: state it")              \
-    X(LIMITS_NOT_STATED, 13, DO,                                                                             \
+    X(LIMITS_NOT_STATED, 13, DO_FIRST,                                                                       \
       "the mean is acceptable and not every reading is: ask what the limits apply to")                       \
-    X(PROCESS_NOT_USED, 14, DO,                                                                              \
+    X(PROCESS_NOT_USED, 14, DO_FIRST,                                                                        \
       "the readings lie far from what the process usually makes: it was not used, find out what changed")    \
-    X(NEAR_LIMIT, 15, DO,                                                                                    \
+    X(NEAR_LIMIT, 15, DO_FIRST,                                                                              \
       "this near a limit the measurement cannot tell: measure again, more often or with a better gauge")     \
-    X(OUTLIER, 16, DO, "one reading lies far from the others: read again at its place")                      \
+    X(OUTLIER, 16, DO_FIRST, "one reading lies far from the others: read again at its place")                \
     X(READING_OUTSIDE_ZONE, 20, KNOW, "a reading lies outside the acceptance zone")                          \
     X(COMPRESSION_UNCERTAIN, 21, KNOW,                                                                       \
       "as well as the joint is known, its compression may be outside its range even where the diameter is "  \

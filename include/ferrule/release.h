@@ -3,7 +3,7 @@
  * Module `release`: may the rest be crimped, and may the assembly be handed over?
  *
  * Nothing is concluded from silence: a check that nobody did is not done, and an empty struct of checks is on hold.
- * What was checked counts, whether it was needed or not. Points with the severity STOP make scrap; CONFIRM and DO
+ * What was checked counts, whether it was needed or not. Points with the severity STOP make scrap; CONFIRM and DO_FIRST
  * hold the assembly; KNOW changes nothing. The verdict on a diameter is one check among others: a good diameter
  * outweighs no bad look.
  */
@@ -154,20 +154,22 @@ typedef struct fer_release_needs {
       "is found, and never crimp this one again")                                                            \
     X(LOOKS_DAMAGED, 6, STOP, "looks: damaged, whatever the diameter is: look for the cause first")          \
     X(BORE_TOO_SMALL, 7, STOP, "bore: the go gauge does not pass, or the bore is below its limit")           \
-    X(INSERTION_NOT_DONE, 12, DO, "insertion: not checked: look whether the mark is at the ferrule")         \
-    X(INSERTION_UNDECIDED, 13, DO,                                                                           \
+    X(INSERTION_NOT_DONE, 12, DO_FIRST, "insertion: not checked: look whether the mark is at the ferrule")   \
+    X(INSERTION_UNDECIDED, 13, DO_FIRST,                                                                     \
       "insertion: undecided: measure from a mark that can be read, without one it is not released")          \
-    X(DIAMETER_NOT_DONE, 14, DO, "diameter: not judged: measure this end")                                   \
-    X(DIAMETER_UNDECIDED, 15, DO,                                                                            \
+    X(DIAMETER_NOT_DONE, 14, DO_FIRST, "diameter: not judged: measure this end")                             \
+    X(DIAMETER_UNDECIDED, 15, DO_FIRST,                                                                      \
       "diameter: undecided: measure again, more readings or a better gauge; do not crimp it again")          \
-    X(DIAMETER_READ_AGAIN, 16, DO,                                                                           \
+    X(DIAMETER_READ_AGAIN, 16, DO_FIRST,                                                                     \
       "diameter: outside its limits: put the gauge on its setting ring, then read this end again; do not "   \
       "crimp it again")                                                                                      \
-    X(DIAMETER_SAMPLE_FAILED, 17, DO, "diameter: the sample of its batch failed: measure this end itself")   \
-    X(LOOKS_NOT_DONE, 18, DO, "looks: not looked at: look at hose, ferrule and coupling all round")          \
-    X(LOOKS_UNDECIDED, 19, DO, "looks: undecided: let a second person compare it with an accepted piece")    \
-    X(BORE_NOT_DONE, 20, DO, "bore: not checked: pass the go gauge, or measure it")                          \
-    X(BORE_UNDECIDED, 21, DO, "bore: undecided: check it again with a better gauge")                         \
+    X(DIAMETER_SAMPLE_FAILED, 17, DO_FIRST,                                                                  \
+      "diameter: the sample of its batch failed: measure this end itself")                                   \
+    X(LOOKS_NOT_DONE, 18, DO_FIRST, "looks: not looked at: look at hose, ferrule and coupling all round")    \
+    X(LOOKS_UNDECIDED, 19, DO_FIRST,                                                                         \
+      "looks: undecided: let a second person compare it with an accepted piece")                             \
+    X(BORE_NOT_DONE, 20, DO_FIRST, "bore: not checked: pass the go gauge, or measure it")                    \
+    X(BORE_UNDECIDED, 21, DO_FIRST, "bore: undecided: check it again with a better gauge")                   \
     X(DIAMETER_BY_SAMPLE, 28, KNOW, "diameter: passed by sample of its batch, this end was not measured")
 
 /** An open point of #FER_END_POINT_LIST. */
@@ -198,21 +200,24 @@ typedef struct fer_end_points {
     X(ORIENTATION_WRONG, 10, CONFIRM,                                                                        \
       "orientation: outside its limits: not for this order, ask the person responsible; never twist the "    \
       "hose to fit")                                                                                         \
-    X(PARTS_NOT_DONE, 12, DO, "parts: not checked: compare hose, couplings and ferrules with the order")     \
-    X(PARTS_UNDECIDED, 13, DO, "parts: undecided: find out what they are, otherwise it is not released")     \
-    X(HOSE_DATE_NOT_READ, 14, DO, "hose: its date was not read: read it on the hose")                        \
-    X(LENGTH_NOT_DONE, 15, DO, "length: not checked: measure it")                                            \
-    X(LENGTH_UNDECIDED, 16, DO, "length: undecided: measure it again, better")                               \
-    X(ORIENTATION_NOT_DONE, 17, DO, "orientation: not checked: measure the angle between the elbows")        \
-    X(ORIENTATION_UNDECIDED, 18, DO, "orientation: undecided: measure the angle again, better")              \
-    X(CLEANLINESS_NOT_DONE, 19, DO, "cleanliness: not checked: clean it inside, look through it, cap it")    \
-    X(CLEANLINESS_UNDECIDED, 20, DO, "cleanliness: undecided: clean it again, and check again")              \
-    X(CLEANLINESS_FAILED, 21, DO, "cleanliness: dirty: clean it again, and check again")                     \
-    X(MARKING_NOT_DONE, 22, DO, "marking: not checked: compare it with the standard and the order")          \
-    X(MARKING_UNDECIDED, 23, DO, "marking: undecided: mark it so that it can be read")                       \
-    X(MARKING_WRONG, 24, DO, "marking: missing or wrong: mark it as the standard and the order say")         \
-    X(PROOF_NOT_DONE, 25, DO, "proof test: not done: do it")                                                 \
-    X(PROOF_NO_RESULT, 26, DO,                                                                               \
+    X(PARTS_NOT_DONE, 12, DO_FIRST,                                                                          \
+      "parts: not checked: compare hose, couplings and ferrules with the order")                             \
+    X(PARTS_UNDECIDED, 13, DO_FIRST,                                                                         \
+      "parts: undecided: find out what they are, otherwise it is not released")                              \
+    X(HOSE_DATE_NOT_READ, 14, DO_FIRST, "hose: its date was not read: read it on the hose")                  \
+    X(LENGTH_NOT_DONE, 15, DO_FIRST, "length: not checked: measure it")                                      \
+    X(LENGTH_UNDECIDED, 16, DO_FIRST, "length: undecided: measure it again, better")                         \
+    X(ORIENTATION_NOT_DONE, 17, DO_FIRST, "orientation: not checked: measure the angle between the elbows")  \
+    X(ORIENTATION_UNDECIDED, 18, DO_FIRST, "orientation: undecided: measure the angle again, better")        \
+    X(CLEANLINESS_NOT_DONE, 19, DO_FIRST,                                                                    \
+      "cleanliness: not checked: clean it inside, look through it, cap it")                                  \
+    X(CLEANLINESS_UNDECIDED, 20, DO_FIRST, "cleanliness: undecided: clean it again, and check again")        \
+    X(CLEANLINESS_FAILED, 21, DO_FIRST, "cleanliness: dirty: clean it again, and check again")               \
+    X(MARKING_NOT_DONE, 22, DO_FIRST, "marking: not checked: compare it with the standard and the order")    \
+    X(MARKING_UNDECIDED, 23, DO_FIRST, "marking: undecided: mark it so that it can be read")                 \
+    X(MARKING_WRONG, 24, DO_FIRST, "marking: missing or wrong: mark it as the standard and the order say")   \
+    X(PROOF_NOT_DONE, 25, DO_FIRST, "proof test: not done: do it")                                           \
+    X(PROOF_NO_RESULT, 26, DO_FIRST,                                                                         \
       "proof test: no result, since the rig leaked, the pressure was not kept or not all was looked at: "    \
       "find the reason, and do it again")                                                                    \
     X(LESS_THAN_USUAL, 30, KNOW, "fewer checks were done than is usual: see what was left out")

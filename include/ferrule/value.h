@@ -58,9 +58,9 @@ typedef struct fer_found_force {
 /** How much a remark, a finding or an open point asks of the person who reads it, the gravest first. */
 typedef enum fer_severity {
     FER_SEVERITY_STOP, /**< impossible, contradictory or dangerous: other inputs or other parts, nothing else */
-    FER_SEVERITY_CONFIRM, /**< somebody who may decide has to look and answer for it */
-    FER_SEVERITY_DO,      /**< something has to be done first */
-    FER_SEVERITY_KNOW     /**< good to know */
+    FER_SEVERITY_CONFIRM,  /**< somebody who may decide has to look and answer for it */
+    FER_SEVERITY_DO_FIRST, /**< something has to be done first */
+    FER_SEVERITY_KNOW      /**< good to know */
 } fer_severity;
 
 /** Scale of a dial that stops a stroke; all zero: stepless and without an end. */

@@ -92,7 +92,7 @@ typedef struct {
 #define FER_IS_CONFIRM(name, number, severity, sentence)                                                     \
     | (FER_SEVERITY_##severity == FER_SEVERITY_CONFIRM ? UINT64_C(1) << (number) : 0)
 #define FER_IS_DO(name, number, severity, sentence)                                                          \
-    | (FER_SEVERITY_##severity == FER_SEVERITY_DO ? UINT64_C(1) << (number) : 0)
+    | (FER_SEVERITY_##severity == FER_SEVERITY_DO_FIRST ? UINT64_C(1) << (number) : 0)
 #define FER_IS_KNOW(name, number, severity, sentence)                                                        \
     | (FER_SEVERITY_##severity == FER_SEVERITY_KNOW ? UINT64_C(1) << (number) : 0)
 #define FER_SEVERITIES_OF(list)                                                                              \

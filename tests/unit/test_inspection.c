@@ -528,7 +528,7 @@ static void findings_have_names_sentences_and_severities(void **state)
     assert_int_equal(count, 13);
     assert_string_equal(fer_finding_name(FER_FINDING_GAUGE_CANNOT_ACCEPT), "GAUGE_CANNOT_ACCEPT");
     assert_int_equal(fer_finding_severity(FER_FINDING_GAUGE_CANNOT_ACCEPT), FER_SEVERITY_STOP);
-    assert_int_equal(fer_finding_severity(FER_FINDING_TOO_FEW_READINGS), FER_SEVERITY_DO);
+    assert_int_equal(fer_finding_severity(FER_FINDING_TOO_FEW_READINGS), FER_SEVERITY_DO_FIRST);
     assert_int_equal(fer_finding_severity(FER_FINDING_LIMITS_NARROWED), FER_SEVERITY_KNOW);
 }
 

@@ -663,11 +663,11 @@ static void words_of_end_points(void **state)
         assert_int_equal(tolower(name[0]), sentence[0]);
         assert_true(strcspn(sentence, ":") == strcspn(name, "_"));
         assert_int_equal(fer_end_point_severity(point) == FER_SEVERITY_STOP, (scrap_of_ends >> i & 1u) != 0);
-        assert_int_equal(fer_end_point_severity(point) == FER_SEVERITY_DO, i >= 12 && i < 28);
+        assert_int_equal(fer_end_point_severity(point) == FER_SEVERITY_DO_FIRST, i >= 12 && i < 28);
     }
     assert_int_equal(points, 19);
     assert_int_equal(fer_end_point_severity(FER_END_POINT_DIAMETER_BY_SAMPLE), FER_SEVERITY_KNOW);
-    assert_int_equal(fer_end_point_severity(FER_END_POINT_BORE_NOT_DONE), FER_SEVERITY_DO);
+    assert_int_equal(fer_end_point_severity(FER_END_POINT_BORE_NOT_DONE), FER_SEVERITY_DO_FIRST);
     assert_string_equal(fer_end_point_name((fer_end_point)-1), "UNKNOWN");
     assert_string_equal(fer_end_point_sentence((fer_end_point)99), "");
     assert_int_equal(fer_end_point_severity((fer_end_point)99), FER_SEVERITY_STOP);

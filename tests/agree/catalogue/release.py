@@ -62,7 +62,7 @@ row("fer_end_point_sentence", """the sentence of the list
 
 row("fer_end_point_severity", """a bad look stops, a missing one has to be made up for
 >>> end_point_severity("looks too loose").name, end_point_severity("looks not done").name
-('STOP', 'DO')
+('STOP', 'DO_FIRST')
 """, point=(0, 31))
 
 row("fer_assembly_point_name", """the name is the word itself

@@ -87,7 +87,7 @@ def test_the_gravest_point_decides(checks, needed):
     release = ferrule.release_assembly(checks, needed)
     found = severities(release)
     assert (release.decision.name == "SCRAP") == ("STOP" in found)
-    assert (release.decision.name == "HOLD") == (bool(found & {"CONFIRM", "DO"}) and "STOP" not in found)
+    assert (release.decision.name == "HOLD") == (bool(found & {"CONFIRM", "DO_FIRST"}) and "STOP" not in found)
     assert (release.decision.name == "RELEASED") == (found <= {"KNOW"})
 
 
