@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Read the public headers once and say what stands in them: api.json, which every build and every writer reads.
 
-Usage: read_headers.py --write   writes api.json anew; needs Doxygen
+Usage: read_headers.py --write   rewrites api.json; needs Doxygen
        read_headers.py --check   fails where api.json is not what --write would write; needs Doxygen
        read_headers.py --sums    fails where a header changed after api.json was written; needs nothing
 
@@ -526,4 +526,4 @@ if __name__ == "__main__":
     except HeadersError as error:
         complaint = str(error)
     if complaint:
-        sys.exit(f"read_headers.py: {complaint}; bindings/api/read_headers.py --write writes it anew")
+        sys.exit(f"read_headers.py: {complaint}; bindings/api/read_headers.py --write rewrites it")

@@ -4,7 +4,7 @@
 
 #include <assert.h>
 
-/* ---- what is held ----------------------------------------------------------------------------------------- */
+/* ---- what is kept ----------------------------------------------------------------------------------------- */
 
 static bind_object hold(bind_host *host, PyObject *object)
 {
@@ -219,7 +219,7 @@ int host_table(bind_host *host, bind_object object, const bind_kind *kind)
     return PyDict_Check((PyObject *)object);
 }
 
-/* Held, since the taking may run code that changes the dict. */
+/* Kept, since the taking may run code that changes the dict. */
 bind_object host_member(bind_host *host, bind_object object, const bind_kind *kind, size_t place)
 {
     PyObject *member =

@@ -14,7 +14,7 @@ struct bind_host {
     PyObject *ends_fixed[PYTHON_MOST_HELD];
 };
 
-void python_end(bind_host *host); /**< lets go of all that is held */
+void python_end(bind_host *host); /**< lets go of all that is kept */
 
 extern const bind_style python_style; /**< Hose(inside="12.7 mm", outside="19.9 mm") */
 

@@ -103,7 +103,7 @@ PyObject *python_quantity_text(const bind_kind *kind, double base, int unit, int
     return NULL;
 }
 
-/* Length("41 mm"), Hose(inside="12.7 mm", outside="19.9 mm") */
+/* Length("12.7 mm"), Hose(inside="12.7 mm", outside="19.9 mm") */
 static void write_whole(bind_writer *out, const bind_kind *kind, const void *from)
 {
     const int is_bare = kind->form == BIND_QUANTITY && isfinite(*(const double *)from);

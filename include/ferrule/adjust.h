@@ -134,7 +134,7 @@ extern "C" {
  * The dial is left where the probability asked is reached, or where the best setting that it can show is where it
  * stands. All trials are of one press, die and kind of joint.
  *
- * @param[in] scale  of the press's dial: graduation and greatest setting
+ * @param[in] scale  of the press's dial: graduation and maximum setting
  * @param[in] trials  in the order they were made
  * @param[in] count  number of trials
  * @param[in] target  crimp diameter @range 0.001 mm to 1,000,000 mm

@@ -20,13 +20,13 @@
       "Keep hands out of the closing dies, hold nothing in them, and wear eye protection. Switch off and "   \
       "isolate the press before you reach in, before dies are changed by hand and before it is cleaned.")    \
     X(OIL_UNDER_PRESSURE, 3,                                                                                 \
-      "Fluid under pressure goes through skin and gloves: never feel for a leak. Release the pressure "      \
+      "Fluid under pressure penetrates skin and gloves: never feel for a leak. Release the pressure "        \
       "before you touch hose or coupling.")                                                                  \
     X(SCRAP_NOT_REPAIR, 4,                                                                                   \
       "Cut up an assembly that failed, and one whose doubt no check can settle, so that nobody can use it. " \
       "Do not repair it.")                                                                                   \
     X(LAW_AND_LICENCE, 5,                                                                                    \
-      "The law of the place on pressure and work equipment, and licensed practice, decide. This "            \
+      "Local codes on pressure and work equipment, and licensed practice, take precedence. This "            \
       "calculation does not certify anything.")                                                              \
     X(NEVER_CRIMP_TWICE, 6,                                                                                  \
       "Never crimp a coupling a second time, also where its diameter came out too large. Never use a used "  \
@@ -46,8 +46,7 @@
       "A hose under pressure whips when it bursts or comes off: restrain it, and stay away from it.")        \
     X(INJECTED_FLUID, 13,                                                                                    \
       "Fluid injected under the skin is an emergency: go to a hospital at once, however small the wound "    \
-      "and "                                                                                                 \
-      "however little it hurts, and say what the fluid is.")                                                 \
+      "and however little it hurts, and say what the fluid is.")                                             \
     X(PROOF_TEST, 14,                                                                                        \
       "Do proof tests with liquid, the air bled out, behind a guard that stops jet, splinters and whipping " \
       "hose, at the pressure and for the time of the hose's standard. Nobody is near while there is "        \

@@ -50,7 +50,7 @@ typedef struct fer_crimp_count {
     uint64_t above;          /**< with too much compression, or closed on the stem */
     uint64_t impossible;     /**< that are no joint */
     uint64_t inside_squares; /**< sum over the blocks of the square of the number inside */
-    fer_sequence sequence;   /**< of all blocks; random where they are of both kinds */
+    fer_sequence sequence;   /**< of all blocks; random where they are of both kinds @optional random */
 } fer_crimp_count;
 
 /** A sum without rounding: whole + parts/2^64. */
@@ -305,7 +305,7 @@ FER_API fer_status fer_simulate_to_digits(const fer_joint *joint, const fer_unce
                                           fer_simulation *simulation);
 
 /**
- * The main job by simulation: each trial measures the joint anew, works out the target, chooses the die, rounds the
+ * The main job by simulation: each trial measures the joint again, works out the target, chooses the die, rounds the
  * dial, and crimps.
  *
  * The joint of the order is what the parts really are; the uncertainties of the order are the errors of measuring it, and for

@@ -15,7 +15,7 @@
  * The one list of causes: X(name, number, sentence). Up to GAUGE_ZERO they concern a wrong diameter, after it a wrong
  * look; HEALTHY and NONE_OF_THESE both. */
 #define FER_CAUSE_LIST(X)                                                                                    \
-    X(HEALTHY, 0, "nothing is wrong: this is what crimps scatter")                                           \
+    X(HEALTHY, 0, "nothing is wrong: this is the usual scatter of crimps")                                   \
     X(NONE_OF_THESE, 1, "none of these: look for something that is not on this list")                        \
     X(OTHER_DIE, 2,                                                                                          \
       "another die of the rack was in the press: isolate the press and read the size on the die")            \
@@ -56,7 +56,7 @@ typedef enum fer_cause {
     X(MEASURE_ANOTHER, 0, "crimp another piece with the same setting and measure it")                        \
     X(READ_DIE, 1, "isolate the press, then read the size on the die in it")                                 \
     X(READ_DIAL, 2, "read the dial as it stands, including full turns, and compare it with the sheet")       \
-    X(WORK_OUT_AGAIN, 3, "work the setting out again: target minus die size, corrected, units written")      \
+    X(WORK_OUT_AGAIN, 3, "work the setting out again: target minus die size plus correction, with units")    \
     X(LOOK_FOR_ADAPTER, 4, "isolate the press, then look whether the adapter set is in it")                  \
     X(GAUGE_ON_RING, 5, "measure a setting ring or a gauge block with the gauge")                            \
     X(MEASURE_OVER_MIDDLES, 6, "measure again, over the middles of the segments")                            \

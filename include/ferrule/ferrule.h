@@ -31,7 +31,7 @@
 #include <ferrule/diagnosis.h>
 #include <ferrule/release.h>
 
-/* Prove by simulation what has no closed formula. */
+/* Simulate what has no closed formula. */
 #include <ferrule/chance.h>
 
 /* Many rows at once. */

@@ -281,7 +281,7 @@ FER_API fer_status fer_find_stem_strength(const fer_stem *stem, const fer_materi
  * @retval FER_STEM_YIELDS_ENDS_NOT_FIXED  the bore yields, and the restraint is not 1
  * @retval FER_STEM_YIELDS_TOO_DEEP  the plastic zone is deeper than \f$ 0.01/(1/2 - \nu)^2 \f$ of the wall (a quarter for
  *         steel): beyond it the closed form is more than 1 % off
- * @retval FER_STEM_YIELDS_ON_RELEASE  the bore would yield the other way when the pressure goes
+ * @retval FER_STEM_YIELDS_ON_RELEASE  the bore would yield the other way when the pressure is released
  * @accuracy finite elements: elastic 0.01 %; partly plastic 1 % of the reduction under load, and the residual reduction
  *         within as many mm; 20/10 mm with Poisson's ratio 0.2: 1 %
  * @source Lamé; Hill, ch. V (from memory), with elastic compressibility

@@ -113,7 +113,7 @@ extern "C" {
  * @param[out] inspection  undecided, numbers NaN on failure
  * @retval FER_OK  done; readings far outside are a verdict, never an error
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_SETUP_INCOMPLETE  the set-up holds no target or no limits
+ * @retval FER_SETUP_INCOMPLETE  the set-up has no target or no limits
  * @retval FER_APPLIES_TO_UNKNOWN  the set-up's is not in #fer_applies_to
  * @retval FER_TOLERANCE_MISSING  the set-up says so of its limits; also any other status that it gives for them
  * @retval FER_READING_OUT_OF_RANGE  and the other statuses of fer_summarise_readings()

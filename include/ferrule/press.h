@@ -18,7 +18,7 @@ typedef struct fer_press {
     /** added to the setting, found on finished crimps @label correction @range -100 mm to 100 mm @optional
      * none */
     fer_length correction;
-    fer_length dial_maximum; /**< greatest dial setting @range 0 mm to 1,000,000 mm @optional not known */
+    fer_length dial_maximum; /**< maximum dial setting @range 0 mm to 1,000,000 mm @optional not known */
     /** how far the circle of a die grows from fully closed to fully open, on the diameter @label opening
      * @range 0.001 mm to 1,000,000 mm @optional not known */
     fer_length opening;
@@ -73,7 +73,7 @@ FER_API fer_status fer_check_press(const fer_press *press);
  * @retval FER_TARGET_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIE_ABOVE_DIAMETER  the target is smaller than the die
  * @retval FER_DIAL_SETTING_BELOW_ZERO  the correction takes the setting below zero
- * @retval FER_DIAL_SETTING_ABOVE_RANGE  beyond the greatest setting of the dial
+ * @retval FER_DIAL_SETTING_ABOVE_RANGE  beyond the maximum setting of the dial
  * @accuracy exact value 2 units in the last place; the rounded setting is the double nearest to a whole number of steps
  * @source common practice, no source: dial = crimp diameter minus die size
  */
@@ -92,7 +92,7 @@ FER_API fer_status fer_dial_setting(const fer_press *press, const fer_die *die, 
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_DIAL_SETTING_OUT_OF_RANGE  not a number from 0 to 1,000,000 mm
- * @retval FER_DIAL_SETTING_ABOVE_RANGE  beyond the greatest setting of the dial
+ * @retval FER_DIAL_SETTING_ABOVE_RANGE  beyond the maximum setting of the dial
  * @retval FER_DIAMETER_OUT_OF_RANGE  the correction takes the diameter below 0.001 mm
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die

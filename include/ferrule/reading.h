@@ -202,9 +202,9 @@ FER_API fer_status fer_find_outliers(const fer_reading *readings, size_t count, 
  * @param[out] fit  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
- * @retval FER_READING_ANGLES_TOO_FEW  the angles do not tell ovality and lobes apart
+ * @retval FER_READING_ANGLES_TOO_FEW  the angles do not distinguish ovality from lobes
  * @retval FER_READING_OUT_OF_RANGE  and the other statuses of fer_summarise_readings()
- * @accuracy 1e-13 of the readings' range; 1e-9 where the angles can hardly tell the harmonics apart
+ * @accuracy 1e-13 of the readings' range; 1e-9 where the angles hardly distinguish the harmonics
  * @source least squares by Cholesky's method; harmonics across two points: geometry
  */
 FER_API fer_status fer_fit_lobes(const fer_reading *readings, size_t count, const fer_gauge *gauge,

@@ -99,11 +99,12 @@ typedef struct fer_found_shape {
       "the lobe alone is higher than the tolerance: measure over the middles of the segments, or use a die " \
       "nearer to the target")                                                                                \
     X(WALL_GROWTH_LEAVES_RANGE, 10,                                                                          \
-      "computed with a wall that grows, the compression is above the range: the range belongs to the plain " \
+      "with the growth of the wall, the compression is above the range: the range belongs to the plain "     \
       "formula")                                                                                             \
     X(UNCERTAIN, 11,                                                                                         \
-      "the measurements are not good enough to say that the compression is in the range: measure again, or " \
-      "better")                                                                                              \
+      "the measurements are not good enough to say that the compression is in the range: measure again, "    \
+      "more "                                                                                                \
+      "precisely")                                                                                           \
     X(OPENING_NOT_KNOWN, 12,                                                                                 \
       "whether the coupling passes the open dies is not known: the press's opening or the widest diameter "  \
       "is not given")                                                                                        \

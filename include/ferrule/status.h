@@ -52,11 +52,11 @@
     X(ARGUMENT_COUNT_TOO_LARGE, 3, "", "a list is longer than this function can take")                       \
     X(ARGUMENT_CAPACITY_TOO_SMALL, 4, "capacity", "the array for the results is too small")                  \
     /* quantity, text */                                                                                     \
-    X(UNIT_UNKNOWN, 10, "unit", "the unit is not one of the list")                                           \
+    X(UNIT_UNKNOWN, 10, "unit", "the unit is not in the list")                                               \
     X(UNIT_WRONG_KIND, 11, "unit", "the unit belongs to another kind of quantity")                           \
     X(TEXT_EMPTY, 20, "text", "there is no text")                                                            \
     X(TEXT_NUMBER_MISSING, 21, "text", "the text does not begin with a number")                              \
-    X(TEXT_NUMBER_TOO_LONG, 22, "text", "the number has more digits than 400, or an exponent beyond 400")    \
+    X(TEXT_NUMBER_TOO_LONG, 22, "text", "the number has more than 400 digits, or an exponent beyond 400")    \
     X(TEXT_NUMBER_TOO_LARGE, 23, "text", "the number is larger than a double can hold")                      \
     X(TEXT_COMMA, 24, "text",                                                                                \
       "a comma in a number can mean two things: write a point for decimals and nothing for thousands")       \
@@ -101,8 +101,8 @@
     X(FERRULE_LENGTH_MISSING, 125, "ferrule.length length",                                                  \
       "ferrule length is not given, and this function needs it")                                             \
     /* compression, window */                                                                                \
-    X(MODEL_BASIS_UNKNOWN, 200, "model.basis", "the basis of compression is not one of the list")            \
-    X(MODEL_FLOW_UNKNOWN, 201, "model.flow", "the ferrule flow is not one of the list")                      \
+    X(MODEL_BASIS_UNKNOWN, 200, "model.basis", "the basis of compression is not in the list")                \
+    X(MODEL_FLOW_UNKNOWN, 201, "model.flow", "the ferrule flow is not in the list")                          \
     X(MODEL_NOT_PLAIN, 202, "model",                                                                         \
       "this function is exact for the plain formula only (wall basis, no flow)")                             \
     X(COMPRESSION_NOT_A_NUMBER, 210, "compression range order.range order.aim",                              \
@@ -139,7 +139,7 @@
     X(UNCERTAINTY_AMOUNT_OUT_OF_RANGE, 320, "uncertainty.amount",                                            \
       "an uncertainty is negative or not a finite number")                                                   \
     X(UNCERTAINTY_DISTRIBUTION_UNKNOWN, 321, "uncertainty.distribution",                                     \
-      "a distribution is not one of the list")                                                               \
+      "a distribution is not in the list")                                                                   \
     X(UNCERTAINTY_DEGREES_OUT_OF_RANGE, 322, "uncertainty.degrees_of_freedom",                               \
       "degrees of freedom are neither 0 (known exactly) nor at least 1")                                     \
     X(UNCERTAINTY_CORRELATION_OUT_OF_RANGE, 323, "correlations", "a correlation is not between -1 and 1")    \
@@ -149,14 +149,14 @@
       "effective degrees of freedom are defined for independent inputs only (Welch-Satterthwaite)")          \
     X(UNCERTAINTY_EMPTY, 326, "uncertainties", "no uncertainty is given, and this function needs one")       \
     X(UNCERTAINTY_NOT_NORMAL, 327, "uncertainty.distribution",                                               \
-      "a rectangular or triangular input that is correlated, or this function takes normal inputs only")     \
+      "a rectangular or triangular input is correlated, or this function takes normal inputs only")          \
     X(UNCERTAINTY_NORMAL_WITHOUT_LIMITS, 328, "uncertainty.distribution",                                    \
       "a normal input has no limits: a worst case needs half-widths")                                        \
     X(UNCERTAINTY_TOO_WIDE, 329, "uncertainties",                                                            \
       "the uncertainty of the hose wall is above an eighth of the wall")                                     \
     X(UNCERTAINTY_COVERAGE_OUT_OF_RANGE, 330, "coverage", "the coverage probability is not between 0 and 1") \
     X(UNCERTAINTY_LEAVES_DOMAIN, 331, "uncertainties",                                                       \
-      "a corner of the worst case, a step of the derivatives, or every trial is not a possible joint")       \
+      "a corner of the worst case or a step of the derivatives is not a possible joint, or no trial is")     \
     X(UNCERTAINTY_CORRELATED_SECOND_ORDER, 332, "correlations",                                              \
       "the second order is defined for independent inputs only")                                             \
     X(UNCERTAINTY_AT_KINK, 333, "stem.outside",                                                              \
@@ -164,16 +164,16 @@
     X(COST_OUT_OF_RANGE, 340, "cost_too_loose cost_too_tight", "a cost is not above 0 and finite")           \
     X(TARGET_DOES_NOT_EXIST, 341, "uncertainties",                                                           \
       "no best target exists: the uncertainties at the two limits differ too much")                          \
-    X(TRIALS_SEQUENCE_UNKNOWN, 350, "trials.sequence", "the sequence of trials is not one of the list")      \
+    X(TRIALS_SEQUENCE_UNKNOWN, 350, "trials.sequence", "the sequence of trials is not in the list")          \
     X(TRIALS_BLOCKS_OUT_OF_RANGE, 351, "trials.blocks trials.first_block number",                            \
-      "blocks of trials go beyond number 2^40")                                                              \
+      "a block of trials has a number above 2^40")                                                           \
     X(TRIALS_COVERAGE_OUT_OF_RANGE, 352, "trials.coverage",                                                  \
       "coverage of the trials is neither 0 (the usual 95 %) nor between 0 and 0.999")                        \
     X(TALLY_OF_ANOTHER_QUESTION, 353, "other", "the two tallies were not made for the same question")        \
-    X(TALLY_EMPTY, 354, "tally count", "the tally holds no trials")                                          \
+    X(TALLY_EMPTY, 354, "tally count", "the tally has no trials")                                            \
     X(TALLY_DIGITS_OUT_OF_RANGE, 355, "digits", "the number of digits is not between 1 and 6")               \
     X(TALLY_PROBABILITY_OUT_OF_RANGE, 356, "probability", "the probability is not between 0 and 1")          \
-    X(TALLY_IMPOSSIBLE, 357, "tally count", "no simulation can have counted what this tally holds")          \
+    X(TALLY_IMPOSSIBLE, 357, "tally count", "no simulation can have counted what this tally contains")       \
     /* die, press */                                                                                         \
     X(DIE_SIZE_OUT_OF_RANGE, 400, "die.size die_size", "die size is not between 0.001 mm and 1,000,000 mm")  \
     X(DIE_REACH_OUT_OF_RANGE, 401, "die.reach",                                                              \
@@ -200,13 +200,13 @@
     X(PRESS_OPENING_MISSING, 425, "press.opening",                                                           \
       "the press's opening is not given, and this function needs it")                                        \
     X(PRESS_DIAL_RANGE_OUT_OF_RANGE, 426, "press.dial_maximum dial_scale.maximum",                           \
-      "greatest dial setting is neither 0 (not known) nor between 0 and 1,000,000 mm")                       \
+      "maximum dial setting is neither 0 (not known) nor between 0 and 1,000,000 mm")                        \
     X(PRESS_CAPACITY_MISSING, 427, "press.capacity",                                                         \
       "the press's capacity is not given, and this function needs it")                                       \
     X(FORCE_OUT_OF_RANGE, 428, "force", "the force is negative or not a finite number")                      \
     X(DIAL_SETTING_BELOW_ZERO, 430, "press.correction", "the dial would have to be set below zero")          \
     X(DIAL_SETTING_ABOVE_RANGE, 431, "setting press.dial_maximum",                                           \
-      "the dial would have to be set beyond its greatest setting")                                           \
+      "the dial would have to be set beyond its maximum")                                                    \
     X(DIAL_SETTING_OUT_OF_RANGE, 432, "setting", "dial setting is not between 0 and 1,000,000 mm")           \
     /* setup */                                                                                              \
     X(PUBLISHED_DIAMETER_OUT_OF_RANGE, 500, "order.published",                                               \
@@ -215,7 +215,7 @@
       "widest diameter of the coupling is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")   \
     X(TOLERANCE_OUT_OF_RANGE, 502, "order.tolerance",                                                        \
       "tolerance of the crimp diameter is negative or above 1,000,000 mm")                                   \
-    X(SETUP_INCOMPLETE, 503, "setup", "the set-up holds no target or no limits")                             \
+    X(SETUP_INCOMPLETE, 503, "setup", "the set-up has no target or no limits")                               \
     X(TOLERANCE_MISSING, 504, "order.tolerance",                                                             \
       "no tolerance came with the published diameter, and it is not the window's")                           \
     X(WIDEST_DIAMETER_MISSING, 505, "order.widest",                                                          \
@@ -231,9 +231,9 @@
     X(READING_ANGLE_NOT_MARKED, 605, "reading.angle_known",                                                  \
       "a reading has an angle and does not say that the angle is known")                                     \
     X(READING_ANGLES_TOO_FEW, 606, "readings",                                                               \
-      "the angles of the readings cannot tell ovality and lobes apart")                                      \
+      "the angles of the readings do not distinguish ovality from lobes")                                    \
     X(READING_TOO_FEW_FOR_OUTLIERS, 607, "readings", "a search for outliers needs at least three readings")  \
-    X(READING_SECTIONS_TOO_FEW, 608, "readings", "taper needs readings at two sections at least")            \
+    X(READING_SECTIONS_TOO_FEW, 608, "readings", "taper needs readings at two sections or more")             \
     X(GAUGE_UNCERTAINTY_OUT_OF_RANGE, 610, "gauge.standard_uncertainty",                                     \
       "gauge uncertainty is negative or not a finite number")                                                \
     X(GAUGE_CORRECTION_OUT_OF_RANGE, 611, "gauge.correction",                                                \
@@ -253,7 +253,7 @@
       "the standard uncertainty is negative or not a finite number")                                         \
     X(GUARD_OUT_OF_RANGE, 624, "guard.factor",                                                               \
       "the guard band factor is neither 0 (the usual 1.65) nor between 0 and 10")                            \
-    X(GUARD_SIDE_UNKNOWN, 625, "guard.side", "which limits count is not one of the list")                    \
+    X(GUARD_SIDE_UNKNOWN, 625, "guard.side", "the choice of limits is not in the list")                      \
     X(GUARD_DEGREES_OUT_OF_RANGE, 626, "guard.degrees_of_freedom",                                           \
       "degrees of freedom are neither 0 (known exactly) nor at least 1")                                     \
     X(PROCESS_DEVIATION_OUT_OF_RANGE, 627, "process.standard_deviation",                                     \
@@ -263,9 +263,9 @@
     X(PROCESS_MEAN_OUT_OF_RANGE, 629, "process.mean",                                                        \
       "the mean of the process is not between -1,000,000 mm and 1,000,000 mm")                               \
     X(PROCESS_WITH_DEGREES, 630, "guard.degrees_of_freedom",                                                 \
-      "the standard deviation of a process can be combined with an uncertainty that is known exactly only")  \
+      "the standard deviation of a process can be combined only with an uncertainty that is known exactly")  \
     X(APPLIES_TO_UNKNOWN, 631, "order.applies_to setup.applies_to",                                          \
-      "what the limits apply to is not one of the list")                                                     \
+      "what the limits apply to is not in the list")                                                         \
     /* adjust */                                                                                             \
     X(TRIAL_SETTING_OUT_OF_RANGE, 640, "trial.setting",                                                      \
       "a trial's dial setting is not between 0 and 1,000,000 mm")                                            \
@@ -294,7 +294,7 @@
     X(DRIFT_DAY_OUT_OF_RANGE, 656, "drift_point.day today", "a day is not between -1,000,000 and 1,000,000") \
     X(DRIFT_DEVIATION_OUT_OF_RANGE, 657, "drift_point.deviation",                                            \
       "a deviation of the press is not between -1000 mm and 1000 mm")                                        \
-    X(DRIFT_LIMIT_OUT_OF_RANGE, 658, "limit", "the limit of the drift is not above 0 and up to 1000 mm")     \
+    X(DRIFT_LIMIT_OUT_OF_RANGE, 658, "limit", "the limit of the drift is not above 0 and at most 1000 mm")   \
     /* diagnosis */                                                                                          \
     X(PIECE_DIAMETER_OUT_OF_RANGE, 660, "piece.diameter",                                                    \
       "the diameter of a piece is not between 0.001 mm and 1,000,000 mm")                                    \
@@ -304,11 +304,11 @@
       "a length for a diagnosis is neither 0 nor between 0.000001 mm and 1,000,000 mm")                      \
     X(DIAGNOSING_PROBABILITY_OUT_OF_RANGE, 663, "diagnosing.asked looking.asked looking.uncertainty",        \
       "a probability or ratio for a diagnosis is negative or not below 1")                                   \
-    X(PRIOR_CAUSE_UNKNOWN, 664, "prior.cause", "a cause is not one of the list")                             \
+    X(PRIOR_CAUSE_UNKNOWN, 664, "prior.cause", "a cause is not in the list")                                 \
     X(PRIOR_WEIGHT_OUT_OF_RANGE, 665, "prior.weight",                                                        \
       "the weight of a cause is not between 0 and 1,000,000")                                                \
     X(PRIOR_ALL_ZERO, 666, "priors", "the weights leave no cause that is possible here")                     \
-    X(LOOK_UNKNOWN, 667, "look.kind end_checks.looks", "how a crimp looks is not one of the list")           \
+    X(LOOK_UNKNOWN, 667, "look.kind end_checks.looks", "the look of a crimp is not in the list")             \
     X(LOOK_COMPRESSION_NOT_A_NUMBER, 668, "look.compression",                                                \
       "the compression found on a piece is not a finite number")                                             \
     X(LOOK_UNCERTAINTY_OUT_OF_RANGE, 669, "look.standard_uncertainty",                                       \
@@ -325,18 +325,18 @@
     /* release */                                                                                            \
     X(OUTCOME_UNKNOWN, 680,                                                                                  \
       "end_checks.insertion end_checks.bore diameter_check.outcome assembly_checks proof_test",              \
-      "the outcome of a check is not one of the list")                                                       \
+      "the outcome of a check is not in the list")                                                           \
     X(LIMIT_SIDE_UNKNOWN, 681, "diameter_check.limit",                                                       \
-      "the limit that a diameter missed is not one of the list")                                             \
+      "the limit that a diameter missed is not in the list")                                                 \
     X(LIMIT_WITHOUT_FAILURE, 682, "diameter_check.limit",                                                    \
       "a diameter is said to have missed a limit, and has not failed")                                       \
-    X(DECISION_UNKNOWN, 683, "inspection.decision", "the decision of an inspection is not one of the list")  \
-    X(NEED_UNKNOWN, 684, "release_needs.needed", "a check that is needed is not one of the list")            \
+    X(DECISION_UNKNOWN, 683, "inspection.decision", "the decision of an inspection is not in the list")      \
+    X(NEED_UNKNOWN, 684, "release_needs.needed", "a check that is needed is not in the list")                \
     X(HOSE_AGE_OUT_OF_RANGE, 685, "assembly_checks.hose_age",                                                \
       "age of the hose is neither 0 (date not read) nor between 1 and 1200 months")                          \
     X(HOSE_AGE_LIMIT_OUT_OF_RANGE, 686, "release_needs.hose_age_limit",                                      \
       "greatest age of the hose is neither 0 (the usual 48 months) nor between 1 and 1200 months")           \
-    X(CHANGE_UNKNOWN, 687, "first_piece_checks.changed", "a change is not one of the list")                  \
+    X(CHANGE_UNKNOWN, 687, "first_piece_checks.changed", "a change is not in the list")                      \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "material.elastic_modulus",                                        \
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \
@@ -377,7 +377,7 @@
     X(STEM_YIELDS_ENDS_NOT_FIXED, 861, "forming_load.restraint",                                             \
       "the stem yields in part, and that is computed for fixed ends only (restraint 1)")                     \
     X(STEM_YIELDS_ON_RELEASE, 862, "forming_load.hose_pressure",                                             \
-      "the bore of the stem yields the other way when the pressure goes")                                    \
+      "the bore of the stem yields the other way when the pressure is released")                             \
     X(STEM_YIELDS_TOO_DEEP, 863, "forming_load.hose_pressure",                                               \
       "the stem yields so deep into its wall that its bore is no longer computed")                           \
     X(BORE_REDUCTION_OUT_OF_RANGE, 870, "reduction",                                                         \

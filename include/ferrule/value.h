@@ -68,7 +68,7 @@ typedef struct fer_dial_scale {
     /** smallest step of the dial @label graduation of the dial @range 0.0001 mm to 10 mm @decimals 4
      * @optional stepless */
     fer_length graduation;
-    /** greatest dial setting @range 0 mm to 1,000,000 mm @optional not known */
+    /** maximum dial setting @range 0 mm to 1,000,000 mm @optional not known */
     fer_length maximum;
 } fer_dial_scale;
 

@@ -414,7 +414,7 @@ static void a_single_limit_leaves_one_tail(void **state)
     CHECK_NEAR(a.probability_best.value.fraction, 0.5 * erfc(-0.1 / 0.04 / sqrt(2.0)), 1e-12);
 }
 
-/* Trials that agree to the last digit near a limit do not prove that crimps do not scatter. The scatter is what the gauge
+/* Trials that agree to the last digit near a limit do not show that crimps do not scatter. The scatter is what the gauge
  * leaves, with one degree of freedom: Student's distribution, SciPy 1.10.1; with steps of 0.01 mm by the arcus tangens. */
 static void equal_trials_are_not_certain(void **state)
 {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Known answers, the same bits for any split and any number of threads, exact yields, statuses. Goodness of fit over 10^8
+/* Known answers, the same bits for any split and any number of threads, exact shares, statuses. Goodness of fit over 10^8
  * draws and 10^8 trials against the exact share: tests/agree/simulation. */
 #include "check.h"
 

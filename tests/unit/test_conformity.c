@@ -101,7 +101,7 @@ static void a_narrow_tolerance_is_judged_by_both_tails(void **state)
     CHECK_NEAR(verdict_of(25.0, 1.0, 23.0, 28.001, usual).accept.lower.mm, 24.65, 1e-12);
 }
 
-/* Nothing accepted, and rejected only what lies a guard band outside: a poor measurement proves nothing. */
+/* Nothing accepted, and rejected only what lies a guard band outside: a poor measurement shows nothing. */
 static void a_tolerance_that_accepts_nothing_is_a_verdict(void **state)
 {
     (void)state;

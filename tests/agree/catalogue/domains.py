@@ -4,7 +4,7 @@
     12.5                     always this
     (3, 64)                  evenly from 3 to 64, the ends among them; whole for a whole number
     wide(0.01, 1e5)          over orders of magnitude
-    any_of("NONE", "FREE")   one of these: words of an enum, or numbers
+    any_of("NONE", "ENDS_FREE")   one of these: words of an enum, or numbers
     plus("die_size", 0, 2)   another argument and from 0 to 2 more; the sum of several: plus("hose.outside", "wall", 0, 2).
                              A path begins in the innermost struct that has its first word, and names what stands before it
     {"size": (10, 60)}       a struct: its members; those left out are 0

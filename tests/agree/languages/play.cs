@@ -366,7 +366,7 @@ internal static class Play
         Check(setup.Uncertainty.Value == null && !setup.Uncertainty.IsFound && setup.Window.IsFound && setup.Equals(setup.With()));
         Trial[] trials = { new Trial("1.51 mm", "23.61 mm") }; // 0.10 mm too large at 1.51: 1.41
         Adjustment corrected = Crimp.CorrectDial(new DialScale(), trials, "23.51 mm");
-        Check($"{corrected.Setting:.2f mm}" == "1.12.7 mm");
+        Check($"{corrected.Setting:.2f mm}" == "1.41 mm");
         Check(corrected.Equals(Crimp.CorrectDial(new DialScale(), trials, "23.51 mm", new LengthRange("0 mm", "0 mm"))));
         Check(setup.Remarks.Count > 0 && setup.Remarks[0].Sentence().Length > 10 && !setup.Equals(setup.With(segments: 9)));
         Check(Crimp.LengthMaximum == Length.FromMetre(1000) && Crimp.TallyClasses == 512 && (int)Basis.FittedWall == 1);

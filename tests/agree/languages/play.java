@@ -356,7 +356,7 @@ final class Play {
         check(setup.equals(setup.withSegments(setup.segments())) && setup.hashCode() == setup.withSegments(setup.segments()).hashCode());
         List<Trial> trials = List.of(new Trial("1.51 mm", "23.61 mm")); // 0.10 mm too large at 1.51: 1.41
         Adjustment corrected = Crimp.correctDial(new DialScale(), trials, "23.51 mm");
-        check(corrected.setting().format(".2f mm").equals("1.12.7 mm"));
+        check(corrected.setting().format(".2f mm").equals("1.41 mm"));
         check(corrected.equals(Crimp.correctDial(new DialScale(), trials, "23.51 mm", new LengthRange("0 mm", "0 mm"))));
         check(!setup.remarks().isEmpty() && setup.remarks().iterator().next().sentence().length() > 10);
         check(Crimp.LENGTH_MAXIMUM.equals(Length.metre(1000)) && Crimp.TALLY_CLASSES == 512);

@@ -199,7 +199,7 @@ function commands.own()
   assert(tostring(ferrule.Hose(joint.hose)) == "Hose{inside: 12.7 mm, outside: 19.9 mm}")
   local trials = {{"1.51 mm", "23.61 mm"}} -- 0.10 mm too large at 1.51: 1.41
   local corrected = ferrule.correct_dial({}, trials, "23.51 mm")
-  assert(corrected.setting:format(".2f mm") == "1.12.7 mm" and corrected == ferrule.correct_dial({}, trials, "23.51 mm", {"0 mm", "0 mm"}))
+  assert(corrected.setting:format(".2f mm") == "1.41 mm" and corrected == ferrule.correct_dial({}, trials, "23.51 mm", {"0 mm", "0 mm"}))
   assert(not pcall(ferrule.judge, "23.5 mm", "0.01 mm") and not pcall(ferrule.judge, "23.5 mm", "0.01 mm", nil))
   local suspects, diagnosis = ferrule.diagnose_diameter(setup, {}, {"22 mm"}, {{diameter = "23.6 mm"}}, {})
   assert(#suspects > 0 and ferrule.kind(diagnosis) == "Diagnosis")

@@ -188,7 +188,7 @@ $commands{own} = sub {
     check(@$suspects > 0 && ref $diagnosis eq 'Ferrule::Diagnosis');
     my @trials = ({}, [['1.51 mm', '23.61 mm']], '23.51 mm');    # 0.10 mm too large at 1.51: 1.41
     my $corrected = Ferrule::correct_dial(@trials);
-    check($corrected->setting->format('.2f mm') eq '1.12.7 mm' && "$corrected" eq Ferrule::correct_dial(@trials, ['0 mm', '0 mm']));
+    check($corrected->setting->format('.2f mm') eq '1.41 mm' && "$corrected" eq Ferrule::correct_dial(@trials, ['0 mm', '0 mm']));
     check(!eval { Ferrule::judge('23.5 mm', '0.01 mm'); 1 } && !eval { Ferrule::judge('23.5 mm', '0.01 mm', undef); 1 });
     # Known answer, test vectors of Salmon, Moraes, Dror, Shaw, SC11 (2011).
     my $words = Ferrule::find_random_words({word => [(0xffffffff) x 4]}, 18446744073709551615);

@@ -213,7 +213,7 @@ def check_structs
         Ferrule.crimp_diameter(joint: JOINT, compression: "20 %", model: {basis: :fitted_wall})
   check Ferrule.check_press(graduation: "0.05 mm").nil? && Ferrule.crimp_diameter(JOINT, "20 %", nil).mm.round(2) == 23.51
   trials = [{}, [["1.51 mm", "23.61 mm"]], "23.51 mm"] # 0.10 mm too large at 1.51: 1.41
-  check Ferrule.correct_dial(*trials).setting.format(".2f mm") == "1.12.7 mm"
+  check Ferrule.correct_dial(*trials).setting.format(".2f mm") == "1.41 mm"
   check Ferrule.correct_dial(*trials) == Ferrule.correct_dial(*trials, {lower: "0 mm", upper: "0 mm"})
   suspects, diagnosis = Ferrule.diagnose_diameter(setup, {}, ["22 mm"], [{diameter: "23.6 mm"}], [])
   check suspects.any? && diagnosis.is_a?(Ferrule::Diagnosis)

@@ -221,7 +221,7 @@ proc own {} {
     equal [expr {[llength $suspects] > 0 && [dict size $diagnosis] > 2}] 1
     set trials {{setting {1.51 mm} diameter {23.61 mm}}} ;# 0.10 mm too large at 1.51: 1.41
     set corrected [ferrule::correct_dial {} $trials "23.51 mm"]
-    equal [ferrule::text [dict get $corrected setting] ".2f mm"] "1.12.7 mm"
+    equal [ferrule::text [dict get $corrected setting] ".2f mm"] "1.41 mm"
     equal $corrected [ferrule::correct_dial {} $trials "23.51 mm" {lower {0 mm} upper {0 mm}}]
     equal [catch {ferrule::judge "23.5 mm" "0.01 mm"}] 1
     # Known answer, test vectors of Salmon, Moraes, Dror, Shaw, SC11 (2011).

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Normal deviates against the normal distribution, and simulated yields against the exact ones. Writes a table; ends with
+/* Normal deviates against the normal distribution, and simulated shares against the exact ones. Writes a table; ends with
  * 1 where a claim of module `chance` does not hold. All invented. Seed 20240611, beyond the blocks of other tests.
  *
  * Usage: simulate_chance [TRIALS]   default 100,000,000; the committed table is of that many, ctest makes fewer.
@@ -185,7 +185,7 @@ static void compare(uint64_t number)
         printf("\n");
         fits &= fabs(score_of) < 3.9;
     }
-    claim(fits, "simulated yields agree with the exact ones within 3.9 standard errors");
+    claim(fits, "simulated shares agree with the exact ones within 3.9 standard errors");
 }
 
 int main(int count, char **words)

@@ -3,7 +3,7 @@
 """Words that no text of the project uses, because they read archaic or mean two things.
 
 Usage: check_words.py [ROOT] [FILE...]   Prints FILE:LINE: the words, and what to write. Exit status 1: something was found.
-       check_words.py --try              each row of the table finds its own example, and leaves its counterexample alone
+       check_words.py --try              plants each row's words in a text of each kind: found; its counterexample and names of variables are not
 
 Texts are all lines of Markdown, tables, scripts and presets, and in programs the comments and strings: names of variables are free.
 """
@@ -12,6 +12,7 @@ import pathlib
 import re
 import subprocess
 import sys
+import tempfile
 import tokenize
 
 ROOT = pathlib.Path(__file__).resolve().parents[3]
@@ -20,7 +21,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[3]
 TABLE = [
     (r"\b[Rr]eckon", "compute", "bores are reckoned", "bores are computed"),
     (r"\b[Tt]old\b", "reported, given, distinguished", "the status is told", "the status is reported"),
-    (r"\bwhoever\b", "users who, the one who", "for whoever turns the dial", "for users who turn the dial"),
+    (r"\b[Ww]hoever\b", "users who, the one who", "for whoever turns the dial", "for users who turn the dial"),
     (r"\bless\b(?! than\b| often\b| likely\b| exact\b| wide\b| work\b| and\b| is (?:enough|reached|shown)\b|[.,;:)*`\"']| may be\b|$)"
      r"(?<!or less)", "minus; the difference of", "target less die size", "less than a millimetre"),
     (r"(?<!\w)(?:an?|one|each|columns?|files?|folders?|lines?|rows?|pages?|headers?|loops?|status(?:es)?|arguments?|scalars?|sheets?)"
@@ -36,7 +37,7 @@ TABLE = [
     (r"(?<!to )(?<!not )(?<!does )(?<!may )(?<!must )(?<!would )(?<!can )(?<!first )(?<!full )(?<!and )\byield\b"
      r"(?! (?:strength|point|condition|criterion|stress)s?\b)", "yield strength; conforming share",
      "steel of yield 300 MPa", "the wall does not yield; yield strength 300 MPa"),
-    (r"\byields\b (?:of|for|inside)\b", "conforming shares", "yields of a column", "the stem yields in part"),
+    (r"\byields\b (?:of|for|inside|with)\b|\b(?:simulated|exact) yields\b", "conforming shares", "yields of a column", "the stem yields in part"),
     (r"\b[Hh]eld\b", "ends fixed; restrained; kept, contained", "free and held ends", "ends free and ends fixed"),
     (r"\b[Ff]ree (?:ends?|flow|ferrules?)\b", "ends free; flow with ends free", "free ends carry no force", "ends free carry no force"),
     (r"\b(?:[Uu]ser|[Mm]aker)'s risks?\b", "consumer's, producer's risk", "the maker's risk", "the producer's risk"),
@@ -48,7 +49,7 @@ TABLE = [
     (r"\btaken for exact\b", "assumed exact", "the gauge taken for exact", "the gauge assumed exact"),
     (r"\b(?:hardly|scarcely) (?:begun|yielded)\b", "not yielded through its thickness", "has hardly begun to yield",
      "has not yielded through its thickness"),
-    (r"\b[Pp]roven\b|\b[Pp]roofs?\b(?! test| pressure|[/_\"-])(?<!/proof)(?<!\"proof)(?<!proof\.py)(?<!,proof)(?<!, proof)(?!\.\w|=)", "verified; agrees with; record",
+    (r"\b[Pp]rove[ns]?\b|\b[Pp]roofs?\b(?! test| pressure|[/_\"-])(?<!/proof)(?<!\"proof)(?<!proof\.py)(?<!,proof)(?<!, proof)(?!\.\w|=)", "verified; agrees with; record",
      "what was proven", "a proof test must confirm it; tests/release/proof/records"),
     (r"\b(?:[Rr]ibs?|[Tt]ooth|[Tt]eeth)\b", "ridge", "ribs inside a ferrule", "ridges inside a ferrule"),
     (r"\b(?:press|set)(?:es|'s|s')?(?: own)? jaws?\b", "master dies; jaws are those of a caliper", "the press's own jaws",
@@ -142,11 +143,27 @@ def files(root):
             if path.is_file() and not {"build", ".git", "__pycache__"} & set(path.relative_to(root).parts)]
 
 
+PLANTED = {"page.md": "{}\n", "table.csv": "1,{}\n", "source.c": "int x; /* {} */\n", "text.h": "static const char *x = \"{}\";\n",
+           "module.py": "x = 1  # {}\n", "words.lua": "local x = 1 -- {}\n", "CMakeLists.txt": "# {}\n"}
+
+
+def planted(folder, words):
+    """In which files the words are found, one planted in each kind of text."""
+    for name, form in PLANTED.items():
+        (folder / name).write_text(form.format(words), encoding="utf-8")
+    return [name for name in PLANTED if list(complaints(folder, name))]
+
+
 def try_table():
     wrong = []
-    for pattern, _, example, counterexample in TABLE:
-        wrong += [f"{pattern} does not find {example!r}"] if not re.search(pattern, example) else []
-        wrong += [f"{pattern} finds {counterexample!r}"] if re.search(pattern, counterexample) else []
+    with tempfile.TemporaryDirectory() as folder:
+        folder = pathlib.Path(folder)
+        for pattern, _, example, counterexample in TABLE:
+            missed = set(PLANTED) - set(planted(folder, example))
+            wrong += [f"{example!r} is not found in {name}" for name in sorted(missed)]
+            wrong += [f"{counterexample!r} is found in {name}" for name in planted(folder, counterexample)]
+        (folder / "names.c").write_text("int room, told, spread = yield + less;\n", encoding="utf-8")
+        wrong += list(complaints(folder, "names.c"))
     return wrong
 
 
