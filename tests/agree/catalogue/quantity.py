@@ -6,7 +6,7 @@ row("Length", """1 in = 25.4 mm, NIST SP 811, B.8
 >>> Length("0.5 in") == inch(0.5) == Length(inch=0.5)
 True
 >>> f"{Length('0.5 in'):.3f mm}", Length("1 1/4 in").mm
-('125.984 mm', 31.75)
+('12.700 mm', 31.75)
 >>> 2 * mm(3) + cm(1) < inch(1)
 True
 """)
