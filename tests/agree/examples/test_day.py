@@ -114,8 +114,8 @@ def test_die_and_dial(sheets, order):
     die = by_hand.choose_die(DIES, target)
     exact = target - die + CORRECTION
     setting = round(exact / STEP) * STEP
-    name = 1 + [size for size, _ in DIES].index(die)  # dies.csv numbers them in rising order
-    assert figures["die"] == f"{die}.00 mm, die {name}"
+    number_on_rack = [size for size, _ in DIES].index(die) + 1
+    assert figures["die"] == f"{die}.00 mm, die {number_on_rack}"
     assert figures["offset"] == shown(target - die, 3)
     assert figures["dial before rounding"] == shown(exact, 3)
     assert figures["dial"] == shown(setting, 3)

@@ -65,7 +65,7 @@ end
 local bad = {
   {"bare_number", function() ferrule.crimp_diameter(joint, 20) end},
   {"missing_unit", function() ferrule.crimp_diameter(joint, "20") end},
-  {"other_kind", function() ferrule.crimp_diameter(joint, ferrule.mm(41)) end},
+  {"other_kind", function() ferrule.crimp_diameter(joint, ferrule.mm(12.7)) end},
   {"other_kind_text", function() ferrule.crimp_diameter(joint, "12.7 mm") end},
   {"nan", function() ferrule.crimp_diameter(joint, ferrule.fraction(0 / 0)) end},
   {"empty_list", function() ferrule.summarise_readings({}, {}) end},

@@ -16,7 +16,7 @@ BASES = {"Length": "mm", "Area": "mm2", "Force": "newton", "Pressure": "mpa", "A
 BAD = {
     "bare_number": lambda: f.crimp_diameter(JOINT, 20),
     "missing_unit": lambda: f.crimp_diameter(JOINT, "20"),
-    "other_kind": lambda: f.crimp_diameter(JOINT, f.mm(41)),
+    "other_kind": lambda: f.crimp_diameter(JOINT, f.mm(12.7)),
     "other_kind_text": lambda: f.crimp_diameter(JOINT, "12.7 mm"),
     "nan": lambda: f.crimp_diameter(JOINT, f.fraction(float("nan"))),
     "empty_list": lambda: f.summarise_readings([], {}),

@@ -52,7 +52,7 @@ end
 BAD = {
   bare_number: -> { Ferrule.crimp_diameter(JOINT, 20) },
   missing_unit: -> { Ferrule.crimp_diameter(JOINT, "20") },
-  other_kind: -> { Ferrule.crimp_diameter(JOINT, Ferrule.mm(41)) },
+  other_kind: -> { Ferrule.crimp_diameter(JOINT, Ferrule.mm(12.7)) },
   other_kind_text: -> { Ferrule.crimp_diameter(JOINT, "12.7 mm") },
   nan: -> { Ferrule.crimp_diameter(JOINT, Ferrule.fraction(Float::NAN)) },
   empty_list: -> { Ferrule.summarise_readings([], {}) },

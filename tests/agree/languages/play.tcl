@@ -73,7 +73,7 @@ proc rows {} {
 set bad {
     bare_number {ferrule::crimp_diameter $joint 20}
     missing_unit {ferrule::crimp_diameter $joint "20"}
-    other_kind {ferrule::crimp_diameter $joint [ferrule::mm 41]}
+    other_kind {ferrule::crimp_diameter $joint [ferrule::mm 12.7]}
     other_kind_text {ferrule::crimp_diameter $joint "12.7 mm"}
     nan {ferrule::crimp_diameter $joint [ferrule::fraction NaN]}
     empty_list {ferrule::summarise_readings {} {}}

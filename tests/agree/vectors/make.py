@@ -13,7 +13,7 @@ from mpmath import nstr
 
 import reference
 
-SOURCE = "tests/vectors/reference.py, mpmath 50 digits"
+SOURCE = "tests/agree/vectors/reference.py, mpmath 50 digits"
 here = pathlib.Path(__file__).parent
 
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Prints the bits of what the library says: every row of the tables of tests/vectors/ that are named on the command line,
+/* Prints the bits of what the library says: every row of the tables of tests/agree/vectors/ that are named on the command line,
  * then calls of every public function with inputs that are the same on every machine: here those that go from one call's result
  * to the next, then those of the catalogue's rows. What two builds print must be the same, but for what their mathematical
  * functions do to the last digits.
