@@ -330,8 +330,9 @@ static void a_process_never_gives_an_acceptance(void **state)
 {
     (void)state;
     const double near_limit[] = {23.69, 23.69, 23.69, 23.68}, good[] = {23.67, 23.67, 23.67, 23.67};
-    const fer_process inside = {{23.6}, {0.05}}, outside = {{23.71}, {0.008}};
-    const fer_setup setup = setup_with(23.5, 23.3, 23.7);
+    const fer_process inside = {{23.66}, {0.01}}, outside = {{23.71}, {0.008}};
+    fer_setup setup = setup_with(23.5, 23.3, 23.7);
+    setup.applies_to = FER_APPLIES_TO_MEAN;
     assert_int_equal(inspect(&setup, near_limit, 4, usual, unknown).decision, FER_DECISION_UNDECIDED);
     assert_int_equal(inspect(&setup, near_limit, 4, usual, inside).decision, FER_DECISION_UNDECIDED);
     assert_int_equal(inspect(&setup, good, 4, usual, unknown).decision, FER_DECISION_ACCEPT);

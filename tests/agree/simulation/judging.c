@@ -73,9 +73,12 @@ static double accepted(const rule *r, int n, double gauge_share, double truth, l
         fer_reading readings[readings_most] = {0};
         const double seen = truth + gauge_error * next_normal(&seed);
         fer_decision d;
+        /* where a limit lies between two steps is not known: anywhere, for the rectangular share of a step */
+        const double offset = r->step > 0.0 ? r->step * next_uniform(&seed) : 0.0;
         for (int i = 0; i < n; i++) {
             const double x = seen + own * next_normal(&seed);
-            readings[i].diameter.mm = r->step > 0.0 ? floor(x / r->step + 0.5) * r->step : x;
+            readings[i].diameter.mm =
+                r->step > 0.0 ? offset + floor((x - offset) / r->step + 0.5) * r->step : x;
         }
         if (decide(r, readings, (size_t)n, &gauge, &d)) {
             return NAN;
@@ -144,7 +147,8 @@ int main(int argc, char **argv)
          0, 1},
         {"The mean, with a process of 23.98 mm and 0.03 mm", FER_APPLIES_TO_MEAN, near_limit, 0.0, 0, 1},
         {"The mean, with a process of 23.9 mm and 0.1 mm", FER_APPLIES_TO_MEAN, middle, 0.0, 0, 1},
-        {"The mean, read in steps of 0.02 mm", FER_APPLIES_TO_MEAN, none, 0.02, 0, 1},
+        {"The mean, read in steps of 0.02 mm that lie anywhere about the limit", FER_APPLIES_TO_MEAN, none,
+         0.02, 0, 1},
         {"For comparison: the mean by fer_judge() with Welch-Satterthwaite's degrees of freedom", 0, none,
          0.0, 1, 0},
         {"For comparison: the mean by fer_judge() with the process of 23.9 mm, by JCGM 106", 0, middle, 0.0,
