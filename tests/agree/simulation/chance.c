@@ -194,32 +194,33 @@ static void cover(uint64_t simulations)
     static const char *const names[2] = {"random numbers", "Sobol's points"};
     const fer_ratio_range usual = {{0.15}, {0.25}};
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
-    const fer_spread spread = spread_of(1);
+    const fer_uncertainties uncertainties = uncertainties_of(1);
     fer_joint joint = {0};
-    fer_yield exact;
+    fer_shares exact;
     joint.hose.inside = fer_mm(12.7);
     joint.hose.outside = fer_mm(19.9);
     joint.stem.outside = fer_mm(12.95);
     joint.ferrule.wall = fer_mm(2.4);
-    if (fer_crimp_yield(&joint, &spread, usual, fer_mm(23.51), &exact) != FER_OK) {
+    if (fer_conforming_share(&joint, &uncertainties, usual, fer_mm(23.51), &exact) != FER_OK) {
         exit(1);
     }
     printf("\nCoverage of 1.96 standard errors: %.0f simulations of 12 blocks each, 23.51 mm\n",
            (double)simulations);
     for (int kind = 0; kind < 2; kind++) {
-        uint64_t held = 0;
+        uint64_t covered = 0;
         for (uint64_t i = 0; i < simulations; i++) {
             const fer_trials trials = {seed + 1000 + i, 0, 12, (fer_sequence)kind, {0}};
             fer_crimp_count count;
-            fer_simulated_yield found;
-            if (fer_simulate_yield(&joint, &spread, usual, fer_mm(23.51), plain, trials, &count) != FER_OK ||
-                fer_find_simulated_yield(&count, &found) != FER_OK) {
+            fer_simulated_shares found;
+            if (fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &count) !=
+                    FER_OK ||
+                fer_find_simulated_shares(&count, &found) != FER_OK) {
                 exit(1);
             }
-            held += fabs(found.yield.inside.fraction - exact.inside.fraction) <=
-                    1.959963984540054 * found.standard_error.fraction;
+            covered += fabs(found.shares.inside.fraction - exact.inside.fraction) <=
+                       1.959963984540054 * found.standard_error.fraction;
         }
-        const double share = (double)held / (double)simulations;
+        const double share = (double)covered / (double)simulations;
         printf("  %-32s %11.2f %%\n", names[kind], 100.0 * share);
         claim(fabs(share - 0.95) <= 3.0 * sqrt(0.95 * 0.05 / (double)simulations) + 0.5 / (double)simulations,
               "95 % within three standard errors");
