@@ -51,7 +51,7 @@ def plain_formula(latex):
     return re.sub(r"(?<=\w) (?=[(²])(?<=sin |cos | ln |exp )|(?<=[(\[]) | (?=[)\]])", "", re.sub(r"\s+", " ", text)).strip()
 
 
-TAGS = {"Range:": "range", "Above:": "above", "Below:": "below", "If zero:": "optional", "If null:": "null", "1 or 0.": "flag",
+TAGS = {"Range:": "range", "Above:": "above", "Below:": "below", "If zero:": "optional", "If null:": "null", "1 or 0": "flag",
         "Label:": "label", "Decimals:": "decimals", "Not used:": "unused"}  # as docs/aliases.doxy shows them
 MARK = "\x01"  # stands before and after the name of a tag
 

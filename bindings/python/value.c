@@ -443,15 +443,16 @@ static PyMethodDef struct_methods[] = {
 
 static PyGetSetDef *attributes(const bind_kind *kind)
 {
-    size_t count = 0;
-    for (const bind_member *m = kind->members; m && m->name; m++)
-        count++;
-    PyGetSetDef *rows = PyMem_Calloc(count + FER_UNIT_COUNT + 1, sizeof *rows), *row = rows;
+    size_t count = FER_UNIT_COUNT;
+    if (kind->members)
+        for (count = 0; kind->members[count].name;)
+            count++;
+    PyGetSetDef *rows = PyMem_Calloc(count + 1, sizeof *rows), *row = rows;
     if (!rows)
         return NULL;
     for (const bind_member *m = kind->members; m && m->name; m++)
         *row++ = (PyGetSetDef){m->name, get_member, NULL, m->text, (void *)(uintptr_t)m};
-    for (const bind_unit *unit = bind_units; unit < bind_units + FER_UNIT_COUNT; unit++)
+    for (const bind_unit *unit = bind_units; !kind->members && unit < bind_units + FER_UNIT_COUNT; unit++)
         if (unit->kind == kind)
             *row++ =
                 (PyGetSetDef){unit->name, get_unit, NULL, "number in this unit", (void *)(uintptr_t)unit};

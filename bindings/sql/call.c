@@ -338,24 +338,6 @@ static int look_at(const sql_function *function, const sql_value *arguments, siz
 
 /* ---- results ---------------------------------------------------------------------------------------------- */
 
-static int64_t integer_of(const bind_kind *kind, const char *from)
-{
-    int32_t small;
-    int64_t large;
-    switch (kind->size) {
-    case sizeof(int8_t):
-        return kind->is_signed ? *(const signed char *)from : *(const unsigned char *)from;
-    case sizeof(int16_t):
-        return kind->is_signed ? *(const int16_t *)(const void *)from : *(const uint16_t *)(const void *)from;
-    case sizeof small:
-        memcpy(&small, from, sizeof small);
-        return kind->is_signed ? small : (int64_t)(uint32_t)small;
-    default:
-        memcpy(&large, from, sizeof large);
-        return large;
-    }
-}
-
 static sql_value word_value(const bind_kind *kind, const char *from)
 {
     const char *text;
@@ -409,7 +391,7 @@ static sql_value give(sql_answer *answer, sql_gives gives, const bind_kind *kind
     case SQL_GIVES_WORD:
         return word_value(kind, from);
     case SQL_GIVES_WHOLE:
-        return whole_value(SQL_WHOLE, integer_of(kind, from));
+        return whole_value(SQL_WHOLE, bind_integer(kind, from));
     case SQL_GIVES_BOOL:
         memcpy(&truth, from, sizeof truth);
         return whole_value(SQL_BOOL, truth != 0);

@@ -222,16 +222,10 @@ const char *host_type(bind_host *host, bind_object object)
 
 bind_object host_new_quantity(bind_host *host, const bind_kind *kind, double base)
 {
-    char text[FER_TEXT_CAPACITY];
-    size_t length;
-    const fer_unit unit = bind_shown_unit(kind);
+    char text[FER_TEXT_CAPACITY + 32];
+    bind_writer out = {text, sizeof text, 0};
     (void)host;
-    if (bind_texts[kind - bind_kinds].format(base, unit, FER_SHORTEST, text, sizeof text, &length) != FER_OK)
-        snprintf(text, sizeof text, "%s %s",
-                 base != base ? "nan"
-                 : base > 0   ? "inf"
-                              : "-inf",
-                 fer_unit_symbol(unit));
+    bind_write_quantity(&out, kind, base, -1, FER_SHORTEST);
     return json_object_new_string(text);
 }
 

@@ -12,7 +12,7 @@ file declares it; elsewhere its name. What is not certain is printed with file a
   --project    for ferrule's own sources: private names, locals and file names, too; clang-format afterwards
   --changelog  prints the table of the changelog
 
-Run it once: names that it has written are left alone by a second run, except where a new name is an old one elsewhere (none is).
+A second run changes nothing.
 """
 import argparse
 import csv
@@ -32,7 +32,7 @@ LEFT = re.compile(r"(^|/)(build|\.git|__pycache__|records|corpus)(/|$)|\.(abi|sv
 UNITS = r"_(?:mm2|mm|metre|inch|fraction|percent|mpa|bar|psi|newton|kn|rad|deg|celsius|per_mm)"
 PUBLIC = ("module", "header", "function", "type", "member", "parameter", "enumerator", "macro", "status", "exception", "column",
           "script function", "package")
-WORDS = ("least", "most", "yield", "yield_strength", "spread", "free", "held", "user", "maker", "next", "yields")
+WORDS = ("least", "most", "yield", "yield_", "spread", "free", "held", "user", "maker", "next", "yields")
 SUMMARY = ("fer_reading_summary", "fer_section_summary")
 # What a name says of its type, where nothing else does: in order, the first that fits
 HINTS = [(re.compile(p), t) for p, t in [
@@ -165,6 +165,8 @@ class Source:
         self.names, self.file, self.notes = names, path, []
         for pattern, new in names.texts:
             text = pattern.sub(new.replace("\\", "\\\\"), text)
+        for pattern, table in ENUMERATORS:
+            text = pattern.sub(lambda m, table=table: m[1] + table[m[2]], text)
         self.kind = self.language(path)
         pattern = {"c": C_TOKEN, "braces": C_TOKEN, "hash": HASH_TOKEN, "dashes": DASH_TOKEN}.get(self.kind, TEXT_TOKEN)
         self.tokens = [m.group() for m in pattern.finditer(text)]
@@ -514,8 +516,6 @@ class Source:
         text = "".join(out)
         if self.kind == "text":
             text = self.path(0, text) if self.path_file() else text
-        for pattern, table in ENUMERATORS:
-            text = pattern.sub(lambda m: m[1] + table[m[2]], text)
         return text
 
     def path_file(self):

@@ -164,25 +164,12 @@ static void find_window_and_limits(const job *j, fer_setup *setup)
     }
 }
 
-/* Standard uncertainty of an end of the window by the joint's measurements: that of the compression there, apart from
- * the crimp diameter's own part, by its slope against the diameter. */
 static fer_status find_end_uncertainty(const job *j, const fer_found_range *window, fer_length end,
                                        fer_length *uncertainty)
 {
-    const fer_ratio usual_coverage = {0.95};
-    const fer_model model = j->order->model;
-    fer_standard_uncertainties measured = j->standard_deviation;
-    fer_compression_slopes slopes;
-    fer_ratio compression;
-    fer_budget budget;
     FER_TRY(window->status);
-    measured.value[FER_INPUTS - 1] = 0.0; /* the crimp diameter's */
-    FER_TRY(fer_uncertainty_budget_checked(j->joint, &j->order->uncertainties, &measured, end, usual_coverage,
-                                           model, &budget));
-    FER_REQUIRE(budget.standard_uncertainty.fraction > 0.0, FER_UNCERTAINTY_EMPTY);
-    FER_TRY(fer_compression_and_slopes(j->joint, end, model, &compression, &slopes));
-    uncertainty->mm = budget.standard_uncertainty.fraction / fabs(slopes.diameter.per_mm);
-    return FER_OK;
+    return fer_diameter_uncertainty_checked(j->joint, &j->standard_deviation, end, j->order->model,
+                                            uncertainty);
 }
 
 static void find_window_uncertainty(const job *j, fer_setup *setup)
