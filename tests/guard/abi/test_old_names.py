@@ -19,9 +19,9 @@ OLD = """
  *
  * @outdated since 0.2: use fer_crimp_diameter(); goes with 0.3
  *
- * @param[in] joint  as fer_crimp_diameter()
- * @param[in] compression  as fer_crimp_diameter()
- * @param[in] model  as fer_crimp_diameter()
+ * @param[in] joint  @as fer_crimp_diameter()
+ * @param[in] compression  @as fer_crimp_diameter()
+ * @param[in] model  @as fer_crimp_diameter()
  * @param[out] diameter  as fer_crimp_diameter()
  * @retval FER_OK  done
  */

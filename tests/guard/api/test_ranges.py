@@ -44,7 +44,7 @@ GIVEN = {
     "fer_gauge": {"standard_uncertainty": 0.005, "correction": 0.0, "resolution": 0.01},
     "fer_marks": {"gap": 0.1, "gap_known": 1, "gap_half_width": 0.02, "segments": 8},
     "fer_guard": {"factor": 1.65},
-    "fer_process": {"mean": 23.6, "uncertainties": 0.02},
+    "fer_process": {"mean": 23.6, "standard_deviation": 0.02},
     "fer_adjusting": {"crimp_deviation": 0.03, "setting_deviation": 0.1, "gain": 1.0, "asked": 0.95},
     "fer_length_range": {"lower": 23.5, "upper": 23.7},
     "fer_ratio_range": {"lower": 0.15, "upper": 0.25},
@@ -72,7 +72,7 @@ HALF_WIDTHS = {name: UNCERTAINTY | {"distribution": 1} for name in MEASUREMENTS}
 SPECIAL = {
     "fer_worst_case": {"uncertainties": HALF_WIDTHS},
     "fer_find_coverage_gaps": {"over": {"lower": 20.0, "upper": 40.0}},
-    "fer_find_risks": {"process": {"mean": 23.6, "uncertainties": 0.05}},
+    "fer_find_risks": {"process": {"mean": 23.6, "standard_deviation": 0.05}},
     "fer_simulate_to_digits": {"trials": {"blocks": 4, "coverage": 0.95}},
 }
 # A range's end that would take a machine's lifetime to try.
