@@ -286,7 +286,11 @@ def read_xml(folder):
     files = [load(c.get("refid")) for c in ElementTree.parse(folder / "index.xml").getroot() if c.get("kind") == "file"]
     index = next(f for f in files if f.findtext("compoundname") == "ferrule.h")
     order = [i.text for i in index.findall("includes")]
-    files.sort(key=lambda f: (order + ["ferrule/ferrule.h"]).index(f.find("location").get("file")))
+    where = {f.find("location").get("file"): f for f in files}
+    unlisted = sorted(set(where) - {*order, "ferrule/ferrule.h"})
+    if unlisted:
+        raise HeadersError(f"include/ferrule/ferrule.h does not list {', '.join(unlisted)}: include it there, below the headers that it uses")
+    files = [where[name] for name in (*order, "ferrule/ferrule.h") if name in where]
     return order, files, load
 
 
