@@ -334,7 +334,7 @@ def ask_manual(build):
     """The pages and tables that are made; a page that nobody names would be missing here."""
     made = build.folder / "generated"
     made.mkdir(exist_ok=True)
-    build.run(sys.executable, build.tree / "docs/tables.py", "cc", made)
+    build.run(sys.executable, build.tree / "docs/tables.py", made)
     text = "".join(path.read_text(encoding="utf-8", errors="replace") for path in made.rglob("*") if path.is_file())
     assert all(f"{name}()" in text for name in FUNCTIONS) and re.search(r"subpage \w*taper", text)
 
