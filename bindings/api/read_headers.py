@@ -286,7 +286,11 @@ def read_xml(folder):
     files = [load(c.get("refid")) for c in ElementTree.parse(folder / "index.xml").getroot() if c.get("kind") == "file"]
     index = next(f for f in files if f.findtext("compoundname") == "ferrule.h")
     order = [i.text for i in index.findall("includes")]
-    files.sort(key=lambda f: (order + ["ferrule/ferrule.h"]).index(f.find("location").get("file")))
+    where = {f.find("location").get("file"): f for f in files}
+    unlisted = sorted(set(where) - {*order, "ferrule/ferrule.h"})
+    if unlisted:
+        raise HeadersError(f"include/ferrule/ferrule.h does not list {', '.join(unlisted)}: include it there, below the headers that it uses")
+    files = [where[name] for name in (*order, "ferrule/ferrule.h") if name in where]
     return order, files, load
 
 
@@ -394,7 +398,7 @@ class Taken:
             own = self.argument(f, p)
             p.update({key: own[key] for key in ("range", "unused") if key in own})
             if self.is_number(base) and "range" not in own and "flag" not in p:
-                self.complaints.append(f"{f['name']}: {p['name']} has no range")
+                self.complaints.append(f"{f['name']}: {p['name']} has no range: its comment wants @range LOW to HIGH, see docs/aliases.doxy")
             self.struct(base, f"{f['name']}: {p['name']}", "range" in own)
             self.unused(f, p, base)
 
@@ -409,7 +413,7 @@ class Taken:
         struct["taken"] = True
         for m in struct["members"]:
             if self.is_number(m["type"]) and not has_range and "range" not in m and "flag" not in m:
-                self.complaints.append(f"{where}: {m['name']} of {name} has no range")
+                self.complaints.append(f"{where}: {m['name']} of {name} has no range: its comment wants @range LOW to HIGH, see docs/aliases.doxy")
             self.struct(m["type"], where, has_range or "range" in m)
 
     def faults(self, statuses):
@@ -504,17 +508,20 @@ def as_text(item, indent="", width=200):
     return "{\n" + ",\n".join(f"{inner}{json.dumps(key)}: {as_text(i, inner, width)}" for key, i in item.items()) + f"\n{indent}}}"
 
 
+REWRITE = "bindings/api/read_headers.py --write rewrites it"
+
+
 def main(mode):
     before = json.loads(DESCRIPTION.read_text(encoding="utf-8")) if DESCRIPTION.exists() else {}
     if mode == "--sums":
         now = sums()
         changed = sorted(name for name in {*now, *before.get("sums", {})} if now.get(name) != before.get("sums", {}).get(name))
-        return f"changed after api.json was written: {', '.join(changed)}" if changed else None
+        return f"changed after api.json was written: {', '.join(changed)}; {REWRITE}" if changed else None
     text = as_text(describe(before)) + "\n"
     if mode == "--write":
         DESCRIPTION.write_text(text, encoding="utf-8")
     elif text != DESCRIPTION.read_text(encoding="utf-8"):
-        return "api.json is not what the headers say"
+        return f"api.json is not what the headers say; {REWRITE}"
     return None
 
 
@@ -526,4 +533,4 @@ if __name__ == "__main__":
     except HeadersError as error:
         complaint = str(error)
     if complaint:
-        sys.exit(f"read_headers.py: {complaint}; bindings/api/read_headers.py --write rewrites it")
+        sys.exit(f"read_headers.py: {complaint}")

@@ -51,9 +51,10 @@ def main():
         measured = [row for row in table if row["function"] == name]
         count += 1
         if not measured and name not in judged:
-            wrong.append(f"{name}: neither measured, nor says its row in the catalogue what judges it")
+            wrong.append(f"{name}: not in table.csv; PYTHONPATH=build/release/python /usr/bin/python3 tests/agree/accuracy/measure.py "
+                         f"--full 3000 {name} writes it, or its row in the catalogue says judged=\"by what\"")
         if measured and not text:
-            wrong.append(f"{name}: measured, but its comment does not say so")
+            wrong.append(f"{name}: measured, but its comment in the header has no @accuracy")
         wrong += complaints(name, text, measured)
     for row in table:
         if float(row["largest"]) > float(row["bound"]):

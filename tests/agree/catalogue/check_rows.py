@@ -41,7 +41,7 @@ def complaints(module):
         row = rows.rows().get(name)
         if name not in written:
             if module != "bulk":
-                yield f"{module}.py has no row of {name}"
+                yield f"tests/agree/catalogue/{module}.py has no row of {name}; the comment of __init__.py there shows one"
             continue
         if not row.text and not row.judged and module != "bulk":
             yield f"{name}: its row shows no example"

@@ -51,7 +51,7 @@ static fer_status find_hose_mean_diameter(const fer_joint *joint, fer_length *di
 fer_status fer_hose_mean_diameter(const fer_joint *joint, fer_length *diameter)
 {
     FER_REQUIRE(diameter, FER_ARGUMENT_MISSING);
-    diameter->mm = NAN;
+    FER_LEAVE_OUT(*diameter);
     return find_hose_mean_diameter(joint, diameter);
 }
 """
@@ -92,8 +92,7 @@ TAPER_HEADER = """\
 #ifndef FERRULE_TAPER_H
 #define FERRULE_TAPER_H
 
-#include <ferrule/quantity.h>
-#include <ferrule/status.h>
+#include <ferrule/value.h>
 
 #ifdef __cplusplus
 extern "C" {
@@ -104,9 +103,9 @@ extern "C" {
  *
  * @formula \\f$ 2 \\arctan \\frac{D - d}{2 L} \\f$
  *
- * @param[in] large  larger diameter, 0.001 mm to 1,000,000 mm
- * @param[in] small_end  smaller diameter, 0.001 mm to the larger one
- * @param[in] length  distance between them, 0.001 mm to 1,000,000 mm
+ * @param[in] large  larger diameter @range 0.001 mm to 1,000,000 mm
+ * @param[in] small_end  smaller diameter @range 0.001 mm to large
+ * @param[in] length  distance between them @range 0.001 mm to 1,000,000 mm
  * @param[out] angle  whole angle; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
@@ -124,15 +123,17 @@ FER_API fer_status fer_taper_angle(fer_length large, fer_length small_end, fer_l
 """
 TAPER_SOURCE = """\
 /* SPDX-License-Identifier: MIT */
-/* The angle of a cone, by the arc tangent of half the difference of diameters; the formula is on the manual's page Taper. */
+/* The angle of a cone.
+ * Method: closed formula.
+ * Formulas: include/ferrule/taper.h; docs/taper.md. */
 #include <ferrule/taper.h>
 
-#include "numeric/check.h"
+#include "base/value_private.h"
 
 fer_status fer_taper_angle(fer_length large, fer_length small_end, fer_length length, fer_angle *angle)
 {
     FER_REQUIRE(angle, FER_ARGUMENT_MISSING);
-    angle->rad = NAN;
+    FER_LEAVE_OUT(*angle);
     FER_REQUIRE(fer_is_length(large) && fer_is_length(small_end) && small_end.mm <= large.mm, FER_DIAMETER_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length(length), FER_DIAMETER_OUT_OF_RANGE);
     angle->rad = 2.0 * atan2(0.5 * (large.mm - small_end.mm), length.mm);
@@ -225,15 +226,6 @@ def add_module(tree):
     page.with_name("taper.md").write_text(TAPER_PAGE.replace("room_", anchor), encoding="utf-8")
 
 
-def add_to_lists(tree):
-    """Lists of modules that stand in a build file: no place for a name, but there until the folders are read."""
-    for path in tree.rglob("CMakeLists.txt"):
-        text = path.read_text(encoding="utf-8")
-        if re.search(r"status text joint compression", text):
-            path.write_text(text.replace("text joint compression", "text joint taper compression"), encoding="utf-8")
-            print(f"BY HAND BESIDES: {path.relative_to(tree)}")
-
-
 # ---- what is asked ---------------------------------------------------------------------------------------------------
 
 class Build:
@@ -312,7 +304,7 @@ def ask_sqlite(build):
 
 
 def ask_guards(build):
-    build.test("c_joint|c_taper|install_symbols|install_headers|accuracy_lines|catalogue|platforms_page|breakage_list|manual_proof")
+    build.test("c_joint|c_taper|install_symbols|install_headers|accuracy_lines|api_sums|guard_sources|guard_layers|catalogue|platforms_page|breakage_list|manual_proof")
     with one(build.tree / "tests", "table.csv").open(encoding="utf-8") as file:
         rows = [row for row in csv.DictReader(file) if row["function"] in FUNCTIONS]
     assert {row["function"] for row in rows} == set(FUNCTIONS) and all(float(row["largest"]) <= float(row["bound"]) for row in rows)
@@ -342,7 +334,7 @@ def ask_manual(build):
     """The pages and tables that are made; a page that nobody names would be missing here."""
     made = build.folder / "generated"
     made.mkdir(exist_ok=True)
-    build.run(sys.executable, build.tree / "docs/tables.py", "cc", made)
+    build.run(sys.executable, build.tree / "docs/tables.py", made)
     text = "".join(path.read_text(encoding="utf-8", errors="replace") for path in made.rglob("*") if path.is_file())
     assert all(f"{name}()" in text for name in FUNCTIONS) and re.search(r"subpage \w*taper", text)
 
@@ -356,9 +348,9 @@ def try_both(folder):
             shutil.copy2(ROOT / name, tree / name)
     add_function(tree)
     add_module(tree)
-    add_to_lists(tree)
     build = Build(tree)
     build.run(sys.executable, "-B", "bindings/api/read_headers.py", "--write")
+    build.script("layers.py", "--write")
     build.configure()
     build.build("ferrule", "ferrule_static", "ferrule_python", "test_joint", "test_taper", "databases", "languages")
     write_made_files(build)

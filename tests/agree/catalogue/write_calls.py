@@ -22,6 +22,11 @@ class Unsupported(Exception):
     """What no row can describe: such a function is called by hand in the program."""
 
 
+def enums():
+    """Names of the types whose values are words."""
+    return set(re.findall(r"^typedef enum (fer_\w+)", "".join(path.read_text(encoding="utf-8") for path in rows.HEADERS.glob("*.h")), re.M))
+
+
 def enumerator(kind, word):
     """FER_FLOW_ENDS_FREE of the word FREE of fer_flow."""
     for path in sorted(rows.HEADERS.glob("*.h")):
@@ -189,9 +194,9 @@ def call(function, row):
     called = f"{function.name}({words})"
     if function.result == "fer_status":
         writer.line(f'say_call("{name}", {called});')
-    elif function.result == "size_t":
+    elif function.result == "size_t" or function.result in enums():
         writer.line(f'say("{name}");')
-        writer.line(f"show_size({called});")
+        writer.line(f"show_size((size_t){called});")
     elif function.result == "const char *":
         writer.line(f'say_text_of("{name}", {called});')
     elif function.result in rows.structs():

@@ -302,7 +302,10 @@ def complaints(library, f):
             if outside is not None:
                 said, _ = library.call(f, place.put(values, outside))
                 COUNT[0] += 1
-                if said not in about:
+                if said not in about and not about:
+                    yield (f"{place.name()} = {outside!r} gives {said}: no status that its comment names is about that; its row in FER_STATUS_LIST "
+                           "(status.h) names the arguments at fault: add this one there, or rename the argument")
+                elif said not in about:
                     yield f"{place.name()} = {outside!r}, outside of '{place.said.get('range', {}).get('text')}', gives {said}, not one of {sorted(about)}"
             if inside is not None and not ENDLESS.fullmatch(place.name()):
                 said, _ = library.call(f, place.put(values, inside))

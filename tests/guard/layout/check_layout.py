@@ -12,6 +12,7 @@ import sys
 TOP = {"README.md", "DEVELOPERS.md", "CMakeLists.txt", "CMakePresets.json", "LICENSE",
        "include/", "lib/", "bindings/", "docs/", "examples/", "tests/"}
 TESTS = {"CMakeLists.txt", "run.sh", "packages.sh", "unit/", "agree/", "guard/", "release/"}
+HERE = "tests/guard/layout/check_layout.py"
 NOT_OURS = {"build", ".git", "__pycache__"}
 
 
@@ -33,7 +34,7 @@ def entries(paths, folder):
 
 
 def compare(where, found, wanted):
-    complaints = [f"{where}{name} has no place there" for name in sorted(found - wanted)]
+    complaints = [f"{where}{name} has no place there (places: DEVELOPERS.md, and TOP and TESTS in {HERE})" for name in sorted(found - wanted)]
     return complaints + [f"{where}{name} is missing" for name in sorted(wanted - found)]
 
 

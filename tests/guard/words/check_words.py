@@ -174,6 +174,9 @@ def main():
     else:
         root = pathlib.Path(sys.argv[1]) if sys.argv[1:] else ROOT
         found = [line for path in sys.argv[2:] or files(root) for line in complaints(root, path)]
+    if found and sys.argv[1:] != ["--try"]:
+        found.append("Each line: where, the text, the word found, what to write instead. Texts that have to hold one: ALLOWED in "
+                     "tests/guard/words/check_words.py")
     print("\n".join(found) or "no word that is not used")
     sys.exit(bool(found))
 
