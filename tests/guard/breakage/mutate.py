@@ -207,7 +207,7 @@ class Bench:
 
     def compile(self, library, source, out):
         return self.run(["gcc", *self.flags, *self.of_library, "-I", self.folder / "include", "-I", library, "-c", library / source, "-o",
-                         out / (source.replace("/", "_") + ".o")], 60) == 0
+                         out / (source.replace("/", "_") + ".o")], 300) == 0
 
     def compile_test(self, library, path, out):
         """path: the test's source, in the tree."""
@@ -216,7 +216,7 @@ class Bench:
 
     def link(self, out, fallback, changed):
         objects = [(out if source in changed else fallback) / (source.replace("/", "_") + ".o") for source in self.sources]
-        return self.run(["gcc", "-shared", *self.flags, "-o", out / "libferrule.so", *objects, "-lm"], 60) == 0
+        return self.run(["gcc", "-shared", *self.flags, "-o", out / "libferrule.so", *objects, "-lm"], 300) == 0
 
     def command(self, out, module):
         """A test that was compiled anew for a mutant goes before."""
