@@ -29,7 +29,7 @@ double fer_judged_above(const fer_judging *judging, double x, double value);
 
 /* By guard band, or by both tails where the tolerance is too narrow for it. Where not even the middle would be
  * accepted acceptance is empty, and rejected is what lies a guard band outside. */
-void fer_find_bands(const fer_judging *q, fer_bands *b);
+void fer_find_bands(const fer_judging *judging, fer_bands *bands);
 
 /* Degrees of freedom with which Student's factor times u gives the guard band of a sum: the part u_known with the
  * normal factor, the part u_estimated with Student's, added in quadrature. 0: infinitely many. u^2 is the sum of both
