@@ -173,7 +173,7 @@ FER_API fer_status fer_find_acceptance_zone(fer_length_range limits, fer_length 
  * step within a millionth of it stays. Where no step is left between the ends the zone is empty.
  *
  * @param[in] zone  @from fer_find_acceptance_zone(), for the uncertainty of this gauge
- * @param[in] gauge  its correction and its step count @unused standard_uncertainty @optional the zone as it is
+ * @param[in] gauge  its correction and its step count @optional the zone as it is
  * @param[out] shown  readings that are accepted, as they are read; may be the zone itself; NaN and 0 on failure
  * @retval FER_OK  done, empty or not
  * @retval FER_ARGUMENT_MISSING  a pointer is null

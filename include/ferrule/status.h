@@ -246,10 +246,10 @@
     X(MARKS_GAP_WIDTH_OUT_OF_RANGE, 617, "marks.gap_half_width",                                             \
       "the half width of a gap is not between 0 and half the angle between gaps")                            \
     /* conformity */                                                                                         \
-    X(LIMIT_OUT_OF_RANGE, 620, "limits value uncertain_window.range diameter",                               \
+    X(LIMIT_OUT_OF_RANGE, 620, "limits value",                                                               \
       "a limit or the value to be judged is not between -1,000,000 mm and 1,000,000 mm")                     \
     X(LIMIT_WRONG_ORDER, 621, "limits", "the lower limit is not below the upper limit")                      \
-    X(UNCERTAINTY_OUT_OF_RANGE, 622, "standard_uncertainty uncertain_window",                                \
+    X(UNCERTAINTY_OUT_OF_RANGE, 622, "standard_uncertainty",                                                 \
       "the standard uncertainty is negative or not a finite number")                                         \
     X(GUARD_OUT_OF_RANGE, 624, "guard.factor",                                                               \
       "the guard band factor is neither 0 (the usual 1.65) nor between 0 and 10")                            \
