@@ -5,11 +5,6 @@
 
 int main(void)
 {
-    const fer_cautions cautions = fer_stage_cautions(FER_STAGE_FAILURE);
-    for (int i = 0; i < FER_CAUTION_COUNT; i++) {
-        if (cautions.bits >> i & 1u) {
-            printf("%s\n", fer_caution_text((fer_caution)i));
-        }
-    }
+    printf("%s\n", fer_caution_text(FER_CAUTION_SCRAP_NOT_REPAIR));
     return 0;
 }

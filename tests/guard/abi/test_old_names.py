@@ -69,6 +69,7 @@ def check(truth, what):
 def copy_tree(folder):
     for part in ("include", "bindings"):
         shutil.copytree(ROOT / part, folder / part, ignore=shutil.ignore_patterns("__pycache__"))
+    shutil.copytree(ROOT / "tests" / "agree" / "catalogue", folder / "tests" / "agree" / "catalogue", ignore=shutil.ignore_patterns("__pycache__"))
     (folder / "docs").mkdir()
     shutil.copy(ROOT / "docs" / "aliases.doxy", folder / "docs")
     header = folder / "include" / "ferrule" / "compression.h"
