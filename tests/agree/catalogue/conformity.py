@@ -59,7 +59,7 @@ row("fer_find_risks", """1.96 standard deviations either way hold 95 % of a norm
 >>> risks = find_risks(Process(mean="23.5 mm", standard_deviation="0.1 mm"), "0.01 mm", ("23.304 mm", "23.696 mm"))
 >>> f"{risks.conforming:.1f %}"
 '95.0 %'
-""", process={"mean": (23.125, 23.375), "uncertainties": (0.05, 0.125)}, standard_uncertainty=(0.005, 0.05), limits={"lower": 23,
+""", process={"mean": (23.125, 23.375), "standard_deviation": (0.05, 0.125)}, standard_uncertainty=(0.005, 0.05), limits={"lower": 23,
     "upper": 23.5})
 
 
