@@ -159,7 +159,7 @@ do_breakage() {
 }
 
 do_mutation() {
-    /usr/bin/python3 tests/guard/breakage/mutate.py --count 12 --lower 75 press.c joint.c compression.c window.c
+    /usr/bin/python3 tests/guard/breakage/mutate.py --count 12 --lowest 75 crimp/press.c crimp/joint.c crimp/compression.c crimp/window.c
 }
 
 # ---- running them --------------------------------------------------------------------------------------------------------
