@@ -93,7 +93,7 @@ def compiler_options(build):
     options = {}
     for command in commands:
         source = pathlib.Path(command["file"])
-        if source.is_relative_to(ROOT / "lib") and re.search(r"lib/CMakeFiles/ferrule_\w+\.dir", command["command"]):
+        if source.is_relative_to(ROOT / "lib") and re.search(r"CMakeFiles/ferrule_\w+\.dir", command["command"]):
             options[str(source.relative_to(ROOT))] = [w for w in command["command"].split() if wanted.fullmatch(w)]
     return dict(sorted(options.items()))
 
