@@ -114,7 +114,7 @@ CHANGES = [
     ("die", "smallest instead of largest", "return die->size.mm > best->size.mm;", "return die->size.mm < best->size.mm;"),
     ("die", "purchase by size instead of size + reach", "reach_end(&offers[i]) > reach_end(best)",
      "offers[i].size.mm > best->size.mm"),
-    ("die", "what to buy: end and start swapped", "choice->buy.upper.mm = target;", "choice->buy.upper.mm = least;"),
+    ("die", "what to buy: end and start swapped", "choice->buy.upper.mm = target;", "choice->buy.upper.mm = lower;"),
     ("die", "a short die is taken", "die->length.mm >= ferrule_length.mm", "1"),
     ("press", "correction subtracted", "fer_pair_of(press->correction.mm)", "fer_pair_of(-press->correction.mm)"),
     ("press", "halves go down", "0.5 + 1e-9", "0.5 - 1e-9", "base/value_private.h"),
