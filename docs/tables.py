@@ -19,7 +19,7 @@ import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
 API = json.loads((ROOT / "bindings" / "api" / "api.json").read_text(encoding="utf-8"))
-EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests/guard/install/outside").iterdir()]
+EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests/guard/install/outside").iterdir(), ROOT / "tests/agree/simulation/judging.txt"]
 KIND_WORDS = {"per_length": "number per length"}
 
 
@@ -54,12 +54,12 @@ def kinds():
 
 
 def lists():
-    """The lists with sentences: name of the page's part, what stands before a name, rows of name, number and sentence."""
+    """The lists with sentences: name of the page's part, what stands before a name, rows of name, number, perhaps severity, and sentence."""
     for enum in sorted(API["enums"], key=lambda e: e["header"]):
         words = enum["words"]
         if "sentence" in words[0]:
             prefix = words[0]["name"].removesuffix(words[0]["word"])
-            yield enum["name"].removeprefix("fer_"), prefix, [(w["word"], w["number"], w["sentence"]) for w in words]
+            yield enum["name"].removeprefix("fer_"), prefix, [(w["word"], w["number"], *([w["severity"]] if "severity" in w else []), w["sentence"]) for w in words]
 
 
 def list_table(prefix, members):
@@ -69,8 +69,9 @@ def list_table(prefix, members):
     if prefix == "FER_":
         return table(["number", "name", "rule that was broken", "Python"],
                      [[str(number), f"#FER_{name}", sentence, exception(name)] for name, number, sentence in members])
-    return table(["number", "name", "sentence"],
-                 [[str(number), f"#{prefix}{name}", sentence] for name, number, sentence in members])
+    severity = ["severity"] if len(members[0]) == 4 else []
+    return table(["number", "name", *severity, "sentence"],
+                 [[str(number), f"#{prefix}{name}", *grave, sentence] for name, number, *grave, sentence in members])
 
 
 def exception(name):
@@ -143,7 +144,7 @@ def without_licence(text):
 def member_comments(listed):
     """Doxygen comments, apart from the code, for what macros make."""
     parts = [f"/** @var {prefix}{name}\n * {sentence} */\n"
-             for prefix, members in listed.items() for name, _, sentence in members]
+             for prefix, members in listed.items() for name, *_, sentence in members]
     for kind, unit in units():
         name, first = unit["name"], unit["symbols"][0].replace("%", "\\%")
         words = KIND_WORDS.get(kind, kind)

@@ -207,7 +207,7 @@ def read_enum(node, listed):
         if "about" in v:
             v["about"] = v["about"].split()
     return {"name": c_name, "text": words(node.find("detaileddescription")),
-            "words": [{key: v[key] for key in ("name", "word", "number", "about", "text", "sentence") if v.get(key) not in (None, [])}
+            "words": [{key: v[key] for key in ("name", "word", "number", "about", "severity", "text", "sentence") if v.get(key) not in (None, [])}
                       for v in found]}
 
 

@@ -5,6 +5,11 @@
 
 int main(void)
 {
-    printf("%s\n", fer_caution_text(FER_CAUTION_SCRAP_NOT_REPAIR));
+    const fer_cautions cautions = fer_stage_cautions(FER_STAGE_FAILURE);
+    for (int i = 0; i < FER_CAUTION_COUNT; i++) {
+        if (cautions.bits >> i & 1u) {
+            printf("%s\n", fer_caution_text((fer_caution)i));
+        }
+    }
     return 0;
 }

@@ -61,13 +61,14 @@ thead th{font-weight:bold;border-bottom:2px solid #111}
  body{max-width:none;padding:0;font-size:8.7pt;line-height:1.2}
  .order{break-before:page;break-inside:avoid;margin:0;padding-top:2mm}
  h2{font-size:14pt}
- h3{font-size:10pt;margin:1.7mm 0 .4mm;break-after:avoid}
+ h3{font-size:9.6pt;margin:1.3mm 0 .3mm;break-after:avoid}
  th,td{padding-top:.2mm;padding-bottom:.2mm}
  .set td{font-size:11.5pt;line-height:1.15}
- .drawing{width:auto;max-width:100%;height:102mm;margin-top:1mm}
+ .drawing{width:auto;max-width:100%;height:72mm;margin-top:1mm}
  .first{margin-top:2mm;padding:.5mm 2mm 1mm}
  .crimps{font-size:8.2pt}
- .care{font-size:7.8pt;line-height:1.16}
+ .care{font-size:7.8pt;line-height:1.12}
+ .care ul{columns:2;column-gap:5mm;margin:0}
 }
 """
 
@@ -131,9 +132,8 @@ def _order(job):
         f'<h2>Order {escape(job.number)}: {escape(row["machine"])}</h2>'
         f'<p>hose {escape(row["hose"])}, coupling {escape(row["coupling"])}, pieces: {escape(row["pieces"])}</p>'
         + _list("Check first", figures.remarks(job), "first", "ol")
-        + f'<div class="columns"><div>{_pairs(set_up, "set")}{_pairs(expect)}{_pairs(measured)}</div>'
-        f'<div>{drawing.draw(figures.crimp_drawing(job))}</div></div>'
-        f'<div class="columns"><div>{_pairs(target)}{_pairs(dial)}</div><div>{_pairs(compression)}</div></div>'
+        + f'<div class="columns"><div>{_pairs(set_up, "set")}{_pairs(expect)}{_pairs(measured)}{_pairs(target)}</div>'
+        f'<div>{drawing.draw(figures.crimp_drawing(job))}{_pairs(compression)}{_pairs(dial)}</div></div>'
         + _metal(metal)
         + _crimps(job) + _list("Take care", figures.cautions(job), "care") + "</article>"
     )

@@ -79,6 +79,7 @@ class Morning:
         rule = ferrule.Adjusting(crimp_deviation=self.known.crimp_deviation, setting_deviation="0.15 mm")
         scale = ferrule.DialScale(self.shop.press.graduation, self.shop.press.dial_maximum)
         done = ferrule.correct_dial(scale, trials, setup.target, setup.limits.value, rule)
+        self.cautions.update(done.cautions)
         advice = "leave it" if done.leave else f"set it to {done.setting:.2f mm}"
         print(f"      dial: {advice}; the next crimp is inside with {done.probability_now.value.percent:.0f} % as it is, "
               f"{done.probability_next.value.percent:.0f} % at {done.setting:.2f mm}")

@@ -9,7 +9,11 @@
 #ifndef FERRULE_ADJUST_H
 #define FERRULE_ADJUST_H
 
+#include <ferrule/caution.h>
 #include <ferrule/value.h>
+
+/** Step of the gauge where nothing is known of it, in mm: a usual caliper's (common practice, no source). */
+#define FER_GAUGE_STEP_USUAL_MM 0.01
 
 /** One trial crimp. */
 typedef struct fer_trial {
@@ -32,6 +36,8 @@ typedef struct fer_adjusting {
     /** probability of being inside the limits that ends the trials @label probability asked for @range 0 to
      * below 1 @optional the usual 95 % */
     fer_ratio asked;
+    /** with which the diameters were measured @optional not known, see #FER_GAUGE_STEP_USUAL_MM */
+    fer_gauge gauge;
 } fer_adjusting;
 
 /** What to do with the dial after the last trial. */
@@ -39,17 +45,18 @@ typedef struct fer_adjustment {
     /** expected deviation from the target if the dial stays: estimate, not last reading */
     fer_length deviation;
     fer_found_length uncertainty; /**< standard uncertainty of that */
-    fer_found_length
-        crimp_deviation; /**< standard deviation from crimp to crimp, as given or from the trials */
-    fer_length exact;    /**< best setting before rounding */
-    fer_length setting;  /**< best setting that the dial can show */
-    fer_length move;     /**< setting minus the last one */
-    fer_length expected; /**< crimp diameter to expect at the new setting */
+    /** standard deviation from crimp to crimp, as given or from the trials */
+    fer_found_length crimp_deviation;
+    fer_length exact;                 /**< best setting before rounding */
+    fer_length setting;               /**< best setting that the dial can show */
+    fer_length move;                  /**< setting minus the last one */
+    fer_length expected;              /**< crimp diameter to expect at the new setting */
     fer_found_ratio probability_now;  /**< that the next crimp is inside the limits if the dial stays */
     fer_found_ratio probability_next; /**< that it is inside after the move */
     /** that it is inside with a setting without error: more no trial can give */
     fer_found_ratio probability_best;
-    int leave; /**< leave the dial as it is @flag @optional move it */
+    int leave;             /**< leave the dial as it is @flag @optional move it */
+    fer_cautions cautions; /**< which cautions apply */
 } fer_adjustment;
 
 /** Deviation to expect after a number of trials. */
@@ -74,11 +81,12 @@ typedef struct fer_calibration {
     fer_length intercept_uncertainty; /**< standard uncertainty of the intercept */
     fer_ratio slope;                  /**< mm measured per mm set */
     fer_ratio slope_uncertainty;      /**< standard uncertainty of the slope */
-    fer_length scatter;               /**< standard deviation of a point of mean weight about the line */
-    size_t count;                     /**< number of points */
-    fer_length set_mean;              /**< weighted mean of what was set */
-    fer_length measured_mean;         /**< weighted mean of what was measured */
-    fer_area set_squares;             /**< weighted sum of squares of set minus its mean, weights of mean 1 */
+    /** standard deviation of a point of mean weight about the line, not below what the gauge leaves */
+    fer_length scatter;
+    size_t count;             /**< number of points */
+    fer_length set_mean;      /**< weighted mean of what was set */
+    fer_length measured_mean; /**< weighted mean of what was measured */
+    fer_area set_squares;     /**< weighted sum of squares of set minus its mean, weights of mean 1 */
 } fer_calibration;
 
 /** A value read off a straight line, with its limits. */
@@ -99,7 +107,7 @@ typedef struct fer_drift {
     fer_length deviation;       /**< deviation that the line gives for today */
     fer_length uncertainty;     /**< standard uncertainty of it */
     fer_length change_per_year; /**< change in 365.25 days */
-    fer_length scatter;         /**< standard deviation of a check about the line */
+    fer_length scatter;         /**< standard deviation of a check about the line, not below the gauge's */
     int drifting;               /**< the change is significant @flag @optional it may be chance */
     int due;       /**< that the press is within the limit today is not assured: adjust it @flag */
     int due_found; /**< within ten years it becomes due, see due_day @flag */
@@ -118,7 +126,10 @@ extern "C" {
  * standard deviation \f$\sigma\f$, of the setting \f$\tau\f$; without \f$\tau\f$: Grubbs' harmonic rule, moves of
  * \f$ -y_1,\ -y_2/2,\ -y_3/3,\ \ldots \f$ The setting is rounded, the total is not: rounded moves would stall. The
  * next crimp deviates by the estimate with variance \f$ \sigma^2(1 + 1/(n + \sigma^2/\tau^2)) \f$: normal where
- * \f$\sigma\f$ is given, Student's with \f$ n - 1 \f$ degrees of freedom where it comes from the trials.
+ * \f$\sigma\f$ is given, Student's with \f$ n - 1 \f$ degrees of freedom where it comes from the trials. It is never
+ * below what the gauge leaves, \f$ \sqrt{u_g^2 + q^2/12} \f$ with its standard uncertainty and step: equal trials do
+ * not show that crimps do not scatter. Where nothing is known of the gauge that holds for a standard deviation from the trials, with
+ * a step of #FER_GAUGE_STEP_USUAL_MM.
  *
  * The dial is left where the probability asked is reached, or where the best setting that it can show is where it
  * stands. All trials are of one press, die and kind of joint.
@@ -143,6 +154,7 @@ extern "C" {
  * @retval FER_ADJUSTING_DEVIATION_MISSING  setting_deviation without crimp_deviation
  * @retval FER_ADJUSTING_GAIN_OUT_OF_RANGE  given, and not 0.01 to 100
  * @retval FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE  not below 1, or negative
+ * @retval FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE  and the other statuses of fer_summarise_readings() on the gauge
  * @retval FER_DIAL_SETTING_BELOW_ZERO  the best setting is below zero
  * @retval FER_DIAL_SETTING_ABOVE_RANGE  the best setting is beyond the greatest of the dial
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  given, and not 0.0001 mm to 10 mm
@@ -159,7 +171,8 @@ FER_API fer_status fer_correct_dial(const fer_dial_scale *scale, const fer_trial
  * Deviation to expect after a number of trials, corrected by fer_correct_dial().
  *
  * @formula setting \f$ \sigma/\sqrt{n + \sigma^2/\tau^2} \f$, with the rounding of the dial \f$ q^2/12 \f$ more on its
- * square; next crimp: \f$\sigma^2\f$ more.
+ * square; next crimp: \f$\sigma^2\f$ more. \f$\sigma\f$ is never below what a gauge that is given leaves, as in
+ * fer_correct_dial().
  *
  * @param[in] scale  of the press's dial; its graduation counts
  * @param[in] trials  number of trials; 0 only with setting_deviation @range 0 to 1,000,000
@@ -182,20 +195,24 @@ FER_API fer_status fer_expected_deviation(const fer_dial_scale *scale, int trial
  * Straight line through a press's calibration: measured against set.
  *
  * @formula weighted least squares, weights \f$ 1/u_i^2 \f$ scaled to a mean of 1; the scatter about the line, with
- * \f$ n - 2 \f$ degrees of freedom, gives the uncertainties.
+ * \f$ n - 2 \f$ degrees of freedom, gives the uncertainties. It is never below what the gauge leaves, as in
+ * fer_correct_dial(), nor below the uncertainty of a point of mean weight: points on a line do not show that nothing
+ * scatters.
  *
  * @param[in] points  at least three, at two different settings at least
  * @param[in] count  number of points
+ * @param[in] gauge  with which they were measured @optional not known, where the points have no uncertainties a step of 0.01 mm
  * @param[out] calibration  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_CALIBRATION_TOO_FEW_POINTS  fewer than three, or all at one setting
  * @retval FER_CALIBRATION_POINT_OUT_OF_RANGE  set not 0 to 1,000,000 mm or measured not 0.001 mm to 1,000,000 mm
  * @retval FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE  given, and not 0.000000001 mm to 1,000,000 mm; or 0 for some points only
+ * @retval FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE  and the other statuses of fer_summarise_readings() on the gauge
  * @accuracy 1e-12 relative on NIST StRD Norris
  * @source NIST StRD, Linear regression, Norris
  */
-FER_API fer_status fer_fit_calibration(const fer_calibration_point *points, size_t count,
+FER_API fer_status fer_fit_calibration(const fer_calibration_point *points, size_t count, fer_gauge gauge,
                                        fer_calibration *calibration);
 
 /**
@@ -246,13 +263,15 @@ FER_API fer_status fer_find_set(const fer_calibration *calibration, fer_length d
  * Drift of a press over its checks, and whether it is due for adjustment.
  *
  * @formula straight line of deviation against day; the change is significant where \f$ |b| > t\,s_b \f$; due where
- * \f$ |a + bx| + t\,s\sqrt{1/n + (x - \bar x)^2/S_{xx}} \f$ is above the limit.
+ * \f$ |a + bx| + t\,s\sqrt{1/n + (x - \bar x)^2/S_{xx}} \f$ is above the limit. The scatter \f$s\f$ is never below what
+ * the gauge leaves, as in fer_correct_dial().
  *
  * @param[in] checks  at least three, on two different days at least
  * @param[in] count  number of checks
  * @param[in] today  day to judge @range -1,000,000 to 1,000,000
  * @param[in] limit  greatest deviation allowed either way @range above 0 mm to 1000 mm
  * @param[in] coverage  probability of the limits @range above 0 to below 1
+ * @param[in] gauge  with which the checks were measured @optional not known, a step of 0.01 mm
  * @param[out] drift  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -261,11 +280,12 @@ FER_API fer_status fer_find_set(const fer_calibration *calibration, fer_length d
  * @retval FER_DRIFT_DEVIATION_OUT_OF_RANGE  not -1000 mm to 1000 mm
  * @retval FER_DRIFT_LIMIT_OUT_OF_RANGE  not above 0 and up to 1000 mm
  * @retval FER_COVERAGE_OUT_OF_RANGE  not between 0 and 1
+ * @retval FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE  and the other statuses of fer_summarise_readings() on the gauge
  * @accuracy 1e-12 relative
  * @source any text on regression
  */
 FER_API fer_status fer_check_drift(const fer_drift_point *checks, size_t count, int today, fer_length limit,
-                                   fer_ratio coverage, fer_drift *drift);
+                                   fer_ratio coverage, fer_gauge gauge, fer_drift *drift);
 
 #ifdef __cplusplus
 }

@@ -50,6 +50,7 @@ typedef struct fer_crimp_count {
     uint64_t above;          /**< with too much compression, or closed on the stem */
     uint64_t impossible;     /**< that are no joint */
     uint64_t inside_squares; /**< sum over the blocks of the square of the number inside */
+    fer_sequence sequence;   /**< of all blocks; random where they are of both kinds @optional random */
 } fer_crimp_count;
 
 /** A sum without rounding: whole + parts/2^64. */
@@ -81,10 +82,9 @@ typedef struct fer_tally {
 
 /** Conforming share by simulation. */
 typedef struct fer_simulated_shares {
-    fer_shares shares; /**< shares inside, below and above; impossible joints are in none of them */
-    fer_ratio
-        standard_error; /**< of the share inside: binomial, or from the blocks where their scatter is smaller */
-    uint64_t trials;    /**< number of trials */
+    fer_shares shares;        /**< shares inside, below and above; impossible joints are in none of them */
+    fer_ratio standard_error; /**< of the share inside: binomial, or for Sobol's points from the blocks */
+    uint64_t trials;          /**< number of trials */
 } fer_simulated_shares;
 
 /** Compression by simulation. */
@@ -92,8 +92,8 @@ typedef struct fer_simulation {
     fer_ratio mean;                 /**< mean compression */
     fer_ratio standard_uncertainty; /**< standard deviation of the compressions */
     fer_ratio_range interval;       /**< coverage interval, the same share left out on either side */
-    fer_ratio
-        mean_error; /**< standard error of the mean, from the scatter of the blocks; NaN for one block */
+    /** standard error of the mean, from the scatter of the blocks; NaN for one block */
+    fer_ratio mean_error;
     fer_ratio uncertainty_error; /**< standard error of the standard uncertainty; NaN for one block */
     fer_ratio lower_error;       /**< standard error of the lower end of the interval; NaN for one block */
     fer_ratio upper_error;       /**< standard error of the upper end of the interval; NaN for one block */
@@ -194,8 +194,9 @@ FER_API fer_status fer_merge_counts(const fer_crimp_count *one, const fer_crimp_
 /**
  * Conforming share out of counts, with its standard error.
  *
- * @formula \f$ s = \sqrt{p(1-p)/n} \f$, or from the scatter of the blocks' shares where that is smaller (more than
- * nine blocks needed): it is for Sobol's points.
+ * @formula \f$ s = \sqrt{p(1-p)/n} \f$; for Sobol's points, with more than nine blocks, from the scatter of the blocks'
+ * shares, times \f$ t_{0.975,\,b-1}/1.96 \f$ for \f$b\f$ blocks. 1.96 standard errors hold the true share in 95 % of all
+ * simulations.
  *
  * @param[in] count  @from fer_simulate_shares()
  * @param[out] shares  shares and standard error; NaN on failure
@@ -203,7 +204,7 @@ FER_API fer_status fer_merge_counts(const fer_crimp_count *one, const fer_crimp_
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TALLY_EMPTY  no trials
  * @retval FER_TALLY_IMPOSSIBLE  not from a simulation: its parts are more than the whole, or a figure is not finite
- * @accuracy exact but for the standard error
+ * @accuracy exact but for the standard error; its 95 % by 2000 simulations: tests/simulation/chance.txt
  * @source binomial distribution
  */
 FER_API fer_status fer_find_simulated_shares(const fer_crimp_count *count, fer_simulated_shares *shares);

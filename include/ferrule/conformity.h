@@ -10,34 +10,12 @@
 
 #include <ferrule/value.h>
 
-/** Usual guard band in standard uncertainties: 95 % on one side (ISO 14253-1:2017). */
-#define FER_GUARD_USUAL 1.65
-
 /** What is done with a piece. */
 typedef enum fer_decision {
     FER_DECISION_UNDECIDED, /**< the measurement cannot tell; also what is left after a failure */
     FER_DECISION_ACCEPT,    /**< conforms, with the probability asked for */
     FER_DECISION_REJECT     /**< does not conform, with the probability asked for */
 } fer_decision;
-
-/** Which limits count. */
-typedef enum fer_side {
-    FER_SIDE_BOTH,  /**< both limits */
-    FER_SIDE_LOWER, /**< only the lower limit; the upper one is not looked at */
-    FER_SIDE_UPPER  /**< only the upper limit; the lower one is not looked at */
-} fer_side;
-
-/** How a verdict is reached; all zero: guard band of 1.65 standard uncertainties inside both limits. */
-typedef struct fer_guard {
-    /** guard band in standard uncertainties @label guard band @range 0 to 10 @decimals 2 @optional the usual
-     * 1.65 */
-    double factor;
-    int without; /**< no guard band, the limits themselves decide @label no guard band @flag @optional with */
-    fer_side side; /**< which limits count @optional both */
-    /** of the standard uncertainty @label degrees of freedom @range 1 or more @decimals 0 @optional it is
-     * known exactly */
-    double degrees_of_freedom;
-} fer_guard;
 
 /** What is known of the pieces before one is measured; all zero: nothing. */
 typedef struct fer_process {
@@ -63,6 +41,9 @@ typedef struct fer_verdict {
     fer_length value; /**< value that was judged: as measured, or drawn towards the process mean */
     fer_length standard_uncertainty; /**< of that value */
     int by_probability; /**< tolerance so narrow that both tails count @flag @optional by guard band */
+    /** so uncertain that nothing can be accepted; the ends of `accept` are crossed @flag @optional
+     * something can */
+    int zone_empty;
 } fer_verdict;
 
 /** What a rule of acceptance costs consumer and producer of the pieces, as shares of all pieces. */
@@ -74,6 +55,30 @@ typedef struct fer_risks {
     fer_ratio consumer;   /**< consumer's risk: outside the limits and accepted */
     fer_ratio producer;   /**< producer's risk: inside the limits and not accepted */
 } fer_risks;
+
+/** Which measured values are accepted. */
+typedef struct fer_acceptance_zone {
+    /** values that are accepted, ends included; crossed where empty; a limit that does not count is
+     * repeated as given */
+    fer_length_range accept;
+    fer_length guard;   /**< how far inside a limit acceptance ends; where empty: the whole tolerance */
+    fer_side side;      /**< which limits count @optional both */
+    int by_probability; /**< tolerance so narrow that both tails count @flag @optional by guard band */
+    /** nothing can be accepted, the measurement is too uncertain @flag @optional something can */
+    int empty;
+} fer_acceptance_zone;
+
+/** Crimp diameters whose compression is in its range, by a joint whose measurements are uncertain. */
+typedef struct fer_uncertain_window {
+    /** the window as computed, in order @label window @range -1,000,000 mm to 1,000,000 mm */
+    fer_length_range range;
+    /** standard uncertainty of its lower end @label uncertainty of its lower end @range 0 mm to 1,000,000
+     * mm @optional it is exact */
+    fer_length lower_uncertainty;
+    /** standard uncertainty of its upper end @label uncertainty of its upper end @range 0 mm to 1,000,000
+     * mm @optional it is exact */
+    fer_length upper_uncertainty;
+} fer_uncertain_window;
 
 #ifdef __cplusplus
 extern "C" {
@@ -87,7 +92,9 @@ extern "C" {
  * \f$ T_l - g,\ T_u + g \f$, \f$ g = k u \f$ (with degrees of freedom \f$k\f$ is Student's quantile at
  * \f$\Phi(k)\f$). Where the tolerance \f$ T_u - T_l \f$ is below \f$ (2k + 1.7)u \f$ (5 u for the usual factor), or the
  * uncertainty has degrees of freedom, both tails count: accepted while \f$ P \ge \Phi(k) \f$, rejected while
- * \f$ P < 1 - \Phi(k) \f$. With a process of standard deviation \f$\tau\f$ about \f$\mu\f$ the value becomes
+ * \f$ P < 1 - \Phi(k) \f$. Where not even the middle of the limits would be accepted, nothing is: a value is rejected
+ * outside \f$ T_l - g,\ T_u + g \f$, and undecided otherwise. With a process of standard deviation \f$\tau\f$ about
+ * \f$\mu\f$ the value becomes
  * \f$ (y\tau^2 + \mu u^2)/(\tau^2 + u^2) \f$ and its variance \f$ \tau^2u^2/(\tau^2 + u^2) \f$.
  *
  * @param[in] value  measured @range -1,000,000 mm to 1,000,000 mm
@@ -108,7 +115,6 @@ extern "C" {
  * @retval FER_PROCESS_DEVIATION_OUT_OF_RANGE  not 0 to 1,000,000 mm
  * @retval FER_PROCESS_DEVIATION_MISSING  a mean without a standard deviation
  * @retval FER_PROCESS_WITH_DEGREES  a process together with degrees of freedom
- * @retval FER_TOLERANCE_BELOW_UNCERTAINTY  not even the middle of the limits would be accepted
  * @accuracy probabilities 1e-14 absolute
  * @source ISO 14253-1:2017 (guard band); JCGM 106:2012, 7.2 to 7.4, 8.3, A.4.4 (probability, process)
  */
@@ -137,6 +143,71 @@ FER_API fer_status fer_judge(fer_length value, fer_length standard_uncertainty, 
  */
 FER_API fer_status fer_find_risks(const fer_process *process, fer_length standard_uncertainty,
                                   fer_length_range limits, fer_guard guard, fer_risks *risks);
+
+/**
+ * Acceptance zone: which measured values are accepted, before anything is measured.
+ *
+ * The same rule as in fer_judge(). That nothing can be accepted is an answer, not an error: such a measurement can only
+ * reject, or leave open.
+ *
+ * @param[in] limits  lower below upper where both count @range -1,000,000 mm to 1,000,000 mm
+ * @param[in] standard_uncertainty  of a measured value @range 0 to 1,000,000 mm @optional the limits themselves decide
+ * @param[in] guard  how to decide @optional guard band of 1.65 standard uncertainties, both limits
+ * @param[out] zone  NaN and 0 on failure
+ * @retval FER_OK  done, empty or not
+ * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_LIMIT_OUT_OF_RANGE  a limit that counts is not -1,000,000 mm to 1,000,000 mm
+ * @retval FER_LIMIT_WRONG_ORDER  lower limit not below the upper
+ * @retval FER_UNCERTAINTY_OUT_OF_RANGE  not 0 to 1,000,000 mm
+ * @retval FER_GUARD_OUT_OF_RANGE  and the other statuses of fer_judge() on the guard
+ * @accuracy 1e-12 of the distance between the limits
+ * @source ISO 14253-1:2017; JCGM 106:2012, 8.3
+ */
+FER_API fer_status fer_find_acceptance_zone(fer_length_range limits, fer_length standard_uncertainty,
+                                            fer_guard guard, fer_acceptance_zone *zone);
+
+/**
+ * Acceptance zone as a gauge shows it: what stands on a card, and what a reading is compared with.
+ *
+ * The gauge's correction is taken off, and each end is rounded inwards to the gauge's step; an end that stands on a
+ * step within a millionth of it stays. Where no step is left between the ends the zone is empty.
+ *
+ * @param[in] zone  @from fer_find_acceptance_zone(), for the uncertainty of this gauge
+ * @param[in] gauge  its correction and its step count @unused standard_uncertainty @optional the zone as it is
+ * @param[out] shown  readings that are accepted, as they are read; may be the zone itself; NaN and 0 on failure
+ * @retval FER_OK  done, empty or not
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_GAUGE_CORRECTION_OUT_OF_RANGE  not -100 mm to 100 mm
+ * @retval FER_GAUGE_RESOLUTION_OUT_OF_RANGE  negative, above 10 mm or not a number
+ * @retval FER_GUARD_SIDE_UNKNOWN  the zone's side is not in #fer_side
+ * @retval FER_LIMIT_OUT_OF_RANGE  an end that counts is not -1,000,000 mm to 1,000,000 mm
+ * @accuracy exact where a whole number of steps makes a millimetre; otherwise 1 unit in the last place
+ * @source none needed
+ */
+FER_API fer_status fer_find_shown_zone(const fer_acceptance_zone *zone, const fer_gauge *gauge,
+                                       fer_acceptance_zone *shown);
+
+/**
+ * Probability that the compression is in its range where a diameter was measured, given how well the joint is known.
+ *
+ * @formula \f$ P = \Phi\big((W_u - y)/\sqrt{u_u^2 + u^2}\big) - \Phi\big((W_l - y)/\sqrt{u_l^2 + u^2}\big) \f$ with
+ * the ends \f$W_l, W_u\f$ of the window, their standard uncertainties \f$u_l, u_u\f$ from the joint's measurements
+ * alone, and the diameter's \f$u\f$
+ *
+ * @param[in] diameter  measured @range -1,000,000 mm to 1,000,000 mm
+ * @param[in] standard_uncertainty  of it @range 0 to 1,000,000 mm @optional it is exact
+ * @param[in] window  from a set-up, or any other
+ * @param[out] share  the probability; NaN on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_LIMIT_OUT_OF_RANGE  the diameter or an end is not -1,000,000 mm to 1,000,000 mm
+ * @retval FER_LIMIT_WRONG_ORDER  lower end not below the upper
+ * @retval FER_UNCERTAINTY_OUT_OF_RANGE  an uncertainty is not 0 to 1,000,000 mm
+ * @accuracy 1e-14 absolute; for the plain formula with normal inputs it is fer_conforming_share() of the joint at this diameter
+ * @source as fer_conforming_share()
+ */
+FER_API fer_status fer_find_compression_share(fer_length diameter, fer_length standard_uncertainty,
+                                              const fer_uncertain_window *window, fer_ratio *share);
 
 #ifdef __cplusplus
 }

@@ -17,18 +17,20 @@
 #define FER_CAUSE_LIST(X)                                                                                    \
     X(HEALTHY, 0, "nothing is wrong: this is the usual scatter of crimps")                                   \
     X(NONE_OF_THESE, 1, "none of these: look for something that is not on this list")                        \
-    X(OTHER_DIE, 2, "another die of the rack was in the press: read the size on the die")                    \
+    X(OTHER_DIE, 2,                                                                                          \
+      "another die of the rack was in the press: isolate the press and read the size on the die")            \
     X(DIAL_ONE_STEP, 3, "the dial was set one graduation wrong: read it again")                              \
     X(DIAL_ONE_TURN, 4, "the dial was set one turn wrong: count its turns from zero")                        \
     X(DIAL_DECIMAL, 5, "the decimal point of the setting was misplaced on the dial")                         \
     X(DIAL_TARGET, 6, "the target itself was dialled: dial the target minus the die size")                   \
     X(INCH_FOR_MM, 7, "inches and millimetres were mixed when the setting was worked out")                   \
-    X(ADAPTER_MISSING, 8, "the adapter set was left out: put it in")                                         \
-    X(ADAPTER_LEFT_IN, 9, "an adapter set that this die does not need was in the press: take it out")        \
+    X(ADAPTER_MISSING, 8, "the adapter set was left out: isolate the press and put it in")                   \
+    X(ADAPTER_LEFT_IN, 9,                                                                                    \
+      "an adapter set that this die does not need was in the press: isolate the press and take it out")      \
     X(CORRECTION_LEFT_OUT, 10, "the press's correction was left out of the setting")                         \
     X(CORRECTION_WRONG_WAY, 11, "the press's correction was taken with the wrong sign")                      \
     X(SPRINGBACK_LEFT_OUT, 12, "the springback was left out of the setting")                                 \
-    X(PRESS_DRIFT, 13, "the zero of the press has drifted: check it with a bar of known size")               \
+    X(PRESS_DRIFT, 13, "the zero of the press has drifted: check it as the manual of the press says")        \
     X(OVER_GAPS, 14, "the piece was measured over the gaps: measure over the middles of the segments")       \
     X(GAUGE_ZERO, 15, "the zero of the gauge is off: check it on a setting ring")                            \
     X(HOSE_OVER_COVER, 16, "the hose was measured over its cover and crimped on the skived end")             \
@@ -52,13 +54,15 @@ typedef enum fer_cause {
  * The one list of checks: X(name, number, sentence). */
 #define FER_CHECK_LIST(X)                                                                                    \
     X(MEASURE_ANOTHER, 0, "crimp another piece with the same setting and measure it")                        \
-    X(READ_DIE, 1, "read the size on the die in the press")                                                  \
+    X(READ_DIE, 1, "isolate the press, then read the size on the die in it")                                 \
     X(READ_DIAL, 2, "read the dial as it stands, including full turns, and compare it with the sheet")       \
     X(WORK_OUT_AGAIN, 3, "work the setting out again: target minus die size plus correction, with units")    \
-    X(LOOK_FOR_ADAPTER, 4, "look whether the adapter set is in the press")                                   \
+    X(LOOK_FOR_ADAPTER, 4, "isolate the press, then look whether the adapter set is in it")                  \
     X(GAUGE_ON_RING, 5, "measure a setting ring or a gauge block with the gauge")                            \
     X(MEASURE_OVER_MIDDLES, 6, "measure again, over the middles of the segments")                            \
-    X(PRESS_ON_BAR, 7, "close the dies without load to a bar of known size and read the dial")               \
+    X(PRESS_ON_BAR, 7,                                                                                       \
+      "check the zero as the manual of the press says; where it allows closing on a bar of known size: the " \
+      "bar in a holder, hands clear, lowest pressure, then read the dial")                                   \
     X(MEASURE_HOSE, 8, "measure the hose again, inside and outside, on the end that goes into the ferrule")  \
     X(MEASURE_STEM, 9, "measure the stem again, over its ridges")                                            \
     X(MEASURE_FERRULE, 10, "measure the ferrule wall again, one wall, beside the ridges")                    \
@@ -88,6 +92,12 @@ typedef struct fer_prior {
     /** weight against the other causes' weights @label weight @range 0 to 1,000,000 @optional left out */
     fer_ratio weight;
 } fer_prior;
+
+/** How often a cause was found to be the right one. */
+typedef struct fer_recorded_cause {
+    fer_cause cause; /**< the cause */
+    int pieces;      /**< pieces that turned out to have it @label pieces @range 0 or more */
+} fer_recorded_cause;
 
 /** What is known of press, dial and gauge; all zero: the usual (common practice, from memory). */
 typedef struct fer_diagnosing {
@@ -182,6 +192,7 @@ typedef struct fer_diagnosis {
     fer_check next_check; /**< check that separates the first from the second best */
     double bits;          /**< information to expect from it on those two, in bits, 0 to 1 */
     double bits_all;      /**< information to expect from it on all causes, in bits */
+    fer_cautions cautions; /**< which cautions apply: what follows is another crimp */
 } fer_diagnosis;
 
 #ifdef __cplusplus
@@ -195,7 +206,8 @@ extern "C" {
  * the deviations \f$m_k\f$ that it can predict with shares \f$q_k\f$ and standard deviations \f$v_k\f$, the mean deviation
  * \f$\bar y\f$ of the pieces, weighted by \f$ 1/(\sigma^2 + u_i^2) \f$, and its variance \f$s^2\f$: one over the sum of
  * those weights, setting and gauge added. What scatters from piece to piece cancels; that is how several pieces are
- * weighed together. None of these: Cauchy's distribution, which no deviation makes impossible. Dies: the nearer the
+ * weighed together. Where \f$ \sum (y_i - \bar y)^2/(\sigma^2 + u_i^2) \f$ is above the 99.9 % point of chi-squared with
+ * \f$ n - 1 \f$ degrees of freedom they do not come from one setting, and nothing is weighed. None of these: Cauchy's distribution, which no deviation makes impossible. Dies: the nearer the
  * likelier, share \f$ 1/(1 + |\Delta|/\mathrm{mm}) \f$. No reading is larger than the ferrule that was not crimped.
  *
  * @param[in] setup  @from fer_plan_setup(), with die and dial setting
@@ -224,6 +236,7 @@ extern "C" {
  * @retval FER_PRIOR_WEIGHT_OUT_OF_RANGE  not 0 to 1,000,000
  * @retval FER_PRIOR_ALL_ZERO  the weights leave no cause
  * @retval FER_DIAGNOSIS_NOTHING_FITS  no cause that has a weight explains what was measured; only without "none of these"
+ * @retval FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE  the pieces differ by more than crimps scatter
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
  * @accuracy Bayes' rule 1e-12 absolute; calibrated in simulation: tests/agree/simulation/diagnosis.txt
@@ -244,7 +257,8 @@ FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press
  * \f$ N(c_i; x, u^2) \f$ measured. A published target tells the compression, too: about the middle of the range, a
  * quarter of its width as standard deviation; the joint, with the measurement changed back, has to agree with it. So a published
  * figure outside the window is either for another coupling, or one of the measurements is wrong, and the look tells
- * which. Another coupling is possible with a published target only.
+ * which. Another coupling is possible with a published target only. Looks that no single compression explains (likelihood
+ * ratio against one compression each, at 99.9 %) are not weighed, nor are looks at a piece whose diameter is wrong.
  *
  * @param[in] joint  as it was measured, see fer_check_joint()
  * @param[in] setup  @from fer_plan_setup(); its range of compression and the source of its target count
@@ -273,8 +287,9 @@ FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press
  * @retval FER_PRIOR_CAUSE_UNKNOWN  not in #FER_CAUSE_LIST
  * @retval FER_PRIOR_WEIGHT_OUT_OF_RANGE  not 0 to 1,000,000
  * @retval FER_PRIOR_ALL_ZERO  the weights leave no cause
- * @retval FER_DIAGNOSIS_NOTHING_FITS  no cause that has a weight explains what was seen; only without "none of these",
- *         or where looks contradict each other
+ * @retval FER_DIAGNOSIS_NOTHING_FITS  no cause that has a weight explains what was seen; only without "none of these"
+ * @retval FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE  the looks contradict each other
+ * @retval FER_DIAGNOSIS_DIAMETER_WRONG  the diameter is outside the set-up's limits
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
  * @accuracy Bayes' rule and integrals 1e-10 absolute; calibrated in simulation: tests/agree/simulation/diagnosis.txt
  * @source Bayes' rule; what the causes predict: common practice, from memory; nominal sizes: ranges of EN ISO 1307
@@ -286,12 +301,40 @@ FER_API fer_status fer_diagnose_look(const fer_joint *joint, const fer_setup *se
 
 /**
  * Usual weight of a cause before anything is measured (common practice, from memory): an opinion to begin with, to be
- * replaced by the shop's own counts.
+ * replaced by the shop's own counts, see fer_learn_priors().
  *
  * @param[in] cause  any number
  * @return weight against the others'; 0 for a number that is not in the list
  */
 FER_API fer_ratio fer_usual_weight(fer_cause cause);
+
+/**
+ * Weights of the causes from a shop's own record: how often which cause was found to be the right one.
+ *
+ * @formula posterior mean of a Dirichlet distribution, but for a common factor: \f$ w_c = t\,w_{c,0} + n_c \f$ with the usual
+ * weights \f$w_{c,0}\f$, the recorded pieces \f$n_c\f$ and the trust \f$t\f$
+ *
+ * Record every piece, those too that had nothing wrong (HEALTHY), and those whose cause is not in the list (NONE_OF_THESE);
+ * a record of wrong pieces only makes every piece look wrong.
+ *
+ * @param[in] records  in any order; several of one cause are added up; may be empty
+ * @param[in] count  number of records
+ * @param[in] trust  recorded pieces that one unit of usual weight is worth @range 0.001 to 1000 @optional the usual 1
+ * @param[out] priors  one for each cause, for fer_diagnose_diameter() and fer_diagnose_look()
+ * @param[in] capacity  number of elements in priors; FER_CAUSE_COUNT is needed
+ * @param[out] found  FER_CAUSE_COUNT; 0 on failure
+ * @retval FER_OK  done
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  capacity below FER_CAUSE_COUNT
+ * @retval FER_PRIOR_CAUSE_UNKNOWN  not in #FER_CAUSE_LIST
+ * @retval FER_RECORD_PIECES_OUT_OF_RANGE  negative
+ * @retval FER_RECORD_TRUST_OUT_OF_RANGE  given, and not 0.001 to 1000
+ * @retval FER_PRIOR_WEIGHT_OUT_OF_RANGE  a weight comes out above 1,000,000
+ * @accuracy 1 unit in the last place
+ * @source Dirichlet distribution, any text on Bayesian statistics
+ */
+FER_API fer_status fer_learn_priors(const fer_recorded_cause *records, size_t count, fer_ratio trust,
+                                    fer_prior *priors, size_t capacity, size_t *found);
 
 /**
  * Name of a cause, such as "OTHER_DIE".

@@ -29,6 +29,7 @@
 #include <ferrule/adjust.h>
 #include <ferrule/inspection.h>
 #include <ferrule/diagnosis.h>
+#include <ferrule/release.h>
 
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>

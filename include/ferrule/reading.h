@@ -31,17 +31,6 @@ typedef struct fer_reading {
     int angle_known; /**< the angle holds @flag @optional not noted */
 } fer_reading;
 
-/** What is known of the gauge; all zero: a gauge without error. */
-typedef struct fer_gauge {
-    /** of one reading, common to all readings (calibration) @label standard uncertainty @range 0 mm to
-     * 1,000,000 mm @decimals 4 @optional none */
-    fer_length standard_uncertainty;
-    /** added to each reading @label correction @range -100 mm to 100 mm @optional none */
-    fer_length correction;
-    /** smallest step that it shows @label resolution @range 0 mm to 10 mm @decimals 4 @optional stepless */
-    fer_length resolution;
-} fer_gauge;
-
 /** Where the segments stood on the piece; all zero: not known. */
 typedef struct fer_marks {
     /** middle of a gap, from the same mark as the readings @label angle of a gap @range any finite number

@@ -11,6 +11,14 @@
 #include <ferrule/press.h>
 #include <ferrule/window.h>
 
+/** What limits of a diameter apply to: the drawing, the standard or the publisher of the figure says so. */
+typedef enum fer_applies_to {
+    FER_APPLIES_TO_NOT_STATED,    /**< not known: accepted only where every rule below accepts */
+    FER_APPLIES_TO_EVERY_READING, /**< each two-point size (ISO 14405-1, from memory) */
+    FER_APPLIES_TO_SECTION_MEANS, /**< the mean of each section */
+    FER_APPLIES_TO_MEAN           /**< the mean of the piece */
+} fer_applies_to;
+
 /** One kind of joint to be crimped. */
 typedef struct fer_order {
     fer_joint joint; /**< hose, stem and ferrule as measured @label joint */
@@ -31,8 +39,8 @@ typedef struct fer_order {
     /** widest diameter that has to pass the open dies @label widest diameter @range 0.001 mm to 1,000,000 mm
      * @optional the ferrule outside diameter */
     fer_length widest;
-    fer_uncertainties
-        uncertainties; /**< how well the joint is known @optional no conforming share and no uncertainty are computed */
+    /** how well the joint is known @optional no conforming share and no uncertainty are computed */
+    fer_uncertainties uncertainties;
     /** number of the adapter set that is in the press @label adapter set in the press @range 1 or more
      * @optional none */
     int adapter_mounted;
@@ -43,6 +51,8 @@ typedef struct fer_order {
     /** go/no-go limit of the stem's bore @label smallest bore @range 0.001 mm to 1,000,000 mm @optional none
      * given */
     fer_length minimum_bore;
+    /** what the limits of the diameter apply to @label what the limits apply to @optional not stated */
+    fer_applies_to applies_to;
 } fer_order;
 
 /** Where a target came from. */
@@ -152,6 +162,10 @@ typedef struct fer_setup {
     fer_found_ratio capacity_use; /**< that force by the press's capacity */
     fer_found_length bore_reduction; /**< of the stem's bore under the hose */
     fer_found_length bore_margin;    /**< bore under the hose minus its limit; below 0: no-go */
+    fer_applies_to applies_to;       /**< what the limits apply to, from the order */
+    /** standard uncertainty of the window's lower end, from the joint's measurements alone */
+    fer_found_length window_lower_uncertainty;
+    fer_found_length window_upper_uncertainty; /**< the same of its upper end */
 } fer_setup;
 
 #ifdef __cplusplus
@@ -182,6 +196,7 @@ extern "C" {
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
  * @retval FER_BORE_LIMIT_OUT_OF_RANGE  given, and not 0.001 mm to 1,000,000 mm
+ * @retval FER_APPLIES_TO_UNKNOWN  not in #fer_applies_to
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
  * @retval FER_COMPRESSION_WITHOUT_TOUCH  and the other statuses of fer_crimp_diameter(), where nothing is published
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()

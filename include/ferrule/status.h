@@ -246,13 +246,11 @@
     X(MARKS_GAP_WIDTH_OUT_OF_RANGE, 617, "marks.gap_half_width",                                             \
       "the half width of a gap is not between 0 and half the angle between gaps")                            \
     /* conformity */                                                                                         \
-    X(LIMIT_OUT_OF_RANGE, 620, "limits value",                                                               \
+    X(LIMIT_OUT_OF_RANGE, 620, "limits value uncertain_window.range diameter",                               \
       "a limit or the value to be judged is not between -1,000,000 mm and 1,000,000 mm")                     \
     X(LIMIT_WRONG_ORDER, 621, "limits", "the lower limit is not below the upper limit")                      \
-    X(UNCERTAINTY_OUT_OF_RANGE, 622, "standard_uncertainty",                                                 \
+    X(UNCERTAINTY_OUT_OF_RANGE, 622, "standard_uncertainty uncertain_window",                                \
       "the standard uncertainty is negative or not a finite number")                                         \
-    X(TOLERANCE_BELOW_UNCERTAINTY, 623, "limits",                                                            \
-      "the tolerance is so small against the uncertainty that nothing can be accepted")                      \
     X(GUARD_OUT_OF_RANGE, 624, "guard.factor",                                                               \
       "the guard band factor is neither 0 (the usual 1.65) nor between 0 and 10")                            \
     X(GUARD_SIDE_UNKNOWN, 625, "guard.side", "the choice of limits is not in the list")                      \
@@ -266,6 +264,8 @@
       "the mean of the process is not between -1,000,000 mm and 1,000,000 mm")                               \
     X(PROCESS_WITH_DEGREES, 630, "guard.degrees_of_freedom",                                                 \
       "the standard deviation of a process can be combined only with an uncertainty that is known exactly")  \
+    X(APPLIES_TO_UNKNOWN, 631, "order.applies_to setup.applies_to",                                          \
+      "what the limits apply to is not in the list")                                                         \
     /* adjust */                                                                                             \
     X(TRIAL_SETTING_OUT_OF_RANGE, 640, "trial.setting",                                                      \
       "a trial's dial setting is not between 0 and 1,000,000 mm")                                            \
@@ -308,12 +308,35 @@
     X(PRIOR_WEIGHT_OUT_OF_RANGE, 665, "prior.weight",                                                        \
       "the weight of a cause is not between 0 and 1,000,000")                                                \
     X(PRIOR_ALL_ZERO, 666, "priors", "the weights leave no cause that is possible here")                     \
-    X(LOOK_UNKNOWN, 667, "look.kind", "the look of a crimp is not in the list")                              \
+    X(LOOK_UNKNOWN, 667, "look.kind end_checks.looks", "the look of a crimp is not in the list")             \
     X(LOOK_COMPRESSION_NOT_A_NUMBER, 668, "look.compression",                                                \
       "the compression found on a piece is not a finite number")                                             \
     X(LOOK_UNCERTAINTY_OUT_OF_RANGE, 669, "look.standard_uncertainty",                                       \
       "the uncertainty of a look is neither 0 (the usual 2 %) nor between 0.01 % and 100 %")                 \
     X(DIAGNOSIS_NOTHING_FITS, 670, "priors", "no cause that has a weight explains what was seen")            \
+    X(DIAGNOSIS_MORE_THAN_ONE_CAUSE, 671, "pieces looks",                                                    \
+      "no single cause explains all of it, since pieces or looks contradict each other: more than one "      \
+      "cause, one that comes and goes, or more scatter than was stated")                                     \
+    X(DIAGNOSIS_DIAMETER_WRONG, 672, "diameter",                                                             \
+      "the diameter is outside its limits: find the cause of that before that of the look")                  \
+    X(RECORD_PIECES_OUT_OF_RANGE, 673, "recorded_cause.pieces", "a number of recorded pieces is negative")   \
+    X(RECORD_TRUST_OUT_OF_RANGE, 674, "trust",                                                               \
+      "the trust in the usual weights is neither 0 (the usual 1) nor between 0.001 and 1000")                \
+    /* release */                                                                                            \
+    X(OUTCOME_UNKNOWN, 680,                                                                                  \
+      "end_checks.insertion end_checks.bore diameter_check.outcome assembly_checks proof_test",              \
+      "the outcome of a check is not in the list")                                                           \
+    X(LIMIT_SIDE_UNKNOWN, 681, "diameter_check.limit",                                                       \
+      "the limit that a diameter missed is not in the list")                                                 \
+    X(LIMIT_WITHOUT_FAILURE, 682, "diameter_check.limit",                                                    \
+      "a diameter is said to have missed a limit, and has not failed")                                       \
+    X(DECISION_UNKNOWN, 683, "inspection.decision", "the decision of an inspection is not in the list")      \
+    X(NEED_UNKNOWN, 684, "release_needs.needed", "a check that is needed is not in the list")                \
+    X(HOSE_AGE_OUT_OF_RANGE, 685, "assembly_checks.hose_age",                                                \
+      "age of the hose is neither 0 (date not read) nor between 1 and 1200 months")                          \
+    X(HOSE_AGE_LIMIT_OUT_OF_RANGE, 686, "release_needs.hose_age_limit",                                      \
+      "greatest age of the hose is neither 0 (the usual 48 months) nor between 1 and 1200 months")           \
+    X(CHANGE_UNKNOWN, 687, "first_piece_checks.changed", "a change is not in the list")                      \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "material.elastic_modulus",                                        \
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \

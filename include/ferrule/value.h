@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Module `value`: ranges, values that may not be there, limits of lengths: what many headers use and none owns.
+ * Module `value`: ranges, values that may not be there, severities, gauges and guard bands: what many headers use and none owns.
  */
 #ifndef FERRULE_VALUE_H
 #define FERRULE_VALUE_H
@@ -15,6 +15,9 @@
 
 /** Usual number of segments of a die set (common practice, no source). */
 #define FER_SEGMENTS_USUAL 8
+
+/** Usual guard band in standard uncertainties: 95 % on one side (ISO 14253-1:2017). */
+#define FER_GUARD_USUAL 1.65
 
 /** Lower and upper limit of a ratio. */
 typedef struct fer_ratio_range {
@@ -52,6 +55,14 @@ typedef struct fer_found_force {
     fer_status status; /**< why it is not there; FER_OK: it is */
 } fer_found_force;
 
+/** How much a remark, a finding or an open point asks of the person who reads it, the gravest first. */
+typedef enum fer_severity {
+    FER_SEVERITY_STOP, /**< impossible, contradictory or dangerous: other inputs or other parts, nothing else */
+    FER_SEVERITY_CONFIRM,  /**< somebody who may decide has to look and answer for it */
+    FER_SEVERITY_DO_FIRST, /**< something has to be done first */
+    FER_SEVERITY_KNOW      /**< good to know */
+} fer_severity;
+
 /** Scale of a dial that stops a stroke; all zero: stepless and without an end. */
 typedef struct fer_dial_scale {
     /** smallest step of the dial @label graduation of the dial @range 0.0001 mm to 10 mm @decimals 4
@@ -60,5 +71,35 @@ typedef struct fer_dial_scale {
     /** maximum dial setting @range 0 mm to 1,000,000 mm @optional not known */
     fer_length maximum;
 } fer_dial_scale;
+
+/** What is known of the gauge; all zero: a gauge without error. */
+typedef struct fer_gauge {
+    /** of one reading, common to all readings (calibration) @label standard uncertainty @range 0 mm to
+     * 1,000,000 mm @decimals 4 @optional none */
+    fer_length standard_uncertainty;
+    /** added to each reading @label correction @range -100 mm to 100 mm @optional none */
+    fer_length correction;
+    /** smallest step that it shows @label resolution @range 0 mm to 10 mm @decimals 4 @optional stepless */
+    fer_length resolution;
+} fer_gauge;
+
+/** Which limits count. */
+typedef enum fer_side {
+    FER_SIDE_BOTH,  /**< both limits */
+    FER_SIDE_LOWER, /**< only the lower limit; the upper one is not looked at */
+    FER_SIDE_UPPER  /**< only the upper limit; the lower one is not looked at */
+} fer_side;
+
+/** How a verdict is reached; all zero: guard band of 1.65 standard uncertainties inside both limits. */
+typedef struct fer_guard {
+    /** guard band in standard uncertainties @label guard band @range 0 to 10 @decimals 2 @optional the usual
+     * 1.65 */
+    double factor;
+    int without; /**< no guard band, the limits themselves decide @label no guard band @flag @optional with */
+    fer_side side; /**< which limits count @optional both */
+    /** of the standard uncertainty @label degrees of freedom @range 1 or more @decimals 0 @optional it is
+     * known exactly */
+    double degrees_of_freedom;
+} fer_guard;
 
 #endif

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Checks that every module makes, all written so that NaN fails them; results that are not there; what a dial can show. */
+/* Checks that every module makes, all written so that NaN fails them; results that are not there;
+ * severities; what a dial can show. */
 #ifndef FER_VALUE_PRIVATE_H
 #define FER_VALUE_PRIVATE_H
 
@@ -78,6 +79,31 @@ static inline int fer_is_segments(int segments)
 {
     return segments >= 3 && segments <= 64;
 }
+
+/* ---- severities: the column of a list X(name, number, severity, sentence) -------------------------------- */
+
+/* Numbers of each severity, as sets of bits. */
+typedef struct {
+    uint64_t of[FER_SEVERITY_KNOW + 1];
+} fer_severities;
+
+#define FER_IS_STOP(name, number, severity, sentence)                                                        \
+    | (FER_SEVERITY_##severity == FER_SEVERITY_STOP ? UINT64_C(1) << (number) : 0)
+#define FER_IS_CONFIRM(name, number, severity, sentence)                                                     \
+    | (FER_SEVERITY_##severity == FER_SEVERITY_CONFIRM ? UINT64_C(1) << (number) : 0)
+#define FER_IS_DO(name, number, severity, sentence)                                                          \
+    | (FER_SEVERITY_##severity == FER_SEVERITY_DO_FIRST ? UINT64_C(1) << (number) : 0)
+#define FER_IS_KNOW(name, number, severity, sentence)                                                        \
+    | (FER_SEVERITY_##severity == FER_SEVERITY_KNOW ? UINT64_C(1) << (number) : 0)
+#define FER_SEVERITIES_OF(list)                                                                              \
+    {                                                                                                        \
+        {                                                                                                    \
+            0 list(FER_IS_STOP), 0 list(FER_IS_CONFIRM), 0 list(FER_IS_DO), 0 list(FER_IS_KNOW)              \
+        }                                                                                                    \
+    }
+
+/* Severity of a number; the gravest for one that is not in the list. */
+fer_severity fer_severity_among(const fer_severities *severities, int number);
 
 /* ---- dials -------------------------------------------------------------------------------------------- */
 

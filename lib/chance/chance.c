@@ -6,6 +6,7 @@
 
 #include "crimp/uncertainties_private.h"
 #include "base/value_private.h"
+#include "base/numeric/special.h"
 #include "chance/random.h"
 #include "crimp/compression_private.h"
 #include "crimp/die_private.h"
@@ -327,8 +328,18 @@ static void end_block(fer_crimp_count *count)
     count->inside_squares = inside * inside;
 }
 
+/* Sobol's points are even only as long as all of them are. */
+static fer_sequence sequence_of_both(const fer_crimp_count *one, const fer_crimp_count *other)
+{
+    if (one->trials == 0 || other->trials == 0) {
+        return one->trials == 0 ? other->sequence : one->sequence;
+    }
+    return one->sequence == other->sequence ? one->sequence : FER_SEQUENCE_RANDOM;
+}
+
 static void add_count(fer_crimp_count *sum, const fer_crimp_count *count)
 {
+    sum->sequence = sequence_of_both(sum, count);
     sum->blocks += count->blocks;
     sum->trials += count->trials;
     sum->below += count->below;
@@ -390,6 +401,7 @@ static fer_status simulate_shares(const fer_joint *joint, const fer_uncertaintie
             }
         }
         end_block(&block);
+        block.sequence = trials->sequence;
         add_count(count, &block);
     }
     return FER_OK;
@@ -425,12 +437,14 @@ static int is_possible_count(const fer_crimp_count *count)
            count->impossible <= maximum - count->below - count->above;
 }
 
-/* Scatter of the blocks' shares; the squares are whole numbers, so that nothing cancels until the end. */
+/* Scatter of the blocks' shares; the squares are whole numbers, so that nothing cancels until the end. Widened to
+ * Student's at 95 %: the scatter of few blocks is itself an estimate. */
 static double error_by_blocks(const fer_crimp_count *count, double inside)
 {
     const double blocks = (double)count->blocks, mean = inside / blocks;
     const double variance = ((double)count->inside_squares / blocks - mean * mean) / (blocks - 1.0);
-    return sqrt(fmax(0.0, variance)) / FER_BLOCK;
+    const double few = fer_student_quantile(0.975, blocks - 1.0) / fer_normal_quantile(0.975);
+    return few * sqrt(fmax(0.0, variance)) / FER_BLOCK;
 }
 
 fer_status fer_find_simulated_shares(const fer_crimp_count *count, fer_simulated_shares *shares)
@@ -449,9 +463,8 @@ fer_status fer_find_simulated_shares(const fer_crimp_count *count, fer_simulated
     shares->shares.below.fraction = (double)count->below / trials;
     shares->shares.above.fraction = (double)count->above / trials;
     shares->standard_error.fraction = sqrt(share * (1.0 - share) / trials);
-    if (count->blocks > 9) {
-        shares->standard_error.fraction =
-            fmin(shares->standard_error.fraction, error_by_blocks(count, inside));
+    if (count->sequence == FER_SEQUENCE_SOBOL && count->blocks > 9) {
+        shares->standard_error.fraction = error_by_blocks(count, inside);
     }
     return FER_OK;
 }

@@ -179,29 +179,67 @@ fer_status fer_find_coverage_gaps(const fer_die *dies, size_t count, fer_length_
 
 /* ---- purchase ----------------------------------------------------------------------------------------- */
 
-static int any_reaches(const fer_die *dies, size_t count, double target)
+/* So many targets are sorted at a time: there is no memory but the stack, and this is 2 kB of it. */
+enum { waiting_most = 256 };
+
+/* Lets the number at a place of a heap sink; the greatest is at place 0. */
+static void sink(double *heap, size_t count, size_t place)
 {
-    for (size_t i = 0; i < count; i++) {
-        if (reaches(&dies[i], target)) {
-            return 1;
+    const double number = heap[place];
+    for (size_t child = 2 * place + 1; child < count; child = 2 * place + 1) {
+        child += child + 1 < count && heap[child + 1] > heap[child];
+        if (!(heap[child] > number)) {
+            break;
         }
+        heap[place] = heap[child];
+        place = child;
     }
-    return 0;
+    heap[place] = number;
 }
 
-/* Smallest target that neither rack nor purchases reach; 0 where there is none. */
-static double smallest_left(const fer_die *dies, size_t count, const fer_length *targets, size_t target_count,
-                            const fer_die *purchases, size_t bought)
+/* Lets the number at a place rise. */
+static void rise(double *heap, size_t place)
 {
-    double smallest = 0.0;
+    const double number = heap[place];
+    for (; place > 0 && heap[(place - 1) / 2] < number; place = (place - 1) / 2) {
+        heap[place] = heap[(place - 1) / 2];
+    }
+    heap[place] = number;
+}
+
+/* The smallest targets above a diameter, in rising order. */
+static size_t list_smallest(const fer_length *targets, size_t target_count, double above,
+                            double smallest[waiting_most])
+{
+    size_t count = 0;
     for (size_t i = 0; i < target_count; i++) {
-        const double target = targets[i].mm;
-        if ((smallest == 0.0 || target < smallest) && !any_reaches(dies, count, target) &&
-            !any_reaches(purchases, bought, target)) {
-            smallest = target;
+        if (targets[i].mm > above && count < waiting_most) {
+            smallest[count] = targets[i].mm;
+            rise(smallest, count++);
+        } else if (targets[i].mm > above && targets[i].mm < smallest[0]) {
+            smallest[0] = targets[i].mm;
+            sink(smallest, count, 0);
         }
     }
-    return smallest;
+    for (size_t left = count; left > 1; left--) {
+        const double greatest = smallest[0];
+        smallest[0] = smallest[left - 1];
+        sink(smallest, left - 1, 0);
+        smallest[left - 1] = greatest;
+    }
+    return count;
+}
+
+/* How far the dies up to a diameter reach: from there on without a gap, where it is not below. */
+static double farthest_reach(const fer_die *dies, size_t count, double diameter)
+{
+    double end = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        if (dies[i].size.mm <= diameter) {
+            end = fmax(end, reach_end(&dies[i]));
+        }
+    }
+    return end;
 }
 
 /* The offer that reaches a target and farthest beyond it. */
@@ -241,14 +279,20 @@ static fer_status purchase_all(const fer_die *dies, size_t count, const fer_leng
     FER_TRY(fer_check_dies(dies, count));
     FER_TRY(check_targets(targets, target_count));
     FER_TRY(fer_check_dies(offers, offer_count));
-    for (;;) {
-        const double target = smallest_left(dies, count, targets, target_count, purchases, bought);
-        if (target == 0.0) {
-            break;
+    /* In rising order everything up to `end` has a die: whatever is bought for a target reaches on from it. */
+    double waiting[waiting_most], end = 0.0;
+    size_t count_waiting;
+    while ((count_waiting = list_smallest(targets, target_count, end, waiting)) > 0) {
+        for (size_t i = 0; i < count_waiting; i++) {
+            if (waiting[i] > end) {
+                end = farthest_reach(dies, count, waiting[i]);
+            }
+            if (waiting[i] > end) {
+                FER_REQUIRE(bought < capacity, FER_ARGUMENT_CAPACITY_TOO_SMALL);
+                FER_TRY(choose_offer(offers, offer_count, waiting[i], &purchases[bought]));
+                end = reach_end(&purchases[bought++]);
+            }
         }
-        FER_REQUIRE(bought < capacity, FER_ARGUMENT_CAPACITY_TOO_SMALL);
-        FER_TRY(choose_offer(offers, offer_count, target, &purchases[bought]));
-        bought++;
     }
     *found = bought;
     return FER_OK;

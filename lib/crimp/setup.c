@@ -78,6 +78,7 @@ static fer_status check_order(const fer_order *order, job *j)
     FER_REQUIRE(range.lower.fraction < range.upper.fraction, FER_COMPRESSION_RANGE_WRONG_ORDER);
     FER_REQUIRE(range.lower.fraction <= aim && aim <= range.upper.fraction,
                 FER_COMPRESSION_AIM_OUTSIDE_RANGE);
+    FER_REQUIRE((unsigned)order->applies_to <= FER_APPLIES_TO_MEAN, FER_APPLIES_TO_UNKNOWN);
     FER_TRY(check_metals(order));
     FER_TRY(fer_check_uncertainties(&order->uncertainties, &j->standard_deviation));
     j->order = order;
@@ -137,6 +138,8 @@ static void leave_out_figures(fer_setup *setup)
     FER_NOT_FOUND(setup->capacity_use, FER_OK);
     FER_NOT_FOUND(setup->bore_reduction, FER_OK);
     FER_NOT_FOUND(setup->bore_margin, FER_OK);
+    FER_NOT_FOUND(setup->window_lower_uncertainty, FER_OK);
+    FER_NOT_FOUND(setup->window_upper_uncertainty, FER_OK);
 }
 
 /* ---- figures of the joint ----------------------------------------------------------------------------- */
@@ -159,6 +162,21 @@ static void find_window_and_limits(const job *j, fer_setup *setup)
     } else if (setup->source == FER_TARGET_PUBLISHED) {
         FER_NOT_FOUND(setup->limits, FER_TOLERANCE_MISSING);
     }
+}
+
+static fer_status find_end_uncertainty(const job *j, const fer_found_range *window, fer_length end,
+                                       fer_length *uncertainty)
+{
+    FER_TRY(window->status);
+    return fer_diameter_uncertainty_checked(j->joint, &j->standard_deviation, end, j->order->model,
+                                            uncertainty);
+}
+
+static void find_window_uncertainty(const job *j, fer_setup *setup)
+{
+    fer_found_length *lower = &setup->window_lower_uncertainty, *upper = &setup->window_upper_uncertainty;
+    lower->status = find_end_uncertainty(j, &setup->window, setup->window.value.lower, &lower->value);
+    upper->status = find_end_uncertainty(j, &setup->window, setup->window.value.upper, &upper->value);
 }
 
 /* Compression at the target, of the hose's wall. */
@@ -396,15 +414,6 @@ static void remark_on_metal(const fer_order *order, fer_setup *setup)
               FER_REMARK_HOSE_PRESSURE_NOT_KNOWN);
 }
 
-static void add_cautions(fer_setup *setup)
-{
-    const fer_caution at_the_press[] = {FER_CAUTION_MANUFACTURERS_DATA_FIRST, FER_CAUTION_APPROVED_PARTS_ONLY,
-                                        FER_CAUTION_CLOSING_DIES, FER_CAUTION_LAW_AND_LICENCE};
-    for (size_t i = 0; i < sizeof at_the_press / sizeof *at_the_press; i++) {
-        setup->cautions.bits |= UINT32_C(1) << at_the_press[i];
-    }
-}
-
 /* ---- the call ----------------------------------------------------------------------------------------- */
 
 static fer_status plan(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
@@ -416,7 +425,9 @@ static fer_status plan(const fer_order *order, const fer_press *press, const fer
     FER_TRY(fer_check_press(press));
     FER_TRY(find_target(&j, setup));
     leave_out_figures(setup);
+    setup->applies_to = order->applies_to;
     find_window_and_limits(&j, setup);
+    find_window_uncertainty(&j, setup);
     find_compression(&j, setup, FER_FLOW_NONE, &setup->plain);
     find_compression(&j, setup, FER_FLOW_ENDS_FREE, &setup->ends_free);
     find_compression(&j, setup, FER_FLOW_ENDS_FIXED, &setup->ends_fixed);
@@ -430,7 +441,7 @@ static fer_status plan(const fer_order *order, const fer_press *press, const fer
     remark_on_joint(order, setup);
     remark_on_die(order, setup);
     remark_on_metal(order, setup);
-    add_cautions(setup);
+    setup->cautions = fer_stage_cautions(FER_STAGE_PLANNING);
     return FER_OK;
 }
 

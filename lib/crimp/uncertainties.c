@@ -252,6 +252,23 @@ fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_unce
     return FER_OK;
 }
 
+fer_status fer_diameter_uncertainty_checked(const fer_joint *joint,
+                                            const fer_standard_uncertainties *standard, fer_length diameter,
+                                            fer_model model, fer_length *uncertainty)
+{
+    fer_standard_uncertainties measured = *standard;
+    fer_compression_slopes slopes;
+    fer_ratio compression;
+    double slope[input_count];
+    FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
+    list_slopes(&slopes, slope);
+    measured.value[crimp_diameter] = 0.0;
+    const double combined = sqrt(variance(&measured, slope));
+    FER_REQUIRE(combined > 0.0, FER_UNCERTAINTY_EMPTY);
+    uncertainty->mm = combined / fabs(slope[crimp_diameter]);
+    return FER_OK;
+}
+
 static fer_status find_budget(const fer_joint *joint, const fer_uncertainties *uncertainties,
                               fer_length diameter, double coverage, fer_model model, fer_budget *budget)
 {

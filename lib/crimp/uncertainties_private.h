@@ -62,6 +62,12 @@ fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_unce
                                           const fer_standard_uncertainties *standard, fer_length diameter,
                                           fer_ratio coverage, fer_model model, fer_budget *budget);
 
+/* How uncertain the diameter with a compression is by the measurements of the joint alone: the standard uncertainty of
+ * the compression there, apart from the crimp diameter's own part, by its slope against the diameter. */
+fer_status fer_diameter_uncertainty_checked(const fer_joint *joint,
+                                            const fer_standard_uncertainties *standard, fer_length diameter,
+                                            fer_model model, fer_length *uncertainty);
+
 /* Yield at a mean crimp diameter between the two margins. */
 fer_shares fer_shares_between(double diameter, const fer_limit_margin *lower, const fer_limit_margin *upper);
 

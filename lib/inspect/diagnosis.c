@@ -315,6 +315,7 @@ static fer_status report(weighing *w, double shift, size_t die_count, fer_suspec
     diagnosis->decided = w->of[ranked[0]].probability >= w->asked;
     diagnosis->undecidable = !diagnosis->decided && predict_the_same(w, diagnosis->first, diagnosis->second);
     choose_check(w, ranked[0], ranked[count > 1], diagnosis);
+    diagnosis->cautions = fer_stage_cautions(FER_STAGE_TRIAL);
     *found = count;
     return FER_OK;
 }
@@ -378,6 +379,29 @@ static fer_status take_diagnosing(const fer_diagnosing *given, set_up *s)
     return FER_OK;
 }
 
+/* Sum of squares that so many degrees of freedom exceed in a thousandth of all cases if nothing but chance is at work:
+ * chi-squared by Wilson and Hilferty (1931), at most 3 % high. */
+static double squares_by_chance(double degrees)
+{
+    const double third = 2.0 / (9.0 * degrees), root = 1.0 - third + 3.0902323061678132 * sqrt(third);
+    return degrees * root * root * root;
+}
+
+/* Whether the pieces come from one setting: what they scatter about their mean, in their own uncertainties. */
+static fer_status check_agreement(const fer_piece *pieces, size_t count, const set_up *s)
+{
+    const double crimp = s->known.crimp_deviation.mm;
+    const double mean = s->setup->dial.value.expected.mm + s->w.seen;
+    double squares = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        const double u = pieces[i].standard_uncertainty.mm, away = pieces[i].diameter.mm - mean;
+        squares += away * away / (crimp * crimp + u * u);
+    }
+    FER_REQUIRE(count < 2 || squares <= squares_by_chance((double)count - 1.0),
+                FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE);
+    return FER_OK;
+}
+
 static fer_status take_pieces(const fer_piece *pieces, size_t count, set_up *s)
 {
     const double crimp = s->known.crimp_deviation.mm, setting = s->known.setting_deviation.mm;
@@ -394,7 +418,7 @@ static fer_status take_pieces(const fer_piece *pieces, size_t count, set_up *s)
     s->w.seen = sum / weights;
     s->w.variance = 1.0 / weights + setting * setting + gauge * gauge;
     s->w.crimp_variance = crimp * crimp;
-    return FER_OK;
+    return check_agreement(pieces, count, s);
 }
 
 /* A variant that predicts a deviation from what the dial setting should give. */
@@ -559,6 +583,72 @@ static double look_likelihood(const crimp *c, const fer_look *look, double x)
     return exp(-0.5 * (look->compression.fraction - x) * (look->compression.fraction - x) / (u * u));
 }
 
+/* ln P(Z <= t); far out by its leading term, where the probability itself is 0 in doubles. */
+static double log_normal_cdf(double t)
+{
+    return t > -30.0 ? log(fer_normal_cdf(t)) : -0.5 * t * t - log(-t * sqrt(2.0 * pi));
+}
+
+/* ln of the likelihood of all looks if one compression x is behind them: concave in x. */
+static double looks_log_likelihood(const crimp *c, double x)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < c->look_count; i++) {
+        const double u = look_uncertainty(&c->looks[i]), away = (c->looks[i].compression.fraction - x) / u;
+        switch (c->looks[i].kind) {
+        case FER_LOOK_TOO_TIGHT:
+            sum += log_normal_cdf((x - c->upper) / u);
+            break;
+        case FER_LOOK_TOO_LOOSE:
+            sum += log_normal_cdf((c->lower - x) / u);
+            break;
+        case FER_LOOK_GOOD:
+            sum += log_normal_cdf((c->upper - x) / u) + log_normal_cdf((x - c->lower) / u);
+            break;
+        case FER_LOOK_MEASURED:
+            sum -= 0.5 * away * away;
+            break;
+        }
+    }
+    return sum;
+}
+
+/* The same where each look may have the compression that suits it best. */
+static double best_log_likelihood(const crimp *c)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < c->look_count; i++) {
+        if (c->looks[i].kind == FER_LOOK_GOOD) {
+            sum += 2.0 * log_normal_cdf(0.5 * (c->upper - c->lower) / look_uncertainty(&c->looks[i]));
+        }
+    }
+    return sum;
+}
+
+/* Whether one compression can be behind all looks: likelihood ratio against one for each (Wilks 1938). */
+static fer_status check_looks_agree(const crimp *c)
+{
+    double low = c->lower - 1.0, high = c->upper + 1.0;
+    for (size_t i = 0; i < c->look_count; i++) {
+        if (c->looks[i].kind == FER_LOOK_MEASURED) {
+            low = fmin(low, c->looks[i].compression.fraction);
+            high = fmax(high, c->looks[i].compression.fraction);
+        }
+    }
+    for (int i = 0; i < 100; i++) {
+        const double one = low + (high - low) / 3.0, other = high - (high - low) / 3.0;
+        if (looks_log_likelihood(c, one) < looks_log_likelihood(c, other)) {
+            low = one;
+        } else {
+            high = other;
+        }
+    }
+    const double lost = best_log_likelihood(c) - looks_log_likelihood(c, 0.5 * (low + high));
+    FER_REQUIRE(c->look_count < 2 || 2.0 * lost <= squares_by_chance((double)c->look_count - 1.0),
+                FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE);
+    return FER_OK;
+}
+
 static double looks_density(double x, const void *context)
 {
     const crimp *c = (const crimp *)context;
@@ -703,6 +793,13 @@ static fer_status check_looks(const fer_look *looks, size_t count)
     return FER_OK;
 }
 
+/* Limits that a set-up by hand leaves out are 0. */
+static int is_outside_limits(const fer_found_range *limits, double diameter)
+{
+    return limits->status == FER_OK && limits->value.lower.mm < limits->value.upper.mm &&
+           (diameter < limits->value.lower.mm || diameter > limits->value.upper.mm);
+}
+
 static fer_status take_crimp(const fer_joint *joint, const fer_setup *setup, fer_length diameter, crimp *c)
 {
     FER_REQUIRE(joint && setup, FER_ARGUMENT_MISSING);
@@ -713,6 +810,8 @@ static fer_status take_crimp(const fer_joint *joint, const fer_setup *setup, fer
                     fer_is_finite(setup->range.lower.fraction) && fer_is_finite(setup->range.upper.fraction),
                 FER_SETUP_INCOMPLETE);
     FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
+    /* a diameter that is wrong explains a wrong look, and has causes of its own */
+    FER_REQUIRE(!is_outside_limits(&setup->limits, diameter.mm), FER_DIAGNOSIS_DIAMETER_WRONG);
     c->joint = *joint;
     c->diameter = diameter.mm;
     c->lower = setup->range.lower.fraction;
@@ -734,6 +833,7 @@ static fer_status diagnose_look(const fer_joint *joint, const fer_setup *setup, 
     FER_TRY(take_priors(priors, prior_count, &c.w));
     c.looks = looks;
     c.look_count = look_count;
+    FER_TRY(check_looks_agree(&c));
     weigh_measurements(&c);
     return report(&c.w, 0.0, 0, suspects, capacity, found, diagnosis);
 }
@@ -752,6 +852,49 @@ fer_ratio fer_usual_weight(fer_cause cause)
 {
     const fer_ratio weight = {(unsigned)cause < FER_CAUSE_COUNT ? usual_weights[cause] : 0.0};
     return weight;
+}
+
+/* Adds a shop's counts to the weights that they begin with. */
+static fer_status count_causes(const fer_recorded_cause *records, size_t count, double trust,
+                               double weights[FER_CAUSE_COUNT])
+{
+    for (int cause = 0; cause < FER_CAUSE_COUNT; cause++) {
+        weights[cause] = trust * usual_weights[cause];
+    }
+    for (size_t i = 0; i < count; i++) {
+        FER_REQUIRE((unsigned)records[i].cause < FER_CAUSE_COUNT, FER_PRIOR_CAUSE_UNKNOWN);
+        FER_REQUIRE(records[i].pieces >= 0, FER_RECORD_PIECES_OUT_OF_RANGE);
+        weights[records[i].cause] += records[i].pieces;
+    }
+    for (int cause = 0; cause < FER_CAUSE_COUNT; cause++) {
+        FER_REQUIRE(weights[cause] <= 1e6, FER_PRIOR_WEIGHT_OUT_OF_RANGE);
+    }
+    return FER_OK;
+}
+
+static fer_status learn_priors(const fer_recorded_cause *records, size_t count, double trust,
+                               fer_prior *priors, size_t capacity, size_t *found)
+{
+    double weights[FER_CAUSE_COUNT];
+    FER_REQUIRE(records || count == 0, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(trust == 0.0 || (trust >= 0.001 && trust <= 1000.0), FER_RECORD_TRUST_OUT_OF_RANGE);
+    FER_REQUIRE(capacity >= FER_CAUSE_COUNT, FER_ARGUMENT_CAPACITY_TOO_SMALL);
+    FER_REQUIRE(priors, FER_ARGUMENT_MISSING);
+    FER_TRY(count_causes(records, count, usual_if_zero(trust, 1.0), weights));
+    for (int cause = 0; cause < FER_CAUSE_COUNT; cause++) {
+        priors[cause].cause = (fer_cause)cause;
+        priors[cause].weight.fraction = weights[cause];
+    }
+    *found = FER_CAUSE_COUNT;
+    return FER_OK;
+}
+
+fer_status fer_learn_priors(const fer_recorded_cause *records, size_t count, fer_ratio trust,
+                            fer_prior *priors, size_t capacity, size_t *found)
+{
+    FER_REQUIRE(found, FER_ARGUMENT_MISSING);
+    *found = 0;
+    return learn_priors(records, count, trust.fraction, priors, capacity, found);
 }
 
 /* ---- words of the causes and checks ---------------------------------------------------------------------- */

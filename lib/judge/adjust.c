@@ -9,6 +9,8 @@
 #include "base/numeric/moments.h"
 #include "base/numeric/pair.h"
 #include "base/numeric/special.h"
+#include "base/numeric/zone.h"
+#include "judge/reading_private.h"
 
 static const double asked_usual = 0.95;
 static const int trials_maximum = 1000000;
@@ -16,8 +18,23 @@ static const int trials_maximum = 1000000;
 /* What is known before the trials, defaults filled in. */
 typedef struct {
     double standard_deviation, ratio, gain,
-        asked; /* ratio: sigma^2/tau^2, 0 where nothing is known of the setting */
+        asked;    /* ratio: sigma^2/tau^2, 0 where nothing is known of the setting */
+    double floor; /* of a standard deviation that the trials show */
 } known;
+
+/* What a gauge leaves of any scatter, 0 where nothing is known of it. Rounding alone makes crimps that scatter look
+ * equal. */
+static double gauge_floor(const fer_gauge *gauge)
+{
+    return fer_reading_uncertainty(gauge->standard_uncertainty.mm, gauge->resolution.mm);
+}
+
+/* The same for a scatter that is estimated: a gauge of which nothing is known has steps, too. */
+static double usual_floor(const fer_gauge *gauge)
+{
+    const double floor = gauge_floor(gauge);
+    return floor > 0.0 ? floor : fer_reading_uncertainty(0.0, FER_GAUGE_STEP_USUAL_MM);
+}
 
 static int is_deviation(double x)
 {
@@ -34,8 +51,10 @@ static fer_status take_known(fer_adjusting adjusting, known *k)
                 FER_ADJUSTING_GAIN_OUT_OF_RANGE);
     FER_REQUIRE(adjusting.asked.fraction >= 0.0 && adjusting.asked.fraction < 1.0,
                 FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE);
-    k->standard_deviation = crimp;
-    k->ratio = setting > 0.0 ? (crimp / setting) * (crimp / setting) : 0.0;
+    FER_TRY(fer_check_gauge(&adjusting.gauge));
+    k->standard_deviation = crimp > 0.0 ? fmax(crimp, gauge_floor(&adjusting.gauge)) : 0.0;
+    k->floor = usual_floor(&adjusting.gauge);
+    k->ratio = setting > 0.0 ? (k->standard_deviation / setting) * (k->standard_deviation / setting) : 0.0;
     k->gain = adjusting.gain.fraction == 0.0 ? 1.0 : adjusting.gain.fraction;
     k->asked = adjusting.asked.fraction == 0.0 ? asked_usual : adjusting.asked.fraction;
     return FER_OK;
@@ -111,18 +130,16 @@ static estimate estimate_error(const fer_trial *trials, size_t count, double tar
     const double share = 1.0 / ((double)count + k->ratio);
     estimate e = {fer_pair_value(sum.total) * share, k->standard_deviation, share, 0.0};
     if (k->standard_deviation == 0.0) {
-        e.standard_deviation = count > 1 ? deviation_from_trials(trials, count, target, k->gain) : NAN;
+        e.standard_deviation =
+            count > 1 ? fmax(k->floor, deviation_from_trials(trials, count, target, k->gain)) : NAN;
         e.degrees = (double)count - 1.0;
     }
     return e;
 }
 
-/* P(X <= x) of a crimp about its mean; without any scatter the mean itself decides. */
+/* P(X <= x) of a crimp about its mean. */
 static double crimp_cdf(const estimate *e, double x, double standard_deviation)
 {
-    if (standard_deviation == 0.0) {
-        return x >= 0.0;
-    }
     return e->degrees > 0.0 ? fer_student_cdf(x / standard_deviation, e->degrees)
                             : fer_normal_cdf(x / standard_deviation);
 }
@@ -172,6 +189,7 @@ static fer_status correct(const fer_dial_scale *scale, const fer_trial *trials, 
     adjustment->uncertainty.status = adjustment->crimp_deviation.status = deviation_status;
     find_probabilities(&e, target + adjustment->deviation.mm, target, limits, adjustment);
     const int reached = adjustment->probability_now.value.fraction >= k->asked; /* NaN: not reached */
+    adjustment->cautions = fer_stage_cautions(FER_STAGE_TRIAL);
     adjustment->leave = reached || fabs(adjustment->move.mm) <= 1e-9 * scale->graduation.mm;
     return FER_OK;
 }
@@ -280,11 +298,11 @@ static double raw_weight(const fer_calibration_point *point, int weighted)
     return weighted ? 1.0 / (u * u) : 1.0;
 }
 
-static fer_status finish_calibration(const fer_line *line, fer_calibration *c)
+static fer_status finish_calibration(const fer_line *line, double floor, fer_calibration *c)
 {
     const double squares = fer_pair_value(line->x_squares), mean = fer_pair_value(line->x_mean);
     c->count = line->count;
-    c->scatter.mm = fer_line_scatter(line);
+    c->scatter.mm = fmax(floor, fer_line_scatter(line));
     c->slope.fraction = fer_pair_value(line->slope);
     c->slope_uncertainty.fraction = c->scatter.mm / sqrt(squares);
     c->intercept.mm =
@@ -296,7 +314,7 @@ static fer_status finish_calibration(const fer_line *line, fer_calibration *c)
     return FER_OK;
 }
 
-static fer_status fit_calibration(const fer_calibration_point *points, size_t count,
+static fer_status fit_calibration(const fer_calibration_point *points, size_t count, const fer_gauge *gauge,
                                   fer_calibration *calibration)
 {
     fer_line line = {0};
@@ -305,6 +323,7 @@ static fer_status fit_calibration(const fer_calibration_point *points, size_t co
     FER_REQUIRE(points, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count > 2, FER_CALIBRATION_TOO_FEW_POINTS);
     FER_TRY(check_points(points, count, &weighted));
+    FER_TRY(fer_check_gauge(gauge));
     for (size_t i = 0; i < count; i++) {
         total += raw_weight(&points[i], weighted);
     }
@@ -324,17 +343,18 @@ static fer_status fit_calibration(const fer_calibration_point *points, size_t co
         fer_line_add_rest(&line, points[i].set.mm, points[i].measured.mm,
                           scale * raw_weight(&points[i], weighted));
     }
-    return finish_calibration(&line, calibration);
+    const double floor = weighted ? fmax(sqrt(scale), gauge_floor(gauge)) : usual_floor(gauge);
+    return finish_calibration(&line, floor, calibration);
 }
 
-fer_status fer_fit_calibration(const fer_calibration_point *points, size_t count,
+fer_status fer_fit_calibration(const fer_calibration_point *points, size_t count, fer_gauge gauge,
                                fer_calibration *calibration)
 {
     FER_REQUIRE(calibration, FER_ARGUMENT_MISSING);
     FER_EMPTY(*calibration);
     FER_LEAVE_OUT_FROM(fer_calibration, *calibration, intercept, scatter);
     FER_LEAVE_OUT_FROM(fer_calibration, *calibration, set_mean, set_squares);
-    return fit_calibration(points, count, calibration);
+    return fit_calibration(points, count, &gauge, calibration);
 }
 
 static fer_status check_calibration(const fer_calibration *c, fer_ratio coverage)
@@ -460,7 +480,7 @@ static void find_due_day(const fer_line *line, int today, double scatter, double
 }
 
 static fer_status check_drift(const fer_drift_point *checks, size_t count, int today, double limit,
-                              double coverage, fer_drift *drift)
+                              double coverage, const fer_gauge *gauge, fer_drift *drift)
 {
     fer_line line = {0};
     FER_REQUIRE(checks, FER_ARGUMENT_MISSING);
@@ -468,8 +488,10 @@ static fer_status check_drift(const fer_drift_point *checks, size_t count, int t
     FER_REQUIRE(is_day(today), FER_DRIFT_DAY_OUT_OF_RANGE);
     FER_REQUIRE(limit > 0.0 && limit <= 1000.0, FER_DRIFT_LIMIT_OUT_OF_RANGE);
     FER_REQUIRE(coverage > 0.0 && coverage < 1.0, FER_COVERAGE_OUT_OF_RANGE);
+    FER_TRY(fer_check_gauge(gauge));
     FER_TRY(fit_drift(checks, count, &line));
-    const double factor = student_factor(coverage, count), scatter = fer_line_scatter(&line);
+    const double factor = student_factor(coverage, count),
+                 scatter = fmax(usual_floor(gauge), fer_line_scatter(&line));
     const double slope = fer_pair_value(line.slope);
     drift->deviation.mm = deviation_on(&line, today, scatter, &drift->uncertainty.mm);
     drift->change_per_year.mm = 365.25 * slope;
@@ -481,10 +503,10 @@ static fer_status check_drift(const fer_drift_point *checks, size_t count, int t
 }
 
 fer_status fer_check_drift(const fer_drift_point *checks, size_t count, int today, fer_length limit,
-                           fer_ratio coverage, fer_drift *drift)
+                           fer_ratio coverage, fer_gauge gauge, fer_drift *drift)
 {
     FER_REQUIRE(drift, FER_ARGUMENT_MISSING);
     FER_EMPTY(*drift);
     FER_LEAVE_OUT_FROM(fer_drift, *drift, deviation, scatter);
-    return check_drift(checks, count, today, limit.mm, coverage.fraction, drift);
+    return check_drift(checks, count, today, limit.mm, coverage.fraction, &gauge, drift);
 }

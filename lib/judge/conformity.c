@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Verdict on a measured value, and risks over all pieces.
+/* Verdict on a measured value, acceptance zones, shares, and risks over all pieces.
  * Method: guard bands, both tails where the tolerance is narrow, Gauss and Legendre's rule for the risks.
  * Formulas: include/ferrule/conformity.h; docs/conformity.md. */
 #include <ferrule/conformity.h>
@@ -8,16 +8,13 @@
 #include "judge/conformity_private.h"
 #include "base/numeric/quadrature.h"
 #include "base/numeric/special.h"
+#include "base/numeric/zone.h"
 
 #include <string.h>
 
 /* The question with its defaults filled in. */
 typedef struct {
-    double value, u;            /* u 0: exact */
-    double lower, upper;        /* infinite where a limit does not count */
-    double factor, probability; /* guard band in u, and the probability that it stands for */
-    double degrees;             /* 0: normal */
-    int without;
+    fer_judging judging;
     fer_side side;
 } question;
 
@@ -39,8 +36,8 @@ static fer_status take_limits(fer_length_range limits, fer_guard guard, question
     FER_REQUIRE(guard.side == FER_SIDE_LOWER || is_place(limits.upper.mm), FER_LIMIT_OUT_OF_RANGE);
     FER_REQUIRE(guard.side != FER_SIDE_BOTH || limits.lower.mm < limits.upper.mm, FER_LIMIT_WRONG_ORDER);
     q->side = guard.side;
-    q->lower = guard.side == FER_SIDE_UPPER ? -INFINITY : limits.lower.mm;
-    q->upper = guard.side == FER_SIDE_LOWER ? INFINITY : limits.upper.mm;
+    q->judging.lower = guard.side == FER_SIDE_UPPER ? -INFINITY : limits.lower.mm;
+    q->judging.upper = guard.side == FER_SIDE_LOWER ? INFINITY : limits.upper.mm;
     return FER_OK;
 }
 
@@ -50,13 +47,8 @@ static fer_status take_guard(fer_guard guard, question *q)
     FER_REQUIRE(guard.degrees_of_freedom == 0.0 ||
                     (guard.degrees_of_freedom >= 1.0 && fer_is_finite(guard.degrees_of_freedom)),
                 FER_GUARD_DEGREES_OUT_OF_RANGE);
-    q->factor = guard.factor == 0.0 ? FER_GUARD_USUAL : guard.factor;
-    q->probability = fer_normal_cdf(q->factor);
-    q->without = guard.without;
-    q->degrees = guard.degrees_of_freedom;
-    if (q->degrees > 0.0) {
-        q->factor = -fer_student_quantile(fer_normal_cdf(-q->factor), q->degrees); /* the tail is never 0 */
-    }
+    fer_set_guard(&q->judging, guard.factor == 0.0 ? FER_GUARD_USUAL : guard.factor, guard.without,
+                  guard.degrees_of_freedom);
     return FER_OK;
 }
 
@@ -72,7 +64,7 @@ static fer_status check_process(const fer_process *process, fer_guard guard)
 }
 
 /* Draws the value towards what the process usually makes. */
-static void weigh_process(const fer_process *process, question *q)
+static void weigh_process(const fer_process *process, fer_judging *q)
 {
     if (process->standard_deviation.mm > 0.0) {
         const double both = hypot(process->standard_deviation.mm, q->u);
@@ -82,90 +74,7 @@ static void weigh_process(const fer_process *process, question *q)
     }
 }
 
-/* P(X <= x) where the value is x0; nothing is beyond a limit that does not count, which is infinite. */
-static double below(const question *q, double x, double value)
-{
-    if (!fer_is_finite(x)) {
-        return 0.0;
-    }
-    if (q->u == 0.0) {
-        return value <= x;
-    }
-    const double deviate = (x - value) / q->u;
-    return q->degrees > 0.0 ? fer_student_cdf(deviate, q->degrees) : fer_normal_cdf(deviate);
-}
-
-/* P(X >= x), without the loss that 1 - P has. */
-static double above(const question *q, double x, double value)
-{
-    if (!fer_is_finite(x)) {
-        return 0.0;
-    }
-    if (q->u == 0.0) {
-        return value >= x;
-    }
-    const double deviate = (value - x) / q->u;
-    return q->degrees > 0.0 ? fer_student_cdf(deviate, q->degrees) : fer_normal_cdf(deviate);
-}
-
-/* Conformity probability of a value that lies `away` from the middle of both limits. */
-static double conforming_at(const question *q, double away)
-{
-    const double half = 0.5 * (q->upper - q->lower);
-    return below(q, half, away) - below(q, -half, away);
-}
-
-/* Distance from the middle at which the conformity probability has fallen to p, which is not below one minus that of the
- * middle. As far away as both limits are from each other it is below p: with h half of that distance in u, the middle
- * has 2 F(h) - 1, the far place F(3h) - F(h), which is at most 1 - F(h): half of what the middle lacks to 1. */
-static double distance_of(const question *q, double p)
-{
-    double near = 0.0, far = q->upper - q->lower;
-    for (int i = 0; i < 100; i++) {
-        const double middle = 0.5 * (near + far);
-        if (conforming_at(q, middle) >= p) {
-            near = middle;
-        } else {
-            far = middle;
-        }
-    }
-    return near;
-}
-
-typedef struct {
-    double accept_lower, accept_upper, reject_lower, reject_upper;
-    int by_probability;
-} bands;
-
-static fer_status bands_by_probability(const question *q, bands *b)
-{
-    const double middle = q->lower + 0.5 * (q->upper - q->lower);
-    FER_REQUIRE(conforming_at(q, 0.0) >= q->probability, FER_TOLERANCE_BELOW_UNCERTAINTY);
-    const double accept = distance_of(q, q->probability), reject = distance_of(q, 1.0 - q->probability);
-    b->accept_lower = middle - accept;
-    b->accept_upper = middle + accept;
-    b->reject_lower = middle - reject;
-    b->reject_upper = middle + reject;
-    b->by_probability = 1;
-    return FER_OK;
-}
-
-static fer_status find_bands(const question *q, bands *b)
-{
-    const double guard = q->without ? 0.0 : q->factor * q->u;
-    const double tail = q->degrees > 0.0 ? INFINITY : 1.7; /* Student's far tail always counts */
-    if (guard > 0.0 && !(q->upper - q->lower >= (2.0 * q->factor + tail) * q->u)) {
-        return bands_by_probability(q, b);
-    }
-    b->accept_lower = q->lower + guard;
-    b->accept_upper = q->upper - guard;
-    b->reject_lower = q->lower - guard;
-    b->reject_upper = q->upper + guard;
-    b->by_probability = 0;
-    return FER_OK;
-}
-
-static fer_decision decide(const question *q, const bands *b)
+static fer_decision decide(const fer_judging *q, const fer_bands *b)
 {
     if (q->value >= b->accept_lower && q->value <= b->accept_upper) {
         return FER_DECISION_ACCEPT;
@@ -176,35 +85,54 @@ static fer_decision decide(const question *q, const bands *b)
     return FER_DECISION_UNDECIDED;
 }
 
-/* A range with the limits that do not count as they were given. */
-static fer_length_range range_of(double lower, double upper, fer_length_range given)
+/* An end of a range; of a limit that does not count it is what was given. */
+static fer_length end_of(double end, fer_length given)
 {
-    fer_length_range range = given;
-    if (fer_is_finite(lower)) {
-        range.lower.mm = lower;
+    fer_length length = given;
+    if (end != INFINITY && end != -INFINITY) {
+        length.mm = end;
     }
-    if (fer_is_finite(upper)) {
-        range.upper.mm = upper;
-    }
+    return length;
+}
+
+static fer_length_range accepted_by(const fer_bands *b, fer_length_range given)
+{
+    const fer_length_range range = {end_of(b->accept_lower, given.lower),
+                                    end_of(b->accept_upper, given.upper)};
     return range;
 }
 
-static fer_verdict verdict_of(const question *q, const bands *b, fer_length_range limits)
+static fer_length_range not_rejected_by(const fer_bands *b, fer_length_range given)
 {
+    const fer_length_range range = {end_of(b->reject_lower, given.lower),
+                                    end_of(b->reject_upper, given.upper)};
+    return range;
+}
+
+static double guard_of(const question *q, const fer_bands *b)
+{
+    return q->side == FER_SIDE_UPPER ? q->judging.upper - b->accept_upper
+                                     : b->accept_lower - q->judging.lower;
+}
+
+static fer_verdict verdict_of(const question *asked, const fer_bands *b, fer_length_range limits)
+{
+    const fer_judging *q = &asked->judging;
     fer_verdict v;
     FER_EMPTY(v);
     v.decision = decide(q, b);
-    v.below.fraction = q->u == 0.0 ? q->value < q->lower : below(q, q->lower, q->value);
-    v.above.fraction = q->u == 0.0 ? q->value > q->upper : above(q, q->upper, q->value);
+    v.below.fraction = q->u == 0.0 ? q->value < q->lower : fer_judged_below(q, q->lower, q->value);
+    v.above.fraction = q->u == 0.0 ? q->value > q->upper : fer_judged_above(q, q->upper, q->value);
     v.conforming.fraction = q->value - q->lower < q->upper - q->value
-                                ? above(q, q->lower, q->value) - v.above.fraction
-                                : below(q, q->upper, q->value) - v.below.fraction;
-    v.guard.mm = q->side == FER_SIDE_UPPER ? q->upper - b->accept_upper : b->accept_lower - q->lower;
-    v.accept = range_of(b->accept_lower, b->accept_upper, limits);
-    v.reject = range_of(b->reject_lower, b->reject_upper, limits);
+                                ? fer_judged_above(q, q->lower, q->value) - v.above.fraction
+                                : fer_judged_below(q, q->upper, q->value) - v.below.fraction;
+    v.guard.mm = guard_of(asked, b);
+    v.accept = accepted_by(b, limits);
+    v.reject = not_rejected_by(b, limits);
     v.value.mm = q->value;
     v.standard_uncertainty.mm = q->u;
     v.by_probability = b->by_probability;
+    v.zone_empty = b->empty;
     return v;
 }
 
@@ -218,16 +146,16 @@ static fer_status judge(fer_length value, fer_length standard_uncertainty, fer_l
                         fer_guard guard, const fer_process *process, fer_verdict *verdict)
 {
     question q = {0};
-    bands b;
+    fer_bands b;
     FER_TRY(take_limits(limits, guard, &q));
     FER_REQUIRE(is_place(value.mm), FER_LIMIT_OUT_OF_RANGE);
     FER_REQUIRE(is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
     FER_TRY(take_guard(guard, &q));
     FER_TRY(check_process(process, guard));
-    q.value = value.mm;
-    q.u = standard_uncertainty.mm;
-    weigh_process(process, &q);
-    FER_TRY(find_bands(&q, &b));
+    q.judging.value = value.mm;
+    q.judging.u = standard_uncertainty.mm;
+    weigh_process(process, &q.judging);
+    fer_find_bands(&q.judging, &b);
     *verdict = verdict_of(&q, &b, limits);
     return FER_OK;
 }
@@ -285,27 +213,28 @@ static double normal_between(double mean, double standard_deviation, double from
                      : fer_normal_cdf(high) - fer_normal_cdf(low);
 }
 
-static void sum_risks(const fer_process *process, const question *q, const bands *b, fer_risks *risks)
+static void sum_risks(const fer_process *process, const fer_judging *q, const fer_bands *b, fer_risks *risks)
 {
     const pieces p = {process->mean.mm, process->standard_deviation.mm, q->u, b->accept_lower,
                       b->accept_upper};
     const double measured = hypot(p.standard_deviation, p.u);
+    const double accepted = b->empty ? 0.0 : normal_between(p.mean, measured, p.accept_lower, p.accept_upper);
     risks->conforming.fraction = normal_between(p.mean, p.standard_deviation, q->lower, q->upper);
-    risks->accepted.fraction = normal_between(p.mean, measured, b->accept_lower, b->accept_upper);
+    risks->accepted.fraction = accepted;
     risks->rejected.fraction = fer_normal_cdf((b->reject_lower - p.mean) / measured) +
                                fer_normal_cdf((p.mean - b->reject_upper) / measured);
-    risks->undecided.fraction = fmax(0.0, 1.0 - risks->accepted.fraction - risks->rejected.fraction);
+    risks->undecided.fraction = fmax(0.0, 1.0 - accepted - risks->rejected.fraction);
     risks->consumer.fraction =
-        accepted_between(&p, -INFINITY, q->lower) + accepted_between(&p, q->upper, INFINITY);
+        b->empty ? 0.0 : accepted_between(&p, -INFINITY, q->lower) + accepted_between(&p, q->upper, INFINITY);
     risks->producer.fraction =
-        fmax(0.0, risks->conforming.fraction - accepted_between(&p, q->lower, q->upper));
+        fmax(0.0, risks->conforming.fraction - (b->empty ? 0.0 : accepted_between(&p, q->lower, q->upper)));
 }
 
 static fer_status find_risks(const fer_process *process, fer_length standard_uncertainty,
                              fer_length_range limits, fer_guard guard, fer_risks *risks)
 {
     question q = {0};
-    bands b;
+    fer_bands b;
     FER_REQUIRE(process, FER_ARGUMENT_MISSING);
     FER_REQUIRE(guard.degrees_of_freedom == 0.0, FER_PROCESS_WITH_DEGREES);
     FER_TRY(take_limits(limits, guard, &q));
@@ -313,9 +242,9 @@ static fer_status find_risks(const fer_process *process, fer_length standard_unc
     FER_TRY(take_guard(guard, &q));
     FER_TRY(check_process(process, guard));
     FER_REQUIRE(process->standard_deviation.mm > 0.0, FER_PROCESS_DEVIATION_MISSING);
-    q.u = standard_uncertainty.mm;
-    FER_TRY(find_bands(&q, &b));
-    sum_risks(process, &q, &b, risks);
+    q.judging.u = standard_uncertainty.mm;
+    fer_find_bands(&q.judging, &b);
+    sum_risks(process, &q.judging, &b, risks);
     return FER_OK;
 }
 
@@ -325,4 +254,106 @@ fer_status fer_find_risks(const fer_process *process, fer_length standard_uncert
     FER_REQUIRE(risks, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*risks);
     return find_risks(process, standard_uncertainty, limits, guard, risks);
+}
+
+static void leave_out_zone(fer_acceptance_zone *zone)
+{
+    FER_EMPTY(*zone);
+    FER_LEAVE_OUT_FROM(fer_acceptance_zone, *zone, accept, guard);
+}
+
+static fer_status find_zone(fer_length_range limits, fer_length standard_uncertainty, fer_guard guard,
+                            fer_acceptance_zone *zone)
+{
+    question q = {0};
+    fer_bands b;
+    FER_TRY(take_limits(limits, guard, &q));
+    FER_REQUIRE(is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
+    FER_TRY(take_guard(guard, &q));
+    q.judging.u = standard_uncertainty.mm;
+    fer_find_bands(&q.judging, &b);
+    zone->accept = accepted_by(&b, limits);
+    zone->guard.mm = guard_of(&q, &b);
+    zone->side = guard.side;
+    zone->by_probability = b.by_probability;
+    zone->empty = b.empty;
+    return FER_OK;
+}
+
+fer_status fer_find_acceptance_zone(fer_length_range limits, fer_length standard_uncertainty, fer_guard guard,
+                                    fer_acceptance_zone *zone)
+{
+    FER_REQUIRE(zone, FER_ARGUMENT_MISSING);
+    leave_out_zone(zone);
+    return find_zone(limits, standard_uncertainty, guard, zone);
+}
+
+static fer_status show_zone(const fer_acceptance_zone *zone, const fer_gauge *gauge,
+                            fer_acceptance_zone *shown)
+{
+    FER_REQUIRE(zone && gauge, FER_ARGUMENT_MISSING);
+    const double correction = gauge->correction.mm, step = gauge->resolution.mm;
+    FER_REQUIRE(correction >= -100.0 && correction <= 100.0, FER_GAUGE_CORRECTION_OUT_OF_RANGE);
+    FER_REQUIRE(step >= 0.0 && step <= 10.0, FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
+    FER_REQUIRE((unsigned)zone->side <= FER_SIDE_UPPER, FER_GUARD_SIDE_UNKNOWN);
+    if (zone->empty) {
+        *shown = *zone;
+        return FER_OK;
+    }
+    const double lower = fer_shown_lower(zone->accept.lower.mm, correction, step),
+                 upper = fer_shown_upper(zone->accept.upper.mm, correction, step);
+    FER_REQUIRE(zone->side == FER_SIDE_UPPER || is_place(lower), FER_LIMIT_OUT_OF_RANGE);
+    FER_REQUIRE(zone->side == FER_SIDE_LOWER || is_place(upper), FER_LIMIT_OUT_OF_RANGE);
+    shown->side = zone->side;
+    shown->guard = zone->guard;
+    shown->by_probability = zone->by_probability;
+    shown->accept.lower.mm = zone->side == FER_SIDE_UPPER ? zone->accept.lower.mm : lower;
+    shown->accept.upper.mm = zone->side == FER_SIDE_LOWER ? zone->accept.upper.mm : upper;
+    shown->empty = zone->side == FER_SIDE_BOTH && lower > upper; /* crossed, no step between */
+    return FER_OK;
+}
+
+fer_status fer_find_shown_zone(const fer_acceptance_zone *zone, const fer_gauge *gauge,
+                               fer_acceptance_zone *shown)
+{
+    FER_REQUIRE(shown, FER_ARGUMENT_MISSING);
+    fer_acceptance_zone given; /* both may be one */
+    leave_out_zone(&given);
+    if (zone) {
+        given = *zone;
+    }
+    leave_out_zone(shown);
+    return show_zone(zone ? &given : NULL, gauge, shown);
+}
+
+static fer_status find_compression_share(fer_length diameter, fer_length standard_uncertainty,
+                                         const fer_uncertain_window *window, fer_ratio *share)
+{
+    FER_REQUIRE(window, FER_ARGUMENT_MISSING);
+    const double at_lower = hypot(window->lower_uncertainty.mm, standard_uncertainty.mm),
+                 at_upper = hypot(window->upper_uncertainty.mm, standard_uncertainty.mm);
+    FER_REQUIRE(is_place(window->range.lower.mm) && is_place(window->range.upper.mm) && is_place(diameter.mm),
+                FER_LIMIT_OUT_OF_RANGE);
+    FER_REQUIRE(window->range.lower.mm < window->range.upper.mm, FER_LIMIT_WRONG_ORDER);
+    FER_REQUIRE(is_deviation(window->lower_uncertainty.mm) && is_deviation(window->upper_uncertainty.mm) &&
+                    is_deviation(standard_uncertainty.mm),
+                FER_UNCERTAINTY_OUT_OF_RANGE);
+    const fer_judging lower = {0.0, at_lower, 0.0, 0.0, 0.0, 0.0, 0.0, 0},
+                      upper = {0.0, at_upper, 0.0, 0.0, 0.0, 0.0, 0.0, 0};
+    /* by the tails, so that a share near 1 or near 0 keeps its digits; different widths may cross in them */
+    const double inside = diameter.mm - window->range.lower.mm < window->range.upper.mm - diameter.mm
+                              ? fer_judged_above(&lower, window->range.lower.mm, diameter.mm) -
+                                    fer_judged_above(&upper, window->range.upper.mm, diameter.mm)
+                              : fer_judged_below(&upper, window->range.upper.mm, diameter.mm) -
+                                    fer_judged_below(&lower, window->range.lower.mm, diameter.mm);
+    share->fraction = fmax(0.0, inside);
+    return FER_OK;
+}
+
+fer_status fer_find_compression_share(fer_length diameter, fer_length standard_uncertainty,
+                                      const fer_uncertain_window *window, fer_ratio *share)
+{
+    FER_REQUIRE(share, FER_ARGUMENT_MISSING);
+    FER_LEAVE_OUT(*share);
+    return find_compression_share(diameter, standard_uncertainty, window, share);
 }

@@ -22,7 +22,7 @@ typedef struct {
     int gap_known, segments;
 } view;
 
-static fer_status check_gauge(const fer_gauge *gauge)
+fer_status fer_check_gauge(const fer_gauge *gauge)
 {
     const double u = gauge->standard_uncertainty.mm;
     FER_REQUIRE(u >= 0.0 && u <= FER_LENGTH_MAXIMUM_MM, FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE);
@@ -98,7 +98,7 @@ static fer_status take_readings(const fer_reading *readings, size_t count, const
 {
     FER_REQUIRE(readings && gauge, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count > 0, FER_ARGUMENT_COUNT_ZERO);
-    FER_TRY(check_gauge(gauge));
+    FER_TRY(fer_check_gauge(gauge));
     FER_TRY(take_marks(marks, v));
     for (size_t i = 0; i < count; i++) {
         FER_TRY(check_reading(&readings[i], gauge));
@@ -276,6 +276,31 @@ fer_status fer_summarise_readings(const fer_reading *readings, size_t count, con
     fer_leave_out_summary(status, summary);
     FER_TRY(status);
     return summarise(&v, summary);
+}
+
+int fer_reading_counts(const fer_reading *reading, const fer_marks *marks)
+{
+    view v = {0};
+    (void)take_marks(marks, &v); /* they have been checked */
+    v.readings = reading;
+    return counts(&v, 0);
+}
+
+double fer_scatter_within_sections(const fer_reading *readings, size_t count, const fer_gauge *gauge,
+                                   const fer_marks *marks, size_t *degrees)
+{
+    view v = {0};
+    double squares = 0.0;
+    (void)take_readings(readings, count, gauge, marks, &v); /* they have been checked */
+    *degrees = 0;
+    for (int section = 0; section < FER_SECTIONS_MAXIMUM; section++) {
+        const figures f = figures_of(&v, section);
+        if (f.count > 1) {
+            squares += f.deviation * f.deviation * (double)(f.count - 1);
+            *degrees += f.count - 1;
+        }
+    }
+    return *degrees > 0 ? sqrt(squares / (double)*degrees) : NAN;
 }
 
 static fer_section_summary section_summary(int section, const figures *f)

@@ -8,4 +8,15 @@
 /* What a summary is after a failure. */
 void fer_leave_out_summary(fer_status why, fer_reading_summary *summary);
 
+/* The figures of a gauge are possible. */
+fer_status fer_check_gauge(const fer_gauge *gauge);
+
+/* Whether a reading was taken and is not over a gap. The marks have been checked. */
+int fer_reading_counts(const fer_reading *reading, const fer_marks *marks);
+
+/* Standard deviation of a reading about the mean of its section, pooled over the sections, and its degrees of freedom:
+ * NaN and 0 where no section has two readings. All arguments have been checked. */
+double fer_scatter_within_sections(const fer_reading *readings, size_t count, const fer_gauge *gauge,
+                                   const fer_marks *marks, size_t *degrees);
+
 #endif

@@ -7,6 +7,7 @@ static const fer_dial_scale stepless = {0};
 static const fer_adjusting nothing_known = {0};
 static const fer_length_range no_limits = {{0}, {0}};
 static const fer_length target = {23.5};
+static const fer_gauge no_gauge = {0};
 
 static fer_adjustment corrected(const fer_dial_scale *scale, const fer_trial *trials, size_t count,
                                 fer_length_range limits, fer_adjusting adjusting)
@@ -37,7 +38,7 @@ static void the_harmonic_rule_moves_by_falling_shares(void **state)
 static void the_bayesian_rule_updates_a_normal_distribution(void **state)
 {
     (void)state;
-    const fer_adjusting known = {{0.05}, {0.2}, {0.8}, {0}};
+    const fer_adjusting known = {{0.05}, {0.2}, {0.8}, {0}, {{0}, {0}, {0}}};
     const double settings[] = {1.5, 1.3, 1.42, 1.38}, diameters[] = {23.71, 23.44, 23.55, 23.49};
     fer_trial trials[4];
     double mean = 0.0, variance = 0.04; /* of the first setting's error */
@@ -61,7 +62,7 @@ static void a_wide_prior_is_the_harmonic_rule(void **state)
 {
     (void)state;
     const fer_trial trials[] = {{{1.5}, {23.71}}, {{1.3}, {23.44}}};
-    const fer_adjusting wide = {{0.001}, {1000.0}, {0}, {0}};
+    const fer_adjusting wide = {{0.001}, {1000.0}, {0}, {0}, {{0}, {0}, {0}}};
     CHECK_NEAR(corrected(&stepless, trials, 2, no_limits, wide).exact.mm,
                corrected(&stepless, trials, 2, no_limits, nothing_known).exact.mm, 1e-12);
 }
@@ -95,7 +96,7 @@ static void the_trials_end_when_the_probability_is_reached(void **state)
     (void)state;
     const fer_length_range limits = {{23.4}, {23.6}};
     const fer_trial trials[] = {{{1.5}, {23.62}}, {{1.4}, {23.51}}, {{1.39}, {23.49}}};
-    fer_adjusting known = {{0.04}, {0}, {0}, {0}};
+    fer_adjusting known = {{0.04}, {0}, {0}, {0}, {{0}, {0}, {0}}};
     const fer_adjustment one = corrected(&stepless, trials, 1, limits, known);
     /* normal with variance 2 times 0.04^2 about 23.62: P(23.4..23.6) = Phi(-0.02/s) - Phi(-0.22/s) */
     const double s = 0.04 * sqrt(2.0);
@@ -140,7 +141,8 @@ static void an_unknown_deviation_comes_from_the_trials(void **state)
 static void the_outlook_falls_with_the_trials(void **state)
 {
     (void)state;
-    const fer_adjusting known = {{0.05}, {0.2}, {0}, {0}}, harmonic = {{0.05}, {0}, {0}, {0}};
+    const fer_adjusting known = {{0.05}, {0.2}, {0}, {0}, {{0}, {0}, {0}}},
+                        harmonic = {{0.05}, {0}, {0}, {0}, {{0}, {0}, {0}}};
     const fer_dial_scale scale = {{0.1}, {0}};
     fer_outlook outlook;
     CHECK_OK(fer_expected_deviation(&stepless, 0, known, &outlook));
@@ -163,7 +165,7 @@ static void the_outlook_falls_with_the_trials(void **state)
     do {                                                                                                     \
         fer_trial trials[] = {{{1.5}, {23.62}}, {{1.4}, {23.48}}};                                           \
         fer_dial_scale scale = {0};                                                                          \
-        fer_adjusting known = {{0.05}, {0.2}, {0}, {0}};                                                     \
+        fer_adjusting known = {{0.05}, {0.2}, {0}, {0}, {{0}, {0}, {0}}};                                    \
         fer_length_range limits = {{23.4}, {23.6}};                                                          \
         fer_length aim = target;                                                                             \
         fer_adjustment a;                                                                                    \
@@ -218,15 +220,15 @@ static void missing_arguments_have_their_status(void **state)
                  FER_ARGUMENT_COUNT_ZERO);
     CHECK_STATUS(fer_correct_dial(&stepless, &trial, 1, target, no_limits, nothing_known, NULL),
                  FER_ARGUMENT_MISSING);
-    CHECK_STATUS(fer_fit_calibration(NULL, 3, &c), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_fit_calibration(NULL, 3, no_gauge, &c), FER_ARGUMENT_MISSING);
     CHECK_NAN(c.slope.fraction);
-    CHECK_STATUS(fer_fit_calibration(NULL, 3, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_fit_calibration(NULL, 3, no_gauge, NULL), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_predict_diameter(NULL, target, fer_percent(95), &p), FER_ARGUMENT_MISSING);
     CHECK_NAN(p.upper.mm);
     CHECK_STATUS(fer_find_set(&c, target, fer_percent(95), NULL), FER_ARGUMENT_MISSING);
-    CHECK_STATUS(fer_check_drift(NULL, 3, 0, target, fer_percent(95), &d), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_check_drift(NULL, 3, 0, target, fer_percent(95), no_gauge, &d), FER_ARGUMENT_MISSING);
     CHECK_NAN(d.deviation.mm);
-    CHECK_STATUS(fer_check_drift(NULL, 3, 0, target, fer_percent(95), NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_check_drift(NULL, 3, 0, target, fer_percent(95), no_gauge, NULL), FER_ARGUMENT_MISSING);
 }
 
 enum { norris_count = 36 };
@@ -255,7 +257,7 @@ static void nist_norris(void **state)
     fer_calibration_point points[norris_count];
     fer_calibration c;
     fill_norris(points);
-    CHECK_OK(fer_fit_calibration(points, norris_count, &c));
+    CHECK_OK(fer_fit_calibration(points, norris_count, no_gauge, &c));
     CHECK_NEAR(c.intercept.mm, -0.262323073774029, 1e-14);
     CHECK_NEAR(c.slope.fraction, 1.00211681802045, 1e-14);
     CHECK_NEAR(c.intercept_uncertainty.mm, 0.232818234301152, 1e-14);
@@ -272,7 +274,7 @@ static void predictions_both_ways(void **state)
     fer_calibration c;
     fer_prediction p;
     fill_norris(points);
-    CHECK_OK(fer_fit_calibration(points, norris_count, &c));
+    CHECK_OK(fer_fit_calibration(points, norris_count, no_gauge, &c));
     CHECK_OK(fer_predict_diameter(&c, fer_mm(250.0), fer_percent(95), &p));
     CHECK_NEAR(p.value.mm, 250.26688143133958, 1e-10);
     CHECK_NEAR(p.lower.mm, 248.43797659445102, 1e-10);
@@ -297,18 +299,24 @@ static void uncertainties_weigh_the_points(void **state)
                                       {{30}, {30.02}, {0.05}}, {{35}, {35.10}, {0.03}},
                                       {{40}, {39.95}, {0.06}}, {{45}, {45.07}, {0.04}}};
     fer_calibration c, again;
-    CHECK_OK(fer_fit_calibration(points, 6, &c));
+    CHECK_OK(fer_fit_calibration(points, 6, no_gauge, &c));
     CHECK_NEAR(c.intercept.mm, 0.14927071, 1e-7);
     CHECK_NEAR(c.slope.fraction, 0.9976981, 1e-7);
     CHECK_NEAR(c.intercept_uncertainty.mm, 0.05506734, 1e-7);
     CHECK_NEAR(c.slope_uncertainty.fraction, 0.00188799, 1e-7);
+    double weights = 0.0;
     for (int i = 0; i < 6; i++) {
-        points[i].standard_uncertainty.mm *= 10.0; /* weights are relative */
+        points[i].standard_uncertainty.mm *=
+            10.0; /* the line stays, and the scatter is what such points have */
+        weights += 1.0 / (points[i].standard_uncertainty.mm * points[i].standard_uncertainty.mm);
     }
-    CHECK_OK(fer_fit_calibration(points, 6, &again));
-    CHECK_NEAR(again.intercept_uncertainty.mm, c.intercept_uncertainty.mm, 1e-12);
+    CHECK_OK(fer_fit_calibration(points, 6, no_gauge, &again));
+    CHECK_NEAR(again.intercept.mm, c.intercept.mm, 1e-12);
+    CHECK_NEAR(again.scatter.mm, sqrt(6.0 / weights), 1e-12);
+    CHECK_NEAR(again.intercept_uncertainty.mm / again.scatter.mm, c.intercept_uncertainty.mm / c.scatter.mm,
+               1e-12);
     points[3].standard_uncertainty.mm = 0.0;
-    CHECK_STATUS(fer_fit_calibration(points, 6, &again), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_STATUS(fer_fit_calibration(points, 6, no_gauge, &again), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
     CHECK_NAN(again.slope.fraction);
     assert_int_equal(again.count, 0);
 }
@@ -319,7 +327,7 @@ static void bad_calibrations_have_their_status(void **state)
     fer_calibration_point points[] = {{{20}, {20.1}, {0}}, {{30}, {40.0}, {0}}, {{40}, {20.2}, {0}}};
     fer_calibration c;
     fer_prediction p;
-    CHECK_OK(fer_fit_calibration(points, 3, &c));
+    CHECK_OK(fer_fit_calibration(points, 3, no_gauge, &c));
     CHECK_STATUS(fer_find_set(&c, fer_mm(30.0), fer_percent(95), &p), FER_CALIBRATION_SLOPE_NOT_SIGNIFICANT);
     CHECK_NAN(p.value.mm);
     CHECK_STATUS(fer_find_set(&c, fer_mm(0.0), fer_percent(95), &p), FER_DIAMETER_OUT_OF_RANGE);
@@ -328,18 +336,18 @@ static void bad_calibrations_have_their_status(void **state)
                  FER_CALIBRATION_POINT_OUT_OF_RANGE);
     CHECK_STATUS(fer_predict_diameter(&c, fer_mm(NAN), fer_percent(95), &p),
                  FER_CALIBRATION_POINT_OUT_OF_RANGE);
-    CHECK_STATUS(fer_fit_calibration(points, 2, &c), FER_CALIBRATION_TOO_FEW_POINTS);
+    CHECK_STATUS(fer_fit_calibration(points, 2, no_gauge, &c), FER_CALIBRATION_TOO_FEW_POINTS);
     CHECK_STATUS(fer_predict_diameter(&c, fer_mm(30.0), fer_percent(95), &p), FER_CALIBRATION_INCOMPLETE);
     points[0].set = points[1].set = points[2].set;
-    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_TOO_FEW_POINTS);
+    CHECK_STATUS(fer_fit_calibration(points, 3, no_gauge, &c), FER_CALIBRATION_TOO_FEW_POINTS);
     points[0].set.mm = -1.0;
-    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_POINT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_fit_calibration(points, 3, no_gauge, &c), FER_CALIBRATION_POINT_OUT_OF_RANGE);
     points[0].set.mm = 20.0;
     points[1].measured.mm = NAN;
-    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_POINT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_fit_calibration(points, 3, no_gauge, &c), FER_CALIBRATION_POINT_OUT_OF_RANGE);
     points[1].measured.mm = 40.0;
     points[1].standard_uncertainty.mm = -0.1;
-    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_STATUS(fer_fit_calibration(points, 3, no_gauge, &c), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
 }
 
 /* Values by scipy.stats.linregress and the usual formula for the mean of a line (SciPy 1.10.1). */
@@ -349,7 +357,7 @@ static void a_drifting_press_is_due_in_time(void **state)
     const fer_drift_point checks[] = {{0, {0.01}},    {30, {0.012}}, {61, {0.03}},  {92, {0.028}},
                                       {120, {0.041}}, {153, {0.05}}, {181, {0.052}}};
     fer_drift d;
-    CHECK_OK(fer_check_drift(checks, 7, 200, fer_mm(0.1), fer_percent(95), &d));
+    CHECK_OK(fer_check_drift(checks, 7, 200, fer_mm(0.1), fer_percent(95), no_gauge, &d));
     CHECK_NEAR(d.change_per_year.mm, 0.09178171714419185, 1e-14);
     CHECK_NEAR(d.scatter.mm, 0.004166887316012598, 1e-14);
     CHECK_NEAR(d.deviation.mm, 0.059247169328647056, 1e-14);
@@ -358,12 +366,12 @@ static void a_drifting_press_is_due_in_time(void **state)
     assert_false(d.due);
     assert_true(d.due_found);
     assert_int_equal(d.due_day, 304);
-    CHECK_OK(fer_check_drift(checks, 7, 304, fer_mm(0.1), fer_percent(95), &d));
+    CHECK_OK(fer_check_drift(checks, 7, 304, fer_mm(0.1), fer_percent(95), no_gauge, &d));
     assert_true(d.due);
     assert_int_equal(d.due_day, 304);
-    CHECK_OK(fer_check_drift(checks, 7, 303, fer_mm(0.1), fer_percent(95), &d));
+    CHECK_OK(fer_check_drift(checks, 7, 303, fer_mm(0.1), fer_percent(95), no_gauge, &d));
     assert_false(d.due);
-    CHECK_OK(fer_check_drift(checks, 7, 200, fer_mm(0.1), fer_percent(99.99), &d));
+    CHECK_OK(fer_check_drift(checks, 7, 200, fer_mm(0.1), fer_percent(99.99), no_gauge, &d));
     assert_false(d.drifting);
 }
 
@@ -372,24 +380,26 @@ static void bad_checks_have_their_status(void **state)
     (void)state;
     fer_drift_point checks[] = {{0, {0.01}}, {30, {0.012}}, {61, {0.03}}};
     fer_drift d;
-    CHECK_STATUS(fer_check_drift(checks, 2, 0, fer_mm(0.1), fer_percent(95), &d),
+    CHECK_STATUS(fer_check_drift(checks, 2, 0, fer_mm(0.1), fer_percent(95), no_gauge, &d),
                  FER_CALIBRATION_TOO_FEW_POINTS);
-    CHECK_STATUS(fer_check_drift(checks, 3, 1000001, fer_mm(0.1), fer_percent(95), &d),
+    CHECK_STATUS(fer_check_drift(checks, 3, 1000001, fer_mm(0.1), fer_percent(95), no_gauge, &d),
                  FER_DRIFT_DAY_OUT_OF_RANGE);
-    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.0), fer_percent(95), &d),
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.0), fer_percent(95), no_gauge, &d),
                  FER_DRIFT_LIMIT_OUT_OF_RANGE);
-    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(NAN), fer_percent(95), &d),
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(NAN), fer_percent(95), no_gauge, &d),
                  FER_DRIFT_LIMIT_OUT_OF_RANGE);
-    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(0), &d), FER_COVERAGE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(0), no_gauge, &d),
+                 FER_COVERAGE_OUT_OF_RANGE);
     checks[1].deviation.mm = NAN;
-    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(95), &d),
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(95), no_gauge, &d),
                  FER_DRIFT_DEVIATION_OUT_OF_RANGE);
     CHECK_NAN(d.change_per_year.mm);
     checks[1].deviation.mm = 0.012;
     checks[1].day = -1000001;
-    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(95), &d), FER_DRIFT_DAY_OUT_OF_RANGE);
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(95), no_gauge, &d),
+                 FER_DRIFT_DAY_OUT_OF_RANGE);
     checks[0].day = checks[1].day = checks[2].day = 7;
-    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(95), &d),
+    CHECK_STATUS(fer_check_drift(checks, 3, 0, fer_mm(0.1), fer_percent(95), no_gauge, &d),
                  FER_CALIBRATION_TOO_FEW_POINTS);
 }
 
@@ -398,31 +408,103 @@ static void a_single_limit_leaves_one_tail(void **state)
     (void)state;
     const fer_length_range limits = {{0}, {23.6}};
     const fer_trial trial = {{1.5}, {23.62}};
-    const fer_adjusting known = {{0.04}, {0}, {0}, {0}};
+    const fer_adjusting known = {{0.04}, {0}, {0}, {0}, {{0}, {0}, {0}}};
     const fer_adjustment a = corrected(&stepless, &trial, 1, limits, known);
     CHECK_NEAR(a.probability_now.value.fraction, 0.5 * erfc(0.02 / (0.04 * sqrt(2.0)) / sqrt(2.0)), 1e-12);
     CHECK_NEAR(a.probability_best.value.fraction, 0.5 * erfc(-0.1 / 0.04 / sqrt(2.0)), 1e-12);
 }
 
-/* Trials that agree to the last digit: the mean alone decides. */
-static void without_scatter_the_mean_decides(void **state)
+/* Trials that agree to the last digit near a limit do not show that crimps do not scatter. The scatter is what the gauge
+ * leaves, with one degree of freedom: Student's distribution, SciPy 1.10.1; with steps of 0.01 mm by the arcus tangens. */
+static void equal_trials_are_not_certain(void **state)
 {
     (void)state;
-    const fer_trial trials[] = {{{1.5}, {23.625}}, {{1.5}, {23.625}}};
-    const fer_length_range wide = {{23.25}, {23.75}}, narrow = {{23.0}, {23.5625}};
-    fer_adjustment a = corrected(&stepless, trials, 2, wide, nothing_known);
-    CHECK_NEAR(a.crimp_deviation.value.mm, 0.0, 0.0);
-    CHECK_NEAR(a.probability_now.value.fraction, 1.0, 0.0);
-    a = corrected(&stepless, trials, 2, narrow, nothing_known);
-    CHECK_NEAR(a.probability_now.value.fraction, 0.0, 0.0);
-    CHECK_NEAR(a.probability_next.value.fraction, 1.0, 0.0);
+    const fer_trial near_limit[] = {{{1.5}, {23.58}}, {{1.5}, {23.58}}},
+                    nearer[] = {{{1.5}, {23.59}}, {{1.5}, {23.59}}};
+    const fer_length_range limits = {{23.4}, {23.6}};
+    fer_adjusting known = {{0}, {0}, {0}, {0}, {{0.01}, {0}, {0.01}}};
+    fer_adjustment a = corrected(&stepless, near_limit, 2, limits, known);
+    CHECK_NEAR(a.crimp_deviation.value.mm, 0.010408329997330663, 1e-16);
+    CHECK_NEAR(a.probability_now.value.fraction, 0.7968698622100263, 1e-12);
+    assert_false(a.leave);
+    a = corrected(&stepless, near_limit, 2, limits, nothing_known);
+    CHECK_NEAR(a.crimp_deviation.value.mm, 0.01 / sqrt(12.0), 1e-16);
+    CHECK_NEAR(a.probability_now.value.fraction, 0.9380542302000534, 1e-12);
+    assert_false(a.leave);
+    a = corrected(&stepless, nearer, 2, limits, nothing_known);
+    CHECK_NEAR(a.probability_now.value.fraction, 0.8859041018785343, 1e-12);
+    /* a standard deviation that is given is not below what a known gauge leaves; of an unknown one it is taken as it is */
+    known.crimp_deviation.mm = 0.001;
+    CHECK_NEAR(corrected(&stepless, near_limit, 2, limits, known).crimp_deviation.value.mm,
+               0.010408329997330663, 1e-16);
+    known.gauge.standard_uncertainty.mm = known.gauge.resolution.mm = 0.0;
+    CHECK_NEAR(corrected(&stepless, near_limit, 2, limits, known).crimp_deviation.value.mm, 0.001, 0.0);
+    known.gauge.resolution.mm = -0.01;
+    CHECK_STATUS(fer_correct_dial(&stepless, near_limit, 2, target, limits, known, &a),
+                 FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
+}
+
+static void an_outlook_is_not_better_than_the_gauge(void **state)
+{
+    (void)state;
+    const fer_adjusting fine = {{0.001}, {0}, {0}, {0}, {{0.01}, {0}, {0.01}}};
+    fer_outlook outlook;
+    CHECK_OK(fer_expected_deviation(&stepless, 4, fine, &outlook));
+    CHECK_NEAR(outlook.setting.mm, 0.010408329997330663 / 2.0, 1e-16); /* of four trials */
+}
+
+static void a_correction_has_its_cautions(void **state)
+{
+    (void)state;
+    const fer_trial trial = {{1.5}, {23.62}};
+    const unsigned wanted = 1u << FER_CAUTION_NEVER_CRIMP_TWICE | 1u << FER_CAUTION_NEW_PIECE_EACH_TRIAL |
+                            1u << FER_CAUTION_CLOSING_DIES;
+    assert_int_equal(corrected(&stepless, &trial, 1, no_limits, nothing_known).cautions.bits & wanted,
+                     wanted);
+}
+
+/* Three points on a line: the limits of a prediction are as wide as the gauge leaves, t(0.975; 1) = 12.706. */
+static void points_on_a_line_still_scatter(void **state)
+{
+    (void)state;
+    const fer_calibration_point points[] = {{{10}, {10.1}, {0}}, {{20}, {20.1}, {0}}, {{30}, {30.1}, {0}}};
+    const fer_gauge gauge = {{0.02}, {0}, {0.01}}, bad = {{-1.0}, {0}, {0}};
+    fer_calibration c;
+    fer_prediction p;
+    CHECK_OK(fer_fit_calibration(points, 3, gauge, &c));
+    CHECK_NEAR(c.scatter.mm, 0.0202072594216369, 1e-15);
+    CHECK_OK(fer_predict_diameter(&c, fer_mm(25.0), fer_percent(95), &p));
+    CHECK_NEAR(p.upper.mm - p.value.mm, 12.706204736174696 * c.scatter.mm * sqrt(4.0 / 3.0 + 25.0 / 200.0),
+               1e-12);
+    CHECK_OK(fer_fit_calibration(points, 3, no_gauge, &c));
+    CHECK_NEAR(c.scatter.mm, 0.01 / sqrt(12.0), 1e-15);
+    CHECK_STATUS(fer_fit_calibration(points, 3, bad, &c), FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_NAN(c.scatter.mm);
+}
+
+/* Checks on a line say no more than their gauge: half-width on day 300 by Student's t(0.975; 1), SciPy 1.10.1. */
+static void equal_checks_still_scatter(void **state)
+{
+    (void)state;
+    const fer_drift_point checks[] = {{0, {0.01}}, {100, {0.01}}, {200, {0.01}}};
+    const fer_gauge bad = {{0}, {0}, {11.0}};
+    const double half = 0.056029096400117225;
+    fer_drift d;
+    CHECK_OK(fer_check_drift(checks, 3, 300, fer_mm(0.01 + half * 1.0001), fer_percent(95), no_gauge, &d));
+    CHECK_NEAR(d.uncertainty.mm, 0.004409585518440985, 1e-15);
+    assert_false(d.due);
+    CHECK_OK(fer_check_drift(checks, 3, 300, fer_mm(0.01 + half * 0.9999), fer_percent(95), no_gauge, &d));
+    assert_true(d.due);
+    CHECK_STATUS(fer_check_drift(checks, 3, 300, fer_mm(0.1), fer_percent(95), bad, &d),
+                 FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
 }
 
 static void numbers_beyond_their_range_have_their_status(void **state)
 {
     (void)state;
     fer_outlook outlook;
-    const fer_adjusting both = {{0.05}, {0.2}, {0}, {0}}, bad = {{-0.05}, {0}, {0}, {0}};
+    const fer_adjusting both = {{0.05}, {0.2}, {0}, {0}, {{0}, {0}, {0}}},
+                        bad = {{-0.05}, {0}, {0}, {0}, {{0}, {0}, {0}}};
     CHECK_BAD(trials[1].setting.mm = 1000000.1, FER_TRIAL_SETTING_OUT_OF_RANGE);
     CHECK_BAD(limits.lower.mm = 1000000.1, FER_LIMIT_OUT_OF_RANGE);
     CHECK_BAD(limits.upper.mm = 1000000.1, FER_LIMIT_OUT_OF_RANGE);
@@ -455,7 +537,7 @@ static void a_calibration_that_was_not_fitted_is_refused(void **state)
         {{20}, {20.1}, {0}}, {{30}, {30.0}, {0}}, {{40}, {40.2}, {0}}, {{50}, {50.1}, {0}}};
     fer_calibration good;
     fer_prediction p;
-    CHECK_OK(fer_fit_calibration(points, 4, &good));
+    CHECK_OK(fer_fit_calibration(points, 4, no_gauge, &good));
     CHECK_OK(fer_predict_diameter(&good, fer_mm(30.0), fer_percent(95), &p));
     CHECK_INCOMPLETE(c.count = 2);
     CHECK_INCOMPLETE(c.set_squares.mm2 = 0.0);
@@ -485,15 +567,15 @@ static void points_beyond_their_range_have_their_status(void **state)
     fer_calibration c;
     memcpy(points, good, sizeof good);
     points[1].set.mm = 1000000.1;
-    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_POINT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_fit_calibration(points, 3, no_gauge, &c), FER_CALIBRATION_POINT_OUT_OF_RANGE);
     memcpy(points, good, sizeof good);
     points[1].standard_uncertainty.mm = 1000000.1;
-    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_STATUS(fer_fit_calibration(points, 3, no_gauge, &c), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
     points[1].standard_uncertainty.mm = 9e-10;
-    CHECK_STATUS(fer_fit_calibration(points, 3, &c), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
+    CHECK_STATUS(fer_fit_calibration(points, 3, no_gauge, &c), FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
     CHECK_NAN(c.intercept.mm);
     points[1].standard_uncertainty.mm = 1e-9;
-    CHECK_OK(fer_fit_calibration(points, 3, &c));
+    CHECK_OK(fer_fit_calibration(points, 3, no_gauge, &c));
 }
 
 static void a_steady_press_is_not_due_within_ten_years(void **state)
@@ -501,13 +583,16 @@ static void a_steady_press_is_not_due_within_ten_years(void **state)
     (void)state;
     const fer_drift_point checks[] = {{0, {0.01}}, {30, {0.01}}, {60, {0.01}}, {90, {0.01}}};
     fer_drift d;
-    CHECK_OK(fer_check_drift(checks, 4, 100, fer_mm(0.1), fer_percent(95), &d));
+    CHECK_OK(fer_check_drift(checks, 4, 100, fer_mm(0.1), fer_percent(95), no_gauge, &d));
     CHECK_NEAR(d.deviation.mm, 0.01, 1e-15);
     CHECK_NEAR(d.change_per_year.mm, 0.0, 1e-15);
-    assert_false(d.due || d.due_found || d.drifting);
-    CHECK_STATUS(fer_check_drift(checks, 4, 100, fer_mm(1000.1), fer_percent(95), &d),
+    assert_false(d.due || d.drifting);
+    /* what can be read off the checks for ten years ahead is no better than their gauge */
+    CHECK_OK(fer_check_drift(checks, 4, 100, fer_mm(1.0), fer_percent(95), no_gauge, &d));
+    assert_false(d.due_found);
+    CHECK_STATUS(fer_check_drift(checks, 4, 100, fer_mm(1000.1), fer_percent(95), no_gauge, &d),
                  FER_DRIFT_LIMIT_OUT_OF_RANGE);
-    CHECK_STATUS(fer_check_drift(checks, 4, 100, fer_mm(0.1), fer_percent(100), &d),
+    CHECK_STATUS(fer_check_drift(checks, 4, 100, fer_mm(0.1), fer_percent(100), no_gauge, &d),
                  FER_COVERAGE_OUT_OF_RANGE);
 }
 
@@ -519,13 +604,15 @@ static void ten_years_are_looked_ahead_to_their_last_day(void **state)
     const fer_drift_point checks[] = {{0, {0.01}}, {30, {-0.01}}, {60, {-0.01}}, {90, {0.01}}};
     const int today = 100, last = 100 + 3652;
     fer_drift d;
-    CHECK_OK(fer_check_drift(checks, 4, last, fer_mm(1.0), fer_percent(95), &d));
+    CHECK_OK(fer_check_drift(checks, 4, last, fer_mm(1.0), fer_percent(95), no_gauge, &d));
     const double t = 4.302652729911275; /* t(0.975; 2), any table: 4.3027 */
     const double reached = fabs(d.deviation.mm) + t * d.uncertainty.mm;
-    CHECK_OK(fer_check_drift(checks, 4, today, fer_mm(reached * (1.0 - 1e-9)), fer_percent(95), &d));
+    CHECK_OK(
+        fer_check_drift(checks, 4, today, fer_mm(reached * (1.0 - 1e-9)), fer_percent(95), no_gauge, &d));
     assert_true(d.due_found);
     assert_int_equal(d.due_day, last);
-    CHECK_OK(fer_check_drift(checks, 4, today, fer_mm(reached * (1.0 + 1e-9)), fer_percent(95), &d));
+    CHECK_OK(
+        fer_check_drift(checks, 4, today, fer_mm(reached * (1.0 + 1e-9)), fer_percent(95), no_gauge, &d));
     assert_false(d.due_found);
 }
 
@@ -533,7 +620,8 @@ static void ten_years_are_looked_ahead_to_their_last_day(void **state)
 static void what_is_known_well_stays_known(void **state)
 {
     (void)state;
-    const fer_adjusting far = {{100.0}, {1e-11}, {0}, {0}}, farther = {{100.0}, {0x1p-300}, {0}, {0}};
+    const fer_adjusting far = {{100.0}, {1e-11}, {0}, {0}, {{0}, {0}, {0}}},
+                        farther = {{100.0}, {0x1p-300}, {0}, {0}, {{0}, {0}, {0}}};
     fer_outlook outlook;
     CHECK_OK(fer_expected_deviation(&stepless, 1000000, farther, &outlook));
     CHECK_NEAR(outlook.setting.mm, 0x1p-300, 0.0);
@@ -542,7 +630,7 @@ static void what_is_known_well_stays_known(void **state)
     CHECK_OK(fer_expected_deviation(&stepless, 1000000, far, &outlook));
     CHECK_NEAR(outlook.setting.mm, 1e-11, 2e-27);
     /* sigma = tau: tau/sqrt(1 + n) */
-    const fer_adjusting equal = {{0.25}, {0.25}, {0}, {0}};
+    const fer_adjusting equal = {{0.25}, {0.25}, {0}, {0}, {{0}, {0}, {0}}};
     CHECK_OK(fer_expected_deviation(&stepless, 3, equal, &outlook));
     CHECK_NEAR(outlook.setting.mm, 0.125, 0.0);
 }
@@ -580,8 +668,8 @@ static void a_line_without_finite_limits_is_none(void **state)
 static void an_outlook_of_very_unequal_deviations(void **state)
 {
     (void)state;
-    const fer_adjusting crimps_exact = {{1.2345e-155}, {3.7}, {0}, {0}},
-                        setting_exact = {{1000.0}, {1e-155}, {0}, {0}};
+    const fer_adjusting crimps_exact = {{1.2345e-155}, {3.7}, {0}, {0}, {{0}, {0}, {0}}},
+                        setting_exact = {{1000.0}, {1e-155}, {0}, {0}, {{0}, {0}, {0}}};
     fer_outlook outlook;
     CHECK_OK(fer_expected_deviation(&stepless, 0, crimps_exact, &outlook));
     CHECK_NEAR(outlook.setting.mm, 3.7, 1e-15);
@@ -609,7 +697,11 @@ int main(void)
         cmocka_unit_test(a_drifting_press_is_due_in_time),
         cmocka_unit_test(bad_checks_have_their_status),
         cmocka_unit_test(a_single_limit_leaves_one_tail),
-        cmocka_unit_test(without_scatter_the_mean_decides),
+        cmocka_unit_test(equal_trials_are_not_certain),
+        cmocka_unit_test(an_outlook_is_not_better_than_the_gauge),
+        cmocka_unit_test(a_correction_has_its_cautions),
+        cmocka_unit_test(points_on_a_line_still_scatter),
+        cmocka_unit_test(equal_checks_still_scatter),
         cmocka_unit_test(numbers_beyond_their_range_have_their_status),
         cmocka_unit_test(a_calibration_that_was_not_fitted_is_refused),
         cmocka_unit_test(points_beyond_their_range_have_their_status),

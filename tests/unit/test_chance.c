@@ -409,7 +409,7 @@ static void bad_input_has_its_status(void **state)
     const fer_ratio_range backward = {{0.25}, {0.15}};
     fer_uncertainties uncertainties = worked_uncertainties();
     fer_trials trials = blocks(0, 1);
-    fer_crimp_count count = {1, 1, 1, 1, 1, 1};
+    fer_crimp_count count = {1, 1, 1, 1, 1, 1, FER_SEQUENCE_SOBOL};
     fer_joint drawn;
     fer_length diameter = {1.0};
     static fer_tally tally, other;
@@ -552,7 +552,11 @@ static void a_single_block_has_the_binomial_error(void **state)
     CHECK_OK(fer_find_simulated_shares(&count, &shares));
     CHECK_NEAR(shares.shares.inside.fraction, 0.9, 1e-15);
     CHECK_NEAR(shares.standard_error.fraction, sqrt(0.9 * 0.1 / 1000.0), 1e-15);
-    CHECK_OK(fer_find_simulated_shares(&many, &shares)); /* ten blocks that agree */
+    CHECK_OK(
+        fer_find_simulated_shares(&many, &shares)); /* ten blocks that agree: by chance, if they are random */
+    CHECK_NEAR(shares.standard_error.fraction, sqrt(0.9 * 0.1 / 10000.0), 1e-15);
+    many.sequence = FER_SEQUENCE_SOBOL;
+    CHECK_OK(fer_find_simulated_shares(&many, &shares));
     CHECK_NEAR(shares.standard_error.fraction, 0.0, 1e-15);
     CHECK_STATUS(fer_find_simulated_shares(&none, &shares), FER_TALLY_EMPTY);
     CHECK_STATUS(fer_find_simulated_shares(&empty, &shares), FER_TALLY_EMPTY);
@@ -942,11 +946,25 @@ static void limits_beyond_reach_count_as_none(void **state)
 static void nine_blocks_have_the_binomial_error(void **state)
 {
     (void)state;
-    const fer_crimp_count nine = {
-        .trials = 9000, .blocks = 9, .below = 810, .above = 90, .inside_squares = 9 * 810000};
+    const fer_crimp_count nine = {.trials = 9000,
+                                  .blocks = 9,
+                                  .below = 810,
+                                  .above = 90,
+                                  .inside_squares = 9 * 810000,
+                                  .sequence = FER_SEQUENCE_SOBOL};
     fer_simulated_shares shares;
     CHECK_OK(fer_find_simulated_shares(&nine, &shares));
     CHECK_NEAR(shares.standard_error.fraction, sqrt(0.9 * 0.1 / 9000.0), 1e-15);
+    /* ten blocks with 899 and 901 of 1000 in turn: scatter 1.0541, of the mean 0.33333, by a block of 16384; Student's
+     * factor t(0.975; 9) = 2.262157162740992 */
+    const fer_crimp_count ten = {.trials = 10000,
+                                 .blocks = 10,
+                                 .below = 1000,
+                                 .inside_squares = 5 * (899 * 899 + 901 * 901),
+                                 .sequence = FER_SEQUENCE_SOBOL};
+    CHECK_OK(fer_find_simulated_shares(&ten, &shares));
+    CHECK_NEAR(shares.standard_error.fraction,
+               2.262157162740992 / 1.959963984540054 * (1.0 / 3.0) / FER_TRIALS_A_BLOCK, 1e-14);
 }
 
 /* A ferrule of less than a millimetre has its error as any other; 0 blocks are one block. */
@@ -1079,9 +1097,53 @@ static void measurements_that_are_no_joint_choose_no_die(void **state)
                4.0 * sqrt(none * (1.0 - none) / FER_TRIALS_A_BLOCK));
 }
 
+/* Sobol's points are even only where all of them are: a mixture, and a count of nothing, as they are merged. */
+static void counts_remember_their_sequence(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const fer_uncertainties uncertainties = worked_uncertainties();
+    fer_trials even = blocks(0, 1);
+    fer_crimp_count sobol, random, sum = {0};
+    even.sequence = FER_SEQUENCE_SOBOL;
+    CHECK_OK(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, even, &sobol));
+    CHECK_OK(fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, blocks(0, 1), &random));
+    assert_int_equal(sobol.sequence, FER_SEQUENCE_SOBOL);
+    assert_int_equal(random.sequence, FER_SEQUENCE_RANDOM);
+    CHECK_OK(fer_merge_counts(&sum, &sobol, &sum));
+    assert_int_equal(sum.sequence, FER_SEQUENCE_SOBOL);
+    CHECK_OK(fer_merge_counts(&sobol, &sum, &sum));
+    assert_int_equal(sum.sequence, FER_SEQUENCE_SOBOL);
+    CHECK_OK(fer_merge_counts(&sobol, &random, &sum));
+    assert_int_equal(sum.sequence, FER_SEQUENCE_RANDOM);
+    const fer_crimp_count nothing = {0};
+    CHECK_OK(fer_merge_counts(&sobol, &nothing, &sum));
+    assert_int_equal(sum.sequence, FER_SEQUENCE_SOBOL);
+}
+
+/* The nearest die is shorter than the ferrule: it is used in no trial, as fer_plan_setup() would not take it. */
+static void a_die_that_is_too_short_is_used_by_no_trial(void **state)
+{
+    (void)state;
+    const fer_die dies[] = {{{23}, {0}, 0, {20}}, {{21}, {0}, 0, {40}}};
+    const fer_press press = {0};
+    fer_order order = {0};
+    static fer_tally tally;
+    uint64_t uses[3];
+    size_t found;
+    order.joint = worked_joint();
+    order.joint.ferrule.length = fer_mm(30.0);
+    order.uncertainties = worked_uncertainties();
+    CHECK_OK(fer_simulate_setups(&order, &press, dies, 2, blocks(0, 1), &tally, uses, 3, &found));
+    assert_int_equal(uses[0], 0);
+    assert_int_equal(uses[1], FER_TRIALS_A_BLOCK);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(counts_remember_their_sequence),
+        cmocka_unit_test(a_die_that_is_too_short_is_used_by_no_trial),
         cmocka_unit_test(known_answers),
         cmocka_unit_test(wide_rows_are_the_narrow_ones),
         cmocka_unit_test(any_split_gives_the_same_bits),

@@ -101,18 +101,217 @@ static void a_narrow_tolerance_is_judged_by_both_tails(void **state)
     CHECK_NEAR(verdict_of(25.0, 1.0, 23.0, 28.001, usual).accept.lower.mm, 24.65, 1e-12);
 }
 
-static void a_tolerance_that_accepts_nothing_has_its_status(void **state)
+/* Nothing accepted, and rejected only what lies a guard band outside: a poor measurement shows nothing. */
+static void a_tolerance_that_accepts_nothing_is_a_verdict(void **state)
 {
     (void)state;
-    fer_verdict v;
     /* the middle conforms with 2 Phi(h/u) - 1; Phi(1.65) is reached at h = 1.9645 u */
-    CHECK_STATUS(fer_judge(fer_mm(23.5), fer_mm(0.5 / 1.96), limits_of(23.0, 24.0), usual, unknown, &v),
-                 FER_TOLERANCE_BELOW_UNCERTAINTY);
-    assert_int_equal(v.decision, FER_DECISION_UNDECIDED);
-    CHECK_NAN(v.conforming.fraction);
-    CHECK_NAN(v.accept.lower.mm);
-    CHECK_OK(fer_judge(fer_mm(23.5), fer_mm(0.5 / 1.97), limits_of(23.0, 24.0), usual, unknown, &v));
-    assert_int_equal(v.decision, FER_DECISION_ACCEPT);
+    const double u = 0.5 / 1.96;
+    const double values[] = {23.0 - 1.65 * u - 1e-9, 23.0 - 1.65 * u + 1e-9, 23.5, 24.0 + 1.65 * u - 1e-9,
+                             24.0 + 1.65 * u + 1e-9};
+    for (int i = 0; i < 5; i++) {
+        const fer_verdict v = verdict_of(values[i], u, 23.0, 24.0, usual);
+        assert_int_equal(v.decision, i == 0 || i == 4 ? FER_DECISION_REJECT : FER_DECISION_UNDECIDED);
+        assert_true(v.zone_empty);
+        CHECK_NEAR(v.accept.lower.mm, 24.0, 0.0); /* crossed: no value is between them */
+        CHECK_NEAR(v.accept.upper.mm, 23.0, 0.0);
+        CHECK_NEAR(v.guard.mm, 1.0, 0.0);
+        CHECK_NEAR(v.conforming.fraction + v.below.fraction + v.above.fraction, 1.0, 1e-15);
+    }
+    const fer_verdict enough = verdict_of(23.5, 0.5 / 1.97, 23.0, 24.0, usual);
+    assert_int_equal(enough.decision, FER_DECISION_ACCEPT);
+    assert_false(enough.zone_empty);
+    /* a hundred times worse still */
+    assert_int_equal(verdict_of(23.5, 50.0, 23.0, 24.0, usual).decision, FER_DECISION_UNDECIDED);
+}
+
+/* Nothing is accepted, so nothing wrongly: the producer bears all of it. */
+static void risks_where_nothing_is_accepted(void **state)
+{
+    (void)state;
+    const fer_process process = {{23.5}, {0.1}};
+    fer_risks risks;
+    CHECK_OK(fer_find_risks(&process, fer_mm(0.5), limits_of(23.0, 24.0), usual, &risks));
+    CHECK_NEAR(risks.accepted.fraction, 0.0, 0.0);
+    CHECK_NEAR(risks.consumer.fraction, 0.0, 0.0);
+    CHECK_NEAR(risks.producer.fraction, risks.conforming.fraction, 0.0);
+    /* rejected beyond 1.65 * 0.5 outside, by measured values of standard deviation sqrt(0.26) */
+    CHECK_NEAR(risks.rejected.fraction, erfc((0.5 + 0.825) / sqrt(0.26) / sqrt(2.0)), 1e-15);
+    CHECK_NEAR(risks.undecided.fraction, 1.0 - risks.rejected.fraction, 1e-15);
+}
+
+/* The zone is what fer_judge() accepts, whichever rule decides. */
+static void the_zone_is_where_judge_accepts(void **state)
+{
+    (void)state;
+    const double uncertainties[] = {0.0, 0.02, 0.22, 0.25};
+    for (int i = 0; i < 4; i++) {
+        fer_acceptance_zone zone;
+        CHECK_OK(fer_find_acceptance_zone(limits_of(23.0, 24.0), fer_mm(uncertainties[i]), usual, &zone));
+        assert_false(zone.empty);
+        assert_int_equal(zone.by_probability, i > 1);
+        const fer_verdict v = verdict_of(zone.accept.upper.mm, uncertainties[i], 23.0, 24.0, usual);
+        assert_int_equal(v.decision, FER_DECISION_ACCEPT);
+        CHECK_NEAR(v.accept.lower.mm, zone.accept.lower.mm, 0.0);
+        CHECK_NEAR(zone.guard.mm, zone.accept.lower.mm - 23.0, 1e-15);
+        assert_int_equal(
+            verdict_of(zone.accept.upper.mm + 1e-9, uncertainties[i], 23.0, 24.0, usual).decision ==
+                FER_DECISION_ACCEPT,
+            0);
+    }
+    CHECK_NEAR(1.65 * 0.02, 0.033, 1e-15);
+    fer_acceptance_zone zone;
+    CHECK_OK(fer_find_acceptance_zone(limits_of(23.0, 24.0), fer_mm(0.02), usual, &zone));
+    CHECK_NEAR(zone.accept.lower.mm, 23.033, 1e-13);
+    CHECK_NEAR(zone.accept.upper.mm, 23.967, 1e-13);
+}
+
+static void an_empty_zone_is_an_answer(void **state)
+{
+    (void)state;
+    const fer_gauge caliper = {{0.3}, {0}, {0.01}};
+    fer_acceptance_zone zone;
+    CHECK_OK(fer_find_acceptance_zone(limits_of(23.0, 24.0), fer_mm(0.3), usual, &zone));
+    assert_true(zone.empty);
+    CHECK_NEAR(zone.accept.lower.mm, 24.0, 0.0);
+    CHECK_NEAR(zone.guard.mm, 1.0, 0.0);
+    CHECK_OK(fer_find_shown_zone(&zone, &caliper, &zone));
+    assert_true(zone.empty);
+    CHECK_NEAR(zone.accept.upper.mm, 23.0, 0.0);
+}
+
+static fer_acceptance_zone shown(double lower, double upper, fer_side side, double correction, double step)
+{
+    const fer_acceptance_zone zone = {{{lower}, {upper}}, {0.01}, side, 0, 0};
+    const fer_gauge gauge = {{0.01}, {correction}, {step}};
+    fer_acceptance_zone seen;
+    CHECK_OK(fer_find_shown_zone(&zone, &gauge, &seen));
+    return seen;
+}
+
+/* Inwards to whole steps, by hand; an end that is a whole number of steps in decimals stays where it is. */
+static void a_zone_is_shown_in_steps_of_the_gauge(void **state)
+{
+    (void)state;
+    fer_acceptance_zone z = shown(23.4171, 23.5829, FER_SIDE_BOTH, 0.0, 0.01);
+    CHECK_NEAR(z.accept.lower.mm, 23.42, 0.0);
+    CHECK_NEAR(z.accept.upper.mm, 23.58, 0.0);
+    z = shown(23.37, 23.63, FER_SIDE_BOTH, 0.0, 0.01);
+    CHECK_NEAR(z.accept.lower.mm, 23.37, 0.0);
+    CHECK_NEAR(z.accept.upper.mm, 23.63, 0.0);
+    z = shown(23.4171, 23.5829, FER_SIDE_BOTH, -0.02, 0.05); /* the gauge shows 0.02 too much */
+    CHECK_NEAR(z.accept.lower.mm, 23.45, 0.0);
+    CHECK_NEAR(z.accept.upper.mm, 23.60, 0.0);
+    z = shown(23.4171, 23.5829, FER_SIDE_BOTH, 0.02, 0.0);
+    CHECK_NEAR(z.accept.lower.mm, 23.3971, 1e-13);
+    z = shown(23.4171, 23.5829, FER_SIDE_BOTH, 0.0,
+              0.03); /* 781 and 786 steps; 0.03 goes into no whole number */
+    CHECK_NEAR(z.accept.lower.mm, 23.43, 1e-12);
+    CHECK_NEAR(z.accept.upper.mm, 23.58, 1e-12);
+    z = shown(23.41, 23.44, FER_SIDE_BOTH, 0.0, 0.05); /* no step between them */
+    assert_true(z.empty);
+    assert_true(z.accept.lower.mm > z.accept.upper.mm);
+    z = shown(NAN, 23.5829, FER_SIDE_UPPER, 0.0, 0.01);
+    assert_false(z.empty);
+    CHECK_NEAR(z.accept.upper.mm, 23.58, 0.0);
+    z = shown(23.4171, NAN, FER_SIDE_LOWER, 0.0, 0.01);
+    CHECK_NEAR(z.accept.lower.mm, 23.42, 0.0);
+}
+
+static void bad_input_of_zones_has_its_status(void **state)
+{
+    (void)state;
+    const fer_acceptance_zone good = {{{23.4}, {23.6}}, {0.01}, FER_SIDE_BOTH, 0, 0};
+    const fer_gauge gauge = {{0.01}, {0}, {0.01}}, corrected = {{0.01}, {101.0}, {0.01}},
+                    coarse = {{0.01}, {0}, {11.0}};
+    fer_acceptance_zone zone, wrong = good;
+    fer_guard guard = {0};
+    CHECK_STATUS(fer_find_acceptance_zone(limits_of(24.0, 23.0), fer_mm(0.01), guard, &zone),
+                 FER_LIMIT_WRONG_ORDER);
+    assert_false(zone.empty); /* that is an answer, and this is a failure */
+    CHECK_NAN(zone.accept.lower.mm);
+    CHECK_STATUS(fer_find_acceptance_zone(limits_of(23.0, 24.0), fer_mm(-0.01), guard, &zone),
+                 FER_UNCERTAINTY_OUT_OF_RANGE);
+    guard.factor = NAN;
+    CHECK_STATUS(fer_find_acceptance_zone(limits_of(23.0, 24.0), fer_mm(0.01), guard, &zone),
+                 FER_GUARD_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_acceptance_zone(limits_of(23.0, 24.0), fer_mm(0.01), usual, NULL),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_find_shown_zone(&good, &gauge, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_find_shown_zone(NULL, &gauge, &zone), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_find_shown_zone(&good, NULL, &zone), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_find_shown_zone(&good, &corrected, &zone), FER_GAUGE_CORRECTION_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_shown_zone(&good, &coarse, &zone), FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
+    CHECK_NAN(zone.accept.lower.mm);
+    wrong.side = (fer_side)3;
+    CHECK_STATUS(fer_find_shown_zone(&wrong, &gauge, &zone), FER_GUARD_SIDE_UNKNOWN);
+    wrong = good;
+    wrong.accept.lower.mm = NAN;
+    CHECK_STATUS(fer_find_shown_zone(&wrong, &gauge, &zone), FER_LIMIT_OUT_OF_RANGE);
+    wrong = good;
+    wrong.accept.upper.mm = 1e7;
+    CHECK_STATUS(fer_find_shown_zone(&wrong, &gauge, &zone), FER_LIMIT_OUT_OF_RANGE);
+    assert_false(zone.empty);
+    CHECK_NAN(zone.accept.lower.mm);
+}
+
+/* The worked joint at 23.82 mm with the manual's uncertainties: SciPy 1.10.1, and the exact share of fer_conforming_share(). */
+static void the_compression_has_a_probability_of_its_own(void **state)
+{
+    (void)state;
+    const fer_uncertain_window window = {limits_of(23.15, 23.87), {0.115}, {0.12589281155014373}};
+    const fer_joint joint = worked_joint();
+    const fer_ratio_range range = {{0.15}, {0.25}};
+    fer_uncertainties uncertainties = {0};
+    fer_shares shares;
+    fer_ratio share;
+    CHECK_OK(fer_find_compression_share(fer_mm(23.82), fer_mm(0.0), &window, &share));
+    CHECK_NEAR(share.fraction, 0.6543764622355657, 1e-14);
+    CHECK_OK(fer_find_compression_share(fer_mm(23.82), fer_mm(0.02), &window, &share));
+    CHECK_NEAR(share.fraction, 0.6525611525061484, 1e-14);
+    uncertainties.hose_outside.amount = fer_mm(0.10);
+    uncertainties.hose_inside.amount = fer_mm(0.08);
+    uncertainties.stem_outside.amount = fer_mm(0.02);
+    uncertainties.ferrule_wall.amount = fer_mm(0.03);
+    uncertainties.diameter.amount = fer_mm(0.02);
+    for (int i = 0; i < 5; i++) {
+        const fer_length diameter = fer_mm(23.0 + 0.3 * i);
+        CHECK_OK(fer_conforming_share(&joint, &uncertainties, range, diameter, &shares));
+        CHECK_OK(fer_find_compression_share(diameter, fer_mm(0.02), &window, &share));
+        CHECK_NEAR(share.fraction, shares.inside.fraction, 1e-13);
+    }
+}
+
+static void bad_input_of_a_compression_share_has_its_status(void **state)
+{
+    (void)state;
+    const fer_uncertain_window good = {limits_of(23.15, 23.87), {0.1}, {0.1}};
+    fer_uncertain_window wrong = good;
+    fer_ratio share;
+    CHECK_STATUS(fer_find_compression_share(fer_mm(23.5), fer_mm(0.01), &good, NULL), FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_find_compression_share(fer_mm(23.5), fer_mm(0.01), NULL, &share), FER_ARGUMENT_MISSING);
+    CHECK_NAN(share.fraction);
+    CHECK_STATUS(fer_find_compression_share(fer_mm(NAN), fer_mm(0.01), &good, &share),
+                 FER_LIMIT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_compression_share(fer_mm(23.5), fer_mm(-0.01), &good, &share),
+                 FER_UNCERTAINTY_OUT_OF_RANGE);
+    wrong.range = limits_of(23.87, 23.15);
+    CHECK_STATUS(fer_find_compression_share(fer_mm(23.5), fer_mm(0.01), &wrong, &share),
+                 FER_LIMIT_WRONG_ORDER);
+    wrong.range = limits_of(NAN, 23.15);
+    CHECK_STATUS(fer_find_compression_share(fer_mm(23.5), fer_mm(0.01), &wrong, &share),
+                 FER_LIMIT_OUT_OF_RANGE);
+    wrong.range = limits_of(23.15, INFINITY);
+    CHECK_STATUS(fer_find_compression_share(fer_mm(23.5), fer_mm(0.01), &wrong, &share),
+                 FER_LIMIT_OUT_OF_RANGE);
+    wrong = good;
+    wrong.lower_uncertainty.mm = NAN;
+    CHECK_STATUS(fer_find_compression_share(fer_mm(23.5), fer_mm(0.01), &wrong, &share),
+                 FER_UNCERTAINTY_OUT_OF_RANGE);
+    wrong = good;
+    wrong.upper_uncertainty.mm = -1.0;
+    CHECK_STATUS(fer_find_compression_share(fer_mm(23.5), fer_mm(0.01), &wrong, &share),
+                 FER_UNCERTAINTY_OUT_OF_RANGE);
 }
 
 /* Without uncertainty a value on its limit lies inside, as with the limits of any drawing (common practice, no source). */
@@ -329,8 +528,6 @@ static void bad_input_of_risks_has_its_status(void **state)
     CHECK_STATUS(fer_find_risks(&process, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
                  FER_PROCESS_WITH_DEGREES);
     guard.degrees_of_freedom = 0.0;
-    CHECK_STATUS(fer_find_risks(&process, fer_mm(0.5), limits_of(23.0, 24.0), guard, &risks),
-                 FER_TOLERANCE_BELOW_UNCERTAINTY);
     CHECK_STATUS(fer_find_risks(NULL, fer_mm(0.01), limits_of(23.0, 24.0), guard, &risks),
                  FER_ARGUMENT_MISSING);
     CHECK_NAN(risks.producer.fraction);
@@ -446,7 +643,14 @@ int main(void)
         cmocka_unit_test(the_guard_band_divides_three_ways),
         cmocka_unit_test(without_uncertainty_or_guard_the_limits_decide),
         cmocka_unit_test(a_narrow_tolerance_is_judged_by_both_tails),
-        cmocka_unit_test(a_tolerance_that_accepts_nothing_has_its_status),
+        cmocka_unit_test(a_tolerance_that_accepts_nothing_is_a_verdict),
+        cmocka_unit_test(risks_where_nothing_is_accepted),
+        cmocka_unit_test(the_zone_is_where_judge_accepts),
+        cmocka_unit_test(an_empty_zone_is_an_answer),
+        cmocka_unit_test(a_zone_is_shown_in_steps_of_the_gauge),
+        cmocka_unit_test(bad_input_of_zones_has_its_status),
+        cmocka_unit_test(the_compression_has_a_probability_of_its_own),
+        cmocka_unit_test(bad_input_of_a_compression_share_has_its_status),
         cmocka_unit_test(degrees_of_freedom_widen_the_guard),
         cmocka_unit_test(a_value_on_its_limit_lies_inside),
         cmocka_unit_test(both_tails_are_those_of_student),

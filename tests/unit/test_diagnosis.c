@@ -100,6 +100,8 @@ static void the_usual_mistakes_are_found(void **state)
         diagnose_one(&t, cases[i].diameter, known);
         assert_string_equal(fer_cause_name(t.diagnosis.first), fer_cause_name(cases[i].cause));
         assert_true(t.diagnosis.decided || t.suspects[0].probability.fraction > 0.7);
+        assert_true(t.diagnosis.cautions.bits &
+                    1u << FER_CAUTION_NEVER_CRIMP_TWICE); /* another crimp follows */
     }
     diagnose_one(&t, 26.49, known);
     assert_int_equal(t.suspects[0].die_index, 2);
@@ -305,11 +307,13 @@ static void a_look_names_the_measurement(void **state)
                 t.diagnosis.next_check == FER_CHECK_MEASURE_FERRULE);
 }
 
-/* One look at the worked joint. */
+/* One look at the worked joint, whose diameter came out as it was published. */
 static void look_once(trial *t, double diameter, fer_look_kind kind, fer_looking known)
 {
     const fer_joint joint = worked_joint();
     const fer_look look = {kind, {0}, {0}};
+    t->setup.limits.value.lower.mm = diameter - 0.1;
+    t->setup.limits.value.upper.mm = diameter + 0.1;
     CHECK_OK(fer_diagnose_look(&joint, &t->setup, fer_mm(diameter), &look, 1, NULL, 0, known, t->suspects,
                                FER_CAUSE_COUNT, &t->found, &t->diagnosis));
 }
@@ -424,7 +428,7 @@ static void looks_are_integrated(void **state)
     trial t = planned();
     fer_prior priors[FER_CAUSE_COUNT];
     const fer_joint joint = worked_joint();
-    const fer_look looks[] = {{FER_LOOK_MEASURED, {0.25}, {0.003}}, {FER_LOOK_MEASURED, {0.27}, {0.004}}};
+    const fer_look looks[] = {{FER_LOOK_MEASURED, {0.25}, {0.003}}, {FER_LOOK_MEASURED, {0.26}, {0.004}}};
     for (int i = 0; i < FER_CAUSE_COUNT; i++) {
         priors[i].cause = (fer_cause)i;
         priors[i].weight.fraction = i == FER_CAUSE_HEALTHY || i == FER_CAUSE_NONE_OF_THESE ? 1.0 : 0.0;
@@ -432,7 +436,7 @@ static void looks_are_integrated(void **state)
     t.setup.source = FER_TARGET_COMPUTED;
     CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.51), looks, 2, priors, FER_CAUSE_COUNT,
                                usual_looking, t.suspects, FER_CAUSE_COUNT, &t.found, &t.diagnosis));
-    const double w1 = 1.0 / 9e-6, w2 = 1.0 / 16e-6, mean = (w1 * 0.25 + w2 * 0.27) / (w1 + w2),
+    const double w1 = 1.0 / 9e-6, w2 = 1.0 / 16e-6, mean = (w1 * 0.25 + w2 * 0.26) / (w1 + w2),
                  rest = 1.0 / (w1 + w2);
     const double h = rest + 0.018 * 0.018, n = rest + 0.25 * 0.25;
     const double healthy = exp(-0.5 * (mean - 0.2) * (mean - 0.2) / h) / sqrt(h);
@@ -975,6 +979,7 @@ static void published_figures_and_looks_by_hand(void **state)
     }
     CHECK_NEAR(t.setup.range.lower.fraction, 0.15, 0.0);
     CHECK_NEAR(t.setup.range.upper.fraction, 0.25, 0.0);
+    t.setup.limits.value.upper.mm = 23.8;
     CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.7), &look, 1, priors, FER_CAUSE_COUNT,
                                usual_looking, t.suspects, FER_CAUSE_COUNT, &t.found, &t.diagnosis));
     const double root = sqrt(2.0 * acos(-1.0)), measured = 1.25 / 7.2, both = 0.025 * 0.025 + 0.018 * 0.018;
@@ -1102,9 +1107,215 @@ static void the_check_that_tells_more_of_the_first_two(void **state)
     }
 }
 
+/* ---- evidence that no single cause explains ------------------------------------------------------------------ */
+
+static void check_nothing_decided(const trial *t)
+{
+    assert_int_equal(t->found, 0);
+    assert_false(t->diagnosis.decided);
+    assert_int_equal(t->diagnosis.first, FER_CAUSE_NONE_OF_THESE);
+}
+
+/* Two pieces 3 mm too small and 3 mm too large have a good mean. */
+static void pieces_that_contradict_each_other_have_no_single_cause(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_piece apart[] = {{{20.5}, {0}}, {{26.5}, {0}}};
+    CHECK_STATUS(diagnose_pieces(&t, apart, 2, NULL, 0, usual), FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE);
+    check_nothing_decided(&t);
+    CHECK_NAN(t.diagnosis.deviation.mm);
+    /* both away from the target by the same is one cause */
+    const fer_piece together[] = {{{26.5}, {0}}, {{26.52}, {0}}};
+    CHECK_OK(diagnose_pieces(&t, together, 2, NULL, 0, usual));
+    assert_int_equal(t.diagnosis.first, FER_CAUSE_OTHER_DIE);
+}
+
+/* The 99.9 % point of chi-squared (any table: 10.828, 13.816, 18.467 for 1, 2, 4 degrees of freedom), which the library's
+ * is at most 3 % above. Crimps scatter by 0.03 mm, each piece is known to 0.04 mm: variance 0.0025. */
+static void how_far_pieces_may_be_apart(void **state)
+{
+    (void)state;
+    const double squares[] = {10.828, 13.816, 0.0, 18.467};
+    const size_t counts[] = {2, 3, 0, 5};
+    trial t = planned();
+    for (int i = 0; i < 4; i++) {
+        for (int above = 0; above < 2 && counts[i]; above++) {
+            fer_piece pieces[5];
+            /* one piece up, one down by a: sum of squares 2 a^2/0.0025 */
+            const double a = 0.05 * sqrt(0.5 * squares[i] * (above ? 1.035 : 0.999));
+            for (size_t k = 0; k < counts[i]; k++) {
+                pieces[k].diameter.mm = 23.5 + (k == 0 ? a : k == 1 ? -a : 0.0);
+                pieces[k].standard_uncertainty.mm = 0.04;
+            }
+            CHECK_STATUS(diagnose_pieces(&t, pieces, counts[i], NULL, 0, usual),
+                         above ? FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE : FER_OK);
+        }
+    }
+}
+
+static fer_status look_twice(trial *t, fer_look one, fer_look other)
+{
+    const fer_joint joint = worked_joint();
+    const fer_look looks[] = {one, other};
+    return fer_diagnose_look(&joint, &t->setup, fer_mm(23.51), looks, 2, NULL, 0, usual_looking, t->suspects,
+                             FER_CAUSE_COUNT, &t->found, &t->diagnosis);
+}
+
+/* Sources of the ratio of likelihoods by hand: at 20 % both too tight and too loose have Phi(-0.05/0.02). */
+static void looks_that_contradict_each_other_have_no_single_cause(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_look tight = {FER_LOOK_TOO_TIGHT, {0}, {0}}, loose = {FER_LOOK_TOO_LOOSE, {0}, {0}},
+                   good = {FER_LOOK_GOOD, {0}, {0}}, vague = {FER_LOOK_TOO_TIGHT, {0}, {0.05}},
+                   vague_too = {FER_LOOK_TOO_LOOSE, {0}, {0.05}};
+    const fer_look low = {FER_LOOK_MEASURED, {0.10}, {0.01}}, high = {FER_LOOK_MEASURED, {0.15}, {0.01}},
+                   near_low = {FER_LOOK_MEASURED, {0.14}, {0.01}}, sharp = {FER_LOOK_TOO_TIGHT, {0}, {1e-4}},
+                   sharp_too = {FER_LOOK_TOO_LOOSE, {0}, {1e-4}};
+    CHECK_STATUS(look_twice(&t, tight, loose), FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE);
+    check_nothing_decided(&t);
+    CHECK_STATUS(look_twice(&t, sharp, sharp_too), FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE);
+    CHECK_STATUS(look_twice(&t, loose, sharp), FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE);
+    CHECK_OK(look_twice(&t, vague, vague_too)); /* 2 ln of Phi(-1)^2: 7.4 */
+    CHECK_OK(look_twice(&t, tight, good));      /* just at the limit: Phi(0)^2 */
+    CHECK_OK(look_twice(&t, loose, loose));
+    CHECK_STATUS(look_twice(&t, low, high),
+                 FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE); /* 0.05^2/(2 * 0.01^2) = 12.5 */
+    CHECK_OK(look_twice(&t, low, near_low));         /* 8.0 */
+    CHECK_STATUS(look_twice(&t, low, tight), FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE);
+}
+
+/* A look at a piece whose diameter is wrong says nothing of the measurements: 24.6 mm and too loose. */
+static void a_wrong_diameter_comes_before_a_wrong_look(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_joint joint = worked_joint();
+    const fer_look loose = {FER_LOOK_TOO_LOOSE, {0}, {0}};
+    const double diameters[] = {24.6, 23.6001, 23.3999, 22.0};
+    for (int i = 0; i < 4; i++) {
+        CHECK_STATUS(fer_diagnose_look(&joint, &t.setup, fer_mm(diameters[i]), &loose, 1, NULL, 0,
+                                       usual_looking, t.suspects, FER_CAUSE_COUNT, &t.found, &t.diagnosis),
+                     FER_DIAGNOSIS_DIAMETER_WRONG);
+        check_nothing_decided(&t);
+    }
+    t.setup.limits.status = FER_TOLERANCE_MISSING; /* without limits nothing says that it is wrong */
+    CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(24.6), &loose, 1, NULL, 0, usual_looking, t.suspects,
+                               FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+}
+
+/* Predictions are the same where the wider scatter hides their distance, not the two scatters added in quadrature: a
+ * drift about 0 and a gauge's zero about 0 that both scatter, beside a springback of 0.2 mm that does not, and another
+ * prediction that does: measured over the gaps, whose scatter is 0.072 of a range. */
+static void the_wider_scatter_tells_whether_predictions_are_the_same(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_prior only[FER_CAUSE_COUNT];
+    for (int i = 0; i < FER_CAUSE_COUNT; i++) {
+        only[i].cause = (fer_cause)i;
+        only[i].weight.fraction = i == FER_CAUSE_OVER_GAPS || i == FER_CAUSE_PRESS_DRIFT ? 1.0 : 0.0;
+    }
+    fer_diagnosing known = {0};
+    t.setup.shape.value.jaws_maximum.mm =
+        t.setup.shape.value.jaws_minimum.mm + 10.0; /* predicts -7.25 +- 0.72 */
+    known.crimp_deviation.mm = known.setting_deviation.mm = 1e-6;
+    known.asked.fraction = 0.9999999;
+    const double scatters[] = {7.249, 7.251}; /* in quadrature with 0.72 both would hide 7.25 */
+    for (int i = 0; i < 2; i++) {
+        const fer_piece piece = {{23.5 - 7.25}, {0}};
+        known.drift_deviation.mm = scatters[i];
+        CHECK_OK(diagnose_pieces(&t, &piece, 1, only, FER_CAUSE_COUNT, known));
+        assert_false(t.diagnosis.decided);
+        assert_int_equal(t.diagnosis.undecidable, i);
+    }
+}
+
+/* Dirichlet counts: usual weight and recorded pieces, by hand. */
+static void weights_are_learned_from_a_record(void **state)
+{
+    (void)state;
+    const fer_recorded_cause records[] = {
+        {FER_CAUSE_HEALTHY, 20}, {FER_CAUSE_PRESS_DRIFT, 7}, {FER_CAUSE_HEALTHY, 5}};
+    fer_prior priors[FER_CAUSE_COUNT];
+    size_t found;
+    CHECK_OK(fer_learn_priors(records, 3, fer_fraction(0.0), priors, FER_CAUSE_COUNT, &found));
+    assert_int_equal(found, FER_CAUSE_COUNT);
+    CHECK_NEAR(priors[FER_CAUSE_HEALTHY].weight.fraction, 80.0 + 25.0, 0.0);
+    CHECK_NEAR(priors[FER_CAUSE_PRESS_DRIFT].weight.fraction, 2.0 + 7.0, 0.0);
+    CHECK_NEAR(priors[FER_CAUSE_OTHER_DIE].weight.fraction, 3.0, 0.0);
+    assert_int_equal(priors[FER_CAUSE_PRESS_DRIFT].cause, FER_CAUSE_PRESS_DRIFT);
+    CHECK_OK(fer_learn_priors(records, 3, fer_fraction(0.1), priors, FER_CAUSE_COUNT, &found));
+    CHECK_NEAR(priors[FER_CAUSE_HEALTHY].weight.fraction, 8.0 + 25.0, 1e-14);
+    CHECK_NEAR(priors[FER_CAUSE_OTHER_DIE].weight.fraction, 0.3, 1e-15);
+    CHECK_OK(fer_learn_priors(NULL, 0, fer_fraction(0.0), priors, FER_CAUSE_COUNT, &found));
+    CHECK_NEAR(priors[FER_CAUSE_HEALTHY].weight.fraction, 80.0, 0.0);
+    trial t = planned(); /* and they are priors */
+    const fer_piece piece = {{23.5}, {0.01}};
+    CHECK_OK(diagnose_pieces(&t, &piece, 1, priors, found, usual));
+}
+
+static void bad_records_have_their_status(void **state)
+{
+    (void)state;
+    const fer_recorded_cause good = {FER_CAUSE_HEALTHY, 20}, negative = {FER_CAUSE_HEALTHY, -1},
+                             unknown_cause = {FER_CAUSE_COUNT, 1}, many = {FER_CAUSE_HEALTHY, 1000000};
+    fer_prior priors[FER_CAUSE_COUNT];
+    size_t found = 7;
+    CHECK_STATUS(fer_learn_priors(&good, 1, fer_fraction(0.0), priors, FER_CAUSE_COUNT, NULL),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_learn_priors(NULL, 1, fer_fraction(0.0), priors, FER_CAUSE_COUNT, &found),
+                 FER_ARGUMENT_MISSING);
+    assert_int_equal(found, 0);
+    CHECK_STATUS(fer_learn_priors(&good, 1, fer_fraction(0.0), NULL, FER_CAUSE_COUNT, &found),
+                 FER_ARGUMENT_MISSING);
+    CHECK_STATUS(fer_learn_priors(&good, 1, fer_fraction(0.0), priors, FER_CAUSE_COUNT - 1, &found),
+                 FER_ARGUMENT_CAPACITY_TOO_SMALL);
+    CHECK_STATUS(fer_learn_priors(&negative, 1, fer_fraction(0.0), priors, FER_CAUSE_COUNT, &found),
+                 FER_RECORD_PIECES_OUT_OF_RANGE);
+    CHECK_STATUS(fer_learn_priors(&unknown_cause, 1, fer_fraction(0.0), priors, FER_CAUSE_COUNT, &found),
+                 FER_PRIOR_CAUSE_UNKNOWN);
+    CHECK_STATUS(fer_learn_priors(&many, 1, fer_fraction(0.0), priors, FER_CAUSE_COUNT, &found),
+                 FER_PRIOR_WEIGHT_OUT_OF_RANGE);
+    const double trusts[] = {-1.0, 0.0009, 1000.1, NAN};
+    for (int i = 0; i < 4; i++) {
+        CHECK_STATUS(fer_learn_priors(&good, 1, fer_fraction(trusts[i]), priors, FER_CAUSE_COUNT, &found),
+                     FER_RECORD_TRUST_OUT_OF_RANGE);
+    }
+    assert_int_equal(found, 0);
+}
+
+/* Nobody is asked to hold something in closing dies, or to reach between them with the press on. */
+static void checks_keep_hands_out_of_the_dies(void **state)
+{
+    (void)state;
+    const fer_check reach_in[] = {FER_CHECK_READ_DIE, FER_CHECK_LOOK_FOR_ADAPTER};
+    const char *bar = fer_check_sentence(FER_CHECK_PRESS_ON_BAR);
+    for (int i = 0; i < 2; i++) {
+        assert_non_null(strstr(fer_check_sentence(reach_in[i]), "isolate the press"));
+    }
+    assert_non_null(strstr(bar, "manual of the press"));
+    assert_non_null(strstr(bar, "in a holder"));
+    assert_non_null(strstr(bar, "hands clear"));
+    assert_non_null(strstr(bar, "lowest pressure"));
+    const fer_cause causes[] = {FER_CAUSE_OTHER_DIE, FER_CAUSE_ADAPTER_MISSING, FER_CAUSE_ADAPTER_LEFT_IN};
+    for (int i = 0; i < 3; i++) {
+        assert_non_null(strstr(fer_cause_sentence(causes[i]), "isolate the press"));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(pieces_that_contradict_each_other_have_no_single_cause),
+        cmocka_unit_test(how_far_pieces_may_be_apart),
+        cmocka_unit_test(looks_that_contradict_each_other_have_no_single_cause),
+        cmocka_unit_test(a_wrong_diameter_comes_before_a_wrong_look),
+        cmocka_unit_test(the_wider_scatter_tells_whether_predictions_are_the_same),
+        cmocka_unit_test(weights_are_learned_from_a_record),
+        cmocka_unit_test(bad_records_have_their_status),
+        cmocka_unit_test(checks_keep_hands_out_of_the_dies),
         cmocka_unit_test(probabilities_sum_to_one_in_falling_order),
         cmocka_unit_test(the_usual_mistakes_are_found),
         cmocka_unit_test(two_causes_by_hand),

@@ -304,9 +304,49 @@ static void sizes_beyond_their_range_have_their_status(void **state)
     CHECK_STATUS(fer_find_coverage_gaps(&die, 1, over, gaps, 2, &found), FER_DIAMETER_OUT_OF_RANGE);
 }
 
+/* Thousands of targets, more than are sorted at a time, doubled and in disorder: the same purchases as by the rule itself,
+ * the smallest target that nothing reaches, again and again. */
+static void thousands_of_targets(void **state)
+{
+    (void)state;
+    enum { count = 6000 };
+    static fer_length targets[count];
+    static fer_die purchases[count], expected[count];
+    const fer_die rack[] = {{{30}, {2.0}, 0, {0}}, {{31}, {3.0}, 0, {0}}};
+    size_t found, wanted = 0;
+    uint64_t number = 7;
+    for (int i = 0; i < count; i++) {
+        number = number * 6364136223846793005u + 1442695040888963407u;
+        targets[i].mm = i % 3 == 0 && i > 0 ? targets[i / 2].mm : 20.0 + (double)(number >> 40) / 2000.0;
+    }
+    for (;;) { /* by the rule, reach 7 mm where nothing is offered */
+        double smallest = INFINITY;
+        for (int i = 0; i < count; i++) {
+            int reached = (targets[i].mm >= 30.0 && targets[i].mm <= 34.0);
+            for (size_t k = 0; k < wanted && !reached; k++) {
+                reached = targets[i].mm >= expected[k].size.mm && targets[i].mm <= expected[k].size.mm + 7.0;
+            }
+            smallest = reached ? smallest : fmin(smallest, targets[i].mm);
+        }
+        if (smallest == INFINITY) {
+            break;
+        }
+        expected[wanted++].size.mm = smallest;
+    }
+    assert_true(wanted > 1000 / 2);
+    CHECK_OK(fer_choose_purchases(rack, 2, targets, count, NULL, 0, purchases, count, &found));
+    assert_int_equal(found, wanted);
+    for (size_t k = 0; k < wanted; k++) {
+        CHECK_NEAR(purchases[k].size.mm, expected[k].size.mm, 0.0);
+    }
+    CHECK_STATUS(fer_choose_purchases(rack, 2, targets, count, NULL, 0, purchases, wanted - 1, &found),
+                 FER_ARGUMENT_CAPACITY_TOO_SMALL);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(thousands_of_targets),
         cmocka_unit_test(the_nearest_die_below_is_taken),
         cmocka_unit_test(the_reach_belongs_to_the_die),
         cmocka_unit_test(of_equal_sizes_the_adapter_in_the_press_decides),

@@ -9,6 +9,7 @@
 #include "base/numeric/root.h"
 #include "base/numeric/special.h"
 #include "base/numeric/whole.h"
+#include "base/numeric/zone.h"
 
 #define CHECK_RELATIVE(actual, expected, tolerance) CHECK_NEAR(actual, expected, (tolerance)*fabs(expected))
 
@@ -279,9 +280,27 @@ static void nothing_shifted_is_nothing(void **state)
     assert_int_equal(fer_whole_compare(&shifted, &zero), 0);
 }
 
+/* Degrees of freedom by which Student's factor gives the band of both parts, added in quadrature: findroot of mpmath, 30 digits. */
+static void degrees_of_two_parts(void **state)
+{
+    (void)state;
+    CHECK_RELATIVE(fer_combined_degrees(1.65, 1.0, 1.0, 1.0), 1.23472921006063625, 1e-10);
+    CHECK_RELATIVE(fer_combined_degrees(1.65, 3.0, 1.0, 4.0), 28.5897341389717293, 1e-9);
+    CHECK_RELATIVE(fer_combined_degrees(1.65, 1.0, 2.0, 7.0), 8.42831637992655002, 1e-10);
+    /* one part alone */
+    CHECK_NEAR(fer_combined_degrees(1.65, 1.0, 0.0, 3.0), 0.0, 0.0);
+    CHECK_NEAR(fer_combined_degrees(1.65, 0.0, 1.0, 3.0), 3.0, 0.0);
+    CHECK_RELATIVE(fer_combined_degrees(1.65, 1e-12, 1.0, 3.0), 3.0, 1e-9);
+    CHECK_NEAR(fer_combined_degrees(1.65, 1.0, 1e-12, 3.0), 0.0, 0.0);
+    /* and where the tail is as small as a guard's can be */
+    const double degrees = fer_combined_degrees(10.0, 1.0, 1.0, 1.0);
+    assert_true(degrees >= 1.0 && degrees < 1.1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(degrees_of_two_parts),
         cmocka_unit_test(the_normal_quantile_in_all_its_parts),
         cmocka_unit_test(the_beta_function_for_small_and_large_arguments),
         cmocka_unit_test(the_incomplete_beta_function),

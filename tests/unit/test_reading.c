@@ -632,9 +632,32 @@ static void a_missing_reading_is_not_the_farthest(void **state)
     assert_int_equal(summary.outlier_index, 5);
 }
 
+/* A gap is as wide as it is said: an eighth of the angle between two gaps either way unless it is given, 5.625 degrees for
+ * eight segments and 6.43 for seven, and at most half of it. */
+static void a_gap_is_as_wide_as_it_is_said(void **state)
+{
+    (void)state;
+    const struct {
+        int segments;
+        double given, angle;
+        size_t left_out;
+    } cases[] = {{0, 0, 5.62, 1},   {0, 0, 5.63, 0},    {8, 0, 50.62, 1},   {8, 0, 50.63, 0},
+                 {7, 0, 6.42, 1},   {7, 0, 6.44, 0},    {0, 2.0, 1.99, 1},  {0, 2.0, 2.01, 0},
+                 {0, 10.0, 9.9, 1}, {0, 10.0, 10.1, 0}, {0, 22.5, 22.4, 1}, {0, 22.5, 11.0, 1}};
+    const fer_gauge gauge = {0};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const fer_marks marks = {{0}, 1, fer_deg(cases[i].given), cases[i].segments};
+        const fer_reading readings[] = {{{23.5}, 0, {0}, 0}, {{23.6}, 0, fer_deg(cases[i].angle), 1}};
+        fer_reading_summary summary;
+        CHECK_OK(fer_summarise_readings(readings, 2, &gauge, marks, &summary));
+        assert_int_equal(summary.over_gaps, cases[i].left_out);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_gap_is_as_wide_as_it_is_said),
         cmocka_unit_test(nist_michelson),
         cmocka_unit_test(nist_lottery),
         cmocka_unit_test(nist_numacc2),

@@ -62,7 +62,10 @@ static void a_plain_order_has_every_figure(void **state)
     assert_int_equal(setup.remarks.bits, 0);
     assert_int_equal(setup.cautions.bits,
                      1u << FER_CAUTION_MANUFACTURERS_DATA_FIRST | 1u << FER_CAUTION_APPROVED_PARTS_ONLY |
-                         1u << FER_CAUTION_CLOSING_DIES | 1u << FER_CAUTION_LAW_AND_LICENCE);
+                         1u << FER_CAUTION_CLOSING_DIES | 1u << FER_CAUTION_LAW_AND_LICENCE |
+                         1u << FER_CAUTION_NEVER_CRIMP_TWICE | 1u << FER_CAUTION_INSERTION_FIRST |
+                         1u << FER_CAUTION_APPROVED_TOOLS | 1u << FER_CAUTION_LONG_PARTS_TURN |
+                         1u << FER_CAUTION_OTHERS_AWAY);
 }
 
 static void what_is_not_known_says_why(void **state)

@@ -62,7 +62,10 @@ def calibration(rng):
     ys = [x * 1.001 + 0.05 * rng.gauss(0, 1) for x in xs]
     us = [rng.uniform(0.01, 0.1) if weighted else 0.0 for _ in range(n)]
     found = f.fit_calibration([f.CalibrationPoint(mm(x), mm(y), mm(u)) for x, y, u in zip(xs, ys, us)])
-    return found, line(xs, ys, [1 / mpf(u) ** 2 if weighted else mpf(1) for u in us])
+    *fitted, scatter, n = line(xs, ys, [1 / mpf(u) ** 2 if weighted else mpf(1) for u in us])
+    # not below the uncertainty of a point of mean weight, or the rectangular share of a step of 0.01 mm
+    floor = sqrt(n / sum(1 / mpf(u) ** 2 for u in us)) if weighted else mpf("0.01") / sqrt(mpf(12))
+    return found, (*fitted, max(scatter, floor), n)
 
 
 @case("fer_fit_calibration", "relative", 1e-12)
@@ -134,6 +137,7 @@ def check_drift(rng):
     today = days[-1] + rng.randint(0, 100)
     found = f.check_drift([f.DriftPoint(day, mm(v)) for day, v in zip(days, values)], today, mm(1), f.fraction(0.95))
     mean_x, mean_y, squares, slope, scatter, n = line(days, values, [mpf(1)] * n)
+    scatter = max(scatter, mpf("0.01") / sqrt(mpf(12)))  # the rectangular share of a step
     away = today - mean_x
     return {"deviation, of the largest part": (found.deviation.mm, mean_y + slope * away, abs(mean_y) + abs(slope * away)),
             "uncertainty": (found.uncertainty.mm, scatter * sqrt(mpf(1) / n + away**2 / squares)),

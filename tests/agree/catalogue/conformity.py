@@ -38,9 +38,8 @@ def judge(rng):
     value = lower + width * rng.uniform(-0.2, 1.2)
     limits = (mm(lower), mm(upper))
     process = f.Process(mm(lower + width * rng.random()), mm(width * rng.uniform(0.01, 1))) if rng.random() < 0.5 else None
-    try:
-        found = f.judge(mm(value), mm(u), limits, None, process)
-    except f.ToleranceError:
+    found = f.judge(mm(value), mm(u), limits, None, process)
+    if found.zone_empty:
         return None
     y, v = mpf(value), mpf(u) ** 2
     if process:
@@ -85,3 +84,36 @@ def find_risks(rng):
             "conforming, absolute": (found.conforming.fraction, conforming, mpf(1)),
             "consumer, absolute": (found.consumer.fraction, user, mpf(1)),
             "producer, absolute": (found.producer.fraction, conforming - (accepted - user), mpf(1))}
+
+
+row("fer_find_acceptance_zone", """1.65 times 0.02 inside each limit, by hand
+>>> zone = find_acceptance_zone(("23.4 mm", "23.6 mm"), "0.02 mm")
+>>> f"{zone.accept.lower:.3f mm} to {zone.accept.upper:.3f mm}"
+'23.433 mm to 23.567 mm'
+""", judged="the zone of fer_judge()", limits={"lower": 23, "upper": 23.5},
+    standard_uncertainty=(0, 0.2), guard={"side": any_of("BOTH", "LOWER", "UPPER"), "degrees_of_freedom": any_of(0.0, 3.0)})
+
+row("fer_find_shown_zone", """the same in steps of 0.01 mm, inwards
+>>> zone = find_shown_zone(find_acceptance_zone(("23.4 mm", "23.6 mm"), "0.02 mm"), Gauge(resolution="0.01 mm"))
+>>> f"{zone.accept.lower:.2f mm} to {zone.accept.upper:.2f mm}"
+'23.44 mm to 23.56 mm'
+""", judged="whole steps: by hand in tests/unit", zone={"accept": {"lower": (23, 23.25), "upper": (23.25, 23.5)},
+    "guard": 0.02, "side": any_of("BOTH", "LOWER", "UPPER")}, gauge={"correction": (-0.05, 0.05), "resolution": any_of(0.0, 0.01, 0.02, 0.3)})
+
+row("fer_find_compression_share", """on an end of the window that is uncertain it is one half
+>>> window = UncertainWindow(("23.15 mm", "23.87 mm"), "0.1 mm", "0.1 mm")
+>>> f"{find_compression_share('23.87 mm', '0.01 mm', window):.1f %}"
+'50.0 %'
+""", diameter=(22.75, 24), standard_uncertainty=(0, 0.05), window={"range": {"lower": 23, "upper": 23.5},
+    "lower_uncertainty": (0, 0.2), "upper_uncertainty": (0, 0.2)})
+
+
+@case("fer_find_compression_share", "relative", 1e-14)
+def compression_share(rng):
+    """Both ends are uncertain, the diameter with them: the normal distribution of each difference, of steps that no double rounds."""
+    lower, upper, diameter = 23.0, 23.0 + rng.randint(8, 64) / 64, 23.0 + rng.randint(-16, 80) / 64
+    low, high, u = (10 ** rng.uniform(-3, -0.5) for _ in range(3))
+    found = f.find_compression_share(mm(diameter), mm(u), f.UncertainWindow((mm(lower), mm(upper)), mm(low), mm(high)))
+    above = ref.ncdf((mpf(upper) - mpf(diameter)) / sqrt(mpf(high) ** 2 + mpf(u) ** 2))
+    below = ref.ncdf((mpf(lower) - mpf(diameter)) / sqrt(mpf(low) ** 2 + mpf(u) ** 2))
+    return {"share, absolute": (found.fraction, max(above - below, mpf(0)), mpf(1))}

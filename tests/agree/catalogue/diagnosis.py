@@ -114,6 +114,13 @@ def diagnose_look(rng):
     return posterior(drawn, likelihoods, suspects)
 
 
+row("fer_learn_priors", """usual weight 80 and 25 pieces, by hand
+>>> priors = learn_priors([RecordedCause("healthy", 20), RecordedCause("healthy", 5), RecordedCause("press drift", 7)], "100 %")
+>>> priors[0].weight.fraction
+105.0
+""", judged="a sum: by hand in tests/unit", records=[{"cause": n, "pieces": (0, 40)} for n in range(0, 24, 3)], trust=(0.125, 4))
+
+
 row("fer_cause_name", """the name is the word itself
 >>> cause_name(Cause.OTHER_DIE)
 'OTHER_DIE'

@@ -61,3 +61,11 @@ DIE = {"size": (10, 60)}
 RACK = [{"size": (16, 17), "reach": (1, 4)}, {"size": (18, 19)}, {"size": (22, 23)}, {"size": (25, 26), "reach": (5, 6)}]
 PRESS = {"graduation": any_of(0.0, 0.05), "correction": (-0.25, 0.25), "opening": (20, 40), "capacity": (5e5, 3e6),
          "segments": any_of(6, 8, 12)}
+OUTCOME = any_of("NOT_DONE", "PASSED", "PASSED", "FAILED", "UNDECIDED")
+END = {"diameter": {"outcome": OUTCOME, "limit": any_of("NOT_STATED", "NOT_STATED", "NOT_STATED", "UPPER"),
+                    "by_sample": any_of(0, 0, 1), "read_again": (0, 1)},
+       "looks": any_of("NOT_DONE", "GOOD", "GOOD", "TOO_TIGHT", "TOO_LOOSE", "DAMAGED", "UNDECIDED"),
+       "insertion": OUTCOME, "bore": OUTCOME}
+CHECKS = {"first": END, "second": END, "hose_age": (0, 60), "straight": (0, 1),
+          **{name: OUTCOME for name in ("parts", "length", "orientation", "cleanliness", "marking")},
+          "proof": {"pressure": OUTCOME, "leak": OUTCOME, "movement": OUTCOME, "rig_leak": any_of(0, 0, 1)}}

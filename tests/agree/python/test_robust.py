@@ -128,6 +128,8 @@ class Sample:
 
     def of(self, annotation, length=5):
         name = ast.unparse(annotation).split(" | ")[0]
+        while isinstance(annotation, ast.BinOp):
+            annotation = annotation.left
         if name.startswith("Iterable["):
             return [self.of(annotation.slice)] * length
         if name in self.known:

@@ -37,7 +37,8 @@ def test_the_good_one_is_accepted(printed):
 
 def test_what_was_seen_and_the_cautions_are_reported(printed):
     assert "seen on the pieces: too loose, too loose" in printed["6"]
-    assert all(printed["all"].count(caution.text) == 1 for caution in ferrule.Caution if caution.name != "OIL_UNDER_PRESSURE")
+    said = {caution for caution in ferrule.Caution if printed["all"].count(caution.text) == 1}
+    assert said == {caution for stage in ("planning", "trial", "failure") for caution in ferrule.stage_cautions(stage)}
 
 
 def test_the_dial_is_corrected_once(printed):

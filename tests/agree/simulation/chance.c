@@ -188,10 +188,50 @@ static void compare(uint64_t number)
     claim(fits, "simulated shares agree with the exact ones within 3.9 standard errors");
 }
 
+/* How often 1.96 standard errors hold the exact share, over so many simulations of twelve blocks each. */
+static void cover(uint64_t simulations)
+{
+    static const char *const names[2] = {"random numbers", "Sobol's points"};
+    const fer_ratio_range usual = {{0.15}, {0.25}};
+    const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
+    const fer_uncertainties uncertainties = uncertainties_of(1);
+    fer_joint joint = {0};
+    fer_shares exact;
+    joint.hose.inside = fer_mm(12.7);
+    joint.hose.outside = fer_mm(19.9);
+    joint.stem.outside = fer_mm(12.95);
+    joint.ferrule.wall = fer_mm(2.4);
+    if (fer_conforming_share(&joint, &uncertainties, usual, fer_mm(23.51), &exact) != FER_OK) {
+        exit(1);
+    }
+    printf("\nCoverage of 1.96 standard errors: %.0f simulations of 12 blocks each, 23.51 mm\n",
+           (double)simulations);
+    for (int kind = 0; kind < 2; kind++) {
+        uint64_t covered = 0;
+        for (uint64_t i = 0; i < simulations; i++) {
+            const fer_trials trials = {seed + 1000 + i, 0, 12, (fer_sequence)kind, {0}};
+            fer_crimp_count count;
+            fer_simulated_shares found;
+            if (fer_simulate_shares(&joint, &uncertainties, usual, fer_mm(23.51), plain, trials, &count) !=
+                    FER_OK ||
+                fer_find_simulated_shares(&count, &found) != FER_OK) {
+                exit(1);
+            }
+            covered += fabs(found.shares.inside.fraction - exact.inside.fraction) <=
+                       1.959963984540054 * found.standard_error.fraction;
+        }
+        const double share = (double)covered / (double)simulations;
+        printf("  %-32s %11.2f %%\n", names[kind], 100.0 * share);
+        claim(fabs(share - 0.95) <= 3.0 * sqrt(0.95 * 0.05 / (double)simulations) + 0.5 / (double)simulations,
+              "95 % within three standard errors");
+    }
+}
+
 int main(int count, char **words)
 {
     const uint64_t number = count > 1 ? strtoull(words[1], NULL, 10) : 100000000u;
     fit(number);
     compare(number);
+    cover(number / 50000);
     return failed;
 }

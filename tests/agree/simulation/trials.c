@@ -36,7 +36,8 @@ static double next_setting(int rule, const fer_dial_scale *scale, const fer_tria
     if (rule == 0) {
         return whole_deviation(scale, &trials[count - 1]);
     }
-    const fer_adjusting known = {{crimp_deviation}, {rule == 2 ? setting_deviation : 0.0}, {0}, {0}};
+    const fer_adjusting known = {
+        {crimp_deviation}, {rule == 2 ? setting_deviation : 0.0}, {0}, {0}, {{0}, {0}, {0}}};
     const fer_length_range none = {{0}, {0}};
     fer_adjustment adjustment;
     if (fer_correct_dial(scale, trials, count, fer_mm(target), none, known, &adjustment) != FER_OK) {
@@ -119,7 +120,7 @@ static int claim(int holds, const char *what)
 static int claim_outlook(const tally *t, double known_uncertainties, const char *what)
 {
     const fer_dial_scale scale = {{0.02}, {0}};
-    const fer_adjusting known = {{crimp_deviation}, {known_uncertainties}, {0}, {0}};
+    const fer_adjusting known = {{crimp_deviation}, {known_uncertainties}, {0}, {0}, {{0}, {0}, {0}}};
     int holds = 1;
     for (int n = 1; n < trials_maximum; n++) {
         fer_outlook outlook;

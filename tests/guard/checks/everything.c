@@ -233,7 +233,7 @@ static void call_calibration(answers *a)
         {{16.0}, {16.05}, {0}}, {{20.0}, {20.02}, {0}}, {{25.0}, {25.06}, {0}}, {{30.0}, {30.04}, {0}}};
     fer_calibration calibration;
     fer_prediction prediction[2];
-    ok(a, fer_fit_calibration(points, 4, &calibration));
+    ok(a, fer_fit_calibration(points, 4, gauge, &calibration));
     ok(a, fer_predict_diameter(&calibration, diameter, fer_percent(95), &prediction[0]));
     ok(a, fer_find_set(&calibration, diameter, fer_percent(95), &prediction[1]));
     PUT(prediction);

@@ -150,7 +150,26 @@ static void after_judge(const fuzz_frame *frame)
     const fer_verdict v = QUANTITY(verdict, "verdict");
     PROMISE(is_share(v.conforming.fraction) && is_share(v.below.fraction) && is_share(v.above.fraction));
     PROMISE(is_near(v.conforming.fraction + v.below.fraction + v.above.fraction, 1.0, 1e-12));
-    PROMISE(v.guard.mm >= 0.0);
+    PROMISE(v.guard.mm >= 0.0 && (!v.zone_empty || v.accept.lower.mm > v.accept.upper.mm));
+    PROMISE(!v.zone_empty || v.decision != FER_DECISION_ACCEPT);
+}
+
+static void after_find_acceptance_zone(const fuzz_frame *frame)
+{
+    const fer_acceptance_zone z = QUANTITY(acceptance_zone, "zone");
+    PROMISE(z.guard.mm >= 0.0);
+    PROMISE(z.side != FER_SIDE_BOTH || (z.accept.lower.mm > z.accept.upper.mm) == (z.empty != 0));
+}
+
+static void after_inspect_crimp(const fuzz_frame *frame)
+{
+    const fer_inspection i = QUANTITY(inspection, "inspection");
+    const unsigned forbid = 1u << FER_FINDING_GAUGE_CANNOT_ACCEPT | 1u << FER_FINDING_LIMITS_TOO_UNCERTAIN |
+                            1u << FER_FINDING_TOO_FEW_READINGS | 1u << FER_FINDING_GAUGE_TAKEN_AS_EXACT |
+                            1u << FER_FINDING_PROCESS_NOT_USED;
+    PROMISE(i.decision == i.verdict.decision);
+    PROMISE(i.decision != FER_DECISION_ACCEPT || !(i.findings.bits & forbid));
+    PROMISE(i.worst_index < count(frame, "readings"));
 }
 
 static void after_find_risks(const fuzz_frame *frame)
@@ -417,6 +436,8 @@ void fuzz_check_pairs(const fuzz_frame *frame)
                 {"best_graduated_target", after_shares},
                 {"rank_measurements", after_rank_measurements},
                 {"judge", after_judge},
+                {"find_acceptance_zone", after_find_acceptance_zone},
+                {"inspect_crimp", after_inspect_crimp},
                 {"find_risks", after_find_risks},
                 {"diagnose_diameter", after_diagnosis},
                 {"diagnose_look", after_diagnosis},

@@ -412,7 +412,9 @@ static void say_adjustments(void)
         const fer_press press = draw_press();
         const fer_length target = {between(20.0, 30.0)}, limit = {0.2};
         const fer_length_range limits = {{target.mm - 0.125}, {target.mm + 0.125}};
-        const fer_adjusting known = {{round % 2 ? 0.05 : 0.0}, {round % 2 ? 0.25 : 0.0}, {0.0}, {0.0}};
+        const fer_gauge no_gauge = {0};
+        const fer_adjusting known = {
+            {round % 2 ? 0.05 : 0.0}, {round % 2 ? 0.25 : 0.0}, {0.0}, {0.0}, {{0}, {0}, {0}}};
         const fer_ratio coverage = {0.95};
         fer_trial trials[4];
         fer_calibration_point points[7];
@@ -434,11 +436,11 @@ static void say_adjustments(void)
         const fer_dial_scale scale = {press.graduation, press.dial_maximum};
         SAY(correct_dial, fer_adjustment, (&scale, trials, 4, target, limits, known, &result));
         SAY(expected_deviation, fer_outlook, (&scale, 1 + round % 9, known, &result));
-        SAY(fit_calibration, fer_calibration, (points, 7, &result));
-        (void)fer_fit_calibration(points, 7, &line);
+        SAY(fit_calibration, fer_calibration, (points, 7, no_gauge, &result));
+        (void)fer_fit_calibration(points, 7, no_gauge, &line);
         SAY(predict_diameter, fer_prediction, (&line, target, coverage, &result));
         SAY(find_set, fer_prediction, (&line, target, coverage, &result));
-        SAY(check_drift, fer_drift, (checks, 9, 300, limit, coverage, &result));
+        SAY(check_drift, fer_drift, (checks, 9, 300, limit, coverage, no_gauge, &result));
     }
 }
 

@@ -49,7 +49,7 @@ TABLE = [
     (r"\btaken for exact\b", "assumed exact", "the gauge taken for exact", "the gauge assumed exact"),
     (r"\b(?:hardly|scarcely) (?:begun|yielded)\b", "not yielded through its thickness", "has hardly begun to yield",
      "has not yielded through its thickness"),
-    (r"\b[Pp]rove[ns]?\b|\b[Pp]roofs?\b(?! test| pressure|[/_\"-])(?<!/proof)(?<!\"proof)(?<!proof\.py)", "verified; agrees with; record",
+    (r"\b[Pp]rove[ns]?\b|\b[Pp]roofs?\b(?! test| pressure|[/_\"-])(?<!/proof)(?<!\"proof)(?<!proof\.py)(?<!,proof)(?<!, proof)(?!\.\w|=)", "verified; agrees with; record",
      "what was proven", "a proof test must confirm it; tests/release/proof/records"),
     (r"\b(?:[Rr]ibs?|[Tt]ooth|[Tt]eeth)\b", "ridge", "ribs inside a ferrule", "ridges inside a ferrule"),
     (r"\b(?:press|set)(?:es|'s|s')?(?: own)? jaws?\b", "master dies; jaws are those of a caliper", "the press's own jaws",
