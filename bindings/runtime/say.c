@@ -147,11 +147,11 @@ static void write_struct(bind_writer *out, const bind_style *style, const bind_k
     bind_put(out, style->close);
 }
 
-static void write_set(bind_writer *out, const bind_style *style, const bind_kind *kind, uint32_t bits)
+static void write_set(bind_writer *out, const bind_style *style, const bind_kind *kind, uint64_t bits)
 {
     int count = 0;
     bind_put(out, style->set[0]);
-    for (int bit = 0; bit < 32; bit++)
+    for (int bit = 0; bit < 64; bit++)
         if (bits >> bit & 1)
             bind_write(out, "%s%s%s%s", count++ ? ", " : "", style->quote, bind_word_of(kind->element, bit),
                        style->quote);
@@ -195,7 +195,7 @@ void bind_write_value(bind_writer *out, const bind_style *style, const bind_kind
         bind_put(out, style->quote);
         break;
     case BIND_SET:
-        write_set(out, style, kind, *(const uint32_t *)from);
+        write_set(out, style, kind, *(const uint64_t *)from);
         break;
     default:
         write_struct(out, style, kind, from);

@@ -50,11 +50,11 @@ static int take_word(const bind_kind *kind, bind_object object, int *to, const b
     return 0;
 }
 
-static int take_set(const bind_kind *kind, bind_object object, uint32_t *to, const bind_way *at)
+static int take_set(const bind_kind *kind, bind_object object, uint64_t *to, const bind_way *at)
 {
     bind_object list = object;
     size_t count;
-    uint32_t bits = 0;
+    uint64_t bits = 0;
     if (!host_list(at->host, &list, 0, &count))
         return bind_refuse(kind, object, at);
     for (size_t i = 0; i < count; i++) {
@@ -64,7 +64,7 @@ static int take_set(const bind_kind *kind, bind_object object, uint32_t *to, con
         if (take(kind->element, item, &number, &place) < 0)
             return -1;
         host_drop(at->host, item);
-        bits |= UINT32_C(1) << number;
+        bits |= UINT64_C(1) << number;
     }
     *to = bits;
     return 0;

@@ -132,7 +132,7 @@ typedef enum fer_remark {
 
 /** A set of remarks: bit n stands for remark number n. */
 typedef struct fer_remarks {
-    uint32_t bits; /**< bit n is set where remark n applies */
+    uint64_t bits; /**< bit n is set where remark n applies */
 } fer_remarks;
 
 /** Everything that the operator sets and expects. */

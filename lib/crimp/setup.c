@@ -342,7 +342,7 @@ static void find_bore(const fer_order *order, fer_setup *setup)
 static void remark_if(fer_setup *setup, int applies, fer_remark remark)
 {
     if (applies) {
-        setup->remarks.bits |= UINT32_C(1) << remark;
+        setup->remarks.bits |= UINT64_C(1) << remark;
     }
 }
 

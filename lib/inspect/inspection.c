@@ -32,7 +32,7 @@ typedef struct {
 static void find(fer_inspection *inspection, int applies, fer_finding finding)
 {
     if (applies) {
-        inspection->findings.bits |= UINT32_C(1) << finding;
+        inspection->findings.bits |= UINT64_C(1) << finding;
     }
 }
 
