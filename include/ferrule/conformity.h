@@ -56,18 +56,6 @@ typedef struct fer_risks {
     fer_ratio producer;   /**< producer's risk: inside the limits and not accepted */
 } fer_risks;
 
-/** Which measured values are accepted. */
-typedef struct fer_acceptance_zone {
-    /** values that are accepted, ends included; crossed where empty; a limit that does not count is
-     * repeated as given */
-    fer_length_range accept;
-    fer_length guard;   /**< how far inside a limit acceptance ends; where empty: the whole tolerance */
-    fer_side side;      /**< which limits count @optional both */
-    int by_probability; /**< tolerance so narrow that both tails count @flag @optional by guard band */
-    /** nothing can be accepted, the measurement is too uncertain @flag @optional something can */
-    int empty;
-} fer_acceptance_zone;
-
 /** Crimp diameters whose compression is in its range, by a joint whose measurements are uncertain. */
 typedef struct fer_uncertain_window {
     /** the window as computed, in order @label window @range -1,000,000 mm to 1,000,000 mm */

@@ -220,6 +220,23 @@
       "no tolerance came with the published diameter, and it is not the window's")                           \
     X(WIDEST_DIAMETER_MISSING, 505, "order.widest",                                                          \
       "neither the widest diameter of the coupling nor the ferrule outside diameter is given")               \
+    X(APPROVAL_UNKNOWN, 506, "order.approval",                                                               \
+      "the approval of the combination of parts is not in the list")                                         \
+    X(INSERTION_OUT_OF_RANGE, 507, "order.insertion",                                                        \
+      "insertion depth is neither 0 (not given) nor between 0.001 mm and 1,000,000 mm")                      \
+    X(SKIVE_OUT_OF_RANGE, 508, "order.skive_outside order.skive_inside",                                     \
+      "a skive length is neither 0 (none) nor between 0.001 mm and 1,000,000 mm")                            \
+    X(LOBE_LIMIT_OUT_OF_RANGE, 509, "order.lobe_maximum",                                                    \
+      "greatest lobe height is neither 0 (none given) nor between 0.001 mm and 1,000,000 mm")                \
+    X(REMARK_NOT_TO_CONFIRM, 510, "remark confirmation.remark",                                              \
+      "only a remark with the severity CONFIRM can be confirmed, and this is none")                          \
+    X(REMARK_NOT_MADE, 511, "remark",                                                                        \
+      "the set-up does not make this remark, so there is nothing to confirm")                                \
+    X(CORRECTION_HAS_SPRINGBACK, 513, "press.correction",                                                    \
+      "a correction of the press was measured, and it contains the springback")                              \
+    X(COMPRESSION_RANGE_MISSING, 512, "order.range",                                                         \
+      "a model other than the plain formula needs a range of compression of its own: the usual 15 to 25 % "  \
+      "belongs to the plain formula")                                                                        \
     /* reading */                                                                                            \
     X(READING_OUT_OF_RANGE, 600, "reading.diameter",                                                         \
       "a measured diameter is neither 0 (not taken) nor between 0.001 mm and 1,000,000 mm")                  \

@@ -8,6 +8,7 @@
 #include "base/words.h"
 #include "base/numeric/special.h"
 #include "base/numeric/zone.h"
+#include "crimp/setup_private.h"
 #include "judge/conformity_private.h"
 #include "judge/reading_private.h"
 
@@ -55,44 +56,13 @@ static fer_status check_setup(const fer_setup *setup)
     return FER_OK;
 }
 
-static int are_from_measurements(const fer_setup *setup)
+static void find_limits(const piece *p, fer_inspection *inspection)
 {
-    const fer_found_range *window = &setup->window, *limits = &setup->limits;
-    return setup->source == FER_TARGET_COMPUTED && window->status == FER_OK &&
-           window->value.lower.mm == limits->value.lower.mm &&
-           window->value.upper.mm == limits->value.upper.mm;
-}
-
-static int is_window_uncertainty_known(const fer_setup *setup)
-{
-    return setup->window_lower_uncertainty.status == FER_OK &&
-           setup->window_upper_uncertainty.status == FER_OK &&
-           setup->window_lower_uncertainty.value.mm > 0.0 && setup->window_upper_uncertainty.value.mm > 0.0;
-}
-
-/* A limit that was computed from measurements is as uncertain as they are. */
-static fer_status find_limits(const piece *p, fer_inspection *inspection)
-{
-    const fer_setup *setup = p->setup;
-    const fer_guard normal = {p->guard.factor, p->guard.without, p->guard.side, 0.0};
-    inspection->limits = setup->limits.value;
-    if (!are_from_measurements(setup) || p->guard.without) {
-        return FER_OK;
-    }
-    if (!is_window_uncertainty_known(setup)) {
-        find(inspection, 1, FER_FINDING_LIMITS_TAKEN_AS_EXACT);
-        return FER_OK;
-    }
-    const fer_length larger = {
-        fmax(setup->window_lower_uncertainty.value.mm, setup->window_upper_uncertainty.value.mm)};
     fer_acceptance_zone narrowed;
-    FER_TRY(fer_find_acceptance_zone(setup->limits.value, larger, normal, &narrowed));
-    find(inspection, narrowed.empty, FER_FINDING_LIMITS_TOO_UNCERTAIN);
-    find(inspection, !narrowed.empty, FER_FINDING_LIMITS_NARROWED);
-    if (!narrowed.empty) {
-        inspection->limits = narrowed.accept;
-    }
-    return FER_OK;
+    const fer_limits_kind kind = fer_judging_limits(p->setup, p->guard, &inspection->limits, &narrowed);
+    find(inspection, kind == FER_LIMITS_TAKEN_AS_EXACT, FER_FINDING_LIMITS_TAKEN_AS_EXACT);
+    find(inspection, kind == FER_LIMITS_TOO_UNCERTAIN, FER_FINDING_LIMITS_TOO_UNCERTAIN);
+    find(inspection, kind == FER_LIMITS_NARROWED, FER_FINDING_LIMITS_NARROWED);
 }
 
 /* ---- the mean ------------------------------------------------------------------------------------------- */
@@ -353,7 +323,7 @@ static fer_status inspect(piece *p, fer_inspection *inspection)
     p->marks.segments = p->marks.segments == 0 ? p->setup->segments : p->marks.segments;
     FER_TRY(fer_summarise_readings(p->readings, p->count, p->gauge, p->marks, &inspection->summary));
     inspection->applies_to = p->setup->applies_to;
-    FER_TRY(find_limits(p, inspection));
+    find_limits(p, inspection);
     FER_TRY(judge_mean(p, inspection));
     find_worst(p, inspection);
     FER_TRY(find_zone(p, inspection, &uncertainty));

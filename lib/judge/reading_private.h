@@ -8,9 +8,6 @@
 /* What a summary is after a failure. */
 void fer_leave_out_summary(fer_status why, fer_reading_summary *summary);
 
-/* The figures of a gauge are possible. */
-fer_status fer_check_gauge(const fer_gauge *gauge);
-
 /* Whether a reading was taken and is not over a gap. The marks have been checked. */
 int fer_reading_counts(const fer_reading *reading, const fer_marks *marks);
 

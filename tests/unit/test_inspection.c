@@ -368,7 +368,7 @@ static void readings_far_outside_are_a_verdict(void **state)
 
 static fer_setup worked_setup(int with_spread)
 {
-    const fer_press press = {{0}, {0}, {0}, {0}, {0}, 0};
+    const fer_press press = {{0}, {0}, {0}, {0}, {0}, 0, 0};
     fer_order order = {0};
     fer_setup setup;
     order.joint = worked_joint();
