@@ -30,7 +30,7 @@ row("fer_confirm_setup", """two remarks to confirm, of which one is
 row("fer_remark_severity", """the severity of the list
 >>> remark_severity("no die").name, remark_severity("target computed").name
 ('STOP', 'CONFIRM')
-""", remark=(0, 9))
+""", remark=(0, 63))
 
 row("fer_readiness_name", """the name is the word itself
 >>> readiness_name(Readiness.READY)
@@ -45,9 +45,9 @@ row("fer_readiness_sentence", """the sentence of the list
 row("fer_remark_name", """the name is the word itself
 >>> remark_name(Remark.NO_DIE)
 'NO_DIE'
-""", remark=(0, 9))
+""", remark=(0, 63))
 
 row("fer_remark_sentence", """the sentence of the list
 >>> remark_sentence("adapter goes in")
 'an adapter set has to go into the press'
-""", remark=(0, 9))
+""", remark=(0, 63))
