@@ -68,6 +68,7 @@ typedef struct bind_unit {
 /** Text of a quantity. */
 typedef struct bind_text {
     fer_status (*parse)(const char *text, size_t length, double *base, size_t *stop);
+    fer_status (*parse_comma)(const char *text, size_t length, double *base, size_t *stop);
     fer_status (*format)(double base, fer_unit unit, int decimals, char *text, size_t capacity,
                          size_t *length);
     fer_unit base; /**< unit of the base number */

@@ -59,7 +59,8 @@
     X(TEXT_NUMBER_TOO_LONG, 22, "text", "the number has more than 400 digits, or an exponent beyond 400")    \
     X(TEXT_NUMBER_TOO_LARGE, 23, "text", "the number is larger than a double can hold")                      \
     X(TEXT_COMMA, 24, "text",                                                                                \
-      "a comma in a number can mean two things: write a point for decimals and nothing for thousands")       \
+      "a comma in a number can mean two things: write a point for decimals and nothing for thousands, or "   \
+      "say that the comma is the decimal sign")                                                              \
     X(TEXT_FRACTION_WRONG, 25, "text", "the fraction is not a whole number over another that is not zero")   \
     X(TEXT_UNIT_MISSING, 26, "text", "a number without a unit: write the unit after it")                     \
     X(TEXT_UNIT_UNKNOWN, 27, "text", "the unit is not one of those known for this quantity")                 \
@@ -67,9 +68,14 @@
     X(TEXT_TOO_LONG, 29, "text", "the text is longer than 1000 bytes")                                       \
     X(TEXT_CAPACITY_TOO_SMALL, 30, "capacity", "the buffer is too small for the text")                       \
     X(TEXT_DECIMALS_OUT_OF_RANGE, 31, "decimals",                                                            \
-      "the number of decimals is not between 0 and 30, nor the word for shortest")                           \
+      "the number of decimals is not between 0 and 30, nor the word for shortest or for a fraction of 2, "   \
+      "4, "                                                                                                  \
+      "8, 16, 32, 64 or 128 parts")                                                                          \
     X(TEXT_VALUE_NOT_FINITE, 32, "quantity", "the value is not a finite number")                             \
     X(TEXT_FRACTION_IMPROPER, 33, "text", "the fraction after a whole number is not below one")              \
+    X(TEXT_POINT, 34, "text",                                                                                \
+      "a point in a number whose decimal sign is the comma: it might separate thousands, which are not "     \
+      "separated here")                                                                                      \
     /* joint */                                                                                              \
     X(HOSE_INSIDE_OUT_OF_RANGE, 100, "hose.inside",                                                          \
       "hose inside diameter is not between 0.001 mm and 1,000,000 mm")                                       \

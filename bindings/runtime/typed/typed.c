@@ -521,6 +521,11 @@ bind_object typed_read(bind_host *host, const char *name, const char *function, 
     return typed_give(host, kind, &value);
 }
 
+bind_object typed_parse(bind_host *host, const char *name, typed_words text, const char *decimal)
+{
+    return bind_parsed(host, name, typed_text(host, text), decimal);
+}
+
 bind_object typed_write(bind_host *host, const char *name, typed_words value, const char *form)
 {
     const bind_kind *kind = find_kind(host, name);
