@@ -56,7 +56,7 @@ fer_status fer_dial_setting(const fer_press *press, const fer_die *die, fer_leng
     FER_REQUIRE(dial, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*dial);
     FER_TRY(check_press_and_die(press, die));
-    FER_REQUIRE(fer_is_length(target), FER_TARGET_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(target, FER_TARGET_MISSING, FER_TARGET_OUT_OF_RANGE));
     FER_REQUIRE(die->size.mm <= target.mm, FER_DIE_ABOVE_DIAMETER);
     return fer_dial_setting_checked(press, die->size, target, dial);
 }
@@ -99,7 +99,7 @@ fer_status fer_opening_clearance(const fer_press *press, const fer_die *die, fer
     FER_LEAVE_OUT(*clearance);
     FER_TRY(check_press_and_die(press, die));
     FER_REQUIRE(press->opening.mm > 0.0, FER_PRESS_OPENING_MISSING);
-    FER_REQUIRE(fer_is_length(widest), FER_WIDEST_DIAMETER_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(widest, FER_WIDEST_DIAMETER_MISSING, FER_WIDEST_DIAMETER_OUT_OF_RANGE));
     *clearance = fer_opening_clearance_checked(press, die->size, widest);
     return FER_OK;
 }

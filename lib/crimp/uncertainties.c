@@ -631,7 +631,7 @@ static fer_status find_shares(const fer_joint *joint, const fer_uncertainties *u
 {
     fer_limit_margin lower, upper;
     FER_TRY(fer_find_limit_margins(joint, uncertainties, range, &lower, &upper));
-    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     *shares = fer_shares_between(diameter.mm, &lower, &upper);
     return FER_OK;
 }
@@ -701,7 +701,7 @@ static fer_status rank_measurements(const fer_joint *joint, const fer_uncertaint
     fer_limit_margin lower, upper;
     FER_TRY(check_for_yield(joint, uncertainties, range, &standard));
     FER_TRY(fer_limit_margins_checked(joint, uncertainties, &standard, range, &lower, &upper));
-    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(capacity >= input_count - 1, FER_ARGUMENT_CAPACITY_TOO_SMALL);
     const fer_shares shares = fer_shares_between(diameter.mm, &lower, &upper);
     for (size_t i = 0; i < input_count; i++) {

@@ -181,8 +181,10 @@ static void bad_trials_have_their_status(void **state)
     (void)state;
     CHECK_BAD(trials[1].setting.mm = -0.1, FER_TRIAL_SETTING_OUT_OF_RANGE);
     CHECK_BAD(trials[1].setting.mm = NAN, FER_TRIAL_SETTING_OUT_OF_RANGE);
-    CHECK_BAD(trials[0].diameter.mm = 0.0, FER_TRIAL_DIAMETER_OUT_OF_RANGE);
+    CHECK_BAD(trials[0].diameter.mm = 0.0, FER_TRIAL_DIAMETER_MISSING);
+    CHECK_BAD(trials[0].diameter.mm = 0.0009, FER_TRIAL_DIAMETER_OUT_OF_RANGE);
     CHECK_BAD(trials[0].diameter.mm = INFINITY, FER_TRIAL_DIAMETER_OUT_OF_RANGE);
+    CHECK_BAD(aim.mm = 0.0, FER_TARGET_MISSING);
     CHECK_BAD(aim.mm = NAN, FER_TARGET_OUT_OF_RANGE);
     CHECK_BAD(limits.lower.mm = NAN, FER_LIMIT_OUT_OF_RANGE);
     CHECK_BAD(limits.upper.mm = -1.0, FER_LIMIT_OUT_OF_RANGE);
@@ -330,7 +332,8 @@ static void bad_calibrations_have_their_status(void **state)
     CHECK_OK(fer_fit_calibration(points, 3, no_gauge, &c));
     CHECK_STATUS(fer_find_set(&c, fer_mm(30.0), fer_percent(95), &p), FER_CALIBRATION_SLOPE_NOT_SIGNIFICANT);
     CHECK_NAN(p.value.mm);
-    CHECK_STATUS(fer_find_set(&c, fer_mm(0.0), fer_percent(95), &p), FER_DIAMETER_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_set(&c, fer_mm(0.0), fer_percent(95), &p), FER_DIAMETER_MISSING);
+    CHECK_STATUS(fer_find_set(&c, fer_mm(-1.0), fer_percent(95), &p), FER_DIAMETER_OUT_OF_RANGE);
     CHECK_STATUS(fer_find_set(&c, fer_mm(30.0), fer_percent(100), &p), FER_COVERAGE_OUT_OF_RANGE);
     CHECK_STATUS(fer_predict_diameter(&c, fer_mm(-1.0), fer_percent(95), &p),
                  FER_CALIBRATION_POINT_OUT_OF_RANGE);

@@ -748,6 +748,8 @@ static void the_arguments_of_a_single_joint(void **state)
                  FER_ARGUMENT_MISSING);
     CHECK_NAN(drawn.stem.bore.mm);
     CHECK_STATUS(fer_draw_joint(&joint, &uncertainties, fer_mm(0), 0, trials, &drawn, &at),
+                 FER_DIAMETER_MISSING);
+    CHECK_STATUS(fer_draw_joint(&joint, &uncertainties, fer_mm(-1), 0, trials, &drawn, &at),
                  FER_DIAMETER_OUT_OF_RANGE);
     CHECK_STATUS(fer_draw_joint(&joint, &bad, fer_mm(23), 0, trials, &drawn, &at),
                  FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE);

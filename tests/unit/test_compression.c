@@ -253,7 +253,7 @@ static void bad_numbers_have_their_status(void **state)
                      FER_DIAMETER_OUT_OF_RANGE);
         CHECK_NAN(compression.fraction);
     }
-    CHECK_STATUS(fer_compression(&joint, fer_mm(0.0), plain, &compression), FER_DIAMETER_OUT_OF_RANGE);
+    CHECK_STATUS(fer_compression(&joint, fer_mm(0.0), plain, &compression), FER_DIAMETER_MISSING);
     CHECK_STATUS(fer_compression(&joint, fer_mm(-23.0), plain, &compression), FER_DIAMETER_OUT_OF_RANGE);
 }
 
@@ -441,10 +441,10 @@ static void length_and_touch_need_a_joint(void **state)
     fer_joint bad = worked_joint();
     fer_length found;
     bad.hose.inside.mm = 0.0;
-    CHECK_STATUS(fer_crimped_length(&bad, fer_mm(23.51), none, &found), FER_HOSE_INSIDE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_crimped_length(&bad, fer_mm(23.51), none, &found), FER_HOSE_INSIDE_MISSING);
     CHECK_NAN(found.mm);
-    CHECK_STATUS(fer_crimped_wall(&bad, fer_mm(23.51), none, &found), FER_HOSE_INSIDE_OUT_OF_RANGE);
-    CHECK_STATUS(fer_touch_diameter(&bad, none, &found), FER_HOSE_INSIDE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_crimped_wall(&bad, fer_mm(23.51), none, &found), FER_HOSE_INSIDE_MISSING);
+    CHECK_STATUS(fer_touch_diameter(&bad, none, &found), FER_HOSE_INSIDE_MISSING);
     CHECK_NAN(found.mm);
 }
 

@@ -468,7 +468,7 @@ static void bad_input_has_its_status(void **state)
 {
     (void)state;
     CHECK_BAD(piece.diameter.mm = NAN, FER_PIECE_DIAMETER_OUT_OF_RANGE);
-    CHECK_BAD(piece.diameter.mm = 0.0, FER_PIECE_DIAMETER_OUT_OF_RANGE);
+    CHECK_BAD(piece.diameter.mm = 0.0, FER_PIECE_DIAMETER_MISSING);
     CHECK_BAD(piece.standard_uncertainty.mm = -0.1, FER_PIECE_UNCERTAINTY_OUT_OF_RANGE);
     CHECK_BAD(piece.standard_uncertainty.mm = NAN, FER_PIECE_UNCERTAINTY_OUT_OF_RANGE);
     CHECK_BAD(pieces = 0, FER_ARGUMENT_COUNT_ZERO);

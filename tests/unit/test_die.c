@@ -211,7 +211,7 @@ static void bad_dies_have_their_status(void **state)
         fer_die die;
         fer_status status;
     } bad[] = {
-        {{{0.0}, {0}, 0, {0}}, FER_DIE_SIZE_OUT_OF_RANGE},
+        {{{0.0}, {0}, 0, {0}}, FER_DIE_SIZE_MISSING},
         {{{NAN}, {0}, 0, {0}}, FER_DIE_SIZE_OUT_OF_RANGE},
         {{{22.0}, {-1.0}, 0, {0}}, FER_DIE_REACH_OUT_OF_RANGE},
         {{{22.0}, {NAN}, 0, {0}}, FER_DIE_REACH_OUT_OF_RANGE},
@@ -295,13 +295,16 @@ static void sizes_beyond_their_range_have_their_status(void **state)
 {
     (void)state;
     const fer_die far = die_of(22, 1000000.1, 0, 0), die = die_of(22, 0, 0, 0);
-    const fer_length_range over = {{0.0}, {10.0}};
+    const fer_length_range over = {{0.0}, {10.0}}, no_end = {{10.0}, {0.0}}, wrong = {{-1.0}, {10.0}};
     fer_die_choice choice;
     fer_length_range gaps[2];
     size_t found;
     CHECK_STATUS(fer_choose_die(&far, 1, fer_mm(23), nothing_else, &choice), FER_DIE_REACH_OUT_OF_RANGE);
     CHECK_STATUS(fer_choose_die(&die, 1, fer_mm(1000000.1), nothing_else, &choice), FER_TARGET_OUT_OF_RANGE);
-    CHECK_STATUS(fer_find_coverage_gaps(&die, 1, over, gaps, 2, &found), FER_DIAMETER_OUT_OF_RANGE);
+    CHECK_STATUS(fer_choose_die(&die, 1, fer_mm(0), nothing_else, &choice), FER_TARGET_MISSING);
+    CHECK_STATUS(fer_find_coverage_gaps(&die, 1, over, gaps, 2, &found), FER_DIAMETER_MISSING);
+    CHECK_STATUS(fer_find_coverage_gaps(&die, 1, no_end, gaps, 2, &found), FER_DIAMETER_MISSING);
+    CHECK_STATUS(fer_find_coverage_gaps(&die, 1, wrong, gaps, 2, &found), FER_DIAMETER_OUT_OF_RANGE);
 }
 
 /* Thousands of targets, more than are sorted at a time, doubled and in disorder: the same purchases as by the rule itself,

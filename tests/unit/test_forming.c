@@ -320,7 +320,10 @@ static void each_bad_material_has_its_status(void **state)
     refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
     material = steel;
     material.yield_strength.mpa = 0.0;
-    refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
+    refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_STRENGTH_MISSING);
+    material.elastic_modulus.mpa = 0.0;
+    refused(base, 46.0, material, free_ends, FER_MATERIAL_MODULUS_MISSING);
+    material = steel;
     material.yield_strength.mpa = 1030.5;
     refused(base, 46.0, material, free_ends, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
     material = steel;
@@ -474,7 +477,8 @@ static void bad_tubes_are_refused(void **state)
                  FER_TUBE_INSIDE_OUT_OF_RANGE);
     CHECK_STATUS(fer_load_tube(fer_mm(0.0001), out, p, p, &steel, free_ends, &change),
                  FER_TUBE_INSIDE_OUT_OF_RANGE);
-    CHECK_STATUS(fer_load_tube(in, fer_mm(0.0), p, p, &steel, free_ends, &change),
+    CHECK_STATUS(fer_load_tube(in, fer_mm(0.0), p, p, &steel, free_ends, &change), FER_TUBE_OUTSIDE_MISSING);
+    CHECK_STATUS(fer_load_tube(in, fer_mm(-1.0), p, p, &steel, free_ends, &change),
                  FER_TUBE_OUTSIDE_OUT_OF_RANGE);
     CHECK_STATUS(fer_load_tube(in, out, bad, p, &steel, free_ends, &change), FER_TUBE_PRESSURE_OUT_OF_RANGE);
     CHECK_STATUS(fer_load_tube(in, out, p, negative, &steel, free_ends, &change),
@@ -543,7 +547,8 @@ static void bad_gauges_are_refused(void **state)
     CHECK_STATUS(fer_bore_margin(&stem, fer_mm(-0.1), fer_mm(8.5), &margin), FER_BORE_REDUCTION_OUT_OF_RANGE);
     CHECK_NAN(margin.mm);
     CHECK_STATUS(fer_bore_margin(&stem, fer_mm(9.0), fer_mm(8.5), &margin), FER_BORE_REDUCTION_OUT_OF_RANGE);
-    CHECK_STATUS(fer_bore_margin(&stem, fer_mm(0.1), fer_mm(0.0), &margin), FER_BORE_LIMIT_OUT_OF_RANGE);
+    CHECK_STATUS(fer_bore_margin(&stem, fer_mm(0.1), fer_mm(0.0), &margin), FER_BORE_LIMIT_MISSING);
+    CHECK_STATUS(fer_bore_margin(&stem, fer_mm(0.1), fer_mm(-1.0), &margin), FER_BORE_LIMIT_OUT_OF_RANGE);
     CHECK_STATUS(fer_bore_margin(&no_bore, fer_mm(0.1), fer_mm(8.5), &margin), FER_STEM_BORE_MISSING);
     CHECK_STATUS(fer_bore_margin(NULL, fer_mm(0.1), fer_mm(8.5), &margin), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_bore_margin(&stem, fer_mm(0.1), fer_mm(8.5), NULL), FER_ARGUMENT_MISSING);
@@ -568,7 +573,7 @@ static void a_minimum_reduction_needs_a_metal(void **state)
     fer_material soft = steel;
     fer_length reduction = {1.0};
     soft.yield_strength.mpa = 0.0;
-    CHECK_STATUS(fer_minimum_reduction(&base, &soft, &reduction), FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
+    CHECK_STATUS(fer_minimum_reduction(&base, &soft, &reduction), FER_MATERIAL_YIELD_STRENGTH_MISSING);
     CHECK_NAN(reduction.mm);
 }
 

@@ -171,9 +171,11 @@ static void bad_input_has_its_status(void **state)
     fer_length result = {1.0};
     fer_shape shape;
     for (int i = 0; i < 5; i++) {
-        CHECK_STATUS(fer_lobe_height(fer_mm(23.51), fer_mm(bad[i]), 8, &result), FER_DIE_SIZE_OUT_OF_RANGE);
+        CHECK_STATUS(fer_lobe_height(fer_mm(23.51), fer_mm(bad[i]), 8, &result),
+                     i == 0 ? FER_DIE_SIZE_MISSING : FER_DIE_SIZE_OUT_OF_RANGE);
         CHECK_NAN(result.mm);
-        CHECK_STATUS(fer_crimp_shape(fer_mm(bad[i]), fer_mm(22.0), 8, &shape), FER_DIAMETER_OUT_OF_RANGE);
+        CHECK_STATUS(fer_crimp_shape(fer_mm(bad[i]), fer_mm(22.0), 8, &shape),
+                     i == 0 ? FER_DIAMETER_MISSING : FER_DIAMETER_OUT_OF_RANGE);
         CHECK_NAN(shape.lobe_height.mm);
         CHECK_NAN(shape.jaws_maximum.mm);
     }
@@ -195,7 +197,8 @@ static void bad_input_has_its_status(void **state)
     CHECK_STATUS(fer_lobe_offset(fer_mm(22.0), 8, fer_mm(NAN), &result), FER_LOBE_HEIGHT_OUT_OF_RANGE);
     CHECK_STATUS(fer_lobe_offset(fer_mm(22.0), 8, fer_mm(0.1), NULL), FER_ARGUMENT_MISSING);
     result.mm = 1.0;
-    CHECK_STATUS(fer_gap_offset(fer_mm(0.0), 8, fer_fraction(0.5), &result), FER_FERRULE_WALL_OUT_OF_RANGE);
+    CHECK_STATUS(fer_gap_offset(fer_mm(0.0), 8, fer_fraction(0.5), &result), FER_FERRULE_WALL_MISSING);
+    CHECK_STATUS(fer_gap_offset(fer_mm(-1.0), 8, fer_fraction(0.5), &result), FER_FERRULE_WALL_OUT_OF_RANGE);
     CHECK_NAN(result.mm);
     CHECK_STATUS(fer_gap_offset(fer_mm(3.0), 65, fer_fraction(0.5), &result), FER_SEGMENTS_OUT_OF_RANGE);
     CHECK_STATUS(fer_gap_offset(fer_mm(3.0), 8, fer_fraction(NAN), &result), FER_GAP_SHARE_OUT_OF_RANGE);
@@ -254,7 +257,7 @@ static void an_equivalent_crimp_needs_a_joint_and_a_model(void **state)
     CHECK_STATUS(fer_find_equivalent_crimp(&joint, fer_mm(23.51), fer_mm(22.0), 8, flow, &equivalent),
                  FER_MODEL_FLOW_UNKNOWN);
     CHECK_STATUS(fer_find_equivalent_crimp(&bad, fer_mm(23.51), fer_mm(22.0), 8, plain, &equivalent),
-                 FER_HOSE_OUTSIDE_OUT_OF_RANGE);
+                 FER_HOSE_OUTSIDE_MISSING);
     CHECK_NAN(equivalent.pin.mm);
 }
 

@@ -98,8 +98,7 @@ static void the_coupling_passes_or_not(void **state)
     CHECK_NEAR(clearance.mm, 0.0, 0.0);
     CHECK_OK(fer_opening_clearance(&press, &die, fer_mm(41.5), &clearance));
     CHECK_NEAR(clearance.mm, -1.5, 0.0);
-    CHECK_STATUS(fer_opening_clearance(&press, &die, fer_mm(0.0), &clearance),
-                 FER_WIDEST_DIAMETER_OUT_OF_RANGE);
+    CHECK_STATUS(fer_opening_clearance(&press, &die, fer_mm(0.0), &clearance), FER_WIDEST_DIAMETER_MISSING);
     CHECK_STATUS(fer_opening_clearance(&press, &die, fer_mm(NAN), &clearance),
                  FER_WIDEST_DIAMETER_OUT_OF_RANGE);
 }
@@ -193,7 +192,8 @@ static void other_bad_input_has_its_status(void **state)
     const fer_die no_die = {{0.0}, {0.0}, 0, {0.0}};
     fer_dial dial;
     fer_length result;
-    CHECK_STATUS(fer_dial_setting(&press, &no_die, fer_mm(23.51), &dial), FER_DIE_SIZE_OUT_OF_RANGE);
+    CHECK_STATUS(fer_dial_setting(&press, &no_die, fer_mm(23.51), &dial), FER_DIE_SIZE_MISSING);
+    CHECK_STATUS(fer_dial_setting(&press, &die, fer_mm(0.0), &dial), FER_TARGET_MISSING);
     CHECK_STATUS(fer_dial_setting(&press, &die, fer_mm(NAN), &dial), FER_TARGET_OUT_OF_RANGE);
     CHECK_STATUS(fer_dial_setting(&press, &die, fer_mm(21.99), &dial), FER_DIE_ABOVE_DIAMETER);
     CHECK_STATUS(fer_dial_setting(NULL, &die, fer_mm(23.51), &dial), FER_ARGUMENT_MISSING);

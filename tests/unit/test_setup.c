@@ -507,7 +507,7 @@ static void a_bad_metal_has_its_status(void **state)
     check_failure(&order, &press, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
     order = order_with_metal();
     order.ferrule_metal.elastic_modulus.mpa = 0.0;
-    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_MISSING);
     order = order_with_metal();
     order.stem_metal.poisson.fraction = 0.5;
     check_failure(&order, &press, FER_MATERIAL_POISSON_OUT_OF_RANGE);
@@ -557,16 +557,16 @@ static void any_figure_of_a_metal_counts(void **state)
     const fer_press press = worked_press();
     fer_order order = worked_order();
     order.ferrule_metal.poisson.fraction = 0.3;
-    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_MISSING);
     order = worked_order();
     order.stem_metal.yield_strength.mpa = 300.0;
-    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_MISSING);
     order = worked_order();
     order.stem_metal.hardening.mpa = 500.0;
-    check_failure(&order, &press, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+    check_failure(&order, &press, FER_MATERIAL_MODULUS_MISSING);
     order = worked_order();
     order.stem_metal.elastic_modulus.mpa = 206000.0;
-    check_failure(&order, &press, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
+    check_failure(&order, &press, FER_MATERIAL_YIELD_STRENGTH_MISSING);
 }
 
 static void numbers_beyond_their_range_have_their_status(void **state)

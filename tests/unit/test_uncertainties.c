@@ -898,7 +898,7 @@ static void joints_and_models_that_cannot_be_have_their_status(void **state)
         FER_DIAMETER_CLOSES_ON_STEM);
     CHECK_NAN(budget.compression.fraction);
     CHECK_STATUS(fer_second_order_uncertainty(&bad, &uncertainties, fer_mm(23.51), plain, &order),
-                 FER_STEM_OUTSIDE_OUT_OF_RANGE);
+                 FER_STEM_OUTSIDE_MISSING);
     CHECK_STATUS(fer_second_order_uncertainty(&joint, &uncertainties, fer_mm(23.51), unknown, &order),
                  FER_MODEL_BASIS_UNKNOWN);
     CHECK_NAN(order.compression.fraction);
@@ -919,6 +919,8 @@ static void a_gain_that_cannot_be_computed_is_not_a_number(void **state)
     CHECK_NAN(list[0].halved.fraction);
     CHECK_NAN(list[1].exact.fraction);
     CHECK_STATUS(fer_rank_measurements(&joint, &uncertainties, usual, fer_mm(0.0), list, 5, &found),
+                 FER_DIAMETER_MISSING);
+    CHECK_STATUS(fer_rank_measurements(&joint, &uncertainties, usual, fer_mm(-1.0), list, 5, &found),
                  FER_DIAMETER_OUT_OF_RANGE);
     assert_int_equal(found, 0);
     uncertainties.correlations.hose_inside_hose_outside.fraction = 0.0;

@@ -195,6 +195,9 @@ static void no_other_dial_setting_is_better(void **state)
     const fer_uncertainties uncertainties = uncertainties_of(0.08, 0.03);
     CHECK_STATUS(
         fer_best_graduated_target(&joint, &uncertainties, usual, fer_mm(22), fer_mm(0), &target, &shares),
+        FER_PRESS_GRADUATION_MISSING);
+    CHECK_STATUS(
+        fer_best_graduated_target(&joint, &uncertainties, usual, fer_mm(22), fer_mm(-1), &target, &shares),
         FER_PRESS_GRADUATION_OUT_OF_RANGE);
     CHECK_NAN(target.mm);
     CHECK_STATUS(

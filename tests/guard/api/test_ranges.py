@@ -5,7 +5,8 @@ Usage: test_ranges.py SHARED_LIBRARY
 
 Everything about the functions comes from api.json; here stands only one joint with its press and its readings, from which each
 call is changed in one number. Outside of a range, the status has to be one that the function's comment names and that is
-about this number; inside, it must not say that the number is out of its range.
+about this number; inside, it must not say that the number is out of its range. A quantity that has to be given and cannot be 0 was
+not given where it is 0, and the status says that.
 """
 import copy
 import ctypes
@@ -298,6 +299,7 @@ def complaints(library, f):
     statuses = allowed(f["name"], set())
     for place in places(f):
         about = {name for name in statuses if any(place.is_about(a) for a in STATUSES[name].get("about", []))}
+        yield from complaints_at_zero(library, f, place, values, about)
         for inside, outside in place.ends(values):
             if outside is not None:
                 said, _ = library.call(f, place.put(values, outside))
@@ -314,6 +316,16 @@ def complaints(library, f):
                     yield f"{place.name()} = {inside!r}, inside of '{place.said.get('range', {}).get('text')}', gives {said}"
 
 
+def complaints_at_zero(library, f, place, values, about):
+    lower = place.said.get("range", {}).get("lower", {})
+    if place.type not in QUANTITIES or "optional" in place.said or isinstance(lower.get("at"), str) or not lower.get("at", 0) > 0:
+        return
+    COUNT[0] += 1
+    said, _ = library.call(f, place.put(values, 0.0))
+    if said not in about or not said.endswith("_MISSING"):
+        yield f"{place.name()} = 0 gives {said}, and it was not given: a status _MISSING that is about it says so"
+
+
 def try_check(library):
     """A range that is too wide, one that is too narrow and a status that is about something else are found."""
     graduation = STRUCTS["fer_press"]["members"][0]
@@ -324,6 +336,10 @@ def try_check(library):
     graduation["range"] = right
     said, about["about"] = about["about"], ["press.opening"]
     assert any(complaints(library, FUNCTIONS["fer_check_press"]))
+    about["about"] = said
+    about = STATUSES["FER_DIE_SIZE_MISSING"]
+    said, about["about"] = about["about"], ["die.reach"]
+    assert any(complaints(library, FUNCTIONS["fer_choose_die"]))
     about["about"] = said
     assert not any(complaints(library, FUNCTIONS["fer_check_press"]))
 
