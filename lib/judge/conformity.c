@@ -296,20 +296,19 @@ static fer_status show_zone(const fer_acceptance_zone *zone, const fer_gauge *ga
     FER_REQUIRE(correction >= -100.0 && correction <= 100.0, FER_GAUGE_CORRECTION_OUT_OF_RANGE);
     FER_REQUIRE(step >= 0.0 && step <= 10.0, FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
     FER_REQUIRE((unsigned)zone->side <= FER_SIDE_UPPER, FER_GUARD_SIDE_UNKNOWN);
-    if (zone->empty) {
-        *shown = *zone;
-        return FER_OK;
-    }
-    const double lower = fer_shown_lower(zone->accept.lower.mm, correction, step),
-                 upper = fer_shown_upper(zone->accept.upper.mm, correction, step);
+    FER_REQUIRE(fer_is_finite(zone->guard.mm), FER_LIMIT_OUT_OF_RANGE);
+    const int as_given = zone->empty != 0; /* no reading is in it, whatever the gauge shows */
+    const double from = zone->accept.lower.mm, to = zone->accept.upper.mm,
+                 lower = as_given ? from : fer_shown_lower(from, correction, step),
+                 upper = as_given ? to : fer_shown_upper(to, correction, step);
     FER_REQUIRE(zone->side == FER_SIDE_UPPER || is_place(lower), FER_LIMIT_OUT_OF_RANGE);
     FER_REQUIRE(zone->side == FER_SIDE_LOWER || is_place(upper), FER_LIMIT_OUT_OF_RANGE);
     shown->side = zone->side;
     shown->guard = zone->guard;
-    shown->by_probability = zone->by_probability;
-    shown->accept.lower.mm = zone->side == FER_SIDE_UPPER ? zone->accept.lower.mm : lower;
-    shown->accept.upper.mm = zone->side == FER_SIDE_LOWER ? zone->accept.upper.mm : upper;
-    shown->empty = zone->side == FER_SIDE_BOTH && lower > upper; /* crossed, no step between */
+    shown->by_probability = zone->by_probability != 0;
+    shown->accept.lower.mm = zone->side == FER_SIDE_UPPER ? from : lower;
+    shown->accept.upper.mm = zone->side == FER_SIDE_LOWER ? to : upper;
+    shown->empty = as_given || (zone->side == FER_SIDE_BOTH && lower > upper); /* crossed: no step between */
     return FER_OK;
 }
 
