@@ -168,7 +168,8 @@ FER_API fer_status fer_find_acceptance_zone(fer_length_range limits, fer_length 
  * @retval FER_GAUGE_CORRECTION_OUT_OF_RANGE  not -100 mm to 100 mm
  * @retval FER_GAUGE_RESOLUTION_OUT_OF_RANGE  negative, above 10 mm or not a number
  * @retval FER_GUARD_SIDE_UNKNOWN  the zone's side is not in #fer_side
- * @retval FER_LIMIT_OUT_OF_RANGE  an end that counts is not -1,000,000 mm to 1,000,000 mm
+ * @retval FER_LIMIT_OUT_OF_RANGE  an end that counts is not -1,000,000 mm to 1,000,000 mm, or the zone's guard band is
+ *         not a number
  * @accuracy exact where a whole number of steps makes a millimetre; otherwise 1 unit in the last place
  * @source none needed
  */

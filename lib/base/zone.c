@@ -103,17 +103,19 @@ static fer_status show(const fer_acceptance_zone *zone, const fer_gauge *gauge, 
 {
     const double correction = gauge->correction.mm, step = gauge->resolution.mm;
     FER_TRY(fer_check_side(zone->side));
-    const double lower = fer_shown_lower(zone->accept.lower.mm, correction, step),
-                 upper = fer_shown_upper(zone->accept.upper.mm, correction, step);
-    FER_REQUIRE(zone->empty || zone->side == FER_SIDE_UPPER || fer_is_place(lower), FER_LIMIT_OUT_OF_RANGE);
-    FER_REQUIRE(zone->empty || zone->side == FER_SIDE_LOWER || fer_is_place(upper), FER_LIMIT_OUT_OF_RANGE);
-    *shown = *zone;
+    FER_REQUIRE(fer_is_finite(zone->guard.mm), FER_LIMIT_OUT_OF_RANGE);
+    const int as_given = zone->empty != 0; /* no reading is in it, whatever the gauge shows */
+    const double from = zone->accept.lower.mm, to = zone->accept.upper.mm,
+                 lower = as_given ? from : fer_shown_lower(from, correction, step),
+                 upper = as_given ? to : fer_shown_upper(to, correction, step);
+    FER_REQUIRE(zone->side == FER_SIDE_UPPER || fer_is_place(lower), FER_LIMIT_OUT_OF_RANGE);
+    FER_REQUIRE(zone->side == FER_SIDE_LOWER || fer_is_place(upper), FER_LIMIT_OUT_OF_RANGE);
+    shown->side = zone->side;
+    shown->guard = zone->guard;
     shown->by_probability = zone->by_probability != 0;
-    shown->empty = zone->empty || (zone->side == FER_SIDE_BOTH && lower > upper); /* no step between them */
-    if (!zone->empty) {
-        shown->accept.lower.mm = zone->side == FER_SIDE_UPPER ? zone->accept.lower.mm : lower;
-        shown->accept.upper.mm = zone->side == FER_SIDE_LOWER ? zone->accept.upper.mm : upper;
-    }
+    shown->accept.lower.mm = zone->side == FER_SIDE_UPPER ? from : lower;
+    shown->accept.upper.mm = zone->side == FER_SIDE_LOWER ? to : upper;
+    shown->empty = as_given || (zone->side == FER_SIDE_BOTH && lower > upper); /* crossed: no step between */
     return FER_OK;
 }
 

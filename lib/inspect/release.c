@@ -83,20 +83,23 @@ static void look_at(fer_outcome outcome, int needed, point_numbers numbers, uint
     }
 }
 
-static int failed_diameter(const fer_diameter_check *diameter)
+static uint8_t failed_diameter(const fer_diameter_check *diameter)
 {
     static const uint8_t by_limit[] = {FER_END_POINT_DIAMETER_OUTSIDE, FER_END_POINT_DIAMETER_BELOW,
                                        FER_END_POINT_DIAMETER_ABOVE};
     if (diameter->by_sample) {
         return FER_END_POINT_DIAMETER_SAMPLE_FAILED;
     }
-    return diameter->read_again ? by_limit[diameter->limit] : FER_END_POINT_DIAMETER_READ_AGAIN;
+    if (!diameter->read_again) {
+        return FER_END_POINT_DIAMETER_READ_AGAIN;
+    }
+    return by_limit[diameter->limit];
 }
 
 static void look_at_diameter(const fer_diameter_check *diameter, int needed, uint64_t *points)
 {
     const point_numbers numbers = {FER_END_POINT_DIAMETER_NOT_DONE, FER_END_POINT_DIAMETER_UNDECIDED,
-                                   (uint8_t)failed_diameter(diameter)};
+                                   failed_diameter(diameter)};
     look_at(diameter->outcome, needed, numbers, points);
     if (diameter->outcome == FER_OUTCOME_PASSED && diameter->by_sample) {
         add(points, FER_END_POINT_DIAMETER_BY_SAMPLE);
@@ -105,17 +108,11 @@ static void look_at_diameter(const fer_diameter_check *diameter, int needed, uin
 
 static void look_at_looks(fer_end_look looks, int needed, uint64_t *points)
 {
-    static const uint8_t numbers[] = {
-        [FER_END_LOOK_TOO_TIGHT] = FER_END_POINT_LOOKS_TOO_TIGHT,
-        [FER_END_LOOK_TOO_LOOSE] = FER_END_POINT_LOOKS_TOO_LOOSE,
-        [FER_END_LOOK_DAMAGED] = FER_END_POINT_LOOKS_DAMAGED,
-        [FER_END_LOOK_UNDECIDED] = FER_END_POINT_LOOKS_UNDECIDED,
-    };
-    if (looks == FER_END_LOOK_NOT_DONE) {
-        if (needed) {
-            add(points, FER_END_POINT_LOOKS_NOT_DONE);
-        }
-    } else if (looks != FER_END_LOOK_GOOD) {
+    static const uint8_t numbers[] = {/* in the order of fer_end_look; good looks have none */
+                                      FER_END_POINT_LOOKS_NOT_DONE,  0,
+                                      FER_END_POINT_LOOKS_TOO_TIGHT, FER_END_POINT_LOOKS_TOO_LOOSE,
+                                      FER_END_POINT_LOOKS_DAMAGED,   FER_END_POINT_LOOKS_UNDECIDED};
+    if (looks == FER_END_LOOK_NOT_DONE ? needed : looks != FER_END_LOOK_GOOD) {
         add(points, numbers[looks]);
     }
 }

@@ -319,6 +319,17 @@ static fer_status list_sections(const view *v, fer_section_summary *sections, si
     return FER_OK;
 }
 
+size_t fer_summarise_sections_checked(const fer_reading *readings, size_t count, const fer_gauge *gauge,
+                                      const fer_marks *marks,
+                                      fer_section_summary sections[FER_SECTIONS_MAXIMUM])
+{
+    view v = {0};
+    size_t found = 0;
+    (void)take_readings(readings, count, gauge, marks, &v);          /* they have been checked */
+    (void)list_sections(&v, sections, FER_SECTIONS_MAXIMUM, &found); /* there are no more */
+    return found;
+}
+
 fer_status fer_summarise_sections(const fer_reading *readings, size_t count, const fer_gauge *gauge,
                                   fer_marks marks, fer_section_summary *sections, size_t capacity,
                                   size_t *found)

@@ -16,4 +16,9 @@ int fer_reading_counts(const fer_reading *reading, const fer_marks *marks);
 double fer_scatter_within_sections(const fer_reading *readings, size_t count, const fer_gauge *gauge,
                                    const fer_marks *marks, size_t *degrees);
 
+/* The sections that have readings, in their order, and how many they are. All arguments have been checked. */
+size_t fer_summarise_sections_checked(const fer_reading *readings, size_t count, const fer_gauge *gauge,
+                                      const fer_marks *marks,
+                                      fer_section_summary sections[FER_SECTIONS_MAXIMUM]);
+
 #endif
