@@ -139,14 +139,14 @@ typedef struct fer_found_shape {
       "hose, stem and ferrule are known so badly that no diameter surely gives the right compression: "      \
       "measure them better, or get a published diameter with its tolerance")                                 \
     X(PUBLISHED_ABOVE_WINDOW, 20, CONFIRM,                                                                   \
-      "the published diameter gives less compression than the range allows: check that it is for this "      \
+      "at the published diameter the compression is below its range: check that the figure is for this "     \
       "coupling and this hose, and measure the hose outside, the stem and the ferrule wall again")           \
     X(PUBLISHED_BELOW_WINDOW, 21, CONFIRM,                                                                   \
-      "the published diameter gives more compression than the range allows: check that it is for this "      \
+      "at the published diameter the compression is above its range: check that the figure is for this "     \
       "coupling and this hose, and measure the hose outside, the stem and the ferrule wall again")           \
     X(TARGET_COMPUTED, 22, CONFIRM,                                                                          \
-      "no diameter is published, so the target is computed: it is confirmed after a trial piece was proof "  \
-      "tested and cut open")                                                                                 \
+      "no diameter is published, so the target is computed: it is confirmed once a trial piece has passed "  \
+      "its proof test and was cut open")                                                                     \
     X(MEASUREMENTS_UNCERTAIN, 23, CONFIRM,                                                                   \
       "nothing is published, and it is too uncertain that the compression is in its range: improve what "    \
       "has the largest part in the uncertainty")                                                             \

@@ -449,7 +449,7 @@ fer_limits_kind fer_judging_limits(const fer_setup *setup, fer_guard guard, fer_
     }
     const fer_length larger = {fmax(lower->value.mm, upper->value.mm)};
     if (fer_zone_of(*limits, larger, normal, narrowed) != FER_OK) {
-        return FER_LIMITS_GIVEN; /* of a set-up that was put together by hand: whoever judges by it says why */
+        return FER_LIMITS_GIVEN; /* of a set-up that was put together by hand: judging by it says why */
     }
     if (narrowed->empty) {
         return FER_LIMITS_TOO_UNCERTAIN;

@@ -1028,7 +1028,7 @@ static void no_correction_is_not_a_correction_of_zero(void **state)
     assert_int_equal(setup.springback_dial.status, FER_DIE_ABOVE_DIAMETER);
 }
 
-/* Accept what the gauge in hand may show: 23.36 to 23.66 mm less 1.65 times the root of 0.01^2 + 0.01^2/12. */
+/* Accept what the gauge in hand may show: 23.36 to 23.66 mm minus 1.65 times the root of 0.01^2 + 0.01^2/12. */
 static void the_zone_is_that_of_the_gauge_in_hand(void **state)
 {
     (void)state;
