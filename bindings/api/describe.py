@@ -142,7 +142,7 @@ class Api:
         for f in functions.values():
             if f.name and f.name.startswith("to_") and "fer_" + f.name[3:] in functions:
                 self.structs[f.parameters[0][1]].units.append(f.name[3:])
-            if f.type == "const char *" and len(f.parameters) == 1 and f.parameters[0][1] in self.enums:
+            if f.type in ("const char *", *self.enums) and len(f.parameters) == 1 and f.parameters[0][1] in self.enums:
                 enum = self.enums[f.parameters[0][1]]
                 if f.name.startswith(enum.c_name[4:] + "_") and not f.name.endswith("_name"):
                     enum.readers[f.name.removeprefix(enum.c_name[4:] + "_")] = f
@@ -444,8 +444,8 @@ def stub(api, statuses):
     for e in api.enums.values():
         out += ["", f"class {e.name}(IntEnum):"] + stub_doc(e.text, "    ")
         out += [f"    {name} = {number}" for name, _, _, number in e.values]
-        for name in e.readers:
-            out += ["    @property", f"    def {name}(self) -> str: ..."]
+        for name, f in e.readers.items():
+            out += ["    @property", f"    def {name}(self) -> {'str' if f.type == 'const char *' else api.enums[f.type].name}: ..."]
     out += ["", "class Error(ValueError):", "    code: Status", "    name: str", "    function: str",
             "    path: str", "    value: Any"]
     for word in dict.fromkeys(s.split("_")[0] for s in statuses if s != "OK"):
