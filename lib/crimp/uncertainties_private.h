@@ -7,6 +7,7 @@
 
 #include <ferrule/uncertainties.h>
 
+#include "base/faults.h"
 #include "base/numeric/mixture.h"
 
 #include <math.h>
@@ -40,6 +41,10 @@ typedef struct {
 /* Amounts, distributions, degrees of freedom and correlations are possible. */
 fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties,
                                    fer_standard_uncertainties *standard);
+
+/* The same for all faults. */
+fer_status fer_check_uncertainty_rules(const fer_uncertainties *uncertainties,
+                                       fer_standard_uncertainties *standard, fer_fault_visitor *faults);
 
 /* Rectangular and triangular inputs are independent of all others. */
 fer_status fer_check_shapes(const fer_uncertainties *uncertainties,

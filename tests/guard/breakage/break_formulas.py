@@ -23,7 +23,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[3]
 CHANGES = [
     ("joint", "fitted outside: stem not added", "fer_pair_product(stem, stem)", "fer_pair_product(stem, 0.0)",
      "crimp/joint_private.h"),
-    ("joint", "hose inside above outside goes through", "FER_REQUIRE(wall > 0.0,", "FER_REQUIRE(wall > -1e9,"),
+    ("joint", "hose inside above outside goes through", "fer_unless(wall > 0.0,", "fer_unless(wall > -1e9,"),
     ("joint", "stem bore not compared with the stem", "stem->bore.mm < stem->outside.mm", "stem->bore.mm < 1e9"),
     ("compression", "plain: one wall instead of two", "crimp.bore + 2.0 * wall", "crimp.bore + 1.0 * wall",
      "crimp/compression_private.h"),
