@@ -169,6 +169,28 @@ static void any_number_of_threads_gives_the_same_bits(void **state)
     }
 }
 
+/* An exact input has no error that another could share: correlations with it change no draw. */
+static void a_correlation_with_an_exact_input_changes_no_draw(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_uncertainties alone = {0};
+    alone.hose_outside = uncertainty(0.10, FER_DISTRIBUTION_NORMAL);
+    alone.diameter = uncertainty(0.05, FER_DISTRIBUTION_NORMAL);
+    fer_uncertainties related = alone;
+    related.correlations.hose_inside_hose_outside = fer_fraction(0.6); /* drawn before it */
+    related.correlations.stem_outside_diameter = fer_fraction(-0.8);
+    related.correlations.hose_outside_ferrule_wall = fer_fraction(0.6); /* and after it */
+    for (uint64_t i = 0; i < 100; i++) {
+        fer_joint one, other;
+        fer_length diameter, other_diameter;
+        CHECK_OK(fer_draw_joint(&joint, &alone, fer_mm(23.51), i, blocks(0, 1), &one, &diameter));
+        CHECK_OK(fer_draw_joint(&joint, &related, fer_mm(23.51), i, blocks(0, 1), &other, &other_diameter));
+        CHECK_NEAR(other.hose.outside.mm, one.hose.outside.mm, 0.0);
+        CHECK_NEAR(other_diameter.mm, diameter.mm, 0.0);
+    }
+}
+
 /* The joint that is drawn alone is the one in the tally: counted by hand over a block. */
 static void a_joint_drawn_alone_is_that_of_the_simulation(void **state)
 {
@@ -1148,6 +1170,7 @@ int main(void)
         cmocka_unit_test(wide_rows_are_the_narrow_ones),
         cmocka_unit_test(any_split_gives_the_same_bits),
         cmocka_unit_test(any_number_of_threads_gives_the_same_bits),
+        cmocka_unit_test(a_correlation_with_an_exact_input_changes_no_draw),
         cmocka_unit_test(a_joint_drawn_alone_is_that_of_the_simulation),
         cmocka_unit_test(deviates_follow_their_distributions),
         cmocka_unit_test(simulated_shares_are_the_exact_ones),

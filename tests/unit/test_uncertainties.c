@@ -192,6 +192,25 @@ static void no_joint_inside_the_limits_leaves_the_worst_case(void **state)
     }
 }
 
+/* The stem's bore is no measurement of the compression: a stem so thin that its smallest outside diameter is below its
+ * bore has the worst case and the second order of any other. */
+static void the_bore_does_not_count_for_the_compression(void **state)
+{
+    (void)state;
+    fer_joint joint = worked_joint();
+    fer_uncertainties uncertainties = {0};
+    fer_ratio_range range, with_bore;
+    fer_second_order order, order_with_bore;
+    uncertainties.stem_outside = rectangular(0.05);
+    CHECK_OK(fer_worst_case(&joint, &uncertainties, fer_mm(23.51), plain, &range));
+    CHECK_OK(fer_second_order_uncertainty(&joint, &uncertainties, fer_mm(23.51), plain, &order));
+    joint.stem.bore.mm = joint.stem.outside.mm - 0.001;
+    CHECK_OK(fer_worst_case(&joint, &uncertainties, fer_mm(23.51), plain, &with_bore));
+    CHECK_OK(fer_second_order_uncertainty(&joint, &uncertainties, fer_mm(23.51), plain, &order_with_bore));
+    assert_memory_equal(&with_bore, &range, sizeof range);
+    assert_memory_equal(&order_with_bore, &order, sizeof order);
+}
+
 static void a_corner_outside_the_domain_has_its_status(void **state)
 {
     (void)state;
@@ -936,6 +955,7 @@ int main(void)
         cmocka_unit_test(effective_degrees_follow_welch_and_satterthwaite),
         cmocka_unit_test(the_worst_case_is_at_the_corners),
         cmocka_unit_test(no_joint_inside_the_limits_leaves_the_worst_case),
+        cmocka_unit_test(the_bore_does_not_count_for_the_compression),
         cmocka_unit_test(a_corner_outside_the_domain_has_its_status),
         cmocka_unit_test(shares_sum_to_one),
         cmocka_unit_test(bad_uncertainties_have_their_status),
