@@ -273,7 +273,7 @@ static void bad_input_of_zones_has_its_status(void **state)
     wrong = good;
     wrong.accept.upper.mm = 1e7;
     CHECK_STATUS(fer_find_shown_zone(&wrong, &gauge, &zone), FER_LIMIT_OUT_OF_RANGE);
-    wrong.empty = 1; /* no less so where nothing is in it */
+    wrong.empty = 1; /* the same where nothing is in it */
     CHECK_STATUS(fer_find_shown_zone(&wrong, &gauge, &zone), FER_LIMIT_OUT_OF_RANGE);
     wrong = good;
     wrong.guard.mm = NAN;
