@@ -646,6 +646,35 @@ static void tallies_of_different_questions_are_not_merged(void **state)
 }
 
 /* Ferrule outside without flow: uncertain, but the compression is not. A wall uncertain by a million: no joint at all. */
+/* Two joints that are possible have a standard deviation, one has none: an uncertainty so large that next to no wall is
+ * one, and what is left is counted by hand. */
+static void two_possible_joints_have_a_deviation(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_uncertainties wild = {0};
+    static fer_tally tally;
+    int with_two = 0, with_one = 0;
+    wild.ferrule_wall = uncertainty(1e4, FER_DISTRIBUTION_NORMAL);
+    for (uint64_t seed = 0; seed < 4; seed++) {
+        const fer_trials trials = {seed, 0, 1, FER_SEQUENCE_RANDOM, {0}};
+        int possible = 0;
+        for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
+            fer_joint drawn;
+            fer_length diameter;
+            fer_ratio c;
+            CHECK_OK(fer_draw_joint(&joint, &wild, fer_mm(23.51), i, trials, &drawn, &diameter));
+            possible += fer_compression(&drawn, diameter, ends_fixed, &c) == FER_OK;
+        }
+        CHECK_STATUS(
+            fer_simulate_compression(&joint, &wild, usual, fer_mm(23.51), ends_fixed, trials, &tally),
+            possible >= 2 ? FER_OK : FER_UNCERTAINTY_LEAVES_DOMAIN);
+        with_two += possible == 2;
+        with_one += possible == 1;
+    }
+    assert_true(with_one > 0 && with_two > 0);
+}
+
 static void deviations_that_leave_nothing_have_their_status(void **state)
 {
     (void)state;
@@ -1183,6 +1212,7 @@ int main(void)
         cmocka_unit_test(a_single_block_has_the_binomial_error),
         cmocka_unit_test(quantiles_at_the_ends_of_a_tally),
         cmocka_unit_test(tallies_of_different_questions_are_not_merged),
+        cmocka_unit_test(two_possible_joints_have_a_deviation),
         cmocka_unit_test(deviations_that_leave_nothing_have_their_status),
         cmocka_unit_test(set_ups_beyond_the_dial_are_not_made),
         cmocka_unit_test(the_arguments_of_a_single_joint),
