@@ -169,25 +169,38 @@ static void any_number_of_threads_gives_the_same_bits(void **state)
     }
 }
 
-/* An exact input has no error that another could share: correlations with it change no draw. */
+/* An exact input has no error that another could share: whatever is said of its correlations changes no draw, those of the
+ * others among themselves do. */
 static void a_correlation_with_an_exact_input_changes_no_draw(void **state)
 {
     (void)state;
     const fer_joint joint = worked_joint();
-    fer_uncertainties alone = {0};
-    alone.hose_outside = uncertainty(0.10, FER_DISTRIBUTION_NORMAL);
-    alone.diameter = uncertainty(0.05, FER_DISTRIBUTION_NORMAL);
-    fer_uncertainties related = alone;
-    related.correlations.hose_inside_hose_outside = fer_fraction(0.6); /* drawn before it */
-    related.correlations.stem_outside_diameter = fer_fraction(-0.8);
-    related.correlations.hose_outside_ferrule_wall = fer_fraction(0.6); /* and after it */
-    for (uint64_t i = 0; i < 100; i++) {
-        fer_joint one, other;
-        fer_length diameter, other_diameter;
-        CHECK_OK(fer_draw_joint(&joint, &alone, fer_mm(23.51), i, blocks(0, 1), &one, &diameter));
-        CHECK_OK(fer_draw_joint(&joint, &related, fer_mm(23.51), i, blocks(0, 1), &other, &other_diameter));
-        CHECK_NEAR(other.hose.outside.mm, one.hose.outside.mm, 0.0);
-        CHECK_NEAR(other_diameter.mm, diameter.mm, 0.0);
+    for (int exact = 0; exact < 6; exact++) {
+        fer_uncertainties alone = worked_uncertainties(), related;
+        alone.ferrule_outside = uncertainty(0.07, FER_DISTRIBUTION_NORMAL);
+        fer_uncertainty *const inputs[] = {&alone.hose_inside,  &alone.hose_outside,    &alone.stem_outside,
+                                           &alone.ferrule_wall, &alone.ferrule_outside, &alone.diameter};
+        double among[15], all[15]; /* the pairs in the order of fer_correlations */
+        int pair = 0;
+        for (int i = 0; i < 6; i++) {
+            for (int k = i + 1; k < 6; k++, pair++) {
+                among[pair] = i == exact || k == exact ? 0.0 : 0.4;
+                all[pair] = 0.4;
+            }
+        }
+        inputs[exact]->amount.mm = 0.0;
+        memcpy(&alone.correlations, among, sizeof among);
+        related = alone;
+        memcpy(&related.correlations, all, sizeof all);
+        for (uint64_t i = 0; i < 20; i++) {
+            fer_joint one, other;
+            fer_length diameter, other_diameter;
+            CHECK_OK(fer_draw_joint(&joint, &alone, fer_mm(23.51), i, blocks(0, 1), &one, &diameter));
+            CHECK_OK(
+                fer_draw_joint(&joint, &related, fer_mm(23.51), i, blocks(0, 1), &other, &other_diameter));
+            assert_memory_equal(&other, &one, sizeof one);
+            CHECK_NEAR(other_diameter.mm, diameter.mm, 0.0);
+        }
     }
 }
 

@@ -2,6 +2,8 @@
 /* Values of the share: tests/agree/vectors. Here: budget against hand sums and GUM rules, worst case, bad input. */
 #include "check.h"
 
+#include "crimp/uncertainties_private.h"
+
 #include <float.h>
 
 static const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
@@ -813,6 +815,40 @@ static void the_largest_degrees_are_infinitely_many(void **state)
 }
 
 /* Only an input that scatters can be correlated with another: what is exact may be called rectangular all the same. */
+/* Sums of independent deviates with these scales have the variances and covariances that were given; exact inputs have none. */
+static void scales_give_the_covariances(void **state)
+{
+    (void)state;
+    for (int exact = -1; exact < FER_INPUTS; exact++) {
+        fer_uncertainties u = {0};
+        fer_uncertainty *const inputs[FER_INPUTS] = {&u.hose_inside,  &u.hose_outside,    &u.stem_outside,
+                                                     &u.ferrule_wall, &u.ferrule_outside, &u.diameter};
+        double pairs[15], scale[FER_INPUTS][FER_INPUTS];
+        for (int i = 0; i < FER_INPUTS; i++) {
+            *inputs[i] = normal(i == exact ? 0.0 : 0.02 + 0.01 * i);
+        }
+        for (int i = 0; i < 15; i++) {
+            pairs[i] = 0.3 + 0.01 * i; /* in the order of fer_correlations */
+        }
+        memcpy(&u.correlations, pairs, sizeof pairs);
+        fer_find_scales(&u, scale);
+        for (int i = 0, pair = 0; i < FER_INPUTS; i++) {
+            double variance = 0.0;
+            for (int k = 0; k <= i; k++) {
+                variance += scale[i][k] * scale[i][k];
+            }
+            CHECK_NEAR(variance, inputs[i]->amount.mm * inputs[i]->amount.mm, 1e-17);
+            for (int j = i + 1; j < FER_INPUTS; j++, pair++) {
+                double covariance = 0.0;
+                for (int k = 0; k <= i; k++) {
+                    covariance += scale[i][k] * scale[j][k];
+                }
+                CHECK_NEAR(covariance, pairs[pair] * inputs[i]->amount.mm * inputs[j]->amount.mm, 1e-17);
+            }
+        }
+    }
+}
+
 static void an_exact_input_may_have_any_distribution_and_correlation(void **state)
 {
     (void)state;
@@ -981,6 +1017,7 @@ int main(void)
         cmocka_unit_test(limits_beyond_reach_count_as_none),
         cmocka_unit_test(a_share_is_a_share),
         cmocka_unit_test(the_largest_degrees_are_infinitely_many),
+        cmocka_unit_test(scales_give_the_covariances),
         cmocka_unit_test(an_exact_input_may_have_any_distribution_and_correlation),
         cmocka_unit_test(a_ferrule_that_was_not_measured_may_be_uncertain),
         cmocka_unit_test(at_a_limit_of_100_percent_the_hose_does_not_count),
