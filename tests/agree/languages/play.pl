@@ -85,9 +85,13 @@ sub memory {
     return $size;
 }
 
+# Valgrind does not see values that are left behind, which stay in Perl's own memory; so good calls are made here, too.
 sub fail_often {
     my ($count) = @_;
-    eval { $bad[2 * ($_ % (@bad / 2)) + 1]->() } for 1 .. $count;
+    for (1 .. $count) {
+        eval { $bad[2 * ($_ % (@bad / 2)) + 1]->() };
+        my @good = (Ferrule::crimp_diameter($joint, '20 %'), Ferrule::Stem->new($joint->{stem}));
+    }
 }
 
 $commands{bad} = sub {
