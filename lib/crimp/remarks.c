@@ -54,7 +54,7 @@ static void remark_on_window(const fer_plan_facts *facts, fer_setup *setup)
 static void remark_on_joint(const fer_plan_facts *facts, fer_setup *setup)
 {
     const int published = setup->source == FER_TARGET_PUBLISHED;
-    const int is_known = setup->uncertainty.status != FER_UNCERTAINTY_EMPTY;
+    const int is_known = facts->is_uncertainty_given;
     const int uncertain = is_known && !(facts->share_inside >= share_wanted);
     const double narrow = facts->too_narrow, allowance = 2.0 * facts->narrow_uncertainty;
     if (published) {

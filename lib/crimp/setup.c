@@ -550,6 +550,16 @@ static double plain_uncertainty(const job *j, const fer_setup *setup)
     return find_budget(j, setup, plain, &budget) == FER_OK ? budget.standard_uncertainty.fraction : 0.0;
 }
 
+/* A compression that cannot be computed does not say that uncertainties are given. */
+static int is_uncertainty_given(const job *j, const fer_setup *setup)
+{
+    int given = setup->uncertainty.status == FER_OK;
+    for (int i = 0; i < FER_INPUTS && setup->uncertainty.status != FER_UNCERTAINTY_EMPTY; i++) {
+        given |= j->standard_deviation.value[i] > 0.0;
+    }
+    return given;
+}
+
 /* Exact for the plain formula, otherwise by a normal distribution. */
 static double share_inside(const fer_setup *setup, const fer_found_ratio *by_model)
 {
@@ -606,6 +616,7 @@ static void find_facts(const job *j, const fer_press *press, const fer_forming *
     FER_NOT_FOUND(facts.by_model, FER_OK);
     facts.by_model.status = find_by_model(j, setup, &facts.by_model.value);
     facts.plain_uncertainty = plain_uncertainty(j, setup);
+    facts.is_uncertainty_given = is_uncertainty_given(j, setup);
     facts.share_inside = share_inside(setup, &facts.by_model);
     facts.formed_length =
         setup->springback.status == FER_OK ? j->joint->ferrule.length.mm * forming->stretch.fraction : NAN;

@@ -31,8 +31,9 @@ fer_limits_kind fer_judging_limits(const fer_setup *setup, fer_guard guard, fer_
 typedef struct {
     const fer_order *order;
     const fer_press *press;
-    fer_found_ratio by_model;   /* compression at the target by the order's model */
-    double plain_uncertainty;   /* standard uncertainty of the plain compression; 0: none given */
+    fer_found_ratio by_model; /* compression at the target by the order's model */
+    double plain_uncertainty; /* standard uncertainty of the plain compression; 0: none given */
+    int is_uncertainty_given; /* of a measurement that counts, or of any where the compression cannot be computed */
     double share_inside;        /* probability that the compression is in its range */
     double too_narrow;          /* hose on the stem minus ferrule bore */
     double narrow_uncertainty;  /* its standard uncertainty */

@@ -996,6 +996,26 @@ static void a_compression_outside_its_range_needs_no_window(void **state)
     assert_true(has(&setup, FER_REMARK_PUBLISHED_BELOW_WINDOW));
 }
 
+/* That the compression cannot be computed does not say how well the joint was measured. */
+static void what_is_not_given_is_not_uncertain(void **state)
+{
+    (void)state;
+    fer_order order = clean_order();
+    const fer_press press = clean_press();
+    order.published = fer_mm(33.0); /* does not touch */
+    fer_setup setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_COMPRESSION_UNCERTAIN));
+    assert_false(has(&setup, FER_REMARK_UNCERTAINTIES_NOT_GIVEN));
+    memset(&order.uncertainties, 0, sizeof order.uncertainties);
+    setup = plan(&order, &press);
+    assert_false(has(&setup, FER_REMARK_COMPRESSION_UNCERTAIN));
+    assert_true(has(&setup, FER_REMARK_UNCERTAINTIES_NOT_GIVEN));
+    order.uncertainties.ferrule_outside.amount = fer_mm(0.1); /* which the plain formula does not need */
+    order.published = fer_mm(23.51);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_UNCERTAINTIES_NOT_GIVEN));
+}
+
 static void the_larger_of_two_widths_counts(void **state)
 {
     (void)state;
@@ -1447,6 +1467,7 @@ int main(void)
         cmocka_unit_test(a_clean_order_is_ready),
         cmocka_unit_test(what_is_uncertain_does_not_stop_at_once),
         cmocka_unit_test(a_compression_outside_its_range_needs_no_window),
+        cmocka_unit_test(what_is_not_given_is_not_uncertain),
         cmocka_unit_test(the_larger_of_two_widths_counts),
         cmocka_unit_test(no_correction_is_not_a_correction_of_zero),
         cmocka_unit_test(the_zone_is_that_of_the_gauge_in_hand),
