@@ -1310,7 +1310,7 @@ static double signed_term(const char *sentence, const char *name, double value)
 static void the_sentence_on_the_setting_gives_the_setting(void **state)
 {
     (void)state;
-    const fer_press press = {{0}, {0.3}, {0}, {0}, {0}, 0};
+    const fer_press press = {{0}, {0.3}, {0}, {0}, {0}, 0, 0};
     const fer_die die = {{22.0}, {0}, 0, {0}};
     const char *again = fer_check_sentence(FER_CHECK_WORK_OUT_AGAIN);
     fer_dial dial;

@@ -41,13 +41,13 @@ static void a_status_says_quantity_and_rule(void **state)
 
 static fer_status check_graduation(double x)
 {
-    const fer_press press = {{x}, {0}, {0}, {0}, {0}, 0};
+    const fer_press press = {{x}, {0}, {0}, {0}, {0}, 0, 0};
     return fer_check_press(&press);
 }
 
 static fer_status check_correction(double x)
 {
-    const fer_press press = {{0}, {x}, {0}, {0}, {0}, 0};
+    const fer_press press = {{0}, {x}, {0}, {0}, {0}, 0, 0};
     return fer_check_press(&press);
 }
 
