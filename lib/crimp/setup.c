@@ -5,7 +5,7 @@
 #include <ferrule/setup.h>
 
 #include "base/value_private.h"
-#include "base/zone_private.h"
+#include "base/acceptance_private.h"
 #include "crimp/compression_private.h"
 #include "crimp/die_private.h"
 #include "crimp/forming_private.h"

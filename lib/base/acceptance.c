@@ -2,7 +2,7 @@
 /* Gauges, limits and guards as a caller gives them, and the zone of readings that they accept.
  * Method: checks, then the mathematics of base/numeric/zone.h.
  * Formulas: include/ferrule/conformity.h; docs/conformity.md. */
-#include "base/zone_private.h"
+#include "base/acceptance_private.h"
 
 fer_status fer_check_gauge_rules(const fer_gauge *gauge, fer_fault_visitor *faults)
 {

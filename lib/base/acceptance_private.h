@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Gauges, limits and guards as they come from a caller, and the acceptance zone that they leave: what planning and judging
  * share, so that card and verdict use one zone. */
-#ifndef FER_ZONE_PRIVATE_H
-#define FER_ZONE_PRIVATE_H
+#ifndef FER_ACCEPTANCE_PRIVATE_H
+#define FER_ACCEPTANCE_PRIVATE_H
 
 #include <ferrule/value.h>
 
