@@ -109,9 +109,10 @@ def module_list(modules):
 
 
 def text_functions():
-    """Functions of module text that a macro makes, a pair for each kind of quantity."""
+    """Functions of module text that a macro makes, for each kind of quantity."""
     for kind, words in kinds():
         yield f"fer_parse_{kind}", f"Read {article(words)} {words} from text"
+        yield f"fer_parse_comma_{kind}", f"Read {article(words)} {words} from text with a decimal comma"
         yield f"fer_format_{kind}", f"Write {article(words)} {words} as text"
 
 
@@ -162,11 +163,18 @@ def member_comments(listed):
  * @param[out] quantity  the nearest double; NaN on failure
  * @param[out] stop  byte at which reading ended
  * @return #FER_OK or one of FER_TEXT_… */
+/** @fn fer_status fer_parse_comma_{kind}(const char *text, size_t length, fer_{kind} *quantity, size_t *stop)
+ * Read {article(words)} {words} from text whose decimal sign is the comma; the grammar stands with the group.
+ * @param[in] text  not one byte beyond length is read; need not end in a zero byte
+ * @param[in] length  bytes of text
+ * @param[out] quantity  the nearest double; NaN on failure
+ * @param[out] stop  byte at which reading ended
+ * @return #FER_OK or one of FER_TEXT_… */
 /** @fn fer_status fer_format_{kind}(fer_{kind} quantity, fer_unit unit, int decimals, char *text, size_t capacity, size_t *length)
  * Write {article(words)} {words} as number, blank and unit.
  * @param[in] quantity  any finite value
  * @param[in] unit  one of the kind's own units
- * @param[in] decimals  0 to 30, or #FER_SHORTEST
+ * @param[in] decimals  0 to 30, #FER_SHORTEST, or #FER_FRACTION of so many parts
  * @param[out] text  with a closing zero byte; empty on failure
  * @param[in] capacity  bytes that text can hold
  * @param[out] length  bytes written without the closing zero; 0 on failure

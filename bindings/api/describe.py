@@ -147,7 +147,7 @@ class Api:
                 if f.name.startswith(enum.c_name[4:] + "_") and not f.name.endswith("_name"):
                     enum.readers[f.name.removeprefix(enum.c_name[4:] + "_")] = f
         self.kinds = list(self.structs) + list(self.enums)
-        hidden = re.compile(r"fer_(to|parse|format)_|FER_(SHORTEST|TEXT_CAPACITY)$")  # as in ferrule.i
+        hidden = re.compile(r"fer_(to|parse|format)_|FER_(SHORTEST|FRACTION|TEXT_CAPACITY)$")  # as in ferrule.i
         self.functions = [f for f in functions.values() if not hidden.match(f.c_name)]
         self.bulk = [f for f in self.functions if self.is_bulk(f)]
         self.functions = [f for f in self.functions if f not in self.bulk]
@@ -412,7 +412,8 @@ def stub_arithmetic(name):
 def stub_struct(api, s):
     out = [f"@final\nclass {s.name}:"] + stub_doc(struct_text(s), "    ")
     if s.form == "QUANTITY":
-        out += ["    @overload", f"    def __new__(cls, text: str | {s.name}, /) -> {s.name}: ..."]
+        out += ["    @overload", f"    def __new__(cls, text: str | {s.name}, /) -> {s.name}: ...",
+                "    @overload", f"    def __new__(cls, text: str, /, *, decimal: Literal[',', '.']) -> {s.name}: ..."]
         for u in s.units:
             out += ["    @overload", f"    def __new__(cls, *, {u}: float) -> {s.name}: ..."]
         for u in s.units:

@@ -230,7 +230,7 @@ class Ruby(Tongue):
     def rbs_class(self, kind):
         out = [f"  # {line}" for line in textwrap.wrap(capital(kind.text), 110)]
         if kind.form == "QUANTITY":
-            out += [f"  class {kind.name} < Quantity", f"    def self.new: (({kind.name} | word) value) -> {kind.name}"]
+            out += [f"  class {kind.name} < Quantity", f"    def self.new: (({kind.name} | word) value, ?decimal: String?) -> {kind.name}"]
             return out + [f"    def {unit}: () -> Float" for unit in kind.units] + ["  end", ""]
         out += [f"  class {kind.name} < Struct[untyped]", "    include Value", f"    def self.new: (?untyped given, **untyped members) -> {kind.name}",
                 f"    def with: (**untyped changes) -> {kind.name}"]

@@ -205,6 +205,12 @@ namespace Crimping
             return new Words(NativePINVOKE.read(Of(kind), Of(function), Of(name), Of(text)));
         }
 
+        /// <summary>Text of a quantity with its decimal sign.</summary>
+        internal static Words Parse(string kind, string text, char decimalSign)
+        {
+            return new Words(NativePINVOKE.parse(Of(kind), Of(text), Of(decimalSign.ToString())));
+        }
+
         internal static string Written(string kind, long[] value, string form)
         {
             return new Words(NativePINVOKE.text(Of(kind), value, Of(form))).TakeText();

@@ -131,6 +131,10 @@ class Writer:
                  f"internal static {kind} Read(Words w) {{ return new {kind}(w.TakeNumber()); }}",
                  "internal void Write(Words w) { w.PutNumber(Base); }", "")
         self.take(kind, is_class=False)
+        self.doc("Reads text with a unit whose decimal sign is the comma, or the point.",
+                 [('param name="text"', "number and unit"), ('param name="decimalSign"', "',' or '.'"), ("returns", "the value")])
+        self.add(f"public static {kind} Parse(string text, char decimalSign)", "{",
+                 f'    return Read(Words.Parse("{kind}", text, decimalSign));', "}", "")
         for unit in s.units:
             made = f"new {kind}(number)" if unit == own else f"Read(new Words(NativePINVOKE.{unit}(Words.Of(number))))"
             self.doc(f"A value of a number in the unit {unit}.", [('param name="number"', f"number in {unit}"), ("returns", "the value")])

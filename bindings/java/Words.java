@@ -173,6 +173,11 @@ final class Words {
         return new Words(NativeJNI.read(of(kind), of(function), of(name), of(text)));
     }
 
+    /** Text of a quantity with its decimal sign. */
+    static Words parse(String kind, String text, char decimal) {
+        return new Words(NativeJNI.parse(of(kind), of(text), of(String.valueOf(decimal))));
+    }
+
     static String written(String kind, long[] value, String form) {
         return new Words(NativeJNI.text(of(kind), value, of(form))).takeText();
     }

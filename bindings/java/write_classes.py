@@ -144,7 +144,11 @@ class Writer:
                 f"    static {kind} read(Words w) {{", f"        return new {kind}(w.takeNumber());", "    }", "",
                 f"    static void write({kind} value, Words w) {{", "        w.putNumber(value.base);", "    }", "",
                 "    @Override", "    long[] words() {", f'        return argument(this, "{kind}", "value");', "    }",
-                *self.texts(base)]
+                *self.texts(base), "",
+                *self.doc(["Reads text with a unit whose decimal sign is the comma, or the point."],
+                          [("@param text", "number and unit"), ("@param decimal", "',' or '.'"), ("@return", "the value")], "    "),
+                f"    public static {kind} of(String text, char decimal) {{",
+                f'        return read(Words.parse("{kind}", text, decimal));', "    }"]
         for unit in s.units:
             made = f"new {kind}(number)" if unit == own else f"read(new Words(NativeJNI.{unit}(Words.of(number))))"
             out += ["", *self.doc([f"A value of a number in the unit {unit}."],

@@ -11,7 +11,7 @@ local core = require "ferrule.core"
 local description = core.describe()
 
 local ferrule = {functions = {}, kinds = {}, statuses = {}}
-local helpers = {make = true, text = true, number = true, compute = true, describe = true}
+local helpers = {make = true, parse = true, text = true, number = true, compute = true, describe = true}
 
 for name, value in pairs(core) do
   local is_number = type(value) == "number"
@@ -66,7 +66,13 @@ for name, metatable in pairs(core.metatables) do
     metatable.__tostring = quantity.__tostring
     metatable.__eq = equal
   end
-  if kind and (kind.form == "quantity" or #kind.members > 0) then
+  if kind and kind.form == "quantity" then
+    -- decimal: "," where the text's decimal sign is the comma
+    ferrule[name] = function(value, decimal)
+      if decimal == nil then return core.make(name, value) end
+      return core.parse(name, value, decimal)
+    end
+  elseif kind and #kind.members > 0 then
     ferrule[name] = function(value) return core.make(name, value) end
   end
   metatable.__metatable = name

@@ -126,7 +126,12 @@ use overload
     'ne' => sub { "$_[0]" ne "$_[1]" },
     map { $_ => _compute($_) } qw(+ - * / <=>);
 
-sub new { return Ferrule::_make(@_) }
+# A second value is the decimal sign of the text: ','.
+sub new {
+    my ($class, @given) = @_;
+    return Ferrule::_make(@_) if @given != 2;
+    return Ferrule::_call(\&Ferrule::parse, $class =~ s/^Ferrule:://r, @given);
+}
 sub format { my ($self, $form) = @_; return Ferrule::_call(\&Ferrule::text, $self, $form // '') }
 
 package Ferrule::Struct;

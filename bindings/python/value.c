@@ -146,8 +146,7 @@ static void refuse_unit(PyObject *exception, const bind_kind *kind, const char *
     PyErr_SetString(exception, text);
 }
 
-/* f"{d:.2f in}": decimals, unit; each may be left out. */
-static PyObject *quantity_format(PyObject *self, PyObject *spec)
+static PyObject *write_form(PyObject *self, PyObject *spec)
 {
     const bind_kind *kind = python_kind(self);
     char trouble[1000];
@@ -161,6 +160,48 @@ static PyObject *quantity_format(PyObject *self, PyObject *spec)
         return python_quantity_text(kind, base_of(self), unit, decimals);
     PyErr_SetString(PyExc_ValueError, trouble);
     return NULL;
+}
+
+/* How many characters of a form say fill, alignment and width; `aligned` is how many of them are the first two. */
+static Py_ssize_t field_size(PyObject *spec, Py_ssize_t *aligned)
+{
+    const Py_ssize_t length = PyUnicode_GET_LENGTH(spec);
+    Py_ssize_t size = 0;
+    for (Py_ssize_t i = 0; i < 2 && i < length; i++) {
+        const Py_UCS4 character = PyUnicode_READ_CHAR(spec, i);
+        if (character == '<' || character == '>' || character == '^')
+            size = i + 1;
+    }
+    *aligned = size;
+    while (size < length && PyUnicode_READ_CHAR(spec, size) >= '0' && PyUnicode_READ_CHAR(spec, size) <= '9')
+        size++;
+    return size;
+}
+
+/* f"{d:>10.2f in}": as Python's own forms begin, with fill, alignment and width; to the right, as numbers are. */
+static PyObject *in_field(PyObject *text, PyObject *spec, Py_ssize_t size, Py_ssize_t aligned)
+{
+    PyObject *field = text ? PyUnicode_Substring(spec, 0, size) : NULL;
+    if (field && !aligned)
+        Py_SETREF(field, PyUnicode_FromFormat(">%U", field));
+    PyObject *padded = field ? PyObject_Format(text, field) : NULL;
+    Py_XDECREF(field);
+    Py_XDECREF(text);
+    return padded;
+}
+
+/* f"{d:.2f in}": field, decimals or fraction, unit; each may be left out. */
+static PyObject *quantity_format(PyObject *self, PyObject *spec)
+{
+    Py_ssize_t aligned, size = field_size(spec, &aligned);
+    if (!size)
+        return write_form(self, spec);
+    if (size > aligned && PyUnicode_READ_CHAR(spec, aligned) == '0')
+        return PyErr_Format(PyExc_ValueError, "%s: a width does not begin with 0", python_kind(self)->name);
+    PyObject *form = PyUnicode_Substring(spec, size, PyUnicode_GET_LENGTH(spec));
+    PyObject *text = form ? write_form(self, form) : NULL;
+    Py_XDECREF(form);
+    return in_field(text, spec, size, aligned);
 }
 
 /* ---- attributes ------------------------------------------------------------------------------------------- */
@@ -288,15 +329,33 @@ static int take_unit(const bind_kind *kind, PyObject *kwargs, double *base)
     return -1;
 }
 
+/* Length("12,7 mm", decimal=",") */
+static int take_text(const bind_kind *kind, PyObject *text, PyObject *decimal, double *base)
+{
+    bind_host host;
+    host.count = 0;
+    Py_ssize_t length;
+    const char *sign = PyUnicode_Check(decimal) ? PyUnicode_AsUTF8AndSize(decimal, &length) : "";
+    const int taken =
+        !sign ? -1 : bind_take_text(&host, kind, (bind_object)text, length == 1 ? sign : "", base);
+    python_end(&host);
+    return taken;
+}
+
 static PyObject *new_quantity(PyTypeObject *type, PyObject *args, PyObject *kwargs)
 {
     const bind_kind *kind = kind_of_type(type);
     const Py_ssize_t texts = PyTuple_GET_SIZE(args), units = kwargs ? PyDict_GET_SIZE(kwargs) : 0;
+    PyObject *decimal = texts == 1 && units == 1 ? PyDict_GetItemString(kwargs, "decimal") : NULL;
     double base;
+    if (decimal)
+        return take_text(kind, PyTuple_GET_ITEM(args, 0), decimal, &base) < 0 ? NULL
+                                                                              : python_new(kind, &base);
     if (texts + units != 1) {
         const char *unit = bind_units[bind_texts[kind - bind_kinds].base].name;
         return PyErr_Format(PyExc_TypeError,
-                            "%s is made of one thing: text with a unit, or a number with its unit: %s(%s=1)",
+                            "%s is made of one thing: text with a unit (and decimal=\",\" where that is its "
+                            "decimal sign), or a number with its unit: %s(%s=1)",
                             kind->name, kind->name, unit);
     }
     if ((texts ? python_take(kind, PyTuple_GET_ITEM(args, 0), &base, kind->name, NULL)
@@ -442,7 +501,8 @@ static PyObject *html(PyObject *self, PyObject *unused)
 }
 
 static PyMethodDef quantity_methods[] = {
-    {"__format__", quantity_format, METH_O, "Text with decimals and unit: f\"{d:.2f in}\"."},
+    {"__format__", quantity_format, METH_O,
+     "Text with width, decimals or fraction, and unit: f\"{d:10.2f in}\", f\"{d:.1/64 in}\"."},
     {"to_pint", (PyCFunction)(void (*)(void))to_pint, METH_VARARGS | METH_KEYWORDS,
      "to_pint($self, /, registry=None)\n--\n\nA quantity of pint, in the base unit; without a registry in "
      "pint's "

@@ -39,7 +39,11 @@ module Ferrule
   class Quantity
     include Comparable
 
-    def self.new(value) = Core.make(name.delete_prefix("Ferrule::"), value)
+    # decimal: "," where the text's decimal sign is the comma
+    def self.new(value, decimal: nil)
+      kind = name.delete_prefix("Ferrule::")
+      decimal ? Core.parse(kind, value, decimal) : Core.make(kind, value)
+    end
 
     def +(other) = Core.compute(self, "+", other)
     def -(other) = Core.compute(self, "-", other)

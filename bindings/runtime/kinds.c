@@ -29,6 +29,13 @@ const bind_unit bind_units[FER_UNIT_COUNT] = {FER_UNIT_LIST(UNIT_ROW)};
         *base = quantity.field;                                                                              \
         return status;                                                                                       \
     }                                                                                                        \
+    static fer_status parse_comma_##kind(const char *text, size_t length, double *base, size_t *stop)        \
+    {                                                                                                        \
+        fer_##kind quantity;                                                                                 \
+        const fer_status status = fer_parse_comma_##kind(text, length, &quantity, stop);                     \
+        *base = quantity.field;                                                                              \
+        return status;                                                                                       \
+    }                                                                                                        \
     static fer_status format_##kind(double base, fer_unit unit, int decimals, char *text, size_t capacity,   \
                                     size_t *length)                                                          \
     {                                                                                                        \
@@ -37,7 +44,8 @@ const bind_unit bind_units[FER_UNIT_COUNT] = {FER_UNIT_LIST(UNIT_ROW)};
     }
 FER_KIND_LIST(TEXT_FUNCTIONS)
 
-#define TEXT_ROW(kind, field, words) [BIND_fer_##kind] = {parse_##kind, format_##kind, FER_UNIT_##field},
+#define TEXT_ROW(kind, field, words)                                                                         \
+    [BIND_fer_##kind] = {parse_##kind, parse_comma_##kind, format_##kind, FER_UNIT_##field},
 const bind_text bind_texts[BIND_COUNT] = {FER_KIND_LIST(TEXT_ROW)};
 
 #define STATUS_ROW(name, number, about, sentence) {#name, sentence, FER_##name},

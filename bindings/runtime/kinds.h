@@ -15,7 +15,7 @@ typedef enum bind_form {
     BIND_QUANTITY, /**< one double with a unit */
     BIND_STRUCT,   /**< members */
     BIND_FOUND,    /**< members value and status: the value may not be there */
-    BIND_SET,      /**< uint32_t bits, one a word of an enum */
+    BIND_SET,      /**< uint64_t bits, one per word of an enum */
     BIND_ENUM,     /**< words */
     BIND_BOOL,     /**< int, 0 or 1 */
     BIND_INTEGER,  /**< any other integer */
@@ -68,6 +68,7 @@ typedef struct bind_unit {
 /** Text of a quantity. */
 typedef struct bind_text {
     fer_status (*parse)(const char *text, size_t length, double *base, size_t *stop);
+    fer_status (*parse_comma)(const char *text, size_t length, double *base, size_t *stop);
     fer_status (*format)(double base, fer_unit unit, int decimals, char *text, size_t capacity,
                          size_t *length);
     fer_unit base; /**< unit of the base number */

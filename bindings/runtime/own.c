@@ -21,20 +21,33 @@ static const bind_kind *find_kind(const char *name)
     return NULL;
 }
 
+static bind_object refuse_kind(bind_host *host, const char *function, const char *name)
+{
+    bind_failure failure;
+    bind_begin(&failure, FER_OK, function);
+    const bind_way call = {host, &failure, NULL, failure.function, 0};
+    bind_write(&failure.out, "%s: there is no kind of value called ", function);
+    bind_say_text(&failure.out, name, strlen(name));
+    return fail(&call);
+}
+
 bind_object bind_make(bind_host *host, const char *name, bind_object from)
 {
     bind_any value;
     const bind_kind *kind = find_kind(name);
-    bind_failure failure;
-    bind_begin(&failure, FER_OK, kind ? kind->name : "make");
-    const bind_way call = {host, &failure, NULL, failure.function, 0};
-    if (!kind) {
-        bind_write(&failure.out, "make: there is no kind of value called ");
-        bind_say_text(&failure.out, name, strlen(name));
-        return fail(&call);
-    }
+    if (!kind)
+        return refuse_kind(host, "make", name);
     return bind_take_argument(host, kind, from, &value, kind->name, NULL) < 0 ? NULL
                                                                               : bind_give(host, kind, &value);
+}
+
+bind_object bind_parsed(bind_host *host, const char *name, bind_object text, const char *decimal)
+{
+    double base;
+    const bind_kind *kind = find_kind(name);
+    if (!kind)
+        return refuse_kind(host, "parse", name);
+    return bind_take_text(host, kind, text, decimal, &base) < 0 ? NULL : bind_give(host, kind, &base);
 }
 
 /* An operand: a quantity, or a number without a unit, whose kind is NULL. */

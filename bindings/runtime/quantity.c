@@ -13,17 +13,28 @@ void bind_refuse_unit(bind_writer *out, const bind_kind *kind, const char *unit)
     bind_say_units(out, kind);
 }
 
+/* "2f" or "1/64": what stands behind the point of a form. NULL: something else. */
+static const char *read_decimals(const char *form, int *decimals)
+{
+    char *end;
+    const int is_fraction = strncmp(form, "1/", 2) == 0;
+    const char *digits = form + (is_fraction ? 2 : 0);
+    const long number = strtol(digits, &end, 10);
+    if (end == digits || number < 0 || number > 1000 || (!is_fraction && *end != 'f'))
+        return NULL;
+    *decimals = is_fraction ? FER_FRACTION((int)number) : (int)number;
+    return is_fraction ? end : end + 1;
+}
+
 int bind_read_form(bind_writer *out, const bind_kind *kind, const char *form, int *decimals, int *unit)
 {
     if (*form == '.') {
-        char *end;
-        const long number = strtol(form + 1, &end, 10);
-        if (end == form + 1 || *end != 'f' || number < 0 || number > 1000) {
-            bind_write(out, "%s: decimals are written .2f, before the unit: \".2f in\"", kind->name);
+        form = read_decimals(form + 1, decimals);
+        if (!form) {
+            bind_write(out, "%s: decimals are written .2f, before the unit, fractions .1/64: \".2f in\"",
+                       kind->name);
             return 0;
         }
-        *decimals = (int)number;
-        form = end + 1;
     }
     while (*form == ' ')
         form++;

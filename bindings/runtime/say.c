@@ -147,11 +147,11 @@ static void write_struct(bind_writer *out, const bind_style *style, const bind_k
     bind_put(out, style->close);
 }
 
-static void write_set(bind_writer *out, const bind_style *style, const bind_kind *kind, uint32_t bits)
+static void write_set(bind_writer *out, const bind_style *style, const bind_kind *kind, uint64_t bits)
 {
     int count = 0;
     bind_put(out, style->set[0]);
-    for (int bit = 0; bit < 32; bit++)
+    for (int bit = 0; bit < 64; bit++)
         if (bits >> bit & 1)
             bind_write(out, "%s%s%s%s", count++ ? ", " : "", style->quote, bind_word_of(kind->element, bit),
                        style->quote);
@@ -195,7 +195,7 @@ void bind_write_value(bind_writer *out, const bind_style *style, const bind_kind
         bind_put(out, style->quote);
         break;
     case BIND_SET:
-        write_set(out, style, kind, *(const uint32_t *)from);
+        write_set(out, style, kind, *(const uint64_t *)from);
         break;
     default:
         write_struct(out, style, kind, from);
@@ -358,6 +358,19 @@ static void say_members(bind_writer *out, const bind_kind *kind)
     bind_write(out, "%s%s%s", more ? comma : "", more ? "..." : "", host_language.wanted[1]);
 }
 
+/* Of a long list only how its words look: nobody reads forty of them in a message. */
+static void say_words(bind_writer *out, const bind_kind *kind)
+{
+    size_t count = 0;
+    while (kind->words[count].name)
+        count++;
+    bind_put(out, count > 20 ? "a word of " : "one of ");
+    if (count > 20)
+        bind_write(out, "%s such as \"%s\"", kind->name, kind->words[0].name);
+    for (size_t i = 0; count <= 20 && i < count; i++)
+        bind_write(out, "%s\"%s\"", i ? ", " : "", kind->words[i].name);
+}
+
 static void say_wanted(bind_writer *out, const bind_kind *kind)
 {
     switch (kind->form) {
@@ -366,9 +379,7 @@ static void say_wanted(bind_writer *out, const bind_kind *kind)
                    fer_unit_symbol(bind_shown_unit(kind)));
         break;
     case BIND_ENUM:
-        bind_put(out, "one of ");
-        for (const bind_word *word = kind->words; word->name; word++)
-            bind_write(out, "%s\"%s\"", word == kind->words ? "" : ", ", word->name);
+        say_words(out, kind);
         break;
     case BIND_SET:
         bind_write(out, "a list of words of %s", kind->element->name);

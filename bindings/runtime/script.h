@@ -145,6 +145,8 @@ int bind_take_argument(bind_host *, const bind_kind *, bind_object, void *to, co
                        const char *argument);
 void *bind_take_list(bind_host *, const bind_kind *, bind_object, size_t *count, const char *function,
                      const char *argument);
+/** A quantity from text whose decimal sign is "," or ".": only the caller can know that. */
+int bind_take_text(bind_host *, const bind_kind *, bind_object text, const char *decimal, double *to);
 /** A struct of members by place and by name, each may be NULL. With `changes` what is not given stays as it is. */
 int bind_take_members(bind_host *, const bind_kind *, bind_object list, bind_object table, int changes,
                       void *to);
@@ -172,7 +174,7 @@ void bind_write(bind_writer *, const char *form, ...);
 void bind_write_value(bind_writer *, const bind_style *, const bind_kind *, const void *from);
 /** A quantity in text; its result is that of the library, where a number that is not finite is written as nan or inf. */
 fer_status bind_write_quantity(bind_writer *, const bind_kind *, double base, int unit, int decimals);
-/** ".2f in": decimals and unit, each may be left out. 0: something else, which `out` says. */
+/** ".2f in", ".1/64 in": decimals or a fraction, and unit, each may be left out. 0: something else, which `out` says. */
 int bind_read_form(bind_writer *out, const bind_kind *, const char *form, int *decimals, int *unit);
 void bind_refuse_unit(bind_writer *out, const bind_kind *, const char *unit);
 int bind_is_amount(
@@ -186,6 +188,8 @@ int bind_combine(const bind_kind *a, double left, char operation, const bind_kin
  * @{ */
 bind_object bind_make(bind_host *, const char *kind,
                       bind_object from); /**< from anything that is taken for it */
+bind_object bind_parsed(bind_host *, const char *kind, bind_object text,
+                        const char *decimal); /**< text of a quantity whose decimal sign is "," or "." */
 bind_object bind_written(bind_host *, bind_object value,
                          const char *form); /**< form: ".2f in", each part may lack */
 bind_object bind_number(bind_host *, bind_object quantity, const char *unit);

@@ -57,11 +57,13 @@
 %typemap(in, noblock=1) const char *  { FER_TAKE_TEXT($input, $1, NULL, "$symname", "$1_name"); }
 %typemap(freearg) const char * "";
 %rename(make) bind_make;
+%rename(parse) bind_parsed;
 %rename(text) bind_written;
 %rename(number) bind_number;
 %rename(compute) bind_compute;
 %rename(describe) bind_describe;
 bind_object bind_make(bind_host *host, const char *kind, bind_object from);
+bind_object bind_parsed(bind_host *host, const char *kind, bind_object text, const char *decimal);
 bind_object bind_written(bind_host *host, bind_object value, const char *form);
 bind_object bind_number(bind_host *host, bind_object quantity, const char *unit);
 bind_object bind_compute(bind_host *host, bind_object left, const char *operation, bind_object right);

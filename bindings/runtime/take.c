@@ -50,11 +50,11 @@ static int take_word(const bind_kind *kind, bind_object object, int *to, const b
     return 0;
 }
 
-static int take_set(const bind_kind *kind, bind_object object, uint32_t *to, const bind_way *at)
+static int take_set(const bind_kind *kind, bind_object object, uint64_t *to, const bind_way *at)
 {
     bind_object list = object;
     size_t count;
-    uint32_t bits = 0;
+    uint64_t bits = 0;
     if (!host_list(at->host, &list, 0, &count))
         return bind_refuse(kind, object, at);
     for (size_t i = 0; i < count; i++) {
@@ -64,7 +64,7 @@ static int take_set(const bind_kind *kind, bind_object object, uint32_t *to, con
         if (take(kind->element, item, &number, &place) < 0)
             return -1;
         host_drop(at->host, item);
-        bits |= UINT32_C(1) << number;
+        bits |= UINT64_C(1) << number;
     }
     *to = bits;
     return 0;
@@ -263,6 +263,35 @@ int bind_take_argument(bind_host *host, const bind_kind *kind, bind_object objec
     const bind_way call = {host, &failure, NULL, function, 0};
     const bind_way at = {host, &failure, &call, argument, 0};
     const int taken = take(kind, object, to, argument ? &at : &call);
+    if (taken < 0)
+        host_fail(host, &failure);
+    return taken;
+}
+
+/* Texts of quantities only: of a struct, which of its texts would be meant? */
+static int take_text(const bind_kind *kind, bind_object object, const char *decimal, double *to,
+                     const bind_way *call)
+{
+    size_t length, stop = 0;
+    const bind_text *texts = &bind_texts[kind - bind_kinds];
+    const int is_comma = strcmp(decimal, ",") == 0;
+    const bind_way at = {call->host, call->failure, call, "decimal", 0};
+    if (!is_comma && strcmp(decimal, ".") != 0)
+        return bind_complain(&at, NULL, BIND_WRONG_VALUE, "has to be \",\" or \".\"");
+    const char *text = kind->form == BIND_QUANTITY ? host_text(call->host, object, &length) : NULL;
+    if (!text)
+        return bind_complain_about(call, object, "with a decimal sign has to be text of a quantity");
+    const fer_status status = (is_comma ? texts->parse_comma : texts->parse)(text, length, to, &stop);
+    return status == FER_OK ? 0 : bind_refuse_quantity(kind, object, text, length, status, stop, call);
+}
+
+int bind_take_text(bind_host *host, const bind_kind *kind, bind_object object, const char *decimal,
+                   double *to)
+{
+    bind_failure failure;
+    bind_expect(&failure, kind->name);
+    const bind_way call = {host, &failure, NULL, kind->name, 0};
+    const int taken = take_text(kind, object, decimal, to, &call);
     if (taken < 0)
         host_fail(host, &failure);
     return taken;

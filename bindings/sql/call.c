@@ -512,17 +512,29 @@ static void refuse_unit_text(sql_answer *answer, const sql_value *text, fer_stat
          stop);
 }
 
-static void read_unit(bind_host *host, const sql_value *text)
+static int is_sign(const sql_value *value, char sign)
+{
+    return value->sort == SQL_TEXT && value->length == 1 && value->text[0] == sign;
+}
+
+static void read_unit(bind_host *host, const sql_value *arguments, size_t count)
 {
     const bind_unit *unit = &bind_units[host->function->unit];
+    const bind_text *texts = &bind_texts[unit->kind - bind_kinds];
+    const sql_value *text = &arguments[0];
+    const int is_comma = count > 1 && is_sign(&arguments[1], ',');
     double base = NAN;
     size_t stop = 0;
+    if (count > 1 && !is_comma && !is_sign(&arguments[1], '.')) {
+        refuse(host, &host->function->parameters[1], &arguments[1], "'.' or ','");
+        return;
+    }
     if (text->sort != SQL_TEXT) {
         refuse(host, &host->function->parameters[0], text, "text with a unit");
         return;
     }
     const fer_status status =
-        bind_texts[unit->kind - bind_kinds].parse(text->text, text->length, &base, &stop);
+        (is_comma ? texts->parse_comma : texts->parse)(text->text, text->length, &base, &stop);
     if (status != FER_OK)
         refuse_unit_text(host->answer, text, status, stop);
     else
@@ -561,17 +573,18 @@ static void call_unit(bind_host *host, const sql_value *arguments, size_t count)
     int decimals = FER_SHORTEST;
     double number;
     if (function->shape == SQL_UNIT_READ) {
-        read_unit(host, &arguments[0]);
+        read_unit(host, arguments, count);
         return;
     }
     if (take_number(host, &function->parameters[0], &arguments[0], (char *)&number) < 0)
         return;
     if (count > 1) {
-        if (arguments[1].sort != SQL_WHOLE || arguments[1].whole < -1 || arguments[1].whole > 1000) {
+        if (arguments[1].sort != SQL_WHOLE || arguments[1].whole < -128 || arguments[1].whole > 1000) {
             refuse(host, &function->parameters[1], &arguments[1], "a whole number up to 30");
             return;
         }
         decimals = (int)arguments[1].whole;
+        decimals = decimals < FER_SHORTEST ? FER_FRACTION(-decimals) : decimals;
     }
     if (function->shape == SQL_UNIT_WRITE)
         write_unit(host, number, decimals);

@@ -366,7 +366,8 @@ def c_table(api, libraries, functions, units):
     return "\n".join(out) + "\n"
 
 
-UNIT_PARAMETERS = """static const sql_parameter unit_read_parameters[] = {{"text", NULL, SQL_READS_WORD, 0, 0, 0, 0}};
+UNIT_PARAMETERS = """static const sql_parameter unit_read_parameters[] = {
+    {"text", NULL, SQL_READS_WORD, 0, 0, 0, 0}, {"decimal", NULL, SQL_READS_WORD, 0, 1, 0, 0}};
 static const sql_parameter unit_write_parameters[] = {
     {"number", &bind_kinds[BIND_double], SQL_READS_NUMBER, 0, 0, 0, 0},
     {"decimals", &bind_kinds[BIND_int], SQL_READS_WHOLE, 0, 1, 0, 0}};
@@ -380,7 +381,7 @@ class Unit:
     def __init__(self, shape, name, unit, base_unit, about):
         self.shape, self.name, self.unit, self.base_unit, self.about = shape, "fer_" + name, unit, base_unit, about
         number = "number" if shape == "UNIT_WRITE" else f"number_{base_unit if shape == 'UNIT_FROM_BASE' else unit}"
-        self.parameters = {"UNIT_READ": [("text", "text", None)],
+        self.parameters = {"UNIT_READ": [("text", "text", None), ("decimal", "text", "'.'")],
                            "UNIT_WRITE": [("number", "double precision", None), ("decimals", "bigint", "-1")]}.get(
                                shape, [(number, "double precision", None)])
         self.required = 1
@@ -392,9 +393,10 @@ def unit_functions(api):
     for s in api.structs.values():
         for unit in s.units if s.form == "QUANTITY" else []:
             base, kind = api.base_units[s.c_name], s.name.lower() if s.name != "PerLength" else "number per length"
-            out.append(Unit("UNIT_READ", unit, unit, base, f"Text of a {kind} to its number in the unit {unit}"))
+            out.append(Unit("UNIT_READ", unit, unit, base, f"Text of a {kind} to its number in the unit {unit}; its decimal sign is '.' or ','"))
             out.append(Unit("UNIT_WRITE", unit + "_text", unit, base,
-                            f"Number in the unit {unit} to text; the fewest digits that read back the same, or so many decimals"))
+                            f"Number in the unit {unit} to text; the fewest digits that read back the same, or so many "
+                            "decimals, or with -64 the nearest 64th"))
             if unit != base:
                 out.append(Unit("UNIT_FROM_BASE", f"{unit}_of_{base}", unit, base, f"From {base} to {unit}"))
                 out.append(Unit("UNIT_TO_BASE", f"{base}_of_{unit}", unit, base, f"From {unit} to {base}"))

@@ -26,6 +26,9 @@ typedef struct fer_press {
      * */
     fer_force capacity;
     int segments; /**< number of segments @range 3 to 64 @optional the usual 8 */
+    /** the correction was measured, also where it is 0; one that is not 0 was @label correction measured @flag
+     * @optional a correction of 0 was not measured */
+    int correction_measured;
 } fer_press;
 
 /** What the dial is set to. */

@@ -61,13 +61,14 @@ typedef struct fer_per_length {
  * exactly 4.4482216152605 N, the inch 25.4 mm.
  */
 #define FER_UNIT_LIST(X)                                                                                     \
-    X(length, mm, mm, 1.0, 1.0, 0.0, "mm\0millimetre millimetres")                                           \
-    X(length, mm, cm, 10.0, 1.0, 0.0, "cm\0centimetre centimetres")                                          \
-    X(length, mm, metre, 1000.0, 1.0, 0.0, "m\0metre metres")                                                \
-    X(length, mm, micrometre, 1.0, 1000.0, 0.0, "\xC2\xB5m\0\xCE\xBCm um micrometre micrometres")            \
+    X(length, mm, mm, 1.0, 1.0, 0.0, "mm\0millimetre millimetres millimeter millimeters")                    \
+    X(length, mm, cm, 10.0, 1.0, 0.0, "cm\0centimetre centimetres centimeter centimeters")                   \
+    X(length, mm, metre, 1000.0, 1.0, 0.0, "m\0metre metres meter meters")                                   \
+    X(length, mm, micrometre, 1.0, 1000.0, 0.0,                                                              \
+      "\xC2\xB5m\0\xCE\xBCm um micrometre micrometres micrometer micrometers")                               \
     X(length, mm, inch, 127.0, 5.0, 0.0, "in\0inch inches \" \xE2\x80\xB3 \xE2\x80\x9D")                     \
     X(length, mm, foot, 1524.0, 5.0, 0.0, "ft\0foot feet ' \xE2\x80\xB2")                                    \
-    X(length, mm, thou, 127.0, 5000.0, 0.0, "thou")                                                          \
+    X(length, mm, thou, 127.0, 5000.0, 0.0, "thou\0mil mils")                                                \
     X(area, mm2, mm2, 1.0, 1.0, 0.0, "mm\xC2\xB2\0mm2 mm^2")                                                 \
     X(area, mm2, cm2, 100.0, 1.0, 0.0, "cm\xC2\xB2\0cm2 cm^2")                                               \
     X(area, mm2, square_inch, 16129.0, 25.0, 0.0, "in\xC2\xB2\0in2 in^2")                                    \

@@ -59,7 +59,8 @@
     X(TEXT_NUMBER_TOO_LONG, 22, "text", "the number has more than 400 digits, or an exponent beyond 400")    \
     X(TEXT_NUMBER_TOO_LARGE, 23, "text", "the number is larger than a double can hold")                      \
     X(TEXT_COMMA, 24, "text",                                                                                \
-      "a comma in a number can mean two things: write a point for decimals and nothing for thousands")       \
+      "a comma in a number can mean two things: write a point for decimals and nothing for thousands, or "   \
+      "say that the comma is the decimal sign")                                                              \
     X(TEXT_FRACTION_WRONG, 25, "text", "the fraction is not a whole number over another that is not zero")   \
     X(TEXT_UNIT_MISSING, 26, "text", "a number without a unit: write the unit after it")                     \
     X(TEXT_UNIT_UNKNOWN, 27, "text", "the unit is not one of those known for this quantity")                 \
@@ -67,9 +68,14 @@
     X(TEXT_TOO_LONG, 29, "text", "the text is longer than 1000 bytes")                                       \
     X(TEXT_CAPACITY_TOO_SMALL, 30, "capacity", "the buffer is too small for the text")                       \
     X(TEXT_DECIMALS_OUT_OF_RANGE, 31, "decimals",                                                            \
-      "the number of decimals is not between 0 and 30, nor the word for shortest")                           \
+      "the number of decimals is not between 0 and 30, nor the word for shortest or for a fraction of 2, "   \
+      "4, "                                                                                                  \
+      "8, 16, 32, 64 or 128 parts")                                                                          \
     X(TEXT_VALUE_NOT_FINITE, 32, "quantity", "the value is not a finite number")                             \
     X(TEXT_FRACTION_IMPROPER, 33, "text", "the fraction after a whole number is not below one")              \
+    X(TEXT_POINT, 34, "text",                                                                                \
+      "a point in a number whose decimal sign is the comma: it might separate thousands, which are not "     \
+      "separated here")                                                                                      \
     /* joint */                                                                                              \
     X(HOSE_INSIDE_OUT_OF_RANGE, 100, "hose.inside",                                                          \
       "hose inside diameter is not between 0.001 mm and 1,000,000 mm")                                       \
@@ -229,6 +235,23 @@
       "no tolerance came with the published diameter, and it is not the window's")                           \
     X(WIDEST_DIAMETER_MISSING, 505, "order.widest widest",                                                   \
       "neither the widest diameter of the coupling nor the ferrule outside diameter is given")               \
+    X(APPROVAL_UNKNOWN, 506, "order.approval",                                                               \
+      "the approval of the combination of parts is not in the list")                                         \
+    X(INSERTION_OUT_OF_RANGE, 507, "order.insertion",                                                        \
+      "insertion depth is neither 0 (not given) nor between 0.001 mm and 1,000,000 mm")                      \
+    X(SKIVE_OUT_OF_RANGE, 508, "order.skive_outside order.skive_inside",                                     \
+      "a skive length is neither 0 (none) nor between 0.001 mm and 1,000,000 mm")                            \
+    X(LOBE_LIMIT_OUT_OF_RANGE, 509, "order.lobe_maximum",                                                    \
+      "greatest lobe height is neither 0 (none given) nor between 0.001 mm and 1,000,000 mm")                \
+    X(REMARK_NOT_TO_CONFIRM, 510, "remark confirmation.remark",                                              \
+      "only a remark with the severity CONFIRM can be confirmed, and this is none")                          \
+    X(REMARK_NOT_MADE, 511, "remark",                                                                        \
+      "the set-up does not make this remark, so there is nothing to confirm")                                \
+    X(CORRECTION_HAS_SPRINGBACK, 513, "press.correction",                                                    \
+      "a correction of the press was measured, and it contains the springback")                              \
+    X(COMPRESSION_RANGE_MISSING, 512, "order.range",                                                         \
+      "a model other than the plain formula needs a range of compression of its own: the usual 15 to 25 % "  \
+      "belongs to the plain formula")                                                                        \
     /* reading */                                                                                            \
     X(READING_OUT_OF_RANGE, 600, "reading.diameter",                                                         \
       "a measured diameter is neither 0 (not taken) nor between 0.001 mm and 1,000,000 mm")                  \

@@ -9,7 +9,7 @@
 #include "base/value_private.h"
 #include "base/numeric/decimal.h"
 
-enum { TEXT_MAXIMUM = 1000, DECIMALS_MAXIMUM = 30, END = -1 };
+enum { TEXT_MAXIMUM = 1000, DECIMALS_MAXIMUM = 30, PARTS_MAXIMUM = 128, END = -1 };
 
 typedef enum {
 #define FER_KIND_ENUMERATOR(kind, field, words) KIND_##kind,
@@ -36,6 +36,7 @@ static const text_unit units[FER_UNIT_COUNT] = {
 typedef struct {
     const char *text;
     size_t length, at;
+    char mark;  /* decimal sign: a point or a comma */
     int digits; /* of the number so far, leading zeros included */
 } reader;
 
@@ -130,42 +131,92 @@ static fer_status take_exponent(reader *r, int *exponent)
     return FER_OK;
 }
 
-/* A decimal; `whole` says that it had neither point nor exponent. */
+/* The sign that separates thousands where the other one is the decimal sign. */
+static fer_status refuse_other_mark(const reader *r)
+{
+    const int is_comma = r->mark == ',';
+    FER_REQUIRE(byte_at(r, r->at) != (is_comma ? '.' : ','), is_comma ? FER_TEXT_POINT : FER_TEXT_COMMA);
+    return FER_OK;
+}
+
+/* A decimal; `whole` says that it had neither decimal sign nor exponent. */
 static fer_status take_decimal(reader *r, fer_written *written, int *whole)
 {
     FER_TRY(take_digits(r, &written->whole));
     const int before = r->digits;
     const size_t point = r->at;
-    if (byte_at(r, point) == '.' && (before > 0 || is_digit(byte_at(r, point + 1)))) {
+    if (byte_at(r, point) == r->mark && (before > 0 || is_digit(byte_at(r, point + 1)))) {
         r->at++;
         FER_TRY(take_digits(r, &written->whole));
         written->exponent = before - r->digits;
     }
-    FER_REQUIRE(byte_at(r, r->at) != ',', FER_TEXT_COMMA);
+    FER_TRY(refuse_other_mark(r));
     FER_REQUIRE(r->digits > 0, FER_TEXT_NUMBER_MISSING);
     FER_TRY(take_exponent(r, &written->exponent));
     *whole = point == r->at;
     return FER_OK;
 }
 
-/* Whether a fraction bar is at `at`: not that of a unit such as /mm. */
-static int is_bar(const reader *r, size_t at)
+/* Bytes of the fraction bar at `at`, typographic or not; 0: none, or that of a unit such as /mm. */
+static size_t bar_size(const reader *r, size_t at)
 {
     int negative;
-    const int next = byte_at(r, at + 1);
-    return byte_at(r, at) == '/' && (is_digit(next) || next == '.' || sign_size(r, at + 1, &negative) > 0);
+    const size_t size = byte_at(r, at) == '/' ? 1 : match(r, at, "\xE2\x81\x84");
+    const int next = byte_at(r, at + size);
+    return is_digit(next) || next == r->mark || sign_size(r, at + size, &negative) > 0 ? size : 0;
 }
 
-/* Where the fraction after a whole number begins, with a blank or a hyphen between; 0: none follows. */
-static size_t mixed_fraction(const reader *r)
+/* Fractions of one character; Unicode 15, blocks Latin-1 Supplement and Number Forms. */
+typedef struct {
+    char bytes[4];
+    uint8_t numerator, denominator;
+} vulgar_fraction;
+
+static const vulgar_fraction vulgar_fractions[] = {
+    {"\xC2\xBC", 1, 4},     {"\xC2\xBD", 1, 2},      {"\xC2\xBE", 3, 4},     {"\xE2\x85\x90", 1, 7},
+    {"\xE2\x85\x91", 1, 9}, {"\xE2\x85\x92", 1, 10}, {"\xE2\x85\x93", 1, 3}, {"\xE2\x85\x94", 2, 3},
+    {"\xE2\x85\x95", 1, 5}, {"\xE2\x85\x96", 2, 5},  {"\xE2\x85\x97", 3, 5}, {"\xE2\x85\x98", 4, 5},
+    {"\xE2\x85\x99", 1, 6}, {"\xE2\x85\x9A", 5, 6},  {"\xE2\x85\x9B", 1, 8}, {"\xE2\x85\x9C", 3, 8},
+    {"\xE2\x85\x9D", 5, 8}, {"\xE2\x85\x9E", 7, 8},
+};
+
+/* The fraction of one character at `at`; NULL: there is none. */
+static const vulgar_fraction *find_vulgar(const reader *r, size_t at)
+{
+    enum { COUNT = sizeof vulgar_fractions / sizeof *vulgar_fractions };
+    const int byte = byte_at(r, at);
+    for (int i = 0; (byte == 0xC2 || byte == 0xE2) && i < COUNT; i++) {
+        if (match(r, at, vulgar_fractions[i].bytes) > 0) {
+            return &vulgar_fractions[i];
+        }
+    }
+    return NULL;
+}
+
+static void take_vulgar(reader *r, const vulgar_fraction *vulgar, fer_written *written)
+{
+    const fer_digits numerator = {vulgar->bytes, 1, vulgar->numerator};
+    const fer_digits denominator = {vulgar->bytes, 2, vulgar->denominator};
+    written->numerator = numerator;
+    written->denominator = denominator;
+    r->at += strlen(vulgar->bytes);
+}
+
+/* Where a fraction after a whole number would begin: behind blanks or a hyphen, else at once. */
+static size_t behind_whole(const reader *r)
 {
     const size_t blanks = skip_blanks(r, r->at);
-    const size_t start = blanks > r->at ? blanks : byte_at(r, r->at) == '-' ? r->at + 1 : 0;
+    return blanks == r->at && byte_at(r, r->at) == '-' ? r->at + 1 : blanks;
+}
+
+/* Whether a fraction stands at `start`. No digit stands at once behind a whole number. */
+static int is_mixed(const reader *r, size_t start)
+{
     size_t at = start;
-    while (is_digit(byte_at(r, at))) { /* from 0 where nothing is between: 0 then, whatever it finds */
+    while (is_digit(byte_at(r, at))) {
         at++;
     }
-    return at > start && is_bar(r, at) ? start : 0;
+    return at > start && bar_size(r, at) > 0;
 }
 
 /* For b above 0. */
@@ -180,11 +231,11 @@ static int is_below(const fer_digits *a, const fer_digits *b)
 /* The bar and the number under it. */
 static fer_status take_denominator(reader *r, fer_digits *denominator)
 {
-    const size_t start = ++r->at;
+    const size_t start = r->at += bar_size(r, r->at);
     FER_REQUIRE(is_digit(byte_at(r, start)), FER_TEXT_FRACTION_WRONG);
     FER_TRY(take_digits(r, denominator));
-    FER_REQUIRE(byte_at(r, r->at) != ',', FER_TEXT_COMMA);
-    FER_REQUIRE(byte_at(r, r->at) != '.', FER_TEXT_FRACTION_WRONG);
+    FER_TRY(refuse_other_mark(r));
+    FER_REQUIRE(byte_at(r, r->at) != r->mark, FER_TEXT_FRACTION_WRONG);
     if (denominator->digits == 0) {
         r->at = start;
         return FER_TEXT_FRACTION_WRONG;
@@ -192,27 +243,68 @@ static fer_status take_denominator(reader *r, fer_digits *denominator)
     return FER_OK;
 }
 
-static fer_status take_number(reader *r, fer_written *written)
+/* The fraction behind a whole number. */
+static fer_status take_mixed(reader *r, fer_written *written)
 {
-    int whole;
-    FER_TRY(take_decimal(r, written, &whole));
-    const size_t mixed = mixed_fraction(r);
-    if (mixed > 0) {
-        r->at = mixed;
+    const size_t start = r->at;
+    FER_TRY(take_digits(r, &written->numerator));
+    FER_TRY(take_denominator(r, &written->denominator));
+    if (!is_below(&written->numerator, &written->denominator)) {
+        r->at = start;
+        return FER_TEXT_FRACTION_IMPROPER;
+    }
+    return FER_OK;
+}
+
+/* What may follow a decimal: a fraction behind it, or a bar that makes it one. */
+static fer_status take_fraction(reader *r, int whole, fer_written *written)
+{
+    const size_t start = behind_whole(r);
+    const vulgar_fraction *const vulgar = find_vulgar(r, start);
+    if (vulgar || is_mixed(r, start)) {
+        r->at = start;
         FER_REQUIRE(whole, FER_TEXT_FRACTION_WRONG);
-        FER_TRY(take_digits(r, &written->numerator));
-        FER_TRY(take_denominator(r, &written->denominator));
-        if (!is_below(&written->numerator, &written->denominator)) {
-            r->at = mixed;
-            return FER_TEXT_FRACTION_IMPROPER;
+        if (!vulgar) {
+            return take_mixed(r, written);
         }
-    } else if (is_bar(r, r->at)) {
+        take_vulgar(r, vulgar, written);
+    } else if (bar_size(r, r->at) > 0) {
         FER_REQUIRE(whole, FER_TEXT_FRACTION_WRONG);
         written->numerator = written->whole;
         written->whole = (fer_digits){0};
         FER_TRY(take_denominator(r, &written->denominator));
     }
     return FER_OK;
+}
+
+static fer_status take_number(reader *r, fer_written *written)
+{
+    const vulgar_fraction *const vulgar = find_vulgar(r, r->at);
+    int whole;
+    if (vulgar) {
+        take_vulgar(r, vulgar, written);
+        return FER_OK;
+    }
+    FER_TRY(take_decimal(r, written, &whole));
+    return take_fraction(r, whole, written);
+}
+
+/* A letter without its case where that says nothing: not where it is all of the word, nor M before P or m, which is
+ * mega. So MPA is MPa and mPa is not; MM is mm and Mm is not. */
+static char fold(const char *word, size_t size, size_t at)
+{
+    const char letter = word[at], next = at + 1 < size ? word[at + 1] : '\0';
+    const int is_mega = letter == 'M' && (next == 'P' || next == 'p' || next == 'm');
+    return letter >= 'A' && letter <= 'Z' && size > 1 && !is_mega ? (char)(letter - 'A' + 'a') : letter;
+}
+
+static int is_same_word(const char *a, const char *b, size_t size)
+{
+    size_t i = 0;
+    while (i < size && fold(a, size, i) == fold(b, size, i)) {
+        i++;
+    }
+    return i == size;
 }
 
 static int is_symbol(const text_unit *unit, const char *word, size_t size)
@@ -223,7 +315,7 @@ static int is_symbol(const text_unit *unit, const char *word, size_t size)
         while (symbol < end && *symbol != ' ' && *symbol != '\0') {
             symbol++;
         }
-        if ((size_t)(symbol - start) == size && memcmp(start, word, size) == 0) {
+        if ((size_t)(symbol - start) == size && is_same_word(start, word, size)) {
             return 1;
         }
     }
@@ -281,9 +373,10 @@ static fer_status take_quantity(reader *r, text_kind kind, double *number)
     return FER_OK;
 }
 
-static fer_status parse(text_kind kind, const char *text, size_t length, double *number, size_t *stop)
+static fer_status parse(text_kind kind, char mark, const char *text, size_t length, double *number,
+                        size_t *stop)
 {
-    reader r = {text, length, 0, 0};
+    reader r = {text, length, 0, mark, 0};
     if (number) {
         FER_LEAVE_OUT(*number);
     }
@@ -329,21 +422,88 @@ static void append_decimal(char **end, const fer_decimal *decimal)
     }
 }
 
+/* The digits of a whole number divided by a small one, in place; returns the rest. */
+static int divide_digits(fer_decimal *decimal, int divisor)
+{
+    int rest = 0, count = 0;
+    for (int i = 0; i < decimal->count; i++) {
+        rest = 10 * rest + (decimal->digits[i] - '0');
+        decimal->digits[count] = (char)('0' + rest / divisor);
+        count += count > 0 || rest >= divisor;
+        rest %= divisor;
+    }
+    decimal->count = decimal->point = count;
+    return rest;
+}
+
+/* A number below 1000 that is not 0. */
+static void append_small(char **end, int number)
+{
+    for (int power = 100; power > 0; power /= 10) {
+        const char digit = (char)('0' + number / power % 10);
+        append(end, &digit, number >= power ? 1 : 0);
+    }
+}
+
+/* Whole numbers and a fraction in lowest terms: the number of parts is rounded, as any other number is. */
+static void append_fraction(char **end, double number, const fer_factor *factor, int parts)
+{
+    const fer_factor in_parts = {factor->numerator, factor->denominator * parts, factor->zero * parts};
+    fer_decimal decimal;
+    fer_decimal_fixed(number, &in_parts, 0, &decimal);
+    int rest = divide_digits(&decimal, parts);
+    if (decimal.count > 0 || rest == 0) {
+        append_decimal(end, &decimal);
+        append(end, " ", rest > 0 ? 1 : 0);
+    } else {
+        append(end, "-", decimal.negative ? 1 : 0);
+    }
+    if (rest > 0) {
+        for (; rest % 2 == 0; rest /= 2) {
+            parts /= 2;
+        }
+        append_small(end, rest);
+        append(end, "/", 1);
+        append_small(end, parts);
+    }
+}
+
+/* Parts of a fraction that `decimals` asks for; 0: it asks for none. */
+static int fraction_parts(int decimals)
+{
+    int parts = PARTS_MAXIMUM;
+    while (parts > 1 && decimals != FER_FRACTION(parts)) {
+        parts /= 2;
+    }
+    return parts > 1 ? parts : 0;
+}
+
+static void append_number(char **end, double number, const fer_factor *factor, int decimals)
+{
+    fer_decimal decimal;
+    if (decimals < FER_SHORTEST) {
+        append_fraction(end, number, factor, fraction_parts(decimals));
+        return;
+    }
+    if (decimals == FER_SHORTEST) {
+        fer_decimal_shortest(number, factor, &decimal);
+    } else {
+        fer_decimal_fixed(number, factor, decimals, &decimal);
+    }
+    append_decimal(end, &decimal);
+}
+
 static fer_status write_quantity(text_kind kind, double number, fer_unit unit, int decimals, char *text,
                                  size_t capacity, size_t *length)
 {
     char buffer[FER_TEXT_CAPACITY], *end = buffer;
-    fer_decimal decimal;
     FER_REQUIRE((unsigned)unit < FER_UNIT_COUNT, FER_UNIT_UNKNOWN);
     FER_REQUIRE(units[unit].kind == kind, FER_UNIT_WRONG_KIND);
-    FER_REQUIRE(decimals >= FER_SHORTEST && decimals <= DECIMALS_MAXIMUM, FER_TEXT_DECIMALS_OUT_OF_RANGE);
+    const int parts = fraction_parts(decimals);
+    FER_REQUIRE(parts > 0 || (decimals >= FER_SHORTEST && decimals <= DECIMALS_MAXIMUM),
+                FER_TEXT_DECIMALS_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_finite(number), FER_TEXT_VALUE_NOT_FINITE);
-    if (decimals == FER_SHORTEST) {
-        fer_decimal_shortest(number, &units[unit].factor, &decimal);
-    } else {
-        fer_decimal_fixed(number, &units[unit].factor, decimals, &decimal);
-    }
-    append_decimal(&end, &decimal);
+    append_number(&end, number, &units[unit].factor, decimals);
     append(&end, " ", 1);
     append(&end, units[unit].symbols, strlen(units[unit].symbols));
     FER_REQUIRE((size_t)(end - buffer) < capacity, FER_TEXT_CAPACITY_TOO_SMALL);
@@ -366,12 +526,16 @@ static fer_status format(text_kind kind, double number, fer_unit unit, int decim
     return write_quantity(kind, number, unit, decimals, text, capacity, length);
 }
 
-/* ---- a pair for each kind ---- */
+/* ---- for each kind ---- */
 
 #define FER_DEFINE_TEXT(kind, field, words)                                                                  \
     fer_status fer_parse_##kind(const char *text, size_t length, fer_##kind *quantity, size_t *stop)         \
     {                                                                                                        \
-        return parse(KIND_##kind, text, length, quantity ? &quantity->field : NULL, stop);                   \
+        return parse(KIND_##kind, '.', text, length, quantity ? &quantity->field : NULL, stop);              \
+    }                                                                                                        \
+    fer_status fer_parse_comma_##kind(const char *text, size_t length, fer_##kind *quantity, size_t *stop)   \
+    {                                                                                                        \
+        return parse(KIND_##kind, ',', text, length, quantity ? &quantity->field : NULL, stop);              \
     }                                                                                                        \
     fer_status fer_format_##kind(fer_##kind quantity, fer_unit unit, int decimals, char *text,               \
                                  size_t capacity, size_t *length)                                            \

@@ -242,6 +242,11 @@ static void list_slopes(const fer_compression_slopes *slopes, double list[input_
     list[crimp_diameter] = slopes->diameter.per_mm;
 }
 
+double fer_combined_uncertainty(const fer_standard_uncertainties *standard, const double slope[FER_INPUTS])
+{
+    return sqrt(variance(standard, slope));
+}
+
 static fer_status give_budget(const fer_uncertainties *uncertainties,
                               const fer_standard_uncertainties *standard,
                               const fer_compression_slopes *slopes, double coverage, fer_budget *budget)

@@ -53,6 +53,9 @@ fer_status fer_check_shapes(const fer_uncertainties *uncertainties,
 /* Both limits of compression are finite and in order. */
 fer_status fer_check_range(fer_ratio_range range);
 
+/* Standard uncertainty of a sum of the inputs, each times its slope. */
+double fer_combined_uncertainty(const fer_standard_uncertainties *standard, const double slope[FER_INPUTS]);
+
 /* Both margins, for the exact conforming share. */
 fer_status fer_find_limit_margins(const fer_joint *joint, const fer_uncertainties *uncertainties,
                                   fer_ratio_range range, fer_limit_margin *lower, fer_limit_margin *upper);

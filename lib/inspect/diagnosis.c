@@ -607,6 +607,7 @@ static double looks_log_likelihood(const crimp *c, double x)
             sum += log_normal_cdf((c->upper - x) / u) + log_normal_cdf((x - c->lower) / u);
             break;
         case FER_LOOK_MEASURED:
+        default: /* the kinds have been checked */
             sum -= 0.5 * away * away;
             break;
         }

@@ -1203,6 +1203,10 @@ static void a_wrong_diameter_comes_before_a_wrong_look(void **state)
     t.setup.limits.status = FER_TOLERANCE_MISSING; /* without limits nothing says that it is wrong */
     CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(24.6), &loose, 1, NULL, 0, usual_looking, t.suspects,
                                FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+    t.setup.limits.status = FER_OK; /* and 0 to 0, as a set-up by hand has them, are none */
+    t.setup.limits.value.lower.mm = t.setup.limits.value.upper.mm = 0.0;
+    CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(24.6), &loose, 1, NULL, 0, usual_looking, t.suspects,
+                               FER_CAUSE_COUNT, &t.found, &t.diagnosis));
 }
 
 /* Predictions are the same where the wider scatter hides their distance, not the two scatters added in quadrature: a

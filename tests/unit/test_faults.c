@@ -95,97 +95,138 @@ static const struct {
         NUMBER(order.joint.hose.outside, 1e9, HOSE_OUTSIDE_OUT_OF_RANGE, "joint.hose.outside") NUMBER(
             order.joint.hose.reinforcement, -1.0, HOSE_REINFORCEMENT_OUT_OF_RANGE,
             "joint.hose.reinforcement") NUMBER(order.joint.hose.reinforcement, 3.7,
-                                               HOSE_REINFORCEMENT_OUT_OF_RANGE, "joint.hose.reinforcement")
-            NUMBER(order.joint.stem.outside, 0.0, STEM_OUTSIDE_MISSING, "joint.stem.outside") NUMBER(
-                order.joint.stem.outside, -5.0, STEM_OUTSIDE_OUT_OF_RANGE, "joint.stem.outside")
-                NUMBER(order.joint.stem.bore, 0.0001, STEM_BORE_OUT_OF_RANGE, "joint.stem.bore") NUMBER(
-                    order.joint.stem.bore, 13.0, STEM_BORE_OUT_OF_RANGE,
-                    "joint.stem.bore") NUMBER(order.joint.ferrule.wall, 0.0,
-                                              FERRULE_WALL_MISSING, "joint.ferrule.wall")
-                    NUMBER(order.joint.ferrule.wall, NAN, FERRULE_WALL_OUT_OF_RANGE,
-                           "joint.ferrule.wall") NUMBER(order.joint.ferrule.outside, -1.0,
-                                                        FERRULE_OUTSIDE_OUT_OF_RANGE, "joint.ferrule.outside")
-                        NUMBER(order.joint.ferrule.outside, 17.0, FERRULE_BORE_NOT_ABOVE_STEM,
-                               "joint.ferrule.outside") NUMBER(order.joint.ferrule.length, -1.0,
-                                                               FERRULE_LENGTH_OUT_OF_RANGE,
-                                                               "joint.ferrule.length")
-                            NUMBER(order.published, NAN, PUBLISHED_DIAMETER_OUT_OF_RANGE, "published") NUMBER(
-                                order.tolerance, -0.1,
-                                TOLERANCE_OUT_OF_RANGE,
-                                "tolerance") NUMBER(order.range.upper, NAN, COMPRESSION_NOT_A_NUMBER, "range")
-                                NUMBER(order.range.lower, 0.5, COMPRESSION_RANGE_WRONG_ORDER, "range") NUMBER(
-                                    order.aim,
-                                    INFINITY, COMPRESSION_NOT_A_NUMBER,
-                                    "aim") NUMBER(order.aim, 0.26, COMPRESSION_AIM_OUTSIDE_RANGE, "aim")
-                                    WHOLE(order.model.basis, 9, MODEL_BASIS_UNKNOWN, "model.basis") WHOLE(
-                                        order.model.flow,
-                                        9, MODEL_FLOW_UNKNOWN,
-                                        "model.flow") NUMBER(order.widest, -1.0, WIDEST_DIAMETER_OUT_OF_RANGE,
-                                                             "widest") WHOLE(order.adapter_mounted, -1,
-                                                                             DIE_ADAPTER_OUT_OF_RANGE,
-                                                                             "adapter_mounted")
-                                        UNCERTAINTY(hose_inside) UNCERTAINTY(hose_outside) UNCERTAINTY(
-                                            stem_outside) UNCERTAINTY(ferrule_wall)
-                                            UNCERTAINTY(ferrule_outside) UNCERTAINTY(diameter) NUMBER(
-                                                order.uncertainties
-                                                    .correlations.hose_inside_diameter,
-                                                1.5, UNCERTAINTY_CORRELATION_OUT_OF_RANGE,
-                                                "uncertainties.correlations") METAL(ferrule_metal)
-                                                METAL(stem_metal) NUMBER(
-                                                    order.load.restraint, 1.5,
-                                                    RESTRAINT_OUT_OF_RANGE,
-                                                    "load.restraint") NUMBER(order.load.hose_pressure,
-                                                                             -1.0, HOSE_PRESSURE_OUT_OF_RANGE,
-                                                                             "load.hose_pressure")
-                                                    NUMBER(order.minimum_bore, -1.0, BORE_LIMIT_OUT_OF_RANGE,
-                                                           "minimum_bore") WHOLE(order.applies_to, 9, APPLIES_TO_UNKNOWN,
-                                                                                 "applies_to")
-                                                        NUMBER(press.graduation, 11.0,
-                                                               PRESS_GRADUATION_OUT_OF_RANGE,
-                                                               "press.graduation")
-                                                            NUMBER(press.correction, 101.0,
-                                                                   PRESS_CORRECTION_OUT_OF_RANGE,
-                                                                   "press.correction")
-                                                                NUMBER(press.dial_maximum, -1.0,
-                                                                       PRESS_DIAL_RANGE_OUT_OF_RANGE,
-                                                                       "press.dial_maximum")
-                                                                    NUMBER(press.opening, -1.0,
-                                                                           PRESS_OPENING_OUT_OF_RANGE,
-                                                                           "press.opening")
-                                                                        NUMBER(press.capacity, INFINITY,
-                                                                               PRESS_CAPACITY_OUT_OF_RANGE,
-                                                                               "press.capacity")
-                                                                            WHOLE(press.segments, 2,
-                                                                                  PRESS_SEGMENTS_OUT_OF_RANGE,
-                                                                                  "press.segments")
-                                                                                OF_DIE(3, size, 0.0,
-                                                                                       DIE_SIZE_MISSING,
-                                                                                       "dies[].size")
-                                                                                    OF_DIE(
-                                                                                        0,
-                                                                                        size, -1.0,
-                                                                                        DIE_SIZE_OUT_OF_RANGE,
-                                                                                        "dies[].size")
+                                               HOSE_REINFORCEMENT_OUT_OF_RANGE,
+                                               "joint.hose.reinforcement") NUMBER(order.joint.stem.outside,
+                                                                                  0.0, STEM_OUTSIDE_MISSING,
+                                                                                  "joint.stem.outside")
+            NUMBER(order.joint.stem.outside, -5.0, STEM_OUTSIDE_OUT_OF_RANGE, "joint.stem.outside") NUMBER(
+                order.joint.stem.bore, 0.0001, STEM_BORE_OUT_OF_RANGE,
+                "joint.stem.bore") NUMBER(order.joint.stem.bore, 13.0, STEM_BORE_OUT_OF_RANGE, "joint.stem.bore")
+                NUMBER(order.joint.ferrule.wall, 0.0, FERRULE_WALL_MISSING, "joint.ferrule.wall") NUMBER(
+                    order
+                        .joint.ferrule.wall,
+                    NAN,
+                    FERRULE_WALL_OUT_OF_RANGE,
+                    "joint.ferrule.wall") NUMBER(order.joint.ferrule.outside, -1.0, FERRULE_OUTSIDE_OUT_OF_RANGE, "joint.ferrule.outside")
+                    NUMBER(order.joint.ferrule.outside, 17.0, FERRULE_BORE_NOT_ABOVE_STEM, "joint.ferrule.outside") NUMBER(
+                        order
+                            .joint.ferrule.length,
+                        -1.0, FERRULE_LENGTH_OUT_OF_RANGE,
+                        "joint.ferrule.length") NUMBER(order.published, NAN, PUBLISHED_DIAMETER_OUT_OF_RANGE, "published")
+                        NUMBER(order.tolerance, -0.1, TOLERANCE_OUT_OF_RANGE, "tolerance") NUMBER(
+                            order
+                                .range.upper,
+                            NAN,
+                            COMPRESSION_NOT_A_NUMBER,
+                            "range") NUMBER(order.range.lower, 0.5, COMPRESSION_RANGE_WRONG_ORDER, "range")
+                            NUMBER(order.aim, INFINITY, COMPRESSION_NOT_A_NUMBER, "aim") NUMBER(
+                                order
+                                    .aim,
+                                0.26, COMPRESSION_AIM_OUTSIDE_RANGE,
+                                "aim") WHOLE(order.model.basis, 9, MODEL_BASIS_UNKNOWN,
+                                             "model.basis") WHOLE(order.model.flow, 9, MODEL_FLOW_UNKNOWN, "model.flow")
+                                NUMBER(order.widest, -1.0, WIDEST_DIAMETER_OUT_OF_RANGE, "widest") WHOLE(
+                                    order
+                                        .adapter_mounted,
+                                    -1,
+                                    DIE_ADAPTER_OUT_OF_RANGE,
+                                    "adapter_mounted") UNCERTAINTY(hose_inside) UNCERTAINTY(hose_outside) UNCERTAINTY(stem_outside)
+                                    UNCERTAINTY(ferrule_wall) UNCERTAINTY(ferrule_outside) UNCERTAINTY(diameter) NUMBER(
+                                        order.uncertainties
+                                            .correlations
+                                            .hose_inside_diameter,
+                                        1.5,
+                                        UNCERTAINTY_CORRELATION_OUT_OF_RANGE,
+                                        "uncertainties.correlations") METAL(ferrule_metal)
+                                        METAL(stem_metal) NUMBER(
+                                            order.load.restraint, 1.5,
+                                            RESTRAINT_OUT_OF_RANGE,
+                                            "load.restraint") NUMBER(order.load.hose_pressure, -1.0, HOSE_PRESSURE_OUT_OF_RANGE,
+                                                                     "load.hose_pressure")
+                                            NUMBER(order.minimum_bore, -1.0, BORE_LIMIT_OUT_OF_RANGE, "minimum_bore") NUMBER(
+                                                order.gauge
+                                                    .standard_uncertainty,
+                                                -0.1, GAUGE_UNCERTAINTY_OUT_OF_RANGE,
+                                                "gauge.standard_uncertainty") NUMBER(order.gauge.correction, NAN, GAUGE_CORRECTION_OUT_OF_RANGE,
+                                                                                     "gauge.correction")
+                                                NUMBER(
+                                                    order.gauge
+                                                        .resolution,
+                                                    11.0, GAUGE_RESOLUTION_OUT_OF_RANGE,
+                                                    "gauge.resolution") NUMBER(order.guard.factor, 11.0, GUARD_OUT_OF_RANGE, "guard.factor")
+                                                    WHOLE(order.guard.side, 9, GUARD_SIDE_UNKNOWN, "guard.side") NUMBER(
+                                                        order.guard
+                                                            .degrees_of_freedom,
+                                                        0.5,
+                                                        GUARD_DEGREES_OUT_OF_RANGE,
+                                                        "guard.degrees_of_freedom")
+                                                        WHOLE(order.approval, 9, APPROVAL_UNKNOWN, "approval") NUMBER(
+                                                            order.insertion,
+                                                            -1.0, INSERTION_OUT_OF_RANGE,
+                                                            "insertion") NUMBER(order.skive_outside, NAN, SKIVE_OUT_OF_RANGE, "skive_outside")
+                                                            NUMBER(order.skive_inside, 0.0001,
+                                                                   SKIVE_OUT_OF_RANGE,
+                                                                   "skive_inside") NUMBER(order.lobe_maximum, -1.0, LOBE_LIMIT_OUT_OF_RANGE,
+                                                                                          "lobe_maximum")
+                                                                WHOLE(order.applies_to, 9, APPLIES_TO_UNKNOWN, "applies_to") NUMBER(
+                                                                    press.graduation, 11.0,
+                                                                    PRESS_GRADUATION_OUT_OF_RANGE,
+                                                                    "press.graduation")
+                                                                    NUMBER(press.correction, 101.0,
+                                                                           PRESS_CORRECTION_OUT_OF_RANGE,
+                                                                           "press.correction")
+                                                                        NUMBER(press.dial_maximum, -1.0,
+                                                                               PRESS_DIAL_RANGE_OUT_OF_RANGE,
+                                                                               "press.dial_maximum")
+                                                                            NUMBER(press.opening, -1.0,
+                                                                                   PRESS_OPENING_OUT_OF_RANGE,
+                                                                                   "press.opening")
+                                                                                NUMBER(
+                                                                                    press.capacity,
+                                                                                    INFINITY,
+                                                                                    PRESS_CAPACITY_OUT_OF_RANGE,
+                                                                                    "press.capacity")
+                                                                                    WHOLE(
+                                                                                        press.segments, 2,
+                                                                                        PRESS_SEGMENTS_OUT_OF_RANGE, "press.segments")
                                                                                         OF_DIE(
-                                                                                            2,
-                                                                                            reach,
-                                                                                            -1.0,
-                                                                                            DIE_REACH_OUT_OF_RANGE,
-                                                                                            "dies[].reach")
-                                                                                            OF_DIE(
-                                                                                                1,
-                                                                                                length, -1.0,
-                                                                                                DIE_LENGTH_OUT_OF_RANGE,
-                                                                                                "dies[]."
-                                                                                                "length")
-                                                                                                WHOLE(
-                                                                                                    dies[0]
-                                                                                                        .adapter,
-                                                                                                    -1,
-                                                                                                    DIE_ADAPTER_OUT_OF_RANGE,
-                                                                                                    "dies[]."
-                                                                                                    "adapte"
-                                                                                                    "r")};
+                                                                                            3,
+                                                                                            size, 0.0,
+                                                                                            DIE_SIZE_MISSING,
+                                                                                            "die"
+                                                                                            "s[]"
+                                                                                            ".si"
+                                                                                            "ze")
+                                                                                            OF_DIE(0, size,
+                                                                                                   -1.0,
+                                                                                                   DIE_SIZE_OUT_OF_RANGE,
+                                                                                                   "dies[]."
+                                                                                                   "size")
+                                                                                                OF_DIE(2,
+                                                                                                       reach,
+                                                                                                       -1.0,
+                                                                                                       DIE_REACH_OUT_OF_RANGE,
+                                                                                                       "dies["
+                                                                                                       "]."
+                                                                                                       "reac"
+                                                                                                       "h")
+                                                                                                    OF_DIE(
+                                                                                                        1,
+                                                                                                        length,
+                                                                                                        -1.0,
+                                                                                                        DIE_LENGTH_OUT_OF_RANGE,
+                                                                                                        "dies"
+                                                                                                        "[]."
+                                                                                                        "leng"
+                                                                                                        "th")
+                                                                                                        WHOLE(
+                                                                                                            dies[0]
+                                                                                                                .adapter,
+                                                                                                            -1,
+                                                                                                            DIE_ADAPTER_OUT_OF_RANGE,
+                                                                                                            "dies[]."
+                                                                                                            "adapte"
+                                                                                                            "r")};
 enum { single_count = sizeof single / sizeof *single };
 
 static void put(inputs *all, int i)
@@ -318,13 +359,19 @@ static void an_order_without_a_target_has_a_fault(void **state)
     assert_int_equal(faults[0].status, FER_PRESS_SEGMENTS_OUT_OF_RANGE);
     assert_int_equal(faults[1].status, FER_COMPRESSION_WITHOUT_TOUCH);
     check_with_plan(&all, faults, 2);
-    all = all_given();
+    all = with_range();
     all.order.model.basis = FER_BASIS_SOFT_WALL;
     all.order.joint.hose.reinforcement = fer_mm(0.0);
     assert_int_equal(check(&all, faults), 1);
     assert_string_equal(fer_field_path(faults[0].field), "joint.hose.reinforcement");
     check_with_plan(&all, faults, 1);
     all = all_given();
+    all.order.model.flow = FER_FLOW_ENDS_FREE; /* which has no usual range */
+    assert_int_equal(check(&all, faults), 1);
+    assert_int_equal(faults[0].status, FER_COMPRESSION_RANGE_MISSING);
+    assert_string_equal(fer_field_path(faults[0].field), "range");
+    check_with_plan(&all, faults, 1);
+    all = with_range();
     all.order.model.flow = FER_FLOW_ENDS_FREE;
     all.order.joint.ferrule.outside = fer_mm(0.0);
     assert_int_equal(check(&all, faults), 1);

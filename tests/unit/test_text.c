@@ -2,6 +2,7 @@
 #include "check.h"
 
 #include <float.h>
+#include <limits.h>
 #include <locale.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -20,6 +21,13 @@ typedef fer_status format_function(double number, fer_unit unit, int decimals, c
         *number = quantity.field;                                                                            \
         return status;                                                                                       \
     }                                                                                                        \
+    static fer_status parse_comma_##kind(const char *text, size_t length, double *number, size_t *stop)      \
+    {                                                                                                        \
+        fer_##kind quantity = {0.0};                                                                         \
+        const fer_status status = fer_parse_comma_##kind(text, length, &quantity, stop);                     \
+        *number = quantity.field;                                                                            \
+        return status;                                                                                       \
+    }                                                                                                        \
     static fer_status format_##kind(double number, fer_unit unit, int decimals, char *text, size_t capacity, \
                                     size_t *length)                                                          \
     {                                                                                                        \
@@ -34,10 +42,10 @@ enum {
 };
 
 static const struct {
-    parse_function *parse;
+    parse_function *parse, *parse_comma;
     format_function *format;
 } kinds[] = {
-#define KIND_ROW(kind, field, words) {parse_##kind, format_##kind},
+#define KIND_ROW(kind, field, words) {parse_##kind, parse_comma_##kind, format_##kind},
     FER_KIND_LIST(KIND_ROW)};
 
 static const struct {
@@ -50,6 +58,26 @@ static const struct {
     {kind_##kind, numerator, denominator, zero, symbols, sizeof(symbols)},
     FER_UNIT_LIST(UNIT_ROW)};
 
+/* The text with comma and point exchanged, read where the comma is the decimal sign, means the same. */
+static void check_exchanged(int kind, const char *text, size_t length, fer_status status, double number,
+                            size_t stop)
+{
+    char exchanged[1300];
+    double other = -7.0;
+    size_t where = 12345;
+    assert_true(length < sizeof exchanged);
+    for (size_t i = 0; i < length; i++) {
+        exchanged[i] = text[i];
+        if (text[i] == '.' || text[i] == ',') {
+            exchanged[i] = text[i] == '.' ? ',' : '.';
+        }
+    }
+    const fer_status found = kinds[kind].parse_comma(exchanged, length, &other, &where);
+    assert_int_equal(found, status == FER_TEXT_COMMA ? FER_TEXT_POINT : status);
+    assert_int_equal(where, stop);
+    assert_memory_equal(&other, &number, sizeof other);
+}
+
 /* Reads text from a heap block of exactly its size, so that the address sanitizer sees a byte read beyond. */
 static fer_status parse_block(int kind, const char *text, size_t length, double *number, size_t *stop)
 {
@@ -60,6 +88,7 @@ static fer_status parse_block(int kind, const char *text, size_t length, double 
     *stop = 12345;
     const fer_status status = kinds[kind].parse(length > 0 ? block : block + 1, length, number, stop);
     free(block);
+    check_exchanged(kind, text, length, status, *number, *stop);
     return status;
 }
 
@@ -218,6 +247,55 @@ static void fractions_are_understood(void **state)
     check_value(kind_length, "123456789012345 75/100 mm", 123456789012345.75);
 }
 
+/* Unicode 15, UnicodeData.txt: the characters whose names begin with VULGAR FRACTION, with their numeric values
+ * (from memory). U+2189, nought thirds, is none that anybody measures. */
+static void fractions_of_one_character_are_understood(void **state)
+{
+    (void)state;
+    static const struct {
+        unsigned code;
+        double numerator, denominator;
+    } fractions[] = {{0xBC, 1, 4},    {0xBD, 1, 2},   {0xBE, 3, 4},   {0x2150, 1, 7}, {0x2151, 1, 9},
+                     {0x2152, 1, 10}, {0x2153, 1, 3}, {0x2154, 2, 3}, {0x2155, 1, 5}, {0x2156, 2, 5},
+                     {0x2157, 3, 5},  {0x2158, 4, 5}, {0x2159, 1, 6}, {0x215A, 5, 6}, {0x215B, 1, 8},
+                     {0x215C, 3, 8},  {0x215D, 5, 8}, {0x215E, 7, 8}};
+    static const char *const before[] = {"", "2", "2 ", "2-", "-2 \t"};
+    for (size_t i = 0; i < sizeof fractions / sizeof *fractions; i++) {
+        const unsigned code = fractions[i].code;
+        const char two[] = {(char)(0xC0 | code >> 6), (char)(0x80 | (code & 63)), 0};
+        const char three[] = {(char)(0xE0 | code >> 12), (char)(0x80 | (code >> 6 & 63)),
+                              (char)(0x80 | (code & 63)), 0};
+        for (size_t j = 0; j < sizeof before / sizeof *before; j++) {
+            char text[40];
+            (void)snprintf(text, sizeof text, "%s%s mm", before[j], code < 0x800 ? two : three);
+            const double whole = j > 0 ? 2.0 : 0.0, sign = before[j][0] == '-' ? -1.0 : 1.0;
+            const double top = whole * fractions[i].denominator + fractions[i].numerator;
+            check_value(kind_length, text, sign * top / fractions[i].denominator);
+        }
+    }
+    check_value(kind_length, "\xC2\xBD in", 12.7);
+    check_value(kind_length, "1\xE2\x85\x9C\"", 34.925);
+    check_value(kind_length, "\xC2\xBDin", 12.7);
+    check_value(kind_per_length, "\xC2\xBD/mm", 0.5);
+    check_value(kind_length,
+                "5\xE2\x81\x84"
+                "16 in",
+                7.9375);
+    check_value(kind_length,
+                "1 5\xE2\x81\x84"
+                "16 in",
+                33.3375);
+    check_refused(kind_length, "1.5\xC2\xBD mm", FER_TEXT_FRACTION_WRONG, 3);
+    check_refused(kind_length, "1e3 \xC2\xBD mm", FER_TEXT_FRACTION_WRONG, 4);
+    check_refused(kind_length, "\xC2\xBD\xC2\xBD mm", FER_TEXT_UNIT_UNKNOWN, 2);
+    check_refused(kind_length, "1 -\xC2\xBD mm", FER_TEXT_UNIT_UNKNOWN, 2);
+    check_refused(kind_length, "1/\xC2\xBD mm", FER_TEXT_UNIT_UNKNOWN, 1);
+    check_refused(kind_length, "\xC2\xBD/2 mm", FER_TEXT_UNIT_UNKNOWN, 2);
+    check_refused(kind_length, "\xC2\xBD", FER_TEXT_UNIT_MISSING, 2);
+    check_refused(kind_length, "\xE2\x86\x89 mm", FER_TEXT_NUMBER_MISSING, 0);
+    check_refused(kind_length, "\xC2\xBB mm", FER_TEXT_NUMBER_MISSING, 0);
+}
+
 /* "1/mm" is a unit, "1/4" a number. */
 static void a_bar_may_belong_to_the_unit(void **state)
 {
@@ -297,7 +375,6 @@ static void the_unit_is_never_guessed(void **state)
     check_refused(kind_length, "12 ", FER_TEXT_UNIT_MISSING, 3);
     check_refused(kind_ratio, "0.2", FER_TEXT_UNIT_MISSING, 3);
     check_refused(kind_length, "1 1/4", FER_TEXT_UNIT_MISSING, 5);
-    check_refused(kind_length, "12 MM", FER_TEXT_UNIT_UNKNOWN, 3);
     check_refused(kind_pressure, "12 mPa", FER_TEXT_UNIT_UNKNOWN, 3);
     check_refused(kind_length, "12 m m", FER_TEXT_UNIT_UNKNOWN, 5);
     check_refused(kind_length, "12 mm x", FER_TEXT_UNIT_UNKNOWN, 6);
@@ -316,6 +393,103 @@ static void the_unit_is_never_guessed(void **state)
     check_refused(kind_length, "12 bar x", FER_TEXT_UNIT_OTHER_KIND, 3);
     check_refused(kind_area, "12 mm", FER_TEXT_UNIT_OTHER_KIND, 3);
     check_refused(kind_ratio, "12 mm", FER_TEXT_UNIT_OTHER_KIND, 3);
+}
+
+/* Case is only read where another case is another unit: SI brochure (9th edition), tables 7 and 4, has M for mega and
+ * m for milli, so that mPa and Mm are units, which nobody means here. */
+static void units_may_be_in_capitals(void **state)
+{
+    (void)state;
+    static const struct {
+        int kind;
+        const char *text;
+        double expected;
+    } same[] = {
+        {kind_length, "12 MM", 12.0},
+        {kind_length, "12 mM", 12.0},
+        {kind_length, "2 IN", 50.8},
+        {kind_length, "2In", 50.8},
+        {kind_length, "2 INCHES", 50.8},
+        {kind_length, "2 Ft", 609.6},
+        {kind_length, "12 CM", 120.0},
+        {kind_length, "12 Millimeters", 12.0},
+        {kind_length, "12 millimetres", 12.0},
+        {kind_length, "1 Metre", 1000.0},
+        {kind_length, "1 meter", 1000.0},
+        {kind_length, "1 centimeter", 10.0},
+        {kind_length, "500 mils", 12.7},
+        {kind_length, "500 mil", 12.7},
+        {kind_length, "500 Mils", 12.7},
+        {kind_length, "5 UM", 0.005},
+        {kind_area, "5 MM2", 5.0},
+        {kind_pressure, "5 MPa", 5.0},
+        {kind_pressure, "5 MPA", 5.0},
+        {kind_pressure, "5 Mpa", 5.0},
+        {kind_pressure, "5 N/MM2", 5.0},
+        {kind_pressure, "5 BAR", 0.5},
+        {kind_pressure, "5 kpa", 0.005},
+        {kind_pressure, "5 GPA", 5000.0},
+        {kind_force, "5 KN", 5000.0},
+        {kind_force, "5 kn", 5000.0},
+        {kind_angle, "180 DEG", 3.14159265358979323846},
+        {kind_ratio, "20 PERCENT", 0.2},
+        {kind_temperature,
+         "20 \xC2\xB0"
+         "c",
+         20.0},
+        {kind_per_length, "5 1/MM", 5.0},
+    };
+    static const struct {
+        int kind;
+        const char *text;
+    } other[] = {
+        {kind_pressure, "5 mPa"},  {kind_pressure, "5 mpa"},    {kind_pressure, "5 mPA"},
+        {kind_length, "5 Mm"},     {kind_area, "5 Mm2"},        {kind_pressure, "5 N/Mm2"},
+        {kind_length, "5 M"},      {kind_force, "5 n"},         {kind_temperature, "5 c"},
+        {kind_temperature, "5 f"}, {kind_per_length, "5 1/Mm"},
+    };
+    for (size_t i = 0; i < sizeof same / sizeof *same; i++) {
+        check_value(same[i].kind, same[i].text, same[i].expected);
+    }
+    for (size_t i = 0; i < sizeof other / sizeof *other; i++) {
+        check_refused(other[i].kind, other[i].text, FER_TEXT_UNIT_UNKNOWN, 2);
+    }
+}
+
+/* The other tests read every text with comma and point exchanged as well: check_exchanged(). */
+static void a_comma_is_a_decimal_sign_where_the_caller_says_so(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        fer_status status;
+        double expected;
+        size_t stop;
+    } rows[] = {
+        {"12,7 mm", FER_OK, 12.7, 7},
+        {",5 in", FER_OK, 12.7, 5},
+        {"-0,05 mm", FER_OK, -0.05, 8},
+        {"1,2e3 mm", FER_OK, 1200.0, 8},
+        {"12 mm", FER_OK, 12.0, 5},
+        {"1 1/4 in", FER_OK, 31.75, 8},
+        {"1\xC2\xBD in", FER_OK, 38.1, 6},
+        {"12.7 mm", FER_TEXT_POINT, 0.0, 2},
+        {"1.234 mm", FER_TEXT_POINT, 0.0, 1},
+        {"1.234,5 mm", FER_TEXT_POINT, 0.0, 1},
+        {"1,234.5 mm", FER_TEXT_POINT, 0.0, 5},
+        {"1,234,5 mm", FER_TEXT_UNIT_UNKNOWN, 0.0, 5},
+        {"3/4,5 mm", FER_TEXT_FRACTION_WRONG, 0.0, 3},
+        {"3/4.5 mm", FER_TEXT_POINT, 0.0, 3},
+        {"12,7", FER_TEXT_UNIT_MISSING, 0.0, 4},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        fer_length length;
+        size_t stop;
+        CHECK_STATUS(fer_parse_comma_length(rows[i].text, strlen(rows[i].text), &length, &stop),
+                     rows[i].status);
+        assert_int_equal(stop, rows[i].stop);
+        assert_true(rows[i].status == FER_OK ? length.mm == rows[i].expected : isnan(length.mm));
+    }
 }
 
 static void a_zero_byte_is_a_byte_like_others(void **state)
@@ -338,6 +512,9 @@ static void nothing_beyond_the_length_is_read(void **state)
                                          "1/4 in"),
                                         "\xE2\x88\x92.5\xE2\x80\xAF\xC2\xB5m",
                                         "3/4e",
+                                        "1 \xE2\x85\x9E in",
+                                        ("5\xE2\x81\x84"
+                                         "16 in"),
                                         "1.e+1"};
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         for (size_t length = 0; length <= strlen(texts[i]); length++) {
@@ -423,6 +600,7 @@ static void null_pointers_are_refused_and_the_rest_is_written(void **state)
     CHECK_STATUS(fer_parse_length(NULL, 5, &length, &stop), FER_ARGUMENT_MISSING);
     CHECK_NAN(length.mm);
     assert_int_equal(stop, 0);
+    CHECK_STATUS(fer_parse_comma_length("41 mm", 5, NULL, &stop), FER_ARGUMENT_MISSING);
     stop = 9;
     CHECK_STATUS(fer_parse_length("41 mm", 5, NULL, &stop), FER_ARGUMENT_MISSING);
     assert_int_equal(stop, 0);
@@ -537,6 +715,56 @@ static void numbers_are_written_with_the_decimals_asked_for(void **state)
     check_written(FER_UNIT_mm, 999.9996, 3, "1000.000 mm");
 }
 
+/* Sixty-fourths of an inch are 127/320 mm exactly; what lies half between two goes to the even one. */
+static void inches_are_written_as_fractions(void **state)
+{
+    (void)state;
+    check_written(FER_UNIT_inch, 31.75, FER_FRACTION(64), "1 1/4 in");
+    check_written(FER_UNIT_inch, -31.75, FER_FRACTION(64), "-1 1/4 in");
+    check_written(FER_UNIT_inch, 22.225, FER_FRACTION(64), "7/8 in");
+    check_written(FER_UNIT_inch, -22.225, FER_FRACTION(64), "-7/8 in");
+    check_written(FER_UNIT_inch, 50.8, FER_FRACTION(64), "2 in");
+    check_written(FER_UNIT_inch, 508.0, FER_FRACTION(64), "20 in");
+    check_written(FER_UNIT_inch, 0.0, FER_FRACTION(64), "0 in");
+    check_written(FER_UNIT_inch, -0.19, FER_FRACTION(64), "0 in");
+    check_written(FER_UNIT_inch, 0.396875, FER_FRACTION(64), "1/64 in");
+    check_written(FER_UNIT_inch, 23.5, FER_FRACTION(64), "59/64 in");
+    check_written(FER_UNIT_inch, 23.5, FER_FRACTION(128), "59/64 in");
+    check_written(FER_UNIT_inch, 23.3, FER_FRACTION(128), "117/128 in");
+    check_written(FER_UNIT_inch, 23.5, FER_FRACTION(16), "15/16 in");
+    check_written(FER_UNIT_inch, 23.5, FER_FRACTION(2), "1 in");
+    check_written(FER_UNIT_inch, 25.3, FER_FRACTION(64), "1 in");
+    check_written(FER_UNIT_inch, 25.4 * 127, FER_FRACTION(64), "127 in");
+    check_written(FER_UNIT_inch, 6.35, FER_FRACTION(2), "0 in");
+    check_written(FER_UNIT_inch, 19.05, FER_FRACTION(2), "1 in");
+    check_written(FER_UNIT_inch, 44.45, FER_FRACTION(4), "1 3/4 in");
+    check_written(FER_UNIT_inch, 31.75, FER_FRACTION(2), "1 in");
+    check_written(FER_UNIT_inch, 57.15, FER_FRACTION(2), "2 in");
+    check_written(FER_UNIT_mm, 0.5, FER_FRACTION(2), "1/2 mm");
+    check_written(FER_UNIT_fahrenheit, -40.0, FER_FRACTION(8),
+                  "-40 \xC2\xB0"
+                  "F");
+    check_written(FER_UNIT_fahrenheit, 0.3125, FER_FRACTION(16),
+                  "32 9/16 \xC2\xB0"
+                  "F");
+    check_written(FER_UNIT_deg, 3.14159265358979323846, FER_FRACTION(128), "180 \xC2\xB0");
+    check_written(FER_UNIT_mm, 1e22, FER_FRACTION(64), "10000000000000000000000 mm");
+    check_written(FER_UNIT_mm, 4503599627370495.5, FER_FRACTION(128), "4503599627370495 1/2 mm");
+}
+
+/* Each of them reads back to the bits that it came from. */
+static void sixty_fourths_read_back(void **state)
+{
+    (void)state;
+    for (int i = -64 * 20; i <= 64 * 20; i++) {
+        char text[FER_TEXT_CAPACITY];
+        const double mm = i * 127.0 / 320.0;
+        write_block(FER_UNIT_inch, mm, FER_FRACTION(64), text);
+        check_value(kind_length, text, mm);
+        assert_true((strchr(text, '/') == NULL) == (i % 64 == 0));
+    }
+}
+
 static void ties_go_to_even(void **state)
 {
     (void)state;
@@ -587,6 +815,11 @@ static void what_cannot_be_written_is_refused(void **state)
         {-INFINITY, FER_UNIT_mm, 1, FER_TEXT_VALUE_NOT_FINITE},
         {1.0, FER_UNIT_mm, -2, FER_TEXT_DECIMALS_OUT_OF_RANGE},
         {1.0, FER_UNIT_mm, 31, FER_TEXT_DECIMALS_OUT_OF_RANGE},
+        {1.0, FER_UNIT_mm, FER_FRACTION(1), FER_TEXT_DECIMALS_OUT_OF_RANGE},
+        {1.0, FER_UNIT_mm, FER_FRACTION(3), FER_TEXT_DECIMALS_OUT_OF_RANGE},
+        {1.0, FER_UNIT_mm, FER_FRACTION(256), FER_TEXT_DECIMALS_OUT_OF_RANGE},
+        {1.0, FER_UNIT_mm, INT_MIN, FER_TEXT_DECIMALS_OUT_OF_RANGE},
+        {NAN, FER_UNIT_mm, FER_FRACTION(64), FER_TEXT_VALUE_NOT_FINITE},
         {1.0, FER_UNIT_bar, 1, FER_UNIT_WRONG_KIND},
         {1.0, FER_UNIT_COUNT, 1, FER_UNIT_UNKNOWN},
         {1.0, -1, 1, FER_UNIT_UNKNOWN},
@@ -904,10 +1137,13 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(numbers_are_understood_as_people_write_them),
         cmocka_unit_test(fractions_are_understood),
+        cmocka_unit_test(fractions_of_one_character_are_understood),
         cmocka_unit_test(a_bar_may_belong_to_the_unit),
         cmocka_unit_test(what_is_not_a_number_is_refused),
         cmocka_unit_test(fractions_that_are_none_are_refused),
         cmocka_unit_test(the_unit_is_never_guessed),
+        cmocka_unit_test(units_may_be_in_capitals),
+        cmocka_unit_test(a_comma_is_a_decimal_sign_where_the_caller_says_so),
         cmocka_unit_test(a_zero_byte_is_a_byte_like_others),
         cmocka_unit_test(nothing_beyond_the_length_is_read),
         cmocka_unit_test(long_texts_have_their_limits),
@@ -919,6 +1155,8 @@ int main(void)
         cmocka_unit_test(units_agree_with_nist_sp_811),
         cmocka_unit_test(inches_are_rounded_once),
         cmocka_unit_test(numbers_are_written_with_the_decimals_asked_for),
+        cmocka_unit_test(inches_are_written_as_fractions),
+        cmocka_unit_test(sixty_fourths_read_back),
         cmocka_unit_test(ties_go_to_even),
         cmocka_unit_test(zero_has_no_sign),
         cmocka_unit_test(what_cannot_be_written_is_refused),

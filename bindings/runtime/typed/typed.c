@@ -416,7 +416,7 @@ static int64_t *write_words(const bind_kind *kind, const char *from, int64_t *to
         *to = *(const int *)(const void *)from;
         return to + 1;
     case BIND_SET:
-        *to = *(const uint32_t *)(const void *)from;
+        *to = (int64_t) * (const uint64_t *)(const void *)from;
         return to + 1;
     case BIND_INTEGER:
         *to = bind_integer(kind, from);
@@ -519,6 +519,11 @@ bind_object typed_read(bind_host *host, const char *name, const char *function, 
     if (!kind || bind_take_argument(host, kind, typed_text(host, text), &value, function, argument) < 0)
         return NULL;
     return typed_give(host, kind, &value);
+}
+
+bind_object typed_parse(bind_host *host, const char *name, typed_words text, const char *decimal)
+{
+    return bind_parsed(host, name, typed_text(host, text), decimal);
 }
 
 bind_object typed_write(bind_host *host, const char *name, typed_words value, const char *form)

@@ -32,6 +32,8 @@ bind_object typed_give_list(bind_host *, const bind_kind *, const void *from, si
  * @{ */
 bind_object typed_read(bind_host *, const char *kind, const char *function, const char *argument,
                        typed_words text); /**< text, or null, as a value of a kind */
+/** Text of a quantity whose decimal sign is "," or "." */
+bind_object typed_parse(bind_host *, const char *kind, typed_words text, const char *decimal);
 bind_object typed_write(bind_host *, const char *kind, typed_words value, const char *form);
 bind_object typed_number(bind_host *, const char *kind, typed_words value, const char *unit);
 const char *typed_layout(void); /**< what the words of each kind are, so that another library is found out */

@@ -78,10 +78,12 @@ TYPED_PASS(bind_object)
 %typemap(out, noblock=1) const char * { FER_RETURN($result, FER_GIVE_TEXT($1, strlen($1))); }
 %typemap(out, noblock=1) bind_object { if (!$1) SWIG_fail; }
 %rename(read) typed_read;
+%rename(parse) typed_parse;
 %rename(text) typed_write;
 %rename(number) typed_number;
 %rename(layout) typed_layout;
 bind_object typed_read(bind_host *host, const char *kind, const char *function, const char *argument, typed_words text);
+bind_object typed_parse(bind_host *host, const char *kind, typed_words text, const char *decimal);
 bind_object typed_write(bind_host *host, const char *kind, typed_words value, const char *form);
 bind_object typed_number(bind_host *host, const char *kind, typed_words value, const char *unit);
 const char *typed_layout(void);

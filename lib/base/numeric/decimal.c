@@ -117,7 +117,7 @@ static void read_digits(const fer_digits *digits, fer_whole *a)
     fer_whole_set(a, 0);
     const char *next = digits->first;
     for (int i = 0; i < digits->digits; next++) {
-        if (*next != '.') {
+        if (*next >= '0') { /* points and commas are below */
             fer_whole_multiply_small(a, 10, (uint32_t)(*next - '0'));
             i++;
         }

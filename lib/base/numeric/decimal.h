@@ -20,16 +20,17 @@ enum { FER_WRITTEN_DIGITS = 400, FER_WRITTEN_EXPONENT = 400 };
 /* Most digits of a formatted number: 1.8e308 mm in micrometres with 30 decimals has 342. */
 enum { FER_DECIMAL_DIGITS = 360 };
 
-/* All whole numbers below 2^53, but for a numerator that is not whole: that one means pi. */
+/* All whole numbers below 2^53, but for a numerator that is not whole: that one means pi. For fer_decimal_fixed
+ * denominator and zero may be such numbers times up to 2^7. */
 typedef struct {
     double numerator, denominator, zero;
 } fer_factor;
 
-/* Digits in a text, from the first that is not 0; a point between them is skipped. */
+/* Digits in a text, from the first that is not 0; a decimal sign between them is skipped. */
 typedef struct {
-    const char *first;
-    int digits;     /* 0: the number is 0 */
-    uint64_t value; /* the whole number, where it has at most 19 digits */
+    const char *first; /* looked at where there are more than 19 */
+    int digits;        /* 0: the number is 0 */
+    uint64_t value;    /* the whole number, where it has at most 19 digits */
 } fer_digits;
 
 /* (whole + numerator / denominator) * 10^exponent, with a sign. */

@@ -194,7 +194,8 @@ function commands.own()
   local setup = ferrule.plan_setup({joint = joint, widest = "38 mm"}, {graduation = "0.05 mm", opening = "25 mm"},
                                    {"16 mm", {size = "22 mm", adapter = 1}, "25 mm"})
   assert(setup == ferrule.Setup(setup) and ferrule.kind(setup) == "Setup" and setup.uncertainty.value == nil)
-  assert(setup.remarks[1] == "ADAPTER_GOES_IN" and ferrule.remark_sentence(setup.remarks[1]):find("adapter"))
+  assert(setup.readiness == "AFTER_CONFIRMING" and setup.remarks[1] == "TARGET_COMPUTED")
+  assert(ferrule.remark_sentence(setup.remarks[3]):find("adapter") and ferrule.remark_severity(setup.remarks[3]) == "DO_FIRST")
   assert(ferrule.Hose {"12.7 mm", "19.9 mm"} == ferrule.Hose(joint.hose) and ferrule.Stem("13 mm").outside == mm(13))
   assert(tostring(ferrule.Hose(joint.hose)) == "Hose{inside: 12.7 mm, outside: 19.9 mm}")
   local trials = {{"1.51 mm", "23.61 mm"}} -- 0.10 mm too large at 1.51: 1.41

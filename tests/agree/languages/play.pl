@@ -180,7 +180,7 @@ $commands{own} = sub {
     my $setup = Ferrule::plan_setup({joint => $joint, widest => '38 mm'}, {graduation => '0.05 mm', opening => '25 mm'},
                                     ['16 mm', {size => '22 mm', adapter => 1}, '25 mm']);
     check("$setup" eq Ferrule::Setup->new($setup) && !defined $setup->uncertainty->value);
-    check($setup->remarks->[0] eq 'ADAPTER_GOES_IN' && Ferrule::remark_sentence($setup->remarks->[0]) =~ /adapter/);
+    check($setup->remarks->[2] eq 'ADAPTER_GOES_IN' && Ferrule::remark_sentence($setup->remarks->[2]) =~ /adapter/);
     check(Ferrule::Hose->new(inside => '12.7 mm', outside => '19.9 mm') eq Ferrule::Hose->new($joint->{hose}));
     check(Ferrule::Die->new('16 mm')->size == $mm->(16) && Ferrule::Stem->new('13 mm')->outside == $mm->(13));
     check(Ferrule::Hose->new($joint->{hose}) eq 'Hose{inside: 12.7 mm, outside: 19.9 mm}');

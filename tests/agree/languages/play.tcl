@@ -213,7 +213,7 @@ proc own {} {
     set setup [ferrule::plan_setup $order {graduation {0.05 mm} opening {25 mm}} {{16 mm} {size {22 mm} adapter 1} {25 mm}}]
     equal [ferrule::make Setup $setup] $setup
     equal [dict exists $setup uncertainty value] 0
-    equal [dict get $setup remarks] ADAPTER_GOES_IN
+    equal [lindex [dict get $setup remarks] 2] ADAPTER_GOES_IN
     equal [string match *adapter* [ferrule::remark_sentence "adapter goes in"]] 1
     equal [ferrule::make Stem "13 mm"] [ferrule::make Stem {outside {13 mm}}]
     equal [ferrule::make Model "fitted wall"] [ferrule::make Model {basis FITTED_WALL}]

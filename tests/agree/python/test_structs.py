@@ -70,7 +70,7 @@ def test_words():
 
 def test_sets_are_tuples_of_words(setup):
     assert all(type(remark) is Remark for remark in setup.remarks) and setup.remarks
-    assert setup.replace(remarks=["no die", Remark.UNCERTAIN]).remarks == (Remark.NO_DIE, Remark.UNCERTAIN)
+    assert setup.replace(remarks=["confirmation stale", Remark.NO_DIE]).remarks == (Remark.NO_DIE, Remark.CONFIRMATION_STALE)
     assert setup.replace(remarks=()).remarks == ()
     for wrong in ("NO_DIE", None, 3, ["nonsense"], [0]):
         with pytest.raises(TypeError):

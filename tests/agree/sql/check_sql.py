@@ -309,7 +309,9 @@ def check_shapes(db, functions):
               ("(SELECT count(*) FROM " + f"fer_find_coverage_gaps_rows({j('NULL')}, 10, 40) AS g)", 0),
               ("(SELECT count(*) FROM " + f"fer_choose_die_row({j('NULL')}, 40) AS g)", 1),
               (f"(SELECT dial_setting_mm FROM fer_plan_setup_row({j(text(ORDER))}, {j(text('[16, 22]'))}, 0.05) AS s)", 1.5),
-              (f"(SELECT remarks FROM fer_plan_setup_row({j(text(ORDER))}, {j(text('[16, 22]'))}, 0.05) AS s)", ["OPENING_NOT_KNOWN"])]
+              (f"(SELECT remarks FROM fer_plan_setup_row({j(text(ORDER))}, {j(text('[16, 22]'))}, 0.05) AS s)",
+               ["TARGET_COMPUTED", "APPROVAL_NOT_STATED", "OPENING_NOT_KNOWN", "INSERTION_NOT_GIVEN", "UNCERTAINTIES_NOT_GIVEN",
+                "GAUGE_TAKEN_AS_EXACT"])]
     if db.name == "postgresql":
         facts += [("fer_choose_die_die_size_mm(ARRAY[16, 22, 19.5], 23.51)", 22), ("fer_choose_die_found(ARRAY[]::float8[], 26)", False),
                   ("(fer_choose_die_row(ARRAY[16, 22], 23.51)).offset_mm", 23.51 - 22),
