@@ -51,9 +51,12 @@
     X(ARGUMENT_COUNT_ZERO, 2, "", "a list that must not be empty is empty")                                  \
     X(ARGUMENT_COUNT_TOO_LARGE, 3, "", "a list is longer than this function can take")                       \
     X(ARGUMENT_CAPACITY_TOO_SMALL, 4, "capacity", "the array for the results is too small")                  \
+    X(ARGUMENT_UNREADABLE, 5, "", "an argument cannot be read: it is of another kind, or has other members") \
     /* quantity, text */                                                                                     \
     X(UNIT_UNKNOWN, 10, "unit", "the unit is not in the list")                                               \
     X(UNIT_WRONG_KIND, 11, "unit", "the unit belongs to another kind of quantity")                           \
+    X(QUANTITY_MISSING, 12, "", "a quantity that is needed is not given")                                    \
+    X(QUANTITY_NOT_A_NUMBER, 13, "", "a quantity is not a number")                                           \
     X(TEXT_EMPTY, 20, "text", "there is no text")                                                            \
     X(TEXT_NUMBER_MISSING, 21, "text", "the text does not begin with a number")                              \
     X(TEXT_NUMBER_TOO_LONG, 22, "text", "the number has more than 400 digits, or an exponent beyond 400")    \

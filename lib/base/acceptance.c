@@ -6,14 +6,14 @@
 
 fer_status fer_check_gauge_rules(const fer_gauge *gauge, fer_fault_visitor *faults)
 {
-    const double step = gauge->resolution.mm;
     FER_RULE(
         faults, fer_gauge, standard_uncertainty,
         fer_unless(fer_is_deviation(gauge->standard_uncertainty.mm), FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE));
     FER_RULE(faults, fer_gauge, correction,
              fer_unless(fabs(gauge->correction.mm) <= 100.0, FER_GAUGE_CORRECTION_OUT_OF_RANGE));
     FER_RULE(faults, fer_gauge, resolution,
-             fer_unless(step >= 0.0 && step <= 10.0, FER_GAUGE_RESOLUTION_OUT_OF_RANGE));
+             fer_unless(gauge->resolution.mm >= 0.0 && gauge->resolution.mm <= 10.0,
+                        FER_GAUGE_RESOLUTION_OUT_OF_RANGE));
     return FER_OK;
 }
 

@@ -74,8 +74,8 @@ static fer_status check_range_and_aim(const fer_order *order, fer_fault_visitor 
                  aim = aim_of(order, range).fraction;
     FER_RULE(faults, fer_order, range,
              fer_unless(fer_is_finite(lower) && fer_is_finite(upper), FER_COMPRESSION_NOT_A_NUMBER));
-    FER_RULE_BETWEEN(faults, fer_order, aim, range, range,
-                     fer_unless(fer_is_finite(aim), FER_COMPRESSION_NOT_A_NUMBER));
+    FER_RULE(faults, fer_order, aim,
+             fer_unless(fer_is_finite(order->aim.fraction), FER_COMPRESSION_NOT_A_NUMBER));
     FER_RULE(faults, fer_order, range,
              fer_unless(is_range_given(order) || is_plain(order->model), FER_COMPRESSION_RANGE_MISSING));
     FER_RULE(faults, fer_order, range, fer_unless(lower < upper, FER_COMPRESSION_RANGE_WRONG_ORDER));

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What planning knows of an order beyond what the set-up shows, and what it makes of it: remarks and readiness. For the
- * modules that take an order or a set-up besides: its target, and the limits by which its pieces are judged. */
+ * modules that take an order or a set-up besides: its rules, its target, and the limits by which its pieces are judged. */
 #ifndef FER_SETUP_PRIVATE_H
 #define FER_SETUP_PRIVATE_H
 
