@@ -823,6 +823,76 @@ static void the_largest_length_is_a_length(void **state)
 }
 
 /* Common practice, no source: an opinion, which may change, but not by a slip. */
+static int is_same_answer(const trial *one, const trial *other)
+{
+    int same = one->found == other->found && one->diagnosis.first == other->diagnosis.first &&
+               one->diagnosis.decided == other->diagnosis.decided;
+    for (size_t i = 0; same && i < one->found; i++) {
+        const fer_suspect *a = &one->suspects[i], *b = &other->suspects[i];
+        same = a->cause == b->cause && a->probability.fraction == b->probability.fraction &&
+               a->prior.fraction == b->prior.fraction;
+    }
+    return same;
+}
+
+/* What is left out is the usual figure that the header gives: the same as if it was given, and a hundredth more is not. */
+static void what_is_left_out_is_the_usual_figure(void **state)
+{
+    (void)state;
+    fer_diagnosing known = {0};
+    const struct {
+        double *member;
+        double usual;
+    } figures[] = {{&known.crimp_deviation.mm, 0.03},
+                   {&known.setting_deviation.mm, 0.02},
+                   {&known.drift_deviation.mm, 0.15},
+                   {&known.gauge_zero_deviation.mm, 0.10},
+                   {&known.none_half_width.mm, 1.0}};
+    trial left_out = planned(), given = planned();
+    diagnose_one(&left_out, 23.6, known);
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) {
+        *figures[i].member = figures[i].usual;
+        diagnose_one(&given, 23.6, known);
+        assert_true(is_same_answer(&given, &left_out));
+        *figures[i].member = 1.01 * figures[i].usual;
+        diagnose_one(&given, 23.6, known);
+        assert_false(is_same_answer(&given, &left_out));
+        *figures[i].member = 0.0;
+    }
+}
+
+static void look_with(trial *t, fer_looking looking)
+{
+    const fer_joint joint = worked_joint();
+    const fer_look loose = {FER_LOOK_TOO_LOOSE, {0}, {0}};
+    CHECK_OK(fer_diagnose_look(&joint, &t->setup, fer_mm(23.51), &loose, 1, NULL, 0, looking, t->suspects,
+                               FER_CAUSE_COUNT, &t->found, &t->diagnosis));
+}
+
+static void what_is_left_out_of_looks_is_the_usual_figure(void **state)
+{
+    (void)state;
+    fer_looking known = {0};
+    const struct {
+        double *member;
+        double usual;
+    } figures[] = {{&known.cover.mm, 1.0},
+                   {&known.ridge.mm, 0.5},
+                   {&known.other_hose.mm, 1.2},
+                   {&known.uncertainty.fraction, 0.018}};
+    trial left_out = planned(), given = planned();
+    look_with(&left_out, known);
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) {
+        *figures[i].member = figures[i].usual;
+        look_with(&given, known);
+        assert_true(is_same_answer(&given, &left_out));
+        *figures[i].member = 1.01 * figures[i].usual;
+        look_with(&given, known);
+        assert_false(is_same_answer(&given, &left_out));
+        *figures[i].member = 0.0;
+    }
+}
+
 static void the_usual_weights_are_those_agreed(void **state)
 {
     (void)state;
@@ -1431,6 +1501,8 @@ int main(void)
         cmocka_unit_test(the_arguments_of_a_look),
         cmocka_unit_test(mistakes_that_need_a_long_dial),
         cmocka_unit_test(the_largest_length_is_a_length),
+        cmocka_unit_test(what_is_left_out_is_the_usual_figure),
+        cmocka_unit_test(what_is_left_out_of_looks_is_the_usual_figure),
         cmocka_unit_test(the_usual_weights_are_those_agreed),
         cmocka_unit_test(of_equal_checks_the_one_that_tells_more_of_all),
         cmocka_unit_test(a_nominal_inside_by_hand),
