@@ -116,7 +116,7 @@ static void fixed_ends_keep_the_cross_section_and_free_ends_about_keep_the_volum
 }
 
 /* The ferrule touches where its bore is the hose's outside diameter on the stem. */
-/* However far a ferrule with free ends is closed, its wall is where the formula of fer_crimp_diameter() holds, also where
+/* However far a ferrule whose ends are free is closed, its wall is where the formula of fer_crimp_diameter() holds, also where
  * less than two walls of bore are left: ln(w'/w) = ln((Fo - w)/(D - w')) (1 - 2 l)/(2 - l) with l = w'/D. */
 static void a_free_ferrule_may_be_closed_far(void **state)
 {

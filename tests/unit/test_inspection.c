@@ -244,6 +244,8 @@ static void each_section_mean_is_judged(void **state)
     assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
     assert_true(has(&i, FER_FINDING_NEAR_LIMIT));
     assert_int_equal(i.worst_section, 3);
+    const double just[] = {23.50, 23.52, 23.428, 23.448}; /* 23.438: by 0.038 inside, more than 0.0337 */
+    assert_int_equal(inspect_sections(&setup, just, sections, 4).decision, FER_DECISION_ACCEPT);
     i = inspect_sections(&setup, outside, sections, 4);
     assert_int_equal(i.decision, FER_DECISION_REJECT);
     /* two readings at one section alone: their scatter of 0.00707 counts for the single reading at the other, too, with
