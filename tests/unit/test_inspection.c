@@ -244,8 +244,16 @@ static void each_section_mean_is_judged(void **state)
     assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
     assert_true(has(&i, FER_FINDING_NEAR_LIMIT));
     assert_int_equal(i.worst_section, 3);
+    const double just[] = {23.50, 23.52, 23.428, 23.448}; /* 23.438: by 0.038 inside, more than 0.0337 */
+    assert_int_equal(inspect_sections(&setup, just, sections, 4).decision, FER_DECISION_ACCEPT);
     i = inspect_sections(&setup, outside, sections, 4);
     assert_int_equal(i.decision, FER_DECISION_REJECT);
+    /* two readings at one section alone: their scatter of 0.00707 counts for the single reading at the other, too, with
+     * Student's t for one degree of freedom, tan(pi (Phi(1.65) - 1/2)) = 6.383: guard band 0.0480, by hand, and both tails count */
+    const double nearly[] = {23.50, 23.51, 23.56}, enough[] = {23.50, 23.51, 23.52};
+    const int two_and_one[] = {0, 0, 3};
+    assert_int_equal(inspect_sections(&setup, nearly, two_and_one, 3).decision, FER_DECISION_UNDECIDED);
+    assert_int_equal(inspect_sections(&setup, enough, two_and_one, 3).decision, FER_DECISION_ACCEPT);
     /* one reading at each section shows no scatter */
     const int apart[] = {0, 1, 2, 3};
     const double equal[] = {23.50, 23.50, 23.51, 23.50};
