@@ -489,6 +489,7 @@ FER_API fer_status fer_confirm_remark(const fer_setup *setup, fer_remark remark,
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_REMARK_NOT_TO_CONFIRM  a confirmation of a remark whose severity is not CONFIRM
+ * @retval FER_CONFIRMATION_NOT_A_NUMBER  a figure of a confirmation is not finite
  * @accuracy no arithmetic
  * @source common practice, no source
  */

@@ -250,11 +250,14 @@
       "only a remark with the severity CONFIRM can be confirmed, and this is none")                          \
     X(REMARK_NOT_MADE, 511, "remark",                                                                        \
       "the set-up does not make this remark, so there is nothing to confirm")                                \
-    X(CORRECTION_HAS_SPRINGBACK, 513, "press.correction",                                                    \
-      "a correction of the press was measured, and it contains the springback")                              \
     X(COMPRESSION_RANGE_MISSING, 512, "order.range",                                                         \
       "a model other than the plain formula needs a range of compression of its own: the usual 15 to 25 % "  \
       "belongs to the plain formula")                                                                        \
+    X(CORRECTION_HAS_SPRINGBACK, 513, "press.correction",                                                    \
+      "a correction of the press was measured, and it contains the springback")                              \
+    X(CONFIRMATION_NOT_A_NUMBER, 514,                                                                        \
+      "confirmation.target confirmation.tolerance confirmation.die confirmation.compression",                \
+      "a figure that was confirmed is not a finite number")                                                  \
     /* reading */                                                                                            \
     X(READING_OUT_OF_RANGE, 600, "reading.diameter",                                                         \
       "a measured diameter is neither 0 (not taken) nor between 0.001 mm and 1,000,000 mm")                  \

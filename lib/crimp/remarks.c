@@ -239,6 +239,12 @@ static int still_holds(const fer_confirmation *confirmation, const fer_setup *se
            is_same(confirmation->compression.fraction, setup->plain.value.fraction);
 }
 
+static int is_written_down(const fer_confirmation *c)
+{
+    return fer_is_finite(c->target.mm) && fer_is_finite(c->tolerance.mm) && fer_is_finite(c->die.mm) &&
+           fer_is_finite(c->compression.fraction);
+}
+
 static fer_status confirm_setup(const fer_confirmation *confirmations, size_t count, fer_setup *setup)
 {
     setup->confirmed.bits = 0;
@@ -246,6 +252,7 @@ static fer_status confirm_setup(const fer_confirmation *confirmations, size_t co
     for (size_t i = 0; i < count; i++) {
         const fer_remark remark = confirmations[i].remark;
         FER_REQUIRE(is_to_confirm(remark), FER_REMARK_NOT_TO_CONFIRM);
+        FER_REQUIRE(is_written_down(&confirmations[i]), FER_CONFIRMATION_NOT_A_NUMBER);
         if (makes(setup, remark) && still_holds(&confirmations[i], setup)) {
             setup->confirmed.bits |= UINT64_C(1) << remark;
         } else {

@@ -547,6 +547,9 @@ static double plain_uncertainty(const job *j, const fer_setup *setup)
 {
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
     fer_budget budget;
+    if (is_plain(j->order->model)) {
+        return setup->uncertainty.status == FER_OK ? setup->uncertainty.value.fraction : 0.0;
+    }
     return find_budget(j, setup, plain, &budget) == FER_OK ? budget.standard_uncertainty.fraction : 0.0;
 }
 

@@ -4,6 +4,7 @@
  * Formulas: include/ferrule/inspection.h; zones and guard bands in base/numeric/zone.h. */
 #include <ferrule/inspection.h>
 
+#include "base/acceptance_private.h"
 #include "base/value_private.h"
 #include "base/words.h"
 #include "base/numeric/special.h"
@@ -322,6 +323,7 @@ static fer_status inspect(piece *p, fer_inspection *inspection)
     p->marks.segments = p->marks.segments == 0 ? p->setup->segments : p->marks.segments;
     FER_TRY(fer_summarise_readings(p->readings, p->count, p->gauge, p->marks, &inspection->summary));
     inspection->applies_to = p->setup->applies_to;
+    FER_TRY(fer_check_guard_rules(&p->guard, NULL)); /* before limits are narrowed by it */
     find_limits(p, inspection);
     FER_TRY(judge_mean(p, inspection));
     find_worst(p, inspection);

@@ -1311,7 +1311,6 @@ static void other_figures_make_a_confirmation_void(void **state)
         {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {-0.0006}, {0.0}, {0.0}},
         {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {0.0}, {3.0}, {0.0}},
         {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {0.0}, {0.0}, {-0.0006}},
-        {FER_REMARK_APPROVAL_NOT_STATED, {NAN}, {0.0}, {0.0}, {0.0}},
     };
     (void)state;
     fer_order order = clean_order();
@@ -1367,6 +1366,17 @@ static void only_what_asks_for_it_can_be_confirmed(void **state)
         const fer_confirmation one = {wrong[i], setup.target, setup.tolerance, {22.0}, setup.plain.value};
         memset(&confirmed, 0x55, sizeof confirmed);
         CHECK_STATUS(fer_confirm_setup(&setup, &one, 1, &confirmed), FER_REMARK_NOT_TO_CONFIRM);
+        assert_memory_equal(&confirmed, &empty, sizeof empty);
+    }
+    const fer_confirmation not_numbers[] = {
+        {FER_REMARK_APPROVAL_NOT_STATED, {NAN}, {0.0}, {0.0}, {0.0}},
+        {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {INFINITY}, {0.0}, {0.0}},
+        {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {0.0}, {NAN}, {0.0}},
+        {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {0.0}, {0.0}, {-INFINITY}},
+    };
+    for (size_t i = 0; i < sizeof not_numbers / sizeof *not_numbers; i++) {
+        CHECK_STATUS(fer_confirm_setup(&setup, &not_numbers[i], 1, &confirmed),
+                     FER_CONFIRMATION_NOT_A_NUMBER);
         assert_memory_equal(&confirmed, &empty, sizeof empty);
     }
     CHECK_STATUS(fer_confirm_setup(NULL, NULL, 0, &confirmed), FER_ARGUMENT_MISSING);
