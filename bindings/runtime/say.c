@@ -530,6 +530,8 @@ int bind_refuse_missing(const bind_kind *kind, const char *given, const bind_way
         first++;
     const bind_way inner = {at->host, at->failure, at, first->name, 0};
     bind_blame(&inner, NULL);
+    if (host_language.missing_has_status)
+        at->failure->status = missing_status(&inner, NULL);
     say_way(at);
     bind_write(out, ": a %s needs ", kind->name);
     for (size_t i = 0; kind->members[i].name; i++)
