@@ -210,11 +210,12 @@ def inspect(setup, tree):
 
 ORDER = {
     "order.joint.hose.inside": "12.7 mm", "order.joint.hose.outside": "19.9 mm", "order.joint.stem.outside": "12.95 mm",
-    "order.joint.ferrule.wall": "2.4 mm", "order.published": "23.5 mm", "order.tolerance": "0.2 mm", "dies.0.size": "22 mm"}
+    "order.joint.ferrule.wall": "2.4 mm", "order.published": "23.5 mm", "order.tolerance": "0.2 mm", "dies.0.size": "22 mm", "press.segments": "8"}
 EVERY, SECTIONS, MEAN = ({"order.applies_to": word} for word in ("every reading", "section means", "mean"))
 WINDOW = {"order.published": None, "order.tolerance": None}
 KNOWN = {f"order.uncertainties.{name}.amount": f"{amount} mm" for name, amount in
          (("hose_inside", 0.08), ("hose_outside", 0.1), ("stem_outside", 0.02), ("ferrule_wall", 0.03), ("diameter", 0.05))}
+NO_GAUGE = {"gauge.correction": "0 mm"}
 GAUGE = {"gauge.standard_uncertainty": "0.01 mm", "gauge.resolution": "0.01 mm"}
 
 
@@ -300,11 +301,11 @@ CASES = [
     ({}, read("23.50", None) | GAUGE, "the second was not taken"),
     ({}, read("23.80") | GAUGE, "one reading may reject"),
     ({}, read("23.50") | GAUGE | {"guard.without": "true"}, "the limits alone are to decide"),
-    ({}, GOOD, DANGER + "gauge without uncertainty"),
+    ({}, GOOD | NO_GAUGE, DANGER + "gauge without uncertainty"),
     (MEAN, GOOD | gauge(None, "0.01"), DANGER + "gauge without uncertainty: its step alone"),
-    (EVERY, GOOD | {"guard.without": "true"}, "without a guard band: the limits alone are to decide"),
-    ({}, read("23.70", "23.70") | {"guard.without": "true"}, "on the limit is inside"),
-    ({}, read("23.701", "23.70") | {"guard.without": "true"}, "mean and reading just outside"),
+    (EVERY, GOOD | NO_GAUGE | {"guard.without": "true"}, "without a guard band: the limits alone are to decide"),
+    ({}, read("23.70", "23.70") | NO_GAUGE | {"guard.without": "true"}, "on the limit is inside"),
+    ({}, read("23.701", "23.70") | NO_GAUGE | {"guard.without": "true"}, "mean and reading just outside"),
     ({}, GOOD | gauge("0.10", "0.01"), "both tails: u 0.10 up to 0.2/1.9578"),
     ({}, GOOD | gauge("0.103", "0.01"), "both tails: u above 0.2/1.9578 accepts nothing"),
     (MEAN, GOOD | gauge("0.103", "0.01"), "nor of a mean"),
