@@ -114,6 +114,7 @@ static int is_raised(bind_host *host)
 }
 
 const bind_language host_language = {.has_unsigned = 1,
+                                     .lists_faults = 1,
                                      .names_needed = 1,
                                      .maker = "ferrule.%s(%s)",
                                      .wanted = {"a %s(", ")"},
@@ -282,13 +283,32 @@ static PyObject *plain_error(bind_fault fault, PyObject *text, PyObject *path, P
     return error;
 }
 
+/* Status and path of each. */
+static PyObject *list_faults(const bind_failure *failure)
+{
+    PyObject *list = PyList_New(0);
+    for (size_t i = 0; list && i < failure->fault_count; i++) {
+        PyObject *status = python_word(&bind_kinds[BIND_fer_status], (int)failure->faults[i].status);
+        PyObject *path = python_fault_path(&failure->faults[i], failure->is_one_die);
+        PyObject *one = status && path ? PyTuple_Pack(2, status, path) : NULL;
+        if (!one || PyList_Append(list, one) < 0)
+            Py_CLEAR(list);
+        Py_XDECREF(one);
+        Py_XDECREF(path);
+        Py_XDECREF(status);
+    }
+    return list;
+}
+
 static PyObject *status_error(const bind_failure *failure, PyObject *text, PyObject *path, PyObject *value)
 {
     PyObject *word = python_word(&bind_kinds[BIND_fer_status], (int)failure->status);
     PyObject *module = word ? PyImport_ImportModule("ferrule._errors") : NULL;
-    PyObject *error =
-        module ? PyObject_CallMethod(module, "new_error", "sOOOO", failure->function, word, text, path, value)
-               : NULL;
+    PyObject *faults = module ? list_faults(failure) : NULL;
+    PyObject *error = faults ? PyObject_CallMethod(module, "new_error", "sOOOOO", failure->function, word,
+                                                   text, path, value, faults)
+                             : NULL;
+    Py_XDECREF(faults);
     Py_XDECREF(module);
     Py_XDECREF(word);
     return error;

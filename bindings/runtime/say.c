@@ -218,6 +218,8 @@ void bind_begin(bind_failure *failure, fer_status status, const char *function)
     failure->path[0] = failure->message[0] = 0;
     failure->object = NULL;
     failure->kind = NULL;
+    failure->faults = NULL;
+    failure->fault_count = 0;
     failure->out = (bind_writer){failure->message, sizeof failure->message, 0};
 }
 
@@ -270,11 +272,23 @@ void bind_say_object(const bind_way *at, bind_object object)
     }
 }
 
+/* Members of an order stand without its name: "joint.hose.outside" wherever the joint is given. */
+static int is_in_order(const bind_way *at)
+{
+    const bind_way *order = at->outer;
+    return at->name && order->outer && !order->outer->outer && order->name &&
+           strcmp(order->name, "order") == 0;
+}
+
 /* "dies[1].size", behind the function or constructor, which is the outermost. */
 static void write_path(bind_writer *out, const bind_way *at)
 {
     if (!at->outer)
         return;
+    if (is_in_order(at)) {
+        bind_put(out, at->name);
+        return;
+    }
     write_path(out, at->outer);
     if (at->name)
         bind_write(out, at->outer->outer ? ".%s" : "%s", at->name);
@@ -297,6 +311,18 @@ static void say_way(const bind_way *at)
     out->used = 0;
     bind_write(out, at->outer ? "%s: " : "%s", at->failure->function);
     write_path(out, at);
+}
+
+void bind_write_fault_path(bind_writer *out, const fer_fault *fault, int is_one_die)
+{
+    const char *path = fer_field_path(fault->field), *place = strstr(path, "[]");
+    if (!place)
+        bind_put(out, path);
+    else if (is_one_die)
+        bind_write(out, "die%s", place + 2);
+    else
+        bind_write(out, "%.*s[%zu]%s", (int)(place - path), path,
+                   fault->die + (size_t)host_language.first_place, place + 2);
 }
 
 void bind_blame(const bind_way *at, bind_object object)

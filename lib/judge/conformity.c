@@ -5,7 +5,7 @@
 #include <ferrule/conformity.h>
 
 #include "base/value_private.h"
-#include "base/zone_private.h"
+#include "base/acceptance_private.h"
 #include "judge/conformity_private.h"
 #include "base/numeric/quadrature.h"
 #include "base/numeric/special.h"

@@ -1290,6 +1290,37 @@ static void bad_records_have_their_status(void **state)
     assert_int_equal(found, 0);
 }
 
+/* What a sentence adds and takes off: the word before a name decides, "minus" or "plus". NaN where the name is not there. */
+static double signed_term(const char *sentence, const char *name, double value)
+{
+    const char *at = strstr(sentence, name);
+    if (!at) {
+        return NAN;
+    }
+    if (at - sentence >= 6 && strncmp(at - 6, "minus ", 6) == 0) {
+        return -value;
+    }
+    return at == sentence || strncmp(at - 2, ": ", 2) == 0 ||
+                   (at - sentence >= 5 && strncmp(at - 5, "plus ", 5) == 0)
+               ? value
+               : NAN;
+}
+
+/* Who works the setting out again as the sentence says comes to the setting of the library. */
+static void the_sentence_on_the_setting_gives_the_setting(void **state)
+{
+    (void)state;
+    const fer_press press = {{0}, {0.3}, {0}, {0}, {0}, 0, 0};
+    const fer_die die = {{22.0}, {0}, 0, {0}};
+    const char *again = fer_check_sentence(FER_CHECK_WORK_OUT_AGAIN);
+    fer_dial dial;
+    CHECK_OK(fer_dial_setting(&press, &die, fer_mm(23.5), &dial));
+    CHECK_NEAR(signed_term(again, "target", 23.5) + signed_term(again, "die size", 22.0) +
+                   signed_term(again, "correction", 0.3),
+               dial.setting.mm, 1e-13);
+    assert_non_null(strstr(fer_cause_sentence(FER_CAUSE_DIAL_TARGET), "the target minus the die size"));
+}
+
 /* Nobody is asked to hold something in closing dies, or to reach between them with the press on. */
 static void checks_keep_hands_out_of_the_dies(void **state)
 {
@@ -1319,6 +1350,7 @@ int main(void)
         cmocka_unit_test(the_wider_scatter_tells_whether_predictions_are_the_same),
         cmocka_unit_test(weights_are_learned_from_a_record),
         cmocka_unit_test(bad_records_have_their_status),
+        cmocka_unit_test(the_sentence_on_the_setting_gives_the_setting),
         cmocka_unit_test(checks_keep_hands_out_of_the_dies),
         cmocka_unit_test(probabilities_sum_to_one_in_falling_order),
         cmocka_unit_test(the_usual_mistakes_are_found),

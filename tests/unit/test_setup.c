@@ -423,6 +423,24 @@ static void remarks_on_the_metal(void **state)
     assert_true(has(&setup, FER_REMARK_STEM_YIELDS));
 }
 
+/* Who does what the remark says is rid of it: a smaller die or a larger one, whichever it names, and the dies have not to close
+ * below their size any more. */
+static void another_die_ends_the_closing_below_its_size(void **state)
+{
+    (void)state;
+    const char *sentence = fer_remark_sentence(FER_REMARK_CLOSES_BELOW_DIE);
+    const int smaller = strstr(sentence, "use a smaller die") != NULL;
+    fer_order order = order_with_metal();
+    const fer_press press = worked_press();
+    order.published = fer_mm(22.02);
+    fer_setup setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_CLOSES_BELOW_DIE));
+    CHECK_NEAR(setup.die.die.size.mm, 22.0, 0.0);
+    CHECK_OK(fer_plan_setup(&order, &press, smaller ? rack : rack + 3, smaller ? 2 : 1, &setup));
+    assert_true(setup.die.found);
+    assert_false(has(&setup, FER_REMARK_CLOSES_BELOW_DIE));
+}
+
 static void check_failure(const fer_order *order, const fer_press *press, fer_status expected)
 {
     const fer_setup empty = {0};
@@ -1429,6 +1447,7 @@ int main(void)
         cmocka_unit_test(a_free_ferrule_is_longer_under_the_dies),
         cmocka_unit_test(without_the_metal_each_figure_says_what_is_missing),
         cmocka_unit_test(remarks_on_the_metal),
+        cmocka_unit_test(another_die_ends_the_closing_below_its_size),
         cmocka_unit_test(a_bad_metal_has_its_status),
         cmocka_unit_test(every_remark_has_a_name_and_a_sentence),
         cmocka_unit_test(any_figure_of_a_metal_counts),

@@ -358,6 +358,20 @@ internal static class Play
             throw new InvalidOperationException("not so, at line " + line);
     }
 
+    private static void CheckSign(Func<Length> reading, string name)
+    {
+        try
+        {
+            reading();
+        }
+        catch (FerruleException failure)
+        {
+            Check(failure.Name == name && failure.Function == "Length");
+            return;
+        }
+        Check(false);
+    }
+
     private static void Own()
     {
         Length three = Length.FromMm(3), inch = "1 in";
@@ -366,6 +380,11 @@ internal static class Play
         Check((three / Length.FromMm(2)).Percent == 150 && (three * 2).Mm == 6 && (2 * three).Mm == 6 && (Ratio.FromPercent(50) * three).Mm == 1.5);
         Check((three / Ratio.FromPercent(50)).Mm == 6 && (three / 2).Mm == 1.5 && three.GetHashCode() == Length.FromMm(3).GetHashCode());
         Check(Length.Parse("12.7 mm").ToString() == "12.7 mm" && $"{Length.FromInch(1.25):.2f mm}" == "31.75 mm");
+        Check(Length.Parse("12,7 mm", ',').Mm == 12.7 && Length.Parse("1\u00bd IN", '.').Mm == 38.1 && Length.Parse("5 mils").Thou == 5);
+        Check($"{Length.FromInch(1.25):.1/64 in}" == "1 1/4 in");
+        CheckSign(() => Length.Parse("1.234 mm", ','), "TEXT_POINT");
+        CheckSign(() => Length.Parse("12,7 mm"), "TEXT_COMMA");
+        CheckSign(() => Length.Parse("12,7 mm", ';'), "");
         Check(Length.Parse("5 \u00b5m").Mm == 0.005 && $"{Length.FromMicrometre(5):micrometre}" == "5 \u00b5m");
         Check(Temperature.FromCelsius(20).Fahrenheit == 68 && Length.FromMm(1).Inch == 1 / 25.4 && default(Length).Mm == 0);
         Check(Worked.With(stem: "13 mm").Stem.Outside.Mm == 13 && Worked.Stem.Outside.Mm == 12.95);

@@ -355,6 +355,11 @@ final class Play {
         check(three.dividedBy(Length.mm(2)).percent() == 150 && three.times(2).mm() == 6 && three.times(Ratio.percent(50)).mm() == 1.5);
         check(three.dividedBy(Ratio.percent(50)).mm() == 6 && three.dividedBy(2).mm() == 1.5 && three.hashCode() == Length.mm(3).hashCode());
         check(Length.of("12.7 mm").toString().equals("12.7 mm") && Length.inch(1.25).format(".2f mm").equals("31.75 mm"));
+        check(Length.of("12,7 mm", ',').mm() == 12.7 && Length.of("1\u00bd IN", '.').mm() == 38.1 && Length.of("5 mils").thou() == 5);
+        check(Length.inch(1.25).format(".1/64 in").equals("1 1/4 in"));
+        checkSign(() -> Length.of("1.234 mm", ','), "TEXT_POINT");
+        checkSign(() -> Length.of("12,7 mm"), "TEXT_COMMA");
+        checkSign(() -> Length.of("12,7 mm", ';'), "");
         check(Length.of("5 \u00b5m").mm() == 0.005 && Length.micrometre(5).format("micrometre").equals("5 \u00b5m"));
         check(Temperature.celsius(20).fahrenheit() == 68 && Length.mm(1).inch() == 1 / 25.4);
         check(JOINT.withStem("13 mm").stem().outside().equals(Length.mm(13)) && JOINT.stem().outside().mm() == 12.95);
@@ -375,6 +380,16 @@ final class Play {
         checkRefused(() -> new RandomWords(new ArrayList<>(List.of(1L, 2L, 3L, 4L))).word().set(0, 2L));
         checkWholeNumbers();
         checkThreads(setup);
+    }
+
+    static void checkSign(Runnable reading, String name) {
+        try {
+            reading.run();
+        } catch (FerruleException failure) {
+            check(failure.name().equals(name) && failure.function().equals("Length"));
+            return;
+        }
+        check(false);
     }
 
     static void checkRefused(Runnable change) {

@@ -191,7 +191,13 @@ function commands.own()
   assert((mm(3) + inch(1)).mm == 28.4 and (mm(3) - mm(1)).mm == 2 and (-mm(2)).mm == -2)
   assert((mm(3) / mm(2)).percent == 150 and (mm(3) * 2).mm == 6 and (ferrule.percent(50) * mm(3)).mm == 1.5)
   assert(tostring(mm(12.7)) == "12.7 mm" and inch(1.25):format(".2f mm") == "31.75 mm" and inch(2):format("in") == "2 in")
+  assert(ferrule.Length("12,7 mm", ",") == mm(12.7) and ferrule.Length("1½ IN", ".") == inch(1.5) and ferrule.Length("5 mils").thou == 5)
+  assert(inch(1.25):format(".1/64 in") == "1 1/4 in")
+  local _, comma = pcall(ferrule.Length, "1.234 mm", ",")
+  assert(comma.name == "TEXT_POINT" and comma.call == "Length")
   for _, wrong in ipairs {
+    function() return ferrule.Length("12,7 mm") end, function() return ferrule.Length("12,7 mm", ";") end,
+    function() return ferrule.Length(mm(3), ",") end, function() return mm(3):format(".1/3 in") end,
     function() return mm(3) + ferrule.mpa(4) end, function() return mm(3) < 4 end, function() return mm(3) / 0 end,
     function() return ferrule.celsius(3) + ferrule.celsius(4) end, function() return mm(3).bar end,
     function() return mm(3):format("bar") end, function() return mm(3):format(".2") end, function() mm(3).mm = 4 end,

@@ -187,6 +187,14 @@ def check_quantities
   check (mm[3] / mm[2]).percent == 150 && (mm[3] * 2).mm == 6 && (Ferrule.percent(50) * mm[3]).mm == 1.5
   check (2 * mm[3]).mm == 6 && [mm[3], mm[1]].min == mm[1] && {mm[3] => 1}[mm[3]] == 1
   check mm[12.7].to_s == "12.7 mm" && inch[1.25].format(".2f mm") == "31.75 mm" && mm[3].inspect == "#<Ferrule::Length 3 mm>"
+  check Ferrule::Length.new("12,7 mm", decimal: ",") == mm[12.7] && Ferrule::Length.new("1½ IN", decimal: ".") == inch[1.5]
+  check inch[1.25].format(".1/64 in") == "1 1/4 in" && Ferrule::Length.new("5 mils").thou == 5
+  begin
+    Ferrule::Length.new("1.234 mm", decimal: ",")
+    raise "passed"
+  rescue Ferrule::TextError => error
+    check error.name == "TEXT_POINT" && error.function == "Length"
+  end
   check Ferrule.micrometre(5).format("micrometre") == "5 µm" && Ferrule::Length.new("5 µm".encode("UTF-16LE")).mm == 0.005
 end
 
@@ -194,6 +202,8 @@ def check_refusals
   mm = Ferrule.method(:mm)
   [-> { mm[3] + Ferrule.mpa(4) }, -> { mm[3] < 4 }, -> { mm[3] / 0 }, -> { mm[3] + 4 }, -> { 4 + mm[3] },
    -> { Ferrule.celsius(3) + Ferrule.celsius(4) }, -> { mm[3].bar }, -> { mm[3].format("bar") }, -> { mm[3].format(".2") },
+   -> { Ferrule::Length.new("12,7 mm") }, -> { Ferrule::Length.new("12,7 mm", decimal: ";") },
+   -> { Ferrule::Length.new(mm[3], decimal: ",") }, -> { mm[3].format(".1/3 in") },
    -> { mm["three"] }, -> { Ferrule::Length.new(3) }, -> { Ferrule::Hose.new }, -> { Math.sqrt(mm[4]) }, -> { mm[[]] },
    -> { mm[3].instance_variable_set(:@base, 4.0) }, -> { Ferrule.choose_die({}, "3 mm") },
    -> { Ferrule.judge("23.5 mm", "0.01 mm") }, -> { Ferrule.judge("23.5 mm", "0.01 mm", nil) },

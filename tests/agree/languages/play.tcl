@@ -207,7 +207,14 @@ proc own {} {
     equal [ferrule::number "1.25 in" mm] 31.75
     equal [ferrule::text "1.25 in" ".2f mm"] "31.75 mm"
     equal [ferrule::inch 2] "50.8 mm"
+    equal [ferrule::parse Length "12,7 mm" ,] "12.7 mm"
+    equal [ferrule::parse Length "1\u00bd IN" .] "38.1 mm"
+    equal [ferrule::text "1.25 in" ".1/64 in"] "1 1/4 in"
+    equal [catch {ferrule::parse Length "1.234 mm" ,}] 1
+    equal [lindex $::errorCode 2] TEXT_POINT
     foreach wrong {
+        {ferrule::make Length "12,7 mm"} {ferrule::parse Length "12,7 mm" {;}} {ferrule::parse Hose "12,7 mm" ,}
+        {ferrule::parse Nothing "12,7 mm" ,} {ferrule::text "3 mm" ".1/3 in"}
         {ferrule::compute "3 mm" + "4 bar"} {ferrule::compute "3 mm" <=> 4} {ferrule::compute "3 mm" / 0}
         {ferrule::compute "3 C" + "4 C"} {ferrule::number "3 mm" bar} {ferrule::text "3 mm" ".2"} {ferrule::mm three}
         {ferrule::make Length 3} {ferrule::make Hose {}} {ferrule::make Stem {outsid {3 mm}}} {ferrule::make Nothing {}}

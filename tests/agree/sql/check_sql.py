@@ -331,6 +331,8 @@ def check_shapes(db, functions):
         ("fer_mm('5/8 in')", 15.875), ("fer_inch('41 mm')", 41 / 25.4), ("fer_mm_of_inch(1)", 25.4), ("fer_inch_of_mm(25.4)", 1),
         ("fer_mm_text(12.7)", "12.7 mm"), ("fer_inch_text(0.5, 3)", "0.500 in"), ("fer_percent(fer_percent_text(20))", 20),
         ("fer_celsius_of_fahrenheit(212)", 100),
+        ("fer_mm('12,7 mm', ',')", 12.7), ("fer_mm('12.7 mm', '.')", 12.7), ("fer_mm('1½ IN')", 38.1), ("fer_inch('500 mils')", 0.5),
+        ("fer_inch_text(1.25, -64)", "1 1/4 in"), ("fer_inch_text(0.3, -16)", "5/16 in"),
         (f"fer_crimp_diameter_mm({WORKED}, 0.2)", 23.51),  # 12.95 + 2 x 2.4 + 7.2 x 0.8
         (f"fer_crimp_diameter_mm({WORKED}, 0.2, 0, 0, 0, 0, 'wall')", 23.51),
         (f"fer_crimp_diameter_status({WORKED}, 0.2)", "OK"),
@@ -428,6 +430,10 @@ BAD = {
     "rows": ("* FROM fer_find_coverage_gaps_rows({json [16]}, 60, 10) AS g", "DIAMETER_RANGE_WRONG_ORDER", "22023",
              ["fer_find_coverage_gaps_rows", "lower"]),
     "unit function": ("fer_mm('5/8 bar')", "TEXT_UNIT_OTHER_KIND", "22P02", ["fer_mm", "'5/8 bar'"]),
+    "decimal comma": ("fer_mm('12,7 mm')", "TEXT_COMMA", "22P02", ["fer_mm", "'12,7 mm'", "say that the comma"]),
+    "point beside a comma": ("fer_mm('1.234 mm', ',')", "TEXT_POINT", "22P02", ["fer_mm", "'1.234 mm'"]),
+    "another decimal sign": ("fer_mm('12;7 mm', ';')", "", "22023", ["fer_mm", "decimal", "'.' or ','"]),
+    "parts of a fraction": ("fer_mm_text(1, -3)", "TEXT_DECIMALS_OUT_OF_RANGE", "22P02", ["fer_mm_text"]),
     "decimals": ("fer_mm_text(1, 99)", "TEXT_DECIMALS_OUT_OF_RANGE", "22P02", ["fer_mm_text", "99"]),
     "limits": ("fer_judge_decision(23.5, 0.01, 23.87, 23.15)", "LIMIT_WRONG_ORDER", "22023",
                ["(limits: {lower: 23.87 mm, upper: 23.15 mm})"]),
@@ -496,7 +502,7 @@ ODD = {
     "NUMBER": ["0", "1", "-1", "12.7", "19.9", "23.5", "1e-300", "1e308", "-0.0", "0.2", "2.4", "NULL"],
     "WHOLE": ["0", "1", "-1", "2", "8", "64", "65", "-9223372036854775807", "9223372036854775807", "4294967296", "NULL"],
     "BOOL": ["1 = 1", "1 = 0", "NULL"],
-    "TEXT": ["'12.7 mm'", "'20 %'", "''", "' '", "'1/0 in'", "'-5 mm'", "'206 GPa'", "'1e400 mm'", "'µ'", "'" + "9" * 5000 + "'", "NULL"],
+    "TEXT": ["'12.7 mm'", "'20 %'", "','", "'12,7 mm'", "''", "' '", "'1/0 in'", "'-5 mm'", "'206 GPa'", "'1e400 mm'", "'µ'", "'" + "9" * 5000 + "'", "NULL"],
     "WORD": ["'wall'", "'free'", "''", "'OK'", "'fitted wall'", "'" + "x" * 5000 + "'", "'accept'", "NULL"],
     "JSON": ["'{}'", "'[]'", "'null'", "'3'", "'\"12 mm\"'", "'{\"joint\": 3}'", "'[[[[[[1]]]]]]'", text(ORDER),
              "'{\"hose_inside\": {\"amount\": \"0.1 mm\"}}'", "'{\"value\": 3}'", "NULL"],
@@ -506,7 +512,7 @@ ODD = {
 
 
 def odd_value(p, rounds, db):
-    reads = p.get("reads") or ("TEXT" if p["name"] == "text" else "WHOLE" if p["name"] == "decimals" else "NUMBER")
+    reads = p.get("reads") or ("TEXT" if p["name"] in ("text", "decimal") else "WHOLE" if p["name"] == "decimals" else "NUMBER")
     if "blocks" in p["name"] or "digits" in p["name"]:
         return rounds.choice(["0", "1", "2"])
     if db.name == "sqlite":

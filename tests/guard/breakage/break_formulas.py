@@ -19,11 +19,12 @@ import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[3]
 
-# module, what is broken, text that stands exactly once in MODULE.c of lib (or in the file named), what it becomes
+# module, what is broken, text that stands exactly once in MODULE.c of lib (or in the file named: of lib, or include/...), what it
+# becomes
 CHANGES = [
     ("joint", "fitted outside: stem not added", "fer_pair_product(stem, stem)", "fer_pair_product(stem, 0.0)",
      "crimp/joint_private.h"),
-    ("joint", "hose inside above outside goes through", "FER_REQUIRE(wall > 0.0,", "FER_REQUIRE(wall > -1e9,"),
+    ("joint", "hose inside above outside goes through", "fer_unless(wall > 0.0,", "fer_unless(wall > -1e9,"),
     ("joint", "stem bore not compared with the stem", "stem->bore.mm < stem->outside.mm", "stem->bore.mm < 1e9"),
     ("compression", "plain: one wall instead of two", "crimp.bore + 2.0 * wall", "crimp.bore + 1.0 * wall",
      "crimp/compression_private.h"),
@@ -105,6 +106,12 @@ CHANGES = [
     ("uncertainties", "share: wall counted once", "-2.0, 0.0, 1.0};\n    const fer_pair walls", "-1.0, 0.0, 1.0};\n    const fer_pair walls"),
     ("uncertainties", "share: limits swapped", "share_below(lower, diameter - lower->diameter",
      "share_below(lower, lower->diameter - diameter"),
+    ("lobe", "the equivalent crimp's wall is that of another diameter", "fer_crimped_wall_checked(joint, shape->arcs_diameter, model.flow",
+     "fer_crimped_wall_checked(joint, shape->jaws_maximum, model.flow"),
+    ("chance", "a correlation with an exact input counts", "if (list[i].amount.mm == 0.0) { /* correlations", "if (0) { /* correlations",
+     "crimp/uncertainties.c"),
+    ("uncertainties", "worst case: the bore stays", "moved.stem.bore.mm = 0.0;\n    moved.ferrule", "moved.ferrule"),
+    ("uncertainties", "second order: the bore stays", "moved.stem.bore.mm = 0.0;\n    FER_REQUIRE", "FER_REQUIRE"),
     ("window", "window: ends swapped", "window->lower = lower;\n    window->upper = upper;",
      "window->lower = upper;\n    window->upper = lower;"),
     ("window", "best target: sign under the root", "+ (ratio - 1.0) * variance * log_ratio",
@@ -121,6 +128,19 @@ CHANGES = [
     ("press", "remainder with the wrong sign", "fer_pair_subtract(fer_pair_of(setting), exact)",
      "fer_pair_subtract(exact, fer_pair_of(setting))"),
     ("press", "clearance: widest added", "fer_pair_of(-widest.mm)", "fer_pair_of(widest.mm)"),
+    ("press", "the setting is checked before it is rounded", "FER_TRY(fer_check_setting(&scale, setting));\n    const fer_pair remainder",
+     "FER_TRY(fer_check_setting(&scale, fer_pair_value(exact)));\n    const fer_pair remainder"),
+    ("forming", "a stem yields through only where its ends are fixed", "load.hose_pressure.mpa < strength.full_yield_pressure.mpa",
+     "tube.restraint != 1.0 || load.hose_pressure.mpa < strength.full_yield_pressure.mpa"),
+    ("status", "a sentence has another correction", "press correction is not between -100 mm and 100 mm",
+     "press correction is not between -10 mm and 10 mm", "include/ferrule/status.h"),
+    ("status", "a sentence has another graduation", "nor between 0.0001 mm and 10 mm", "nor between 0.001 mm and 10 mm",
+     "include/ferrule/status.h"),
+    ("setup", "the remedy is the wrong die", "use a smaller die", "use a larger die", "include/ferrule/setup.h"),
+    ("diagnosis", "a sentence takes the correction off", "minus die size plus correction", "minus die size minus correction",
+     "include/ferrule/diagnosis.h"),
+    ("diagnosis", "a sentence adds the die size", "target minus die size plus", "target plus die size plus", "include/ferrule/diagnosis.h"),
+    ("text", "kN/mm2 is not understood", " kN/mm2 ", " kN/cm2 ", "include/ferrule/quantity.h"),
     ("setup", "published diameter not used", "*target = order->published;",
      "target->mm = 1.001 * order->published.mm;"),
     ("setup", "limits: tolerance on one side only", "setup->target.mm - tolerance;", "setup->target.mm;"),
@@ -234,7 +254,9 @@ def file_of(module, where):
 
 
 def source(tree, name):
-    """A file of the library, in whichever folder it stands."""
+    """A file of the library, in whichever folder it stands; or a header, by its whole path."""
+    if name.startswith("include/"):
+        return tree / name
     found, = (tree / "lib").rglob(name)
     return found
 

@@ -2,31 +2,46 @@
 /* Gauges, limits and guards as a caller gives them, and the zone of readings that they accept.
  * Method: checks, then the mathematics of base/numeric/zone.h.
  * Formulas: include/ferrule/conformity.h; docs/conformity.md. */
-#include "base/zone_private.h"
+#include "base/acceptance_private.h"
 
-#include "base/value_private.h"
+fer_status fer_check_gauge_rules(const fer_gauge *gauge, fer_fault_visitor *faults)
+{
+    const double step = gauge->resolution.mm;
+    FER_RULE(
+        faults, fer_gauge, standard_uncertainty,
+        fer_unless(fer_is_deviation(gauge->standard_uncertainty.mm), FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE));
+    FER_RULE(faults, fer_gauge, correction,
+             fer_unless(fabs(gauge->correction.mm) <= 100.0, FER_GAUGE_CORRECTION_OUT_OF_RANGE));
+    FER_RULE(faults, fer_gauge, resolution,
+             fer_unless(step >= 0.0 && step <= 10.0, FER_GAUGE_RESOLUTION_OUT_OF_RANGE));
+    return FER_OK;
+}
 
 fer_status fer_check_gauge(const fer_gauge *gauge)
 {
-    FER_REQUIRE(fer_is_deviation(gauge->standard_uncertainty.mm), FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE);
-    FER_REQUIRE(fabs(gauge->correction.mm) <= 100.0, FER_GAUGE_CORRECTION_OUT_OF_RANGE);
-    FER_REQUIRE(gauge->resolution.mm >= 0.0 && gauge->resolution.mm <= 10.0,
-                FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
-    return FER_OK;
+    return fer_check_gauge_rules(gauge, NULL);
 }
 
 fer_status fer_check_side(fer_side side)
 {
-    return (unsigned)side <= FER_SIDE_UPPER ? FER_OK : FER_GUARD_SIDE_UNKNOWN;
+    return fer_unless((unsigned)side <= FER_SIDE_UPPER, FER_GUARD_SIDE_UNKNOWN);
 }
 
-fer_status fer_check_guard_factor(fer_guard guard)
+static fer_status check_factor_rules(const fer_guard *guard, fer_fault_visitor *faults)
 {
-    FER_REQUIRE(guard.factor >= 0.0 && guard.factor <= 10.0, FER_GUARD_OUT_OF_RANGE);
-    FER_REQUIRE(guard.degrees_of_freedom == 0.0 ||
-                    (guard.degrees_of_freedom >= 1.0 && fer_is_finite(guard.degrees_of_freedom)),
-                FER_GUARD_DEGREES_OUT_OF_RANGE);
+    const double degrees = guard->degrees_of_freedom;
+    FER_RULE(faults, fer_guard, factor,
+             fer_unless(guard->factor >= 0.0 && guard->factor <= 10.0, FER_GUARD_OUT_OF_RANGE));
+    FER_RULE(faults, fer_guard, degrees_of_freedom,
+             fer_unless(degrees == 0.0 || (degrees >= 1.0 && fer_is_finite(degrees)),
+                        FER_GUARD_DEGREES_OUT_OF_RANGE));
     return FER_OK;
+}
+
+fer_status fer_check_guard_rules(const fer_guard *guard, fer_fault_visitor *faults)
+{
+    FER_RULE(faults, fer_guard, side, fer_check_side(guard->side));
+    return check_factor_rules(guard, faults);
 }
 
 fer_status fer_take_limits(fer_length_range limits, fer_side side, fer_judging *judging)
@@ -42,7 +57,7 @@ fer_status fer_take_limits(fer_length_range limits, fer_side side, fer_judging *
 
 fer_status fer_take_guard(fer_guard guard, fer_judging *judging)
 {
-    FER_TRY(fer_check_guard_factor(guard));
+    FER_TRY(check_factor_rules(&guard, NULL));
     fer_set_guard(judging, guard.factor == 0.0 ? FER_GUARD_USUAL : guard.factor, guard.without,
                   guard.degrees_of_freedom);
     return FER_OK;
