@@ -99,8 +99,8 @@ static const place places[] = {
     PLACE(process.standard_deviation, a_length),
 };
 
-static const place die_places[] = {ITEM(fer_die, size, a_length), ITEM(fer_die, adapter, a_whole),
-                                   ITEM(fer_die, length, a_length)};
+static const place die_places[] = {ITEM(fer_die, size, a_length), ITEM(fer_die, reach, a_length),
+                                   ITEM(fer_die, adapter, a_whole), ITEM(fer_die, length, a_length)};
 static const place reading_places[] = {
     ITEM(fer_reading, diameter, a_length), ITEM(fer_reading, section, a_whole),
     ITEM(fer_reading, angle, an_angle), ITEM(fer_reading, angle_known, a_whole)};

@@ -356,6 +356,7 @@ CLEAN = {
 EXACT = {f"order.uncertainties.{name}.amount": None for name in INPUTS}
 ONLY = EXACT | {"order.uncertainties.diameter.amount": "0.001 mm"}
 NO_DIES = {path: None for path in CLEAN if path.startswith("dies.")}
+FROM_WINDOW = NO_DIES | {"order.published": None, "order.tolerance": None, "dies.0.reach": "8 mm", "dies.0.length": "30 mm"}
 STEEL = {"elastic_modulus": "206000 MPa", "poisson": "30 %", "yield_strength": "300 MPa"}
 FERRULE_METAL = {f"order.ferrule_metal.{name}": text for name, text in STEEL.items()}
 STEM_METAL = {f"order.stem_metal.{name}": text for name, text in STEEL.items()} | {"order.joint.stem.bore": "9 mm"}
@@ -364,6 +365,7 @@ FORMED = FERRULE_METAL | FIXED | {"order.published": "23.55388 mm"}
 BORE = STEM_METAL | FIXED
 NOTHING_ELSE = {path: None for path in CLEAN if not path.startswith("order.joint")} | {"dies.0.size": "22 mm", "press.segments": "8"}
 SOFT = {"order.model.basis": "soft wall", "order.range.lower": "5 %", "order.range.upper": "40 %"}
+NO_WINDOW = ONLY | {"order.range.lower": "19.95 %", "order.range.upper": "100 %"}
 WIDE = {"order.joint.ferrule.outside": "35 mm", "order.joint.hose.outside": "29.62 mm"}
 AREA = {"order.model.basis": "area", "order.range.lower": "15 %", "order.range.upper": "30 %"}
 HELD = {"order.model.flow": "ends fixed", "order.range.lower": "20 %", "order.range.upper": "35 %"}
@@ -422,6 +424,8 @@ CASES = [
      "no window (0.5 % is beyond the ferrule), 41 % is above the range all the same"),
     (published("24.8") | EXACT | {"order.range.lower": "3 %", "order.range.upper": "25 %", "order.joint.ferrule.outside": "24.9 mm"}, "",
      "2.1 % is below the range"),
+    (published("23.51") | NO_WINDOW, "", "no window (100 % closes on the stem), 20 % is in the range all the same"),
+    (published("23.52") | NO_WINDOW, "", "no window (100 % closes on the stem), 19.9 % is below the range all the same"),
     (published("23.51", tolerance=None), "", "published without a tolerance"),
     (published("23.51", tolerance="0.001 mm") | {"order.gauge.standard_uncertainty": "0.0001 mm", "order.gauge.resolution": None}, "",
      "a tolerance, however small"),
@@ -481,6 +485,8 @@ CASES = [
     ({"order.lobe_maximum": "0.0538 mm", "press.segments": "10"}, "", "ten segments: lobe 0.0347 mm"),
     ({"order.tolerance": "0.1079 mm"}, "", "twice the lobe 0.05390 mm"),
     ({"order.tolerance": "0.1077 mm"}, "", "twice the lobe 0.05390 mm"),
+    (FROM_WINDOW | {"dies.0.size": "17.5 mm"}, "", "limits from the window, half of it 0.36 mm; twice the lobe 0.342 mm"),
+    (FROM_WINDOW | {"dies.0.size": "16 mm"}, "", "limits from the window, half of it 0.36 mm; twice the lobe 0.392 mm"),
     (WIDE | published("31.27"), "", "die 25: gap 6.27 sin 22.5 = 2.3994 mm"),
     (WIDE | published("31.28"), "", "die 25: gap 2.4033 mm beside a wall of 2.4"),
     ({"order.adapter_mounted": "2"}, "", "die 22 mm goes without"),
