@@ -4,7 +4,8 @@
 Usage: check_language.py answers|memory LANGUAGE COMMAND...   COMMAND runs tests/agree/languages/play.* of the language
 
 answers:
-rows      every row of tests/agree/vectors: expected value within its tolerance, and the very bits of the Python package
+rows      every row of tests/agree/vectors: expected value within its tolerance, and the very bits of the Python package; and
+          every row of its tables of decisions
 bad       each bad call is the language's error, of the class, status and function below, and says these things
 help      says of every function, struct, quantity and list of words what Python's docstring says, with the language's own errors
 own       what is the language's own: operators, text, classes, arguments by name
@@ -25,6 +26,7 @@ import tempfile
 
 sys.path[:0] = [os.environ["FERRULE_PYTHON_PATH"], str(pathlib.Path(__file__).resolve().parents[1] / "python")]
 import ferrule  # noqa: E402
+import test_decisions  # noqa: E402
 import test_vectors  # noqa: E402
 
 # name: class, status, function, what the message says; PATHS has the field at fault
@@ -134,6 +136,31 @@ def check_rows(command):
             print(f"{row['function']}({row['arguments']}): {one}, not {row['expected']}; Python: {figure!r}")
     print(f"rows: {len(table)}, wrong: {wrong}")
     return len(table) > 500 and not wrong
+
+
+def squash(words):
+    return re.sub("[_ ,]", "", words.lower())
+
+
+def as_expected(said, expected):
+    """A word or words however the language spells them, a flag, or the bits of a length."""
+    if isinstance(expected, ferrule.Length):
+        return re.fullmatch("[0-9a-f]{16}", said) and abs(struct.unpack(">d", bytes.fromhex(said))[0] - expected.mm) <= test_decisions.SIX_DECIMALS
+    return squash(said) == (str(int(expected)) if isinstance(expected, bool) else squash(expected))
+
+
+def check_decisions(command):
+    """The tables of decisions: may it be crimped, may it be accepted, and why."""
+    asked = list(test_decisions.queries())
+    text = "".join("\t".join([second, given, path, first, order]) + "\n" for _, first, order, second, given, path, _ in asked)
+    said = ask(command, "rows", text=text).splitlines()
+    wrong = 0
+    for (row, *_, path, expected), one in zip(asked, said, strict=True):
+        if not as_expected(one, expected):
+            wrong += 1
+            print(f"{row['source']}: {path} is {one}, not {expected}")
+    print(f"decisions: {len(asked)}, wrong: {wrong}")
+    return len(asked) > 1000 and not wrong
 
 
 def check_functions(command):
@@ -247,7 +274,7 @@ def check_valgrind(language, command, ours, *words):
 
 
 def check_answers(language, command):
-    passed = check_rows(command)
+    passed = check_rows(command) & check_decisions(command)
     passed &= check_functions(command)
     passed &= check_bad(command, BAD | {"tcl": TCL, "python": PYTHON}.get(language, {}),
                         PATHS | {"tcl": {"not_a_list": "dies[]"}}.get(language, {}))

@@ -6,7 +6,7 @@ Usage: check_sql.py sqlite|postgresql BUILD_FOLDER FUNCTIONS_JSON
 FERRULE_PYTHON_PATH in the environment: where the Python package is.
 
 rows      every row of tests/agree/vectors in each form that has it: the value that the table expects within its tolerance, and
-          the very bits of the Python package; with NULL for one argument it is NULL
+          the very bits of the Python package; with NULL for one argument it is NULL; and every row of its tables of decisions
 shapes    every function in the list is there; lists, aggregates, rows, JSON with numbers and units, words
 bad       each bad call is an error that names function, value and rule, with the right SQLSTATE in PostgreSQL
 odd       arguments of every sort to every function: a value or an error of ours, and the database goes on
@@ -34,7 +34,7 @@ import tempfile
 HERE = pathlib.Path(__file__).resolve().parent
 sys.path[:0] = [str(HERE.parent / "languages"), str(HERE)]
 import check_language  # noqa: E402
-from check_language import BASES, ferrule, python_says, test_vectors  # noqa: E402
+from check_language import BASES, ferrule, python_says, test_decisions, test_vectors  # noqa: E402
 
 MAXIMUM_RATIO = 1.5
 ROWS = 1_000_000
@@ -69,6 +69,10 @@ class Sqlite:
     @staticmethod
     def json(text):
         return text
+
+    @staticmethod
+    def flag(word):
+        return "1" if word == "true" else "0"
 
     @staticmethod
     def call(function, given):
@@ -134,6 +138,10 @@ class Postgresql:
     @staticmethod
     def json(text):
         return f"{text}::json"
+
+    @staticmethod
+    def flag(word):
+        return word
 
     @staticmethod
     def call(function, given):
@@ -266,6 +274,45 @@ def check_rows(db, functions):
         shown += forms > 0
     print(f"rows: {len(table)}, in some form: {shown}; calls: {calls} {in_forms}, with a NULL besides: {nulls}; wrong: {wrong}")
     return not wrong and shown == len(table) > 500, f"{shown} of {len(table)}", calls
+
+
+# ---- tables of decisions ------------------------------------------------------------------------------------------
+
+def as_literals(function, cell, db, **besides):
+    """A call of a function with what a cell of the tables names, each argument as its form takes it."""
+    flat = dict(item.split("=", 1) for item in filter(None, cell.split("; ")))
+    nested, given = test_decisions.nest(cell), dict(besides)
+    for p in function["parameters"]:
+        words = flat.get(p["path"])
+        if words is not None:
+            given[p["name"]] = words if p["reads"] in ("NUMBER", "WHOLE") else db.flag(words) if p["reads"] == "BOOL" else text(words)
+        elif p["name"] not in given and (p["path"] in nested or p["reads"] == "LIST"):
+            given[p["name"]] = db.json(text(json.dumps(nested.get(p["path"], []))))
+    return db.call(function, given)
+
+
+def document_says(document, path, expected):
+    """Whether a JSON document holds a word, words, a flag or a length at a path."""
+    found = path_in(document, path.split(".")[1:])
+    if isinstance(expected, (bool, ferrule.Length)):
+        return found is expected if isinstance(expected, bool) else abs(base_number(found) - expected.mm) <= test_decisions.SIX_DECIMALS
+    return ", ".join(map(test_decisions.plain, found if isinstance(found, list) else [found])) == expected
+
+
+def check_decisions(db, functions):
+    """May it be crimped, may it be accepted, and why: planned, and confirmed or inspected, in one query."""
+    form = {name: next(f for f in functions[name] if f["shape"] == "TEXT") for name in ("plan_setup", "confirm_setup", "inspect_crimp")}
+    wrong, documents = 0, {}
+    for row, first, order, second, given, path, expected in test_decisions.queries():
+        if (order, given) not in documents:
+            setup = as_literals(form[first], order, db)
+            answer, = db.ask("SELECT " + as_literals(form[second], given, db, setup=db.json(f"({setup})")))[0]
+            documents[order, given] = json.loads(answer) if isinstance(answer, str) else answer
+        if not document_says(documents[order, given], path, expected):
+            wrong += 1
+            print(f"{row['source']}: {path} is not {expected} but {path_in(documents[order, given], path.split('.')[1:])}")
+    print(f"decisions: {len(documents)} documents, wrong: {wrong}")
+    return not wrong and len(documents) > 200
 
 
 # ---- shapes -----------------------------------------------------------------------------------------------------
@@ -723,6 +770,7 @@ def main():
     try:
         print(db.version)
         passed, rows, calls = check_rows(db, functions)
+        passed &= check_decisions(db, functions)
         passed &= check_shapes(db, functions) & check_page(db) & check_still(build)
         bad_passed, bad_count = check_bad(db)
         bad_passed &= check_unstopped(db)

@@ -248,6 +248,35 @@ CHANGES = [
      "const double reach = 1.0 * c->standard_deviation;"),
 ]
 
+# What decided before, once more: one change for each decision that is another one now.
+CHANGES += [
+    ("inspection", "only the mean is judged, not the readings", "if (to == FER_APPLIES_TO_NOT_STATED || to == FER_APPLIES_TO_EVERY_READING) {", "if (0) {"),
+    ("inspection", "only the mean is judged, not the sections", "} else if (to == FER_APPLIES_TO_SECTION_MEANS) {", "} else if (0) {"),
+    ("inspection", "a process is used that contradicts the readings", "away > process_deviate *", "away > 1e9 *"),
+    ("inspection", "the compression is not looked at beside the diameter", "find(inspection, found->value.fraction < share_wanted,", "find(inspection, 0,"),
+    ("adjust", "equal checks do not drift at all", "scatter = fmax(usual_floor(gauge), fer_line_scatter(&line));", "scatter = fer_line_scatter(&line);"),
+    ("adjust", "an outlook better than the gauge", "k->standard_deviation = crimp > 0.0 ? fmax(crimp, gauge_floor(&adjusting.gauge)) : 0.0;",
+     "k->standard_deviation = crimp;"),
+    ("diagnosis", "a look at a piece of wrong diameter is diagnosed", "FER_REQUIRE(!is_outside_limits(&setup->limits, diameter.mm), FER_DIAGNOSIS_DIAMETER_WRONG);", ""),
+    ("setup", "the widest diameter given counts alone", "const fer_length widest = {fmax(order->widest.mm, order->joint.ferrule.outside.mm)};",
+     "const fer_length widest = order->widest.mm > 0.0 ? order->widest : order->joint.ferrule.outside;"),
+    ("setup", "no springback in what the dial gives", "setup->dial.value.expected.mm += setup->springback.value.mm;", ""),
+    ("setup", "no correction measured is a correction of 0", "return press->correction_measured || press->correction.mm != 0.0;", "return 1;"),
+    ("setup", "the first measurement has the largest part", "first = fabs(part[i]) > fabs(part[first]) ? i : first;", ""),
+    ("setup", "without a window nothing is said of too much compression", ": c > setup->range.upper.fraction,", ": 0,", "crimp/remarks.c"),
+    ("setup", "without a window nothing is said of too little compression", ": c < setup->range.lower.fraction,", ": 0,", "crimp/remarks.c"),
+    ("setup", "a lobe is compared with an explicit tolerance only", "const double tolerance = 0.5 * (setup->limits.value.upper.mm - setup->limits.value.lower.mm),",
+     "const double tolerance = order->tolerance.mm > 0.0 ? order->tolerance.mm : INFINITY,", "crimp/remarks.c"),
+    ("setup", "the plain compression first, whatever is known of the metal", "setup->springback.status == FER_OK && j->order->load.restraint.fraction > 0.0", "0"),
+    ("setup", "a stem that yields through only yields", "!(pressure < facts->strength.full_yield_pressure.mpa)", "0", "crimp/remarks.c"),
+    ("setup", "any uncertainty is allowed for", "fmin(2.0 * facts->plain_uncertainty, allowance_maximum)", "2.0 * facts->plain_uncertainty", "crimp/remarks.c"),
+    ("setup", "growth of the wall reassures", "plain >= setup->range.lower.fraction &&\n                  plain <= upper && ", "", "crimp/remarks.c"),
+    ("setup", "a zone whose limits are taken as exact", "*kind = fer_judging_limits(setup, order->guard, &limits, zone);", "limits = setup->limits.value;"),
+    ("setup", "a confirmation holds with another die", "is_same(confirmation->die.mm, die_of(setup).mm) &&", "", "crimp/remarks.c"),
+    ("setup", "a confirmation holds with another compression", "is_same(confirmation->compression.fraction, setup->plain.value.fraction)", "1",
+     "crimp/remarks.c"),
+]
+
 
 def file_of(module, where):
     return where[0] if where else str(next((ROOT / "lib").glob(f"*/{module}.c")).relative_to(ROOT / "lib"))
@@ -280,7 +309,7 @@ def build(folder, modules):
 
 
 def fails(folder, module):
-    tests = f"^c_({module}|vectors)$"
+    tests = f"^c_({module}|vectors|decisions)$"
     ran = subprocess.run(["ctest", "--test-dir", folder / "build", "-R", tests], capture_output=True, text=True)
     assert "No tests were found" not in ran.stdout
     return ran.returncode != 0
@@ -290,7 +319,7 @@ def prepare(folder):
     shutil.copytree(ROOT, folder, dirs_exist_ok=True, ignore=shutil.ignore_patterns("build", ".git", "node_modules"))
     options = ["-DFERRULE_PYTHON=OFF", "-DFERRULE_EXAMPLES=OFF", "-DFERRULE_TESTS=unit", "-DCMAKE_C_FLAGS=-w -Wno-error"]
     subprocess.run(["cmake", "-S", folder, "-B", folder / "build", *options], check=True, capture_output=True)
-    good, log = build(folder, {change[0] for change in CHANGES} | {"vectors"})
+    good, log = build(folder, {change[0] for change in CHANGES} | {"vectors", "decisions"})
     assert good, log
 
 
@@ -300,7 +329,7 @@ def try_change(folder, module, old, new, name):
     if text.count(old) != 1:
         return f"stands {text.count(old)} times in {name}, not once"
     path.write_text(text.replace(old, new), encoding="utf-8")
-    good, _ = build(folder, (module, "vectors"))
+    good, _ = build(folder, (module, "vectors", "decisions"))
     verdict = None if good and fails(folder, module) else "unnoticed" if good else "does not compile"
     path.write_text(text, encoding="utf-8")
     return verdict
