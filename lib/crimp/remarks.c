@@ -31,7 +31,7 @@ static void remark_on_target(const fer_plan_facts *facts, fer_setup *setup)
                  allowance = fmin(2.0 * facts->plain_uncertainty, allowance_maximum);
     const int closes = setup->plain.status == FER_DIAMETER_CLOSES_ON_STEM ||
                        setup->plain.status == FER_DIAMETER_WITHOUT_BORE;
-    remark_if(setup, closes, FER_REMARK_TARGET_CLOSES_ON_STEM);
+    remark_if(setup, closes || facts->formed_closes, FER_REMARK_TARGET_CLOSES_ON_STEM);
     remark_if(setup, setup->plain.status != FER_OK && !closes, FER_REMARK_TARGET_NOT_TOUCHING);
     remark_if(setup, plain + allowance < compression_minimum, FER_REMARK_COMPRESSION_TOO_LOW);
     remark_if(setup, plain - allowance > compression_maximum, FER_REMARK_COMPRESSION_TOO_HIGH);

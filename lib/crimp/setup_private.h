@@ -37,6 +37,7 @@ typedef struct {
     double share_inside;        /* probability that the compression is in its range */
     double too_narrow;          /* hose on the stem minus ferrule bore */
     double narrow_uncertainty;  /* its standard uncertainty */
+    int formed_closes;          /* with the growth of its wall the ferrule closes on the stem */
     double formed_length;       /* of the ferrule in the closed dies */
     fer_stem_strength strength; /* of the stem */
     int peak_bore_fails;        /* the bore is too small, or not computed, where the hose presses most */

@@ -697,6 +697,23 @@ static void at_most_the_promised_share_at_a_limit_is_accepted(void **state)
     }
 }
 
+/* A set-up that was put together by hand, its window the wrong way round. */
+static void a_window_in_the_wrong_order_has_its_status(void **state)
+{
+    (void)state;
+    fer_setup setup = worked_setup(1);
+    const fer_gauge gauge = {{0.02}, {0.0}, {0.01}};
+    const fer_reading readings[2] = {{{23.5}, 0, {0.0}, 0}, {{23.52}, 0, {0.0}, 0}};
+    const fer_marks marks = {0};
+    const fer_process nothing = {{0.0}, {0.0}};
+    fer_inspection inspection;
+    setup.window.value.lower = fer_mm(23.87);
+    setup.window.value.upper = fer_mm(23.15);
+    setup.limits = setup.window;
+    CHECK_STATUS(fer_inspect_crimp(&setup, readings, 2, &gauge, marks, usual, nothing, &inspection),
+                 FER_LIMIT_WRONG_ORDER);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -726,6 +743,7 @@ int main(void)
         cmocka_unit_test(an_outlier_is_named),
         cmocka_unit_test(findings_have_names_sentences_and_severities),
         cmocka_unit_test(at_most_the_promised_share_at_a_limit_is_accepted),
+        cmocka_unit_test(a_window_in_the_wrong_order_has_its_status),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
