@@ -336,26 +336,27 @@ static void thousands_of_targets(void **state)
     enum { count = 6000 };
     static fer_length targets[count];
     static fer_die purchases[count], expected[count];
+    static int reached[count];
     const fer_die rack[] = {{{30}, {2.0}, 0, {0}}, {{31}, {3.0}, 0, {0}}};
     size_t found, wanted = 0;
     uint64_t number = 7;
     for (int i = 0; i < count; i++) {
         number = number * 6364136223846793005u + 1442695040888963407u;
         targets[i].mm = i % 3 == 0 && i > 0 ? targets[i / 2].mm : 20.0 + (double)(number >> 40) / 2000.0;
+        reached[i] = targets[i].mm >= 30.0 && targets[i].mm <= 34.0;
     }
     for (;;) { /* by the rule, reach 7 mm where nothing is offered */
         double smallest = INFINITY;
         for (int i = 0; i < count; i++) {
-            int reached = (targets[i].mm >= 30.0 && targets[i].mm <= 34.0);
-            for (size_t k = 0; k < wanted && !reached; k++) {
-                reached = targets[i].mm >= expected[k].size.mm && targets[i].mm <= expected[k].size.mm + 7.0;
-            }
-            smallest = reached ? smallest : fmin(smallest, targets[i].mm);
+            smallest = reached[i] ? smallest : fmin(smallest, targets[i].mm);
         }
         if (smallest == INFINITY) {
             break;
         }
         expected[wanted++].size.mm = smallest;
+        for (int i = 0; i < count; i++) {
+            reached[i] |= targets[i].mm >= smallest && targets[i].mm <= smallest + 7.0;
+        }
     }
     assert_true(wanted > 1000 / 2);
     CHECK_OK(fer_choose_purchases(rack, 2, targets, count, NULL, 0, purchases, count, &found));
