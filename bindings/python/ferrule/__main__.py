@@ -28,7 +28,6 @@ JUDGE_STATUS = ("Exit status: 0 diameter accepted; 1 diameter rejected; 3 undeci
                 "of several: looks, insertion, bore and the rest of the release decide, too.")
 APPLIES_TO = [rule.name.lower() for rule in ferrule.AppliesTo]
 APPROVALS = [state.name.lower() for state in ferrule.Approval]
-BY = {"PLAIN": "by the plain formula", "MODEL": "by the order's model", "FORMING": "of the bore that the ferrule's metal leaves"}
 
 
 class Wrong(Exception):
@@ -177,9 +176,12 @@ def set_up_data(setup: Any) -> Any:
     return data
 
 
+def places(unit: str) -> int:
+    return {"mm": 2, "inch": 4, "micrometre": 0, "thou": 1, "cm": 3}.get(unit, 5)
+
+
 def shower(unit: str) -> collections.abc.Callable[[Any], str]:
-    decimals = {"mm": 2, "inch": 4, "micrometre": 0, "thou": 1, "cm": 3}.get(unit, 5)
-    return lambda length: f"{length:.{decimals}f {unit}}"
+    return lambda length: f"{length:.{places(unit)}f {unit}}"
 
 
 def plan_text(setup: Any, names: dict[Any, str], given: argparse.Namespace) -> list[str]:
@@ -193,7 +195,7 @@ def plan_text(setup: Any, names: dict[Any, str], given: argparse.Namespace) -> l
         lines += ["", "Look at these figures, and add them with --confirm REMARK NAME, REMARK being one of",
                   *marks([remark.name for remark in setup.remarks if ferrule.remark_severity(remark) == ferrule.Severity.CONFIRM]),
                   "  --looked-at " + " ".join(looked_at(setup))]
-    groups = [("Set", set_rows(setup, given)), ("Expect", expect_rows(setup, length))] if show.may_be_set(setup) else \
+    groups = [("Set", set_rows(setup, given)), ("Expect", expect_rows(setup, given.unit))] if show.may_be_set(setup) else \
         [("To get", buy_rows(setup, length))]
     for title, rows in [*groups, ("Target", target_rows(setup, length)), ("Compression", compression_rows(setup))]:
         lines += ["", title, *table(rows)] if rows else []
@@ -221,8 +223,9 @@ def set_rows(setup: Any, given: argparse.Namespace) -> list[tuple[str, str]]:
     return rows + skives
 
 
-def expect_rows(setup: Any, length: collections.abc.Callable[[Any], str]) -> list[tuple[str, str]]:
-    return [("crimp diameter", length(show.dial(setup)[0].value.expected)), ("accept", show.zone(setup, length))]
+def expect_rows(setup: Any, unit: str) -> list[tuple[str, str]]:
+    length, step = shower(unit), ferrule.Length(f"{10.0 ** -places(unit):.6f} {unit}")
+    return [("crimp diameter", length(show.dial(setup)[0].value.expected)), ("accept", show.zone(setup, length, step))]
 
 
 def buy_rows(setup: Any, length: collections.abc.Callable[[Any], str]) -> list[tuple[str, str]]:
@@ -252,7 +255,7 @@ def found_text(found: Any, words: collections.abc.Callable[[Any], str]) -> str:
 def compression_rows(setup: Any) -> list[tuple[str, str]]:
     """The one to look at first, then the others beside it."""
     best = setup.compression
-    rows = [("look at first", found_text(best.value, lambda c: f"{c:.1f %} {BY[best.source.name]}")),
+    rows = [("look at first", found_text(best.value, lambda c: f"{c:.1f %} {show.SOURCES[best.source.name]}")),
             ("uncertainty", found_text(best.standard_uncertainty, lambda u: f"{u:.1f %} points (standard)"))]
     if setup.largest:
         rows.append(("largest part", f"{setup.largest.value.measurement.name.lower().replace('_', ' ')}, {setup.largest.value.share:.0f %}"))
@@ -302,7 +305,7 @@ def judge_rows(found: Any, given: argparse.Namespace) -> list[tuple[str, str]]:
     exact = "" if given.gauge else ", and nothing of the gauge, which was not given (--gauge)"
     zone = f"{length(accept.lower)} to {length(accept.upper)}"
     if found.zone.empty or ferrule.Finding.GAUGE_TAKEN_AS_EXACT in found.findings:
-        zone = show.NO_ZONE if found.zone.empty else "nothing yet: the gauge is not given (--gauge)"
+        zone = "nothing: this gauge cannot accept anything" if found.zone.empty else "nothing yet: the gauge is not given (--gauge)"
     return [("verdict", show.verdict(found.decision)),
             ("", "on the diameter alone: looks, insertion, bore and the rest of the release decide, too"),
             ("mean", f"{length(summary.mean)} of {summary.count} reading{'s' * (summary.count != 1)}, "

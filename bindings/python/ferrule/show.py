@@ -14,12 +14,14 @@ from typing import Any
 
 import ferrule
 
-__all__ = ["Remark", "decimals", "dial", "may_be_set", "probability", "readiness", "remarks", "sign", "verdict", "word", "zone"]
+__all__ = ["Remark", "decimals", "dial", "may_be_set", "probability", "readiness", "remarks", "sign", "verdict", "word", "zone",
+           "zone_ends"]
 
 SIGNS = {"NOT_READY": "[X]", "AFTER_CONFIRMING": "[?]", "READY": "[OK]"}
 HEADINGS = {"STOP": "STOP", "CONFIRM": "CONFIRM", "DO_FIRST": "DO FIRST", "KNOW": "GOOD TO KNOW"}
 VERDICTS = {"ACCEPT": "accept", "REJECT": "reject", "UNDECIDED": "undecided"}
-NO_ZONE = "nothing: this gauge cannot accept anything"
+# Where the compression to look at first comes from.
+SOURCES = {"PLAIN": "by the plain formula", "MODEL": "by the order's model", "FORMING": "of the bore that the ferrule's metal leaves"}
 
 
 class Remark:
@@ -89,17 +91,25 @@ def dial(setup: Any) -> tuple[Any, bool]:
     return (setup.springback_dial, True) if setup.springback_dial else (setup.dial, False)
 
 
-def zone(setup: Any, length: Any) -> str:
-    """What the gauge in hand may show, or why there is nothing to accept; length: a function from a length to its text."""
+def zone_ends(setup: Any, step: Any) -> Any:
+    """The readings that are accepted, rounded inwards to the step in which they are shown; None where nothing is accepted."""
     found = setup.zone
-    if not found:
-        return f"nothing yet: {found.status.sentence}"
-    if ferrule.Remark.GAUGE_TAKEN_AS_EXACT in setup.remarks:
-        return f"nothing yet: {ferrule.Remark.GAUGE_TAKEN_AS_EXACT.sentence}"
-    if found.value.empty:
-        return NO_ZONE
-    lower, upper = length(found.value.accept.lower), length(found.value.accept.upper)
-    said = {"LOWER": f"{lower} or more", "UPPER": f"{upper} or less"}.get(found.value.side.name, f"{lower} to {upper}")
+    if not found or found.value.empty or ferrule.Remark.GAUGE_TAKEN_AS_EXACT in setup.remarks:
+        return None
+    shown = ferrule.find_shown_zone(found.value, ferrule.Gauge(resolution=step))
+    return None if shown.empty else shown
+
+
+def zone(setup: Any, length: Any, step: Any) -> str:
+    """What the gauge in hand may show, or why there is nothing to accept; length: a function from a length to its text."""
+    shown = zone_ends(setup, step)
+    if shown is None:
+        found = setup.zone
+        exact = ferrule.Remark.GAUGE_TAKEN_AS_EXACT
+        why = found.status.sentence if not found else exact.sentence if exact in setup.remarks else "this gauge cannot accept anything"
+        return f"nothing yet: {why}"
+    lower, upper = length(shown.accept.lower), length(shown.accept.upper)
+    said = {"LOWER": f"{lower} or more", "UPPER": f"{upper} or less"}.get(shown.side.name, f"{lower} to {upper}")
     return f"{said}, as the gauge shows it"
 
 
