@@ -156,7 +156,7 @@ def _steps(job):
 # The ferrule from the side: where the two sections are.
 WHERE = ('<svg class="where" viewBox="0 0 72 27" role="img" aria-label="Side view: section 1 is near the collar, section 2 near the '
          'ferrule\'s open end"><path d="M1 12.5h7v9H1zM8 9h4v16H8zM12 11h38v12H12zM50 13h21M50 21h21" fill="none" stroke="#111"/>'
-         '<path d="M20 9v16M42 9v16" stroke="#111" stroke-width="1.4" stroke-dasharray="3 1.5"/>'
+         '<path d="M20 9v16M42 9v16" stroke="#111" fill="none" stroke-width="1.4" stroke-dasharray="3 1.5"/>'
          '<text x="20" y="8">1</text><text x="42" y="8">2</text></svg>')
 
 
