@@ -107,6 +107,23 @@ static int convert(bind_host *host, const bind_kind *kind, bind_object object, d
     return is_taken;
 }
 
+/* None, NaN and what pandas has for them. */
+static int says_nothing(bind_host *host, bind_object object)
+{
+    (void)host;
+    PyObject *value = object;
+    if (PyErr_Occurred())
+        return 0;
+    if (value == Py_None || strcmp(Py_TYPE(value)->tp_name, "NAType") == 0 ||
+        strcmp(Py_TYPE(value)->tp_name, "pandas._libs.missing.NAType") == 0)
+        return 1;
+    if (!python_is_number(value))
+        return 0;
+    const double number = PyFloat_AsDouble(value);
+    PyErr_Clear();
+    return number != number;
+}
+
 static int is_raised(bind_host *host)
 {
     (void)host;
@@ -121,6 +138,7 @@ const bind_language host_language = {.has_unsigned = 1,
                                      .style = &python_style,
                                      .show = show,
                                      .convert = convert,
+                                     .is_absent = says_nothing,
                                      .is_raised = is_raised};
 
 int host_is_nothing(bind_host *host, bind_object object)

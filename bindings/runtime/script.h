@@ -77,8 +77,9 @@ typedef struct bind_language {
     int first_place;     /**< number of the first item of a list in messages */
     int values_are_text; /**< 1: the language has no objects, a quantity is its text */
     int has_unsigned;    /**< 0: whole numbers of 64 bits are signed, and these go by their bits */
-    int lists_faults;    /**< 1: errors have all faults, not the one of the status alone */
-    int names_needed;    /**< 1: messages name the members that a struct needs, 0: all */
+    int missing_has_status; /**< 1: a member that is not there is an error of a status, not of the kind of the argument */
+    int lists_faults;  /**< 1: errors have all faults, not the one of the status alone */
+    int names_needed;  /**< 1: messages name the members that a struct needs, 0: all */
     const char *maker; /**< how to make a quantity of a unit (%1$s) and a number (%2$s); NULL: by text only */
     const char *wanted[2]; /**< what a struct (%s) is made of, before and after the names of its members */
     const bind_style *style;

@@ -328,30 +328,30 @@ typedef struct fer_setup {
     X(MODEL_BASIS, 12, order, model.basis)                                                                   \
     X(MODEL_FLOW, 13, order, model.flow)                                                                     \
     X(WIDEST, 14, order, widest)                                                                             \
-    X(ADAPTER_MOUNTED, 15, order, adapter_mounted)                                                           \
-    X(UNCERTAINTIES_HOSE_INSIDE_AMOUNT, 16, order, uncertainties.hose_inside.amount)                         \
-    X(UNCERTAINTIES_HOSE_INSIDE_DISTRIBUTION, 17, order, uncertainties.hose_inside.distribution)             \
-    X(UNCERTAINTIES_HOSE_INSIDE_DEGREES_OF_FREEDOM, 18, order, uncertainties.hose_inside.degrees_of_freedom) \
-    X(UNCERTAINTIES_HOSE_OUTSIDE_AMOUNT, 19, order, uncertainties.hose_outside.amount)                       \
-    X(UNCERTAINTIES_HOSE_OUTSIDE_DISTRIBUTION, 20, order, uncertainties.hose_outside.distribution)           \
-    X(UNCERTAINTIES_HOSE_OUTSIDE_DEGREES_OF_FREEDOM, 21, order,                                              \
+    X(UNCERTAINTIES_HOSE_INSIDE_AMOUNT, 15, order, uncertainties.hose_inside.amount)                         \
+    X(UNCERTAINTIES_HOSE_INSIDE_DISTRIBUTION, 16, order, uncertainties.hose_inside.distribution)             \
+    X(UNCERTAINTIES_HOSE_INSIDE_DEGREES_OF_FREEDOM, 17, order, uncertainties.hose_inside.degrees_of_freedom) \
+    X(UNCERTAINTIES_HOSE_OUTSIDE_AMOUNT, 18, order, uncertainties.hose_outside.amount)                       \
+    X(UNCERTAINTIES_HOSE_OUTSIDE_DISTRIBUTION, 19, order, uncertainties.hose_outside.distribution)           \
+    X(UNCERTAINTIES_HOSE_OUTSIDE_DEGREES_OF_FREEDOM, 20, order,                                              \
       uncertainties.hose_outside.degrees_of_freedom)                                                         \
-    X(UNCERTAINTIES_STEM_OUTSIDE_AMOUNT, 22, order, uncertainties.stem_outside.amount)                       \
-    X(UNCERTAINTIES_STEM_OUTSIDE_DISTRIBUTION, 23, order, uncertainties.stem_outside.distribution)           \
-    X(UNCERTAINTIES_STEM_OUTSIDE_DEGREES_OF_FREEDOM, 24, order,                                              \
+    X(UNCERTAINTIES_STEM_OUTSIDE_AMOUNT, 21, order, uncertainties.stem_outside.amount)                       \
+    X(UNCERTAINTIES_STEM_OUTSIDE_DISTRIBUTION, 22, order, uncertainties.stem_outside.distribution)           \
+    X(UNCERTAINTIES_STEM_OUTSIDE_DEGREES_OF_FREEDOM, 23, order,                                              \
       uncertainties.stem_outside.degrees_of_freedom)                                                         \
-    X(UNCERTAINTIES_FERRULE_WALL_AMOUNT, 25, order, uncertainties.ferrule_wall.amount)                       \
-    X(UNCERTAINTIES_FERRULE_WALL_DISTRIBUTION, 26, order, uncertainties.ferrule_wall.distribution)           \
-    X(UNCERTAINTIES_FERRULE_WALL_DEGREES_OF_FREEDOM, 27, order,                                              \
+    X(UNCERTAINTIES_FERRULE_WALL_AMOUNT, 24, order, uncertainties.ferrule_wall.amount)                       \
+    X(UNCERTAINTIES_FERRULE_WALL_DISTRIBUTION, 25, order, uncertainties.ferrule_wall.distribution)           \
+    X(UNCERTAINTIES_FERRULE_WALL_DEGREES_OF_FREEDOM, 26, order,                                              \
       uncertainties.ferrule_wall.degrees_of_freedom)                                                         \
-    X(UNCERTAINTIES_FERRULE_OUTSIDE_AMOUNT, 28, order, uncertainties.ferrule_outside.amount)                 \
-    X(UNCERTAINTIES_FERRULE_OUTSIDE_DISTRIBUTION, 29, order, uncertainties.ferrule_outside.distribution)     \
-    X(UNCERTAINTIES_FERRULE_OUTSIDE_DEGREES_OF_FREEDOM, 30, order,                                           \
+    X(UNCERTAINTIES_FERRULE_OUTSIDE_AMOUNT, 27, order, uncertainties.ferrule_outside.amount)                 \
+    X(UNCERTAINTIES_FERRULE_OUTSIDE_DISTRIBUTION, 28, order, uncertainties.ferrule_outside.distribution)     \
+    X(UNCERTAINTIES_FERRULE_OUTSIDE_DEGREES_OF_FREEDOM, 29, order,                                           \
       uncertainties.ferrule_outside.degrees_of_freedom)                                                      \
-    X(UNCERTAINTIES_DIAMETER_AMOUNT, 31, order, uncertainties.diameter.amount)                               \
-    X(UNCERTAINTIES_DIAMETER_DISTRIBUTION, 32, order, uncertainties.diameter.distribution)                   \
-    X(UNCERTAINTIES_DIAMETER_DEGREES_OF_FREEDOM, 33, order, uncertainties.diameter.degrees_of_freedom)       \
-    X(UNCERTAINTIES_CORRELATIONS, 34, order, uncertainties.correlations)                                     \
+    X(UNCERTAINTIES_DIAMETER_AMOUNT, 30, order, uncertainties.diameter.amount)                               \
+    X(UNCERTAINTIES_DIAMETER_DISTRIBUTION, 31, order, uncertainties.diameter.distribution)                   \
+    X(UNCERTAINTIES_DIAMETER_DEGREES_OF_FREEDOM, 32, order, uncertainties.diameter.degrees_of_freedom)       \
+    X(UNCERTAINTIES_CORRELATIONS, 33, order, uncertainties.correlations)                                     \
+    X(ADAPTER_MOUNTED, 34, order, adapter_mounted)                                                           \
     X(FERRULE_METAL_ELASTIC_MODULUS, 35, order, ferrule_metal.elastic_modulus)                               \
     X(FERRULE_METAL_POISSON, 36, order, ferrule_metal.poisson)                                               \
     X(FERRULE_METAL_YIELD_STRENGTH, 37, order, ferrule_metal.yield_strength)                                 \
@@ -364,27 +364,27 @@ typedef struct fer_setup {
     X(LOAD_HOSE_PRESSURE, 44, order, load.hose_pressure)                                                     \
     X(MINIMUM_BORE, 45, order, minimum_bore)                                                                 \
     X(APPLIES_TO, 46, order, applies_to)                                                                     \
-    X(PRESS_GRADUATION, 47, press, graduation)                                                               \
-    X(PRESS_CORRECTION, 48, press, correction)                                                               \
-    X(PRESS_DIAL_MAXIMUM, 49, press, dial_maximum)                                                           \
-    X(PRESS_OPENING, 50, press, opening)                                                                     \
-    X(PRESS_CAPACITY, 51, press, capacity)                                                                   \
-    X(PRESS_SEGMENTS, 52, press, segments)                                                                   \
-    X(DIE_SIZE, 53, die, size)                                                                               \
-    X(DIE_REACH, 54, die, reach)                                                                             \
-    X(DIE_ADAPTER, 55, die, adapter)                                                                         \
-    X(DIE_LENGTH, 56, die, length)                                                                           \
-    X(GAUGE_STANDARD_UNCERTAINTY, 57, order, gauge.standard_uncertainty)                                     \
-    X(GAUGE_CORRECTION, 58, order, gauge.correction)                                                         \
-    X(GAUGE_RESOLUTION, 59, order, gauge.resolution)                                                         \
-    X(GUARD_FACTOR, 60, order, guard.factor)                                                                 \
-    X(GUARD_SIDE, 61, order, guard.side)                                                                     \
-    X(GUARD_DEGREES_OF_FREEDOM, 62, order, guard.degrees_of_freedom)                                         \
-    X(APPROVAL, 63, order, approval)                                                                         \
-    X(INSERTION, 64, order, insertion)                                                                       \
-    X(SKIVE_OUTSIDE, 65, order, skive_outside)                                                               \
-    X(SKIVE_INSIDE, 66, order, skive_inside)                                                                 \
-    X(LOBE_MAXIMUM, 67, order, lobe_maximum)
+    X(GAUGE_STANDARD_UNCERTAINTY, 47, order, gauge.standard_uncertainty)                                     \
+    X(GAUGE_CORRECTION, 48, order, gauge.correction)                                                         \
+    X(GAUGE_RESOLUTION, 49, order, gauge.resolution)                                                         \
+    X(GUARD_FACTOR, 50, order, guard.factor)                                                                 \
+    X(GUARD_SIDE, 51, order, guard.side)                                                                     \
+    X(GUARD_DEGREES_OF_FREEDOM, 52, order, guard.degrees_of_freedom)                                         \
+    X(APPROVAL, 53, order, approval)                                                                         \
+    X(INSERTION, 54, order, insertion)                                                                       \
+    X(SKIVE_OUTSIDE, 55, order, skive_outside)                                                               \
+    X(SKIVE_INSIDE, 56, order, skive_inside)                                                                 \
+    X(LOBE_MAXIMUM, 57, order, lobe_maximum)                                                                 \
+    X(PRESS_GRADUATION, 58, press, graduation)                                                               \
+    X(PRESS_CORRECTION, 59, press, correction)                                                               \
+    X(PRESS_DIAL_MAXIMUM, 60, press, dial_maximum)                                                           \
+    X(PRESS_OPENING, 61, press, opening)                                                                     \
+    X(PRESS_CAPACITY, 62, press, capacity)                                                                   \
+    X(PRESS_SEGMENTS, 63, press, segments)                                                                   \
+    X(DIE_SIZE, 64, die, size)                                                                               \
+    X(DIE_REACH, 65, die, reach)                                                                             \
+    X(DIE_ADAPTER, 66, die, adapter)                                                                         \
+    X(DIE_LENGTH, 67, die, length)
 
 /** A field of #FER_FIELD_LIST: a member of an order, of a press or of a die. */
 typedef enum fer_field {
@@ -489,6 +489,7 @@ FER_API fer_status fer_confirm_remark(const fer_setup *setup, fer_remark remark,
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_REMARK_NOT_TO_CONFIRM  a confirmation of a remark whose severity is not CONFIRM
+ * @retval FER_CONFIRMATION_NOT_A_NUMBER  a figure of a confirmation is not finite
  * @accuracy no arithmetic
  * @source common practice, no source
  */

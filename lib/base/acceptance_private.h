@@ -28,9 +28,9 @@ fer_status fer_check_gauge(const fer_gauge *gauge);
 
 fer_status fer_check_side(fer_side side);
 
-/* Checked limits and guard, as the mathematics needs them. */
+/* Limits, and a guard that was checked, as the mathematics needs them. */
 fer_status fer_take_limits(fer_length_range limits, fer_side side, fer_judging *judging);
-fer_status fer_take_guard(fer_guard guard, fer_judging *judging);
+void fer_take_guard(fer_guard guard, fer_judging *judging);
 
 /* Ends of acceptance or rejection; of a limit that does not count, what was given. */
 fer_length_range fer_ends_of(double lower, double upper, fer_length_range given);
@@ -38,11 +38,11 @@ double fer_guard_of(const fer_judging *judging, fer_side side, const fer_bands *
 
 void fer_leave_out_zone(fer_acceptance_zone *zone);
 
-/* fer_find_acceptance_zone(), written in any case. */
+/* fer_find_acceptance_zone() of a deviation and a guard that were checked; written in any case. */
 fer_status fer_zone_of(fer_length_range limits, fer_length standard_uncertainty, fer_guard guard,
                        fer_acceptance_zone *zone);
 
-/* fer_find_shown_zone() with a gauge that was checked; both zones may be one. */
+/* fer_find_shown_zone() with a side and a gauge that were checked; both zones may be one. */
 fer_status fer_show_zone(const fer_acceptance_zone *zone, const fer_gauge *gauge, fer_acceptance_zone *shown);
 
 #endif

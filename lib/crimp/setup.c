@@ -74,8 +74,8 @@ static fer_status check_range_and_aim(const fer_order *order, fer_fault_visitor 
                  aim = aim_of(order, range).fraction;
     FER_RULE(faults, fer_order, range,
              fer_unless(fer_is_finite(lower) && fer_is_finite(upper), FER_COMPRESSION_NOT_A_NUMBER));
-    FER_RULE_BETWEEN(faults, fer_order, aim, range, range,
-                     fer_unless(fer_is_finite(aim), FER_COMPRESSION_NOT_A_NUMBER));
+    FER_RULE(faults, fer_order, aim,
+             fer_unless(fer_is_finite(order->aim.fraction), FER_COMPRESSION_NOT_A_NUMBER));
     FER_RULE(faults, fer_order, range,
              fer_unless(is_range_given(order) || is_plain(order->model), FER_COMPRESSION_RANGE_MISSING));
     FER_RULE(faults, fer_order, range, fer_unless(lower < upper, FER_COMPRESSION_RANGE_WRONG_ORDER));
@@ -507,6 +507,12 @@ static fer_status find_zone(const fer_order *order, const fer_setup *setup, fer_
 
 /* ---- the compression to look at first -------------------------------------------------------------------- */
 
+/* Ends of a ferrule that are said to be kept from moving: without that, ends free are one of two extremes. */
+static int is_restrained(const fer_order *order)
+{
+    return order->load.restraint.fraction > 0.0;
+}
+
 /* Of the bore that the metal leaves, by the plain formula's share: what the two walls of the hose have lost. */
 static fer_status find_formed_compression(const job *j, const fer_forming *forming, fer_ratio *compression)
 {
@@ -525,7 +531,7 @@ static void find_best_compression(const job *j, const fer_forming *forming, cons
     fer_best_compression *best = &setup->compression;
     fer_found_ratio formed;
     FER_NOT_FOUND(formed, FER_OK);
-    formed.status = setup->springback.status == FER_OK && j->order->load.restraint.fraction > 0.0
+    formed.status = setup->springback.status == FER_OK && is_restrained(j->order)
                         ? find_formed_compression(j, forming, &formed.value)
                         : FER_MATERIAL_MISSING;
     best->standard_uncertainty = setup->uncertainty;
@@ -547,6 +553,9 @@ static double plain_uncertainty(const job *j, const fer_setup *setup)
 {
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
     fer_budget budget;
+    if (is_plain(j->order->model)) {
+        return setup->uncertainty.status == FER_OK ? setup->uncertainty.value.fraction : 0.0;
+    }
     return find_budget(j, setup, plain, &budget) == FER_OK ? budget.standard_uncertainty.fraction : 0.0;
 }
 
@@ -590,7 +599,6 @@ static void find_narrowness(const job *j, fer_plan_facts *facts)
 static void find_stem(const fer_order *order, const fer_setup *setup, fer_plan_facts *facts)
 {
     fer_stem_change change;
-    fer_length margin;
     fer_forming_load peak = order->load;
     FER_LEAVE_OUT(facts->strength);
     facts->peak_bore_fails = 0;
@@ -600,11 +608,10 @@ static void find_stem(const fer_order *order, const fer_setup *setup, fer_plan_f
     facts->strength = fer_stem_strength_checked(&order->joint.stem, &order->stem_metal, order->load);
     if (setup->bore_margin.status == FER_OK) {
         peak.hose_pressure.mpa *= peak_of_pressure;
+        const fer_status status =
+            fer_load_stem_checked(&order->joint.stem, &order->stem_metal, peak, &change);
         facts->peak_bore_fails =
-            !(fer_load_stem_checked(&order->joint.stem, &order->stem_metal, peak, &change) == FER_OK &&
-              fer_bore_margin_checked(&order->joint.stem, change.bore_reduction, order->minimum_bore,
-                                      &margin) == FER_OK &&
-              margin.mm >= 0.0);
+            status != FER_OK || order->joint.stem.bore.mm - change.bore_reduction.mm < order->minimum_bore.mm;
     }
 }
 
@@ -618,6 +625,9 @@ static void find_facts(const job *j, const fer_press *press, const fer_forming *
     facts.plain_uncertainty = plain_uncertainty(j, setup);
     facts.is_uncertainty_given = is_uncertainty_given(j, setup);
     facts.share_inside = share_inside(setup, &facts.by_model);
+    facts.formed_closes = setup->ends_free.status == FER_DIAMETER_CLOSES_ON_STEM ||
+                          (setup->springback.status == FER_OK && is_restrained(j->order) &&
+                           forming->crimp_bore.mm <= j->joint->stem.outside.mm);
     facts.formed_length =
         setup->springback.status == FER_OK ? j->joint->ferrule.length.mm * forming->stretch.fraction : NAN;
     find_narrowness(j, &facts);

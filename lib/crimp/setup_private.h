@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What planning knows of an order beyond what the set-up shows, and what it makes of it: remarks and readiness. For the
- * modules that take an order or a set-up besides: its target, and the limits by which its pieces are judged. */
+ * modules that take an order or a set-up besides: its rules, its target, and the limits by which its pieces are judged. */
 #ifndef FER_SETUP_PRIVATE_H
 #define FER_SETUP_PRIVATE_H
 
@@ -37,6 +37,7 @@ typedef struct {
     double share_inside;        /* probability that the compression is in its range */
     double too_narrow;          /* hose on the stem minus ferrule bore */
     double narrow_uncertainty;  /* its standard uncertainty */
+    int formed_closes;          /* with the growth of its wall the ferrule closes on the stem */
     double formed_length;       /* of the ferrule in the closed dies */
     fer_stem_strength strength; /* of the stem */
     int peak_bore_fails;        /* the bore is too small, or not computed, where the hose presses most */

@@ -20,8 +20,6 @@ static inputs all_given(void)
     order->joint.hose.reinforcement = fer_mm(1.2);
     order->joint.stem.bore = fer_mm(9.0);
     order->joint.ferrule.length = fer_mm(28.0);
-    order->range.lower = fer_percent(15);
-    order->range.upper = fer_percent(25);
     order->tolerance = fer_mm(0.15);
     order->ferrule_metal = order->stem_metal = steel;
     order->uncertainties.hose_inside = order->uncertainties.diameter = known;
@@ -290,13 +288,19 @@ static void an_order_without_a_target_has_a_fault(void **state)
     assert_int_equal(faults[0].status, FER_PRESS_SEGMENTS_OUT_OF_RANGE);
     assert_int_equal(faults[1].status, FER_COMPRESSION_WITHOUT_TOUCH);
     check_with_plan(&all, faults, 2);
-    all = all_given();
+    all = with_range();
     all.order.model.basis = FER_BASIS_SOFT_WALL;
     all.order.joint.hose.reinforcement = fer_mm(0.0);
     assert_int_equal(check(&all, faults), 1);
     assert_string_equal(fer_field_path(faults[0].field), "joint.hose.reinforcement");
     check_with_plan(&all, faults, 1);
     all = all_given();
+    all.order.model.flow = FER_FLOW_ENDS_FREE; /* which has no usual range */
+    assert_int_equal(check(&all, faults), 1);
+    assert_int_equal(faults[0].status, FER_COMPRESSION_RANGE_MISSING);
+    assert_string_equal(fer_field_path(faults[0].field), "range");
+    check_with_plan(&all, faults, 1);
+    all = with_range();
     all.order.model.flow = FER_FLOW_ENDS_FREE;
     all.order.joint.ferrule.outside = fer_mm(0.0);
     assert_int_equal(check(&all, faults), 1);

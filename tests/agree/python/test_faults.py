@@ -70,3 +70,55 @@ def test_path_value_and_faults(call, status, path, value, others):
 
 def test_an_error_of_ones_own_has_no_faults():
     assert ferrule.Error("mine").faults == ()
+
+
+class NAType:
+    """As pandas' NA is called, where pandas is not installed."""
+
+
+def blanks():
+    try:
+        import pandas
+        return [None, float("nan"), pandas.NA]
+    except ImportError:
+        return [None, float("nan"), NAType()]
+
+
+@pytest.mark.parametrize("blank", blanks(), ids=str)
+@pytest.mark.parametrize("call, error, status, path", [
+    (lambda x: Hose(x, "19.9 mm"), ferrule.HoseError, "HOSE_INSIDE_MISSING", "inside"),
+    (lambda x: worked().joint.replace(hose={"outside": x}), ferrule.HoseError, "HOSE_OUTSIDE_MISSING", "hose.outside"),
+    (lambda x: ferrule.plan_setup({"joint": {"hose": ("12.7 mm", "19.9 mm"), "stem": {"outside": x}, "ferrule": "2.4 mm"}}, Press(), []),
+     ferrule.StemError, "STEM_OUTSIDE_MISSING", "joint.stem.outside"),
+    (lambda x: ferrule.compression(worked().joint, x), ferrule.DiameterError, "DIAMETER_MISSING", "diameter"),
+    (lambda x: ferrule.choose_die(["16 mm", {"size": x}], "20 mm"), ferrule.DieError, "DIE_SIZE_MISSING", "dies[1].size"),
+    (lambda x: ferrule.dial_setting(Press(), "16 mm", x), ferrule.TargetError, "TARGET_MISSING", "target")])
+def test_a_needed_quantity_that_is_none_or_nan(blank, call, error, status, path):
+    with pytest.raises(error) as caught:
+        call(blank)
+    assert (caught.value.name, caught.value.path, seen(caught.value.faults)) == (status, path, [(path, status)])
+    assert caught.value.value is blank and str(caught.value).endswith(f"{caught.value.code.sentence} ({shown(blank)})")
+
+
+def shown(blank):
+    return repr(blank) if blank is None or isinstance(blank, float) else "NAType"
+
+
+@pytest.mark.parametrize("call", [lambda x: ferrule.crimp_diameter(worked().joint, x), lambda x: ferrule.Length(x)])
+def test_one_that_has_no_status_of_its_own(call):
+    for blank, status in zip(blanks(), ("QUANTITY_MISSING", "QUANTITY_NOT_A_NUMBER", "QUANTITY_NOT_A_NUMBER")):
+        with pytest.raises(ferrule.QuantityError) as caught:
+            call(blank)
+        assert caught.value.name == status
+    with pytest.raises(ferrule.QuantityError):
+        ferrule.mm(None)
+
+
+def test_what_may_be_left_out_may_be_none_and_not_nan():
+    assert Hose("12.7 mm", "19.9 mm", None) == Hose("12.7 mm", "19.9 mm")
+    with pytest.raises(ferrule.Error) as caught:
+        Hose("12.7 mm", "19.9 mm", float("nan"))
+    assert (caught.value.path, caught.value.name) == ("reinforcement", "QUANTITY_NOT_A_NUMBER")
+    for wrong in (12.7, True, object()):
+        with pytest.raises(TypeError):
+            Hose(wrong, "19.9 mm")

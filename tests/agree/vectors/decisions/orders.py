@@ -210,6 +210,7 @@ def plan(tree):
     known = any(amounts[i] for i in range(6) if i != 4 or flow != "none")
     trouble = joint.trouble(target)
     say(trouble, trouble)
+    say(joint.ferrule and joint.trouble(target, "ends free") == "target closes on stem", "target closes on stem")
     plain = NAN if trouble else joint.share(target)
 
     def uncertainty(of_basis, of_flow):
@@ -403,8 +404,9 @@ CASES = [
     (NO_DIES, "", "an empty rack"),
     (published("24.859"), "", "touches: hose on the stem sqrt(19.9^2 - 12.7^2 + 12.95^2) = 20.0605 mm, and two walls"),
     (published("24.862"), "", "does not touch: 24.8605 mm"),
-    (published("17.751"), "", "just open: stem and two walls are 17.75 mm"),
-    (published("17.749"), "", "closes on the stem"),
+    (published("17.751") | {"order.joint.ferrule.outside": None}, "", "just open: stem and two walls are 17.75 mm"),
+    (published("17.749") | {"order.joint.ferrule.outside": None}, "", "closes on the stem"),
+    (published("17.751"), "", "open by the plain formula; where the ferrule lengthens freely its thicker wall closes on the stem"),
     (published("4.8"), "", "two walls fill the ferrule"),
     (published("24.589") | ONLY, "", "5 %: 17.75 + 0.95 x 7.2 = 24.59 mm"),
     (published("24.591") | ONLY, "", "below 5 %; u of the diameter 0.001 mm allows for 0.03 points"),
