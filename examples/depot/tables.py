@@ -4,6 +4,7 @@
 A trouble names file, line, column, value and rule. It concerns its row only: the others are read all the same.
 """
 import csv
+import datetime
 from dataclasses import dataclass
 
 import ferrule
@@ -63,6 +64,39 @@ def count(text):
     if not (text.isascii() and text.isdigit()):
         raise Wrong("a whole number is wanted here, without a unit")
     return int(text)
+
+
+def date(text):
+    """A day as 2026-11-30."""
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        raise Wrong("a date is wanted here, such as 2026-11-30") from None
+
+
+def person(text):
+    """Somebody who answers for something."""
+    if not text.strip(" -"):
+        raise Wrong("nobody is named")
+    return text
+
+
+def yes(text):
+    """Only this word says it."""
+    if text != "yes":
+        raise Wrong(f'write "yes" or "{NOT_MEASURED}"')
+    return True
+
+
+def choice(words):
+    """A word of one of the library's lists, in small letters."""
+    def read_choice(text):
+        try:
+            return words[text.upper().replace(" ", "_").replace("-", "_")]
+        except KeyError:
+            known = ", ".join(word.name.lower().replace("_", " ") for word in words)
+            raise Wrong(f"one of these is wanted here: {known}" if len(words) < 9 else "this word is not known") from None
+    return read_choice
 
 
 def not_zero(kind):
@@ -168,14 +202,24 @@ def _filled_rows(path):
         raise Unreadable(Trouble(path.name, 0, path.name, f"the file cannot be read: {error}")) from None
 
 
+def _heading_fault(heading, columns):
+    """What is wrong with the first row."""
+    if len(heading) == 1 and (";" in heading[0] or "\t" in heading[0]):
+        return "the cells are separated by semicolons or tabs: save the table with commas"
+    missing = [name for name in columns if name not in heading]
+    unknown = [name for name in heading if name not in columns]
+    faults = [f"{what}: {', '.join(names)}" for what, names in (("missing", missing), ("not known", unknown)) if names]
+    return "columns " + "; ".join(faults) if faults else "a column stands in it twice"
+
+
 def read_table(path, columns):
     """All rows of a file, in order; each tells its own trouble.
 
-    `columns` gives the kind of each column; the first row of the file names them, in the same order.
+    `columns` gives the kind of each column; the first row of the file names them, in any order.
     """
     rows = _filled_rows(path)
     line, heading = next(rows, (0, []))
-    if heading != list(columns):
-        rule = "the heading has to be " + ",".join(columns)
-        raise Unreadable(Trouble(path.name, line, ",".join(heading), rule))
+    if sorted(heading) != sorted(columns):
+        raise Unreadable(Trouble(path.name, line, ",".join(heading), _heading_fault(heading, columns)))
+    columns = {name: columns[name] for name in heading}
     return [_read_row(path.name, line, columns, cells) for line, cells in rows]
