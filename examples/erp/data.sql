@@ -31,7 +31,7 @@ INSERT INTO joints VALUES
      NULL, NULL, NULL, NULL, NULL),
     ('hose D, coupling D1', 'D', 'D1', fer_mm('19.1 mm'), fer_mm('26.9 mm'), fer_mm('19.3 mm'), fer_mm('15.0 mm'), fer_mm('2.6 mm'),
      fer_mm('33.4 mm'), fer_mm('42 mm'), fer_mm('35.0 mm'), fer_mm('29.60 mm'), fer_mm('0.20 mm'), 'EVERY_READING', 'APPROVED',
-     fer_mm('39 mm'), NULL, NULL, 'annealed steel', 'free-cutting steel', 0.5, fer_mpa('14 MPa'), fer_mm('15.0 mm')),
+     fer_mm('38 mm'), NULL, NULL, 'annealed steel', 'free-cutting steel', 0.5, fer_mpa('14 MPa'), fer_mm('15.0 mm')),
     ('hose E, coupling E1', 'E', 'E1', fer_mm('1 1/4 in'), fer_mm('1-3/4 in'), fer_mm('32.0 mm'), fer_mm('1.063 in'), fer_mm('0.126in'),
      fer_mm('2 1/16 in'), fer_mm('48 mm'), fer_mm('2 1/4"'), NULL, NULL, 'EVERY_READING', 'APPROVED', fer_mm('1 3/4 in'),
      fer_mm('1.5 in'), fer_mm('0.25 in'), 'stainless steel', 'brass', 1.0, fer_mpa('1300 psi'), fer_mm('1.06 in')),
