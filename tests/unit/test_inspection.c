@@ -244,8 +244,16 @@ static void each_section_mean_is_judged(void **state)
     assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
     assert_true(has(&i, FER_FINDING_NEAR_LIMIT));
     assert_int_equal(i.worst_section, 3);
+    const double just[] = {23.50, 23.52, 23.428, 23.448}; /* 23.438: by 0.038 inside, more than 0.0337 */
+    assert_int_equal(inspect_sections(&setup, just, sections, 4).decision, FER_DECISION_ACCEPT);
     i = inspect_sections(&setup, outside, sections, 4);
     assert_int_equal(i.decision, FER_DECISION_REJECT);
+    /* two readings at one section alone: their scatter of 0.00707 counts for the single reading at the other, too, with
+     * Student's t for one degree of freedom, tan(pi (Phi(1.65) - 1/2)) = 6.383: guard band 0.0480, by hand, and both tails count */
+    const double nearly[] = {23.50, 23.51, 23.56}, enough[] = {23.50, 23.51, 23.52};
+    const int two_and_one[] = {0, 0, 3};
+    assert_int_equal(inspect_sections(&setup, nearly, two_and_one, 3).decision, FER_DECISION_UNDECIDED);
+    assert_int_equal(inspect_sections(&setup, enough, two_and_one, 3).decision, FER_DECISION_ACCEPT);
     /* one reading at each section shows no scatter */
     const int apart[] = {0, 1, 2, 3};
     const double equal[] = {23.50, 23.50, 23.51, 23.50};
@@ -689,6 +697,23 @@ static void at_most_the_promised_share_at_a_limit_is_accepted(void **state)
     }
 }
 
+/* A set-up that was put together by hand, its window the wrong way round. */
+static void a_window_in_the_wrong_order_has_its_status(void **state)
+{
+    (void)state;
+    fer_setup setup = worked_setup(1);
+    const fer_gauge gauge = {{0.02}, {0.0}, {0.01}};
+    const fer_reading readings[2] = {{{23.5}, 0, {0.0}, 0}, {{23.52}, 0, {0.0}, 0}};
+    const fer_marks marks = {0};
+    const fer_process nothing = {{0.0}, {0.0}};
+    fer_inspection inspection;
+    setup.window.value.lower = fer_mm(23.87);
+    setup.window.value.upper = fer_mm(23.15);
+    setup.limits = setup.window;
+    CHECK_STATUS(fer_inspect_crimp(&setup, readings, 2, &gauge, marks, usual, nothing, &inspection),
+                 FER_LIMIT_WRONG_ORDER);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -718,6 +743,7 @@ int main(void)
         cmocka_unit_test(an_outlier_is_named),
         cmocka_unit_test(findings_have_names_sentences_and_severities),
         cmocka_unit_test(at_most_the_promised_share_at_a_limit_is_accepted),
+        cmocka_unit_test(a_window_in_the_wrong_order_has_its_status),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

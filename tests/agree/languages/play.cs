@@ -55,7 +55,7 @@ internal static class Play
     private static Node Nest(string text)
     {
         var tree = new Node();
-        foreach (string item in text.Split(new[] { "; " }, StringSplitOptions.None))
+        foreach (string item in text.Split(new[] { "; " }, StringSplitOptions.RemoveEmptyEntries))
         {
             string[] sides = item.Split(new[] { '=' }, 2);
             string[] path = sides[0].Split('.');
@@ -92,7 +92,7 @@ internal static class Play
         if (type.IsEnum)
             return Enum.Parse(type, text.Replace("_", "").Replace(" ", ""), true);
         if (type.IsPrimitive)
-            return type == typeof(bool) ? text == "1" : Convert.ChangeType(text, type, CultureInfo.InvariantCulture);
+            return type == typeof(bool) ? text == "true" : Convert.ChangeType(text, type, CultureInfo.InvariantCulture);
         return type.GetMethod("Parse").Invoke(null, new object[] { text });
     }
 
@@ -125,6 +125,8 @@ internal static class Play
     {
         if (value is bool)
             return (bool)value ? 1 : 0;
+        if (value is IEnumerable && !(value is string))
+            return string.Join(", ", ((IEnumerable)value).Cast<object>());
         string unit;
         if (!Bases.TryGetValue(value.GetType(), out unit))
             return value;
@@ -148,6 +150,14 @@ internal static class Play
         return names.ToList().FindIndex(one => one == name);
     }
 
+    private static object Call(MethodInfo method, Node tree, object setup)
+    {
+        object[] values = method.GetParameters().Select(parameter => setup != null && parameter.ParameterType == setup.GetType()
+            ? setup : Make(parameter.ParameterType, Named(tree, parameter))).ToArray();
+        return method.Invoke(null, values);
+    }
+
+    /// With two calls in a line the second one's set-up is what the first one gives.
     private static void Rows()
     {
         var input = new StreamReader(Console.OpenStandardInput(), Encoding.UTF8);
@@ -155,11 +165,10 @@ internal static class Play
         {
             string[] cells = line.Split('\t');
             MethodInfo method = typeof(Crimp).GetMethod(Pascal(cells[0]));
-            Node tree = Nest(cells[1]);
             try
             {
-                object[] values = method.GetParameters().Select(parameter => Make(parameter.ParameterType, Named(tree, parameter))).ToArray();
-                Console.WriteLine(Said(Figure(method, method.Invoke(null, values), cells[2])));
+                object setup = cells.Length > 3 ? Call(typeof(Crimp).GetMethod(Pascal(cells[3])), Nest(cells[4]), null) : null;
+                Console.WriteLine(Said(Figure(method, Call(method, Nest(cells[1]), setup), cells[2])));
             }
             catch (TargetInvocationException thrown)
             {
@@ -349,6 +358,20 @@ internal static class Play
             throw new InvalidOperationException("not so, at line " + line);
     }
 
+    private static void CheckSign(Func<Length> reading, string name)
+    {
+        try
+        {
+            reading();
+        }
+        catch (FerruleException failure)
+        {
+            Check(failure.Name == name && failure.Function == "Length");
+            return;
+        }
+        Check(false);
+    }
+
     private static void Own()
     {
         Length three = Length.FromMm(3), inch = "1 in";
@@ -357,6 +380,11 @@ internal static class Play
         Check((three / Length.FromMm(2)).Percent == 150 && (three * 2).Mm == 6 && (2 * three).Mm == 6 && (Ratio.FromPercent(50) * three).Mm == 1.5);
         Check((three / Ratio.FromPercent(50)).Mm == 6 && (three / 2).Mm == 1.5 && three.GetHashCode() == Length.FromMm(3).GetHashCode());
         Check(Length.Parse("12.7 mm").ToString() == "12.7 mm" && $"{Length.FromInch(1.25):.2f mm}" == "31.75 mm");
+        Check(Length.Parse("12,7 mm", ',').Mm == 12.7 && Length.Parse("1\u00bd IN", '.').Mm == 38.1 && Length.Parse("5 mils").Thou == 5);
+        Check($"{Length.FromInch(1.25):.1/64 in}" == "1 1/4 in");
+        CheckSign(() => Length.Parse("1.234 mm", ','), "TEXT_POINT");
+        CheckSign(() => Length.Parse("12,7 mm"), "TEXT_COMMA");
+        CheckSign(() => Length.Parse("12,7 mm", ';'), "");
         Check(Length.Parse("5 \u00b5m").Mm == 0.005 && $"{Length.FromMicrometre(5):micrometre}" == "5 \u00b5m");
         Check(Temperature.FromCelsius(20).Fahrenheit == 68 && Length.FromMm(1).Inch == 1 / 25.4 && default(Length).Mm == 0);
         Check(Worked.With(stem: "13 mm").Stem.Outside.Mm == 13 && Worked.Stem.Outside.Mm == 12.95);

@@ -15,6 +15,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collection;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -53,7 +54,7 @@ final class Play {
     /** {@code a.b=1; l.0.c=2} as maps; places of lists are names of digits. */
     static Map<String, Object> nest(String text) {
         Map<String, Object> tree = new TreeMap<>();
-        for (String item : text.split("; ")) {
+        for (String item : text.isEmpty() ? new String[0] : text.split("; ")) {
             String[] sides = item.split("=", 2);
             String[] path = sides[0].split("\\.");
             Map<String, Object> node = tree;
@@ -85,7 +86,7 @@ final class Play {
             return kind == int.class ? (Object) (int) whole : (Object) whole;
         }
         if (kind == double.class || kind == boolean.class) {
-            return kind == double.class ? (Object) (node == null ? 0 : Double.parseDouble((String) node)) : (Object) "1".equals(node);
+            return kind == double.class ? (Object) (node == null ? 0 : Double.parseDouble((String) node)) : (Object) "true".equals(node);
         }
         if (node == null) {
             return null;
@@ -121,6 +122,9 @@ final class Play {
             double number = (double) value.getClass().getMethod(BASES.get(value.getClass())).invoke(value);
             return String.format("%016x", Double.doubleToRawLongBits(number));
         }
+        if (value instanceof Collection<?> set) {
+            return set.stream().map(Object::toString).collect(Collectors.joining(", "));
+        }
         return value instanceof Boolean truth ? (truth ? 1 : 0) : value;
     }
 
@@ -134,22 +138,28 @@ final class Play {
         return value;
     }
 
+    static Object call(Method method, Map<String, Object> tree, Object setup) throws Exception {
+        Object[] values = new Object[method.getParameterCount()];
+        for (int i = 0; i < values.length; i++) {
+            Type type = method.getGenericParameterTypes()[i];
+            Object node = tree.get(method.getParameters()[i].getName());
+            // what is not named is 0, also where all members are
+            values[i] = setup != null && type == setup.getClass() ? setup
+                : make(type, node == null && type instanceof Class<?> c && c.isRecord() && canBeEmpty(c) ? Map.of() : node);
+        }
+        return method.invoke(null, values);
+    }
+
+    /** With two calls in a line the second one's set-up is what the first one gives. */
     static void rows() throws Exception {
         BufferedReader in = new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
         StringBuilder out = new StringBuilder();
         for (String line = in.readLine(); line != null; line = in.readLine()) {
             String[] cells = line.split("\t");
             Method method = method(camel(cells[0]));
-            Map<String, Object> tree = nest(cells[1]);
             try {
-                Object[] values = new Object[method.getParameterCount()];
-                for (int i = 0; i < values.length; i++) {
-                    Type type = method.getGenericParameterTypes()[i];
-                    Object node = tree.get(method.getParameters()[i].getName());
-                    // what is not named is 0, also where all members are
-                    values[i] = make(type, node == null && type instanceof Class<?> c && c.isRecord() && canBeEmpty(c) ? Map.of() : node);
-                }
-                out.append(said(figure(method, method.invoke(null, values), cells[2])));
+                Object setup = cells.length > 3 ? call(method(camel(cells[3])), nest(cells[4]), null) : null;
+                out.append(said(figure(method, call(method, nest(cells[1]), setup), cells[2])));
             } catch (InvocationTargetException thrown) {
                 out.append("status ").append(((FerruleException) thrown.getCause()).name());
             }
@@ -345,6 +355,11 @@ final class Play {
         check(three.dividedBy(Length.mm(2)).percent() == 150 && three.times(2).mm() == 6 && three.times(Ratio.percent(50)).mm() == 1.5);
         check(three.dividedBy(Ratio.percent(50)).mm() == 6 && three.dividedBy(2).mm() == 1.5 && three.hashCode() == Length.mm(3).hashCode());
         check(Length.of("12.7 mm").toString().equals("12.7 mm") && Length.inch(1.25).format(".2f mm").equals("31.75 mm"));
+        check(Length.of("12,7 mm", ',').mm() == 12.7 && Length.of("1\u00bd IN", '.').mm() == 38.1 && Length.of("5 mils").thou() == 5);
+        check(Length.inch(1.25).format(".1/64 in").equals("1 1/4 in"));
+        checkSign(() -> Length.of("1.234 mm", ','), "TEXT_POINT");
+        checkSign(() -> Length.of("12,7 mm"), "TEXT_COMMA");
+        checkSign(() -> Length.of("12,7 mm", ';'), "");
         check(Length.of("5 \u00b5m").mm() == 0.005 && Length.micrometre(5).format("micrometre").equals("5 \u00b5m"));
         check(Temperature.celsius(20).fahrenheit() == 68 && Length.mm(1).inch() == 1 / 25.4);
         check(JOINT.withStem("13 mm").stem().outside().equals(Length.mm(13)) && JOINT.stem().outside().mm() == 12.95);
@@ -365,6 +380,16 @@ final class Play {
         checkRefused(() -> new RandomWords(new ArrayList<>(List.of(1L, 2L, 3L, 4L))).word().set(0, 2L));
         checkWholeNumbers();
         checkThreads(setup);
+    }
+
+    static void checkSign(Runnable reading, String name) {
+        try {
+            reading.run();
+        } catch (FerruleException failure) {
+            check(failure.name().equals(name) && failure.function().equals("Length"));
+            return;
+        }
+        check(false);
     }
 
     static void checkRefused(Runnable change) {

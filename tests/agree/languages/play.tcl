@@ -48,20 +48,25 @@ proc said {kind value} {
     return $bits
 }
 
+proc call {function tree} {
+    set list {}
+    foreach argument [dict get $::functions $function arguments] {
+        set name [dict get $argument name]
+        set given [expr {[dict exists $tree $name] ? [dict get $tree $name] : {}}]
+        lappend list [expr {[dict get $argument list] ? [dict values $given] : $given}]
+    }
+    return [ferrule::$function {*}$list]
+}
+
+# With two calls in a line the second one's set-up is what the first one gives.
 proc rows {} {
     while {[gets stdin line] >= 0} {
-        lassign [split $line \t] function arguments path
-        set row [dict get $::functions $function]
+        lassign [split $line \t] function arguments path first of_first
         set tree [nest $arguments]
-        set list {}
-        foreach argument [dict get $row arguments] {
-            set name [dict get $argument name]
-            set given [expr {[dict exists $tree $name] ? [dict get $tree $name] : {}}]
-            lappend list [expr {[dict get $argument list] ? [dict values $given] : $given}]
-        }
+        if {$first ne ""} {dict set tree setup [call $first [nest $of_first]]}
         try {
-            set values [ferrule::$function {*}$list]
-            set results [dict get $row results]
+            set values [call $function $tree]
+            set results [dict get $::functions $function results]
             puts [said [kind_at $results $path] [figure $results $values $path]]
         } trap FERRULE {message options} {
             puts "status [lindex [dict get $options -errorcode] 2]"
@@ -202,7 +207,14 @@ proc own {} {
     equal [ferrule::number "1.25 in" mm] 31.75
     equal [ferrule::text "1.25 in" ".2f mm"] "31.75 mm"
     equal [ferrule::inch 2] "50.8 mm"
+    equal [ferrule::parse Length "12,7 mm" ,] "12.7 mm"
+    equal [ferrule::parse Length "1\u00bd IN" .] "38.1 mm"
+    equal [ferrule::text "1.25 in" ".1/64 in"] "1 1/4 in"
+    equal [catch {ferrule::parse Length "1.234 mm" ,}] 1
+    equal [lindex $::errorCode 2] TEXT_POINT
     foreach wrong {
+        {ferrule::make Length "12,7 mm"} {ferrule::parse Length "12,7 mm" {;}} {ferrule::parse Hose "12,7 mm" ,}
+        {ferrule::parse Nothing "12,7 mm" ,} {ferrule::text "3 mm" ".1/3 in"}
         {ferrule::compute "3 mm" + "4 bar"} {ferrule::compute "3 mm" <=> 4} {ferrule::compute "3 mm" / 0}
         {ferrule::compute "3 C" + "4 C"} {ferrule::number "3 mm" bar} {ferrule::text "3 mm" ".2"} {ferrule::mm three}
         {ferrule::make Length 3} {ferrule::make Hose {}} {ferrule::make Stem {outsid {3 mm}}} {ferrule::make Nothing {}}
@@ -213,7 +225,7 @@ proc own {} {
     set setup [ferrule::plan_setup $order {graduation {0.05 mm} opening {25 mm}} {{16 mm} {size {22 mm} adapter 1} {25 mm}}]
     equal [ferrule::make Setup $setup] $setup
     equal [dict exists $setup uncertainty value] 0
-    equal [dict get $setup remarks] ADAPTER_GOES_IN
+    equal [lindex [dict get $setup remarks] 2] ADAPTER_GOES_IN
     equal [string match *adapter* [ferrule::remark_sentence "adapter goes in"]] 1
     equal [ferrule::make Stem "13 mm"] [ferrule::make Stem {outside {13 mm}}]
     equal [ferrule::make Model "fitted wall"] [ferrule::make Model {basis FITTED_WALL}]

@@ -11,6 +11,7 @@ import math
 import random
 import subprocess
 import sys
+import unicodedata
 from fractions import Fraction
 
 
@@ -92,6 +93,20 @@ def short_case(dice, unit):
     return text, Fraction(text)
 
 
+VULGAR = {c: Fraction(unicodedata.numeric(c)).limit_denominator(10) for c in "¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"}
+
+
+def vulgar_case(dice, unit):
+    """Fractions of one character, with their values out of Python's own table of Unicode, and the typographic bar."""
+    del unit
+    whole, character = dice.randint(0, 10 ** dice.randint(0, 20)), dice.choice(list(VULGAR))
+    if dice.random() < 0.3:
+        return character, VULGAR[character]
+    if dice.random() < 0.3:
+        return "%d\N{FRACTION SLASH}7" % whole, Fraction(whole, 7)
+    return "%d%s%s" % (whole, dice.choice(("", " ", "-", "\N{NO-BREAK SPACE}")), character), whole + VULGAR[character]
+
+
 def fraction_case(dice, unit):
     del unit
     maximum = 120 if dice.random() < 0.1 else dice.choice((2, 3, 12, 22))
@@ -116,8 +131,13 @@ def near_tie_case(dice, unit):
     return "%de%d" % (digits, -places), digits / Fraction(10) ** places
 
 
+def in_some_case(dice, symbol):
+    """In capitals, where they cannot be taken for another unit: a single letter may."""
+    return symbol.upper() if dice.random() < 0.3 and len(symbol) > 1 and symbol.isascii() else symbol
+
+
 def parse_case(dice, kind, unit, symbol):
-    text, number = dice.choice((plain_case, short_case, fraction_case, near_tie_case, near_tie_case))(dice, unit)
+    text, number = dice.choice((plain_case, short_case, fraction_case, vulgar_case, near_tie_case, near_tie_case))(dice, unit)
     if dice.random() < 0.3:
         text, number = "-" + text, -number
     expected = nearest(base_of(number, unit)) + 0.0
@@ -128,7 +148,9 @@ def parse_case(dice, kind, unit, symbol):
             return status == "TEXT_NUMBER_TOO_LARGE"
         return status == "OK" and float.fromhex(value) == expected
 
-    return "p %s %s %s" % (kind, text, symbol), check, "%r" % expected
+    is_comma = dice.random() < 0.3
+    text = text.replace(".", ",") if is_comma else text
+    return "%s %s %s %s" % ("c" if is_comma else "p", kind, text, in_some_case(dice, symbol)), check, "%r" % expected
 
 
 def fixed_case(dice, kind, unit, symbol):
@@ -178,6 +200,21 @@ def is_shortest(text, x, unit):
     return all(abs(number - exact) <= abs(y - exact) for y in others if within(y))
 
 
+def parts_case(dice, kind, unit, symbol):
+    """The nearest fraction of 2 to 128 parts, in lowest terms."""
+    del kind
+    x, parts = some_double(dice), 2 ** dice.randint(1, 7)
+    if dice.random() < 0.4:  # on a tie or very near to one
+        x = nearest(base_of(Fraction(dice.randint(-10**4, 10**4), 2 * parts), unit))
+    if unit == "deg" and abs(x) > 1e30:
+        x = math.fmod(x, 1e30)
+    count = round(number_of(Fraction(x), unit) * parts)  # half to even
+    whole, rest = divmod(abs(count), parts)
+    words = ([str(whole)] if whole or not rest else []) + ([str(Fraction(rest, parts))] if rest else [])
+    expected = "-" * (count < 0) + " ".join(words) + " " + symbol
+    return "f %s %d %s" % (unit, -1000 - parts, x.hex()), lambda answer: answer == "OK " + expected, expected
+
+
 def shortest_case(dice, kind, unit, symbol):
     del kind
     x = some_double(dice)
@@ -207,8 +244,8 @@ def main():
     cases = [
         make(dice, kind, unit, symbol)
         for kind, unit, symbol in units
-        for make in (parse_case, parse_case, fixed_case, shortest_case)
-        for _ in range(count // 4)
+        for make in (parse_case, parse_case, fixed_case, parts_case, shortest_case)
+        for _ in range(count // 5)
     ]
     lines = "".join(line + "\n" for line, _, _ in cases)
     answers = subprocess.run([program], input=lines, capture_output=True, text=True, check=True, encoding="utf-8")

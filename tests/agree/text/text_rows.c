@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Reads and writes quantities line by line, for references outside C (tests/agree/text/test_text_exact.py).
  *
- * In:  `p KIND TEXT`, with the text up to the end of the line; `f UNIT DECIMALS NUMBER`, with a hex float.
+ * In:  `p KIND TEXT`, with the text up to the end of the line, `c KIND TEXT` with a decimal comma; `f UNIT DECIMALS NUMBER`, with a hex float.
  * Out: `STATUS STOP NUMBER`, with a hex float; `STATUS TEXT`.
  * With the argument `units`: one line `KIND UNIT SYMBOL` for each unit.
  */
@@ -11,7 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void parse_row(const char *kind, const char *text)
+static void parse_row(int is_comma, const char *kind, const char *text)
 {
     fer_status status = FER_ARGUMENT_MISSING;
     double number = 0.0;
@@ -19,7 +19,8 @@ static void parse_row(const char *kind, const char *text)
 #define PARSE_KIND(name, field, words)                                                                       \
     if (strcmp(kind, #name) == 0) {                                                                          \
         fer_##name quantity;                                                                                 \
-        status = fer_parse_##name(text, strlen(text), &quantity, &stop);                                     \
+        status =                                                                                             \
+            (is_comma ? fer_parse_comma_##name : fer_parse_##name)(text, strlen(text), &quantity, &stop);    \
         number = quantity.field;                                                                             \
     }
     FER_KIND_LIST(PARSE_KIND)
@@ -43,9 +44,9 @@ static void format_row(const char *unit, int decimals, double number)
 static void row(char *line)
 {
     char *const verb = strtok(line, " "), *const what = strtok(NULL, " ");
-    if (verb && what && strcmp(verb, "p") == 0) {
+    if (verb && what && strcspn(verb, "pc") == 0) {
         char *const text = strtok(NULL, "\n");
-        parse_row(what, text ? text : "");
+        parse_row(*verb == 'c', what, text ? text : "");
     } else if (verb && what && strcmp(verb, "f") == 0) {
         const char *const decimals = strtok(NULL, " "), *const number = strtok(NULL, "\n");
         format_row(what, decimals ? (int)strtol(decimals, NULL, 10) : 0, number ? strtod(number, NULL) : 0.0);

@@ -262,12 +262,16 @@ static void call_diagnosis(answers *a, const fer_setup *setup)
 
 static void call_text(answers *a)
 {
-    static const char inches[] = "4 61/64 in";
+    static const char inches[] = "4 61/64 in", comma[] = "12,7 MM";
     char text[text_maximum];
     size_t stop, length;
     fer_length read;
     ok(a, fer_parse_length(inches, sizeof inches - 1, &read, &stop));
     put(a, read.mm);
+    ok(a, fer_parse_comma_length(comma, sizeof comma - 1, &read, &stop));
+    put(a, read.mm);
+    ok(a, fer_format_length(read, FER_UNIT_inch, FER_FRACTION(64), text, sizeof text, &length));
+    mix(a, text, length);
     for (int unit = 0; unit < FER_UNIT_COUNT; unit++) {
         if (fer_format_length(fer_mm(0.1 + 1e-3 * unit), (fer_unit)unit, -1, text, sizeof text, &length) ==
             FER_OK) {

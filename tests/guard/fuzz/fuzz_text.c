@@ -43,6 +43,22 @@ static fer_status parse(int kind, const char *text, size_t length, double *numbe
     }
 }
 
+static fer_status parse_comma(int kind, const char *text, size_t length, double *number, size_t *stop)
+{
+    switch (kind) {
+#define PARSE_COMMA_CASE(name, field, words)                                                                 \
+    case kind_##name: {                                                                                      \
+        fer_##name quantity = {0.0};                                                                         \
+        const fer_status status = fer_parse_comma_##name(text, length, &quantity, stop);                     \
+        *number = quantity.field;                                                                            \
+        return status;                                                                                       \
+    }
+        FER_KIND_LIST(PARSE_COMMA_CASE)
+    default:
+        abort();
+    }
+}
+
 static fer_status format(int unit, double number, int decimals, char *text, size_t capacity, size_t *length)
 {
     switch (kind_of_unit[unit]) {
@@ -64,7 +80,11 @@ static void check_written(int unit, double number, int decimals)
     size_t length, again, stop;
     double back;
     const fer_status status = format(unit, number, decimals, text, sizeof text, &length);
-    REQUIRE(status == FER_OK || !isfinite(number) || decimals < FER_SHORTEST || decimals > 30);
+    const int parts = FER_FRACTION(0) - decimals; /* a power of two? */
+    const int is_fraction = parts >= 2 && parts <= 128 && (parts & (parts - 1)) == 0;
+    REQUIRE(status == FER_OK || !isfinite(number) || (decimals < FER_SHORTEST && !is_fraction) ||
+            decimals > 30);
+    REQUIRE(status != FER_OK || decimals >= FER_SHORTEST || is_fraction);
     REQUIRE(strlen(text) == length && (status == FER_OK) == (length > 0));
     if (status != FER_OK) {
         return;
@@ -77,9 +97,24 @@ static void check_written(int unit, double number, int decimals)
     REQUIRE(again == 0 && block[0] == '\0');
     memcpy(block, text, length);
     const fer_status read = parse(kind_of_unit[unit], block, length, &back, &stop);
-    REQUIRE(read == FER_OK || (read == FER_TEXT_NUMBER_TOO_LARGE && decimals >= 0 && fabs(number) > 1e307));
+    REQUIRE(read == FER_OK ||
+            (read == FER_TEXT_NUMBER_TOO_LARGE && decimals != FER_SHORTEST && fabs(number) > 1e307));
     REQUIRE(decimals != FER_SHORTEST || back == number);
     free(block);
+}
+
+/* With comma and point exchanged the text means the same to the function that takes the comma for the decimal sign. */
+static void check_exchanged(int kind, char *block, size_t length, fer_status expected, double number,
+                            size_t stop)
+{
+    double other = -7.0;
+    size_t where = 12345;
+    for (size_t i = 0; i < length; i++) {
+        block[i] = block[i] == '.' ? ',' : block[i] == ',' ? '.' : block[i];
+    }
+    const fer_status status = parse_comma(kind, block, length, &other, &where);
+    REQUIRE(status == (expected == FER_TEXT_COMMA ? FER_TEXT_POINT : expected) && where == stop);
+    REQUIRE(memcmp(&other, &number, sizeof other) == 0 || (isnan(other) && isnan(number)));
 }
 
 static void check_read(int kind, const uint8_t *bytes, size_t length)
@@ -90,6 +125,7 @@ static void check_read(int kind, const uint8_t *bytes, size_t length)
     REQUIRE(block);
     memcpy(block, bytes, length);
     const fer_status status = parse(kind, length > 0 ? block : block + 1, length, &number, &stop);
+    check_exchanged(kind, length > 0 ? block : block + 1, length, status, number, stop);
     free(block);
     REQUIRE(stop <= length);
     REQUIRE(status == FER_OK ? isfinite(number) && stop == length : isnan(number));
@@ -112,7 +148,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     if (data[0] % 8 == 0 && size >= 11) {
         double number;
         memcpy(&number, data + 2, sizeof number);
-        check_written(data[1] % FER_UNIT_COUNT, number, data[10] % 34 - 2);
+        const int decimals = data[10] % 34 - 2, parts = 1 << data[10] % 9;
+        check_written(data[1] % FER_UNIT_COUNT, number, data[10] < 128 ? decimals : FER_FRACTION(parts));
     } else if (data[0] % 2 == 0) {
         check_read(data[1] % kind_count, data + 2, size - 2);
     } else {

@@ -617,7 +617,7 @@ static void say_few_rows(void)
         fer_##kind quantity = {between(-2000.0, 2000.0)}, back;                                              \
         char text[FER_TEXT_CAPACITY];                                                                        \
         size_t length, stop;                                                                                 \
-        const int decimals = round % 8 - 1;                                                                  \
+        const int decimals = round % 9 < 8 ? round % 9 - 1 : FER_FRACTION(64);                               \
         say_call("format_" #kind,                                                                            \
                  fer_format_##kind(quantity, FER_UNIT_##unit, decimals, text, sizeof text, &length));        \
         say(" '");                                                                                           \
@@ -628,24 +628,27 @@ static void say_few_rows(void)
         show_double(fer_to_##unit(back));                                                                    \
         show_size(stop);                                                                                     \
         say("\n");                                                                                           \
+        say_call("parse_comma_" #kind, fer_parse_comma_##kind(text, length, &back, &stop));                  \
+        show_fer_##kind(&back);                                                                              \
+        show_size(stop);                                                                                     \
+        say("\n");                                                                                           \
     }
 
 static void say_texts(void)
 {
-    static const char *const odd[] = {"1/3 in",
-                                      "5 1/2\"",
-                                      "1e-320 mm",
-                                      "123456789012345678901234567890 mm",
-                                      "0.1e-5 ft",
-                                      "1,5 mm",
-                                      "4.9406564584124654e-324 mm",
-                                      "12.7",
-                                      "3 psi"};
+    static const char *const odd[] = {
+        "1/3 in", "5 1/2\"",      "1e-320 mm", "123456789012345678901234567890 mm", "0.1e-5 ft",
+        "1,5 mm", "1\xC2\xBD IN", "5 Mm",      "4.9406564584124654e-324 mm",        "12.7",
+        "3 psi"};
     FER_UNIT_LIST(SAY_TEXT)
     for (size_t i = 0; i < sizeof odd / sizeof *odd; i++) {
         fer_length back;
         size_t stop;
         say_call("parse_length", fer_parse_length(odd[i], strlen(odd[i]), &back, &stop));
+        show_fer_length(&back);
+        show_size(stop);
+        say("\n");
+        say_call("parse_comma_length", fer_parse_comma_length(odd[i], strlen(odd[i]), &back, &stop));
         show_fer_length(&back);
         show_size(stop);
         say("\n");
