@@ -238,9 +238,9 @@ def _blame(row, shop, error):
     return row.blame(error, otherwise="ferrule outside" if error.name.startswith("FERRULE_BORE") else "")
 
 
-def _refusal(row, jobs, shop):
+def _refusal(row, planned, shop):
     """Trouble that keeps an order from being planned although its cells can be read."""
-    if any(job.row["order"] == row["order"] for job in jobs):
+    if row["order"] in planned:
         return row.trouble("order", "the number stands in the table already")
     sheet = shop.published.get((row["hose"], row["coupling"]))
     if sheet and sheet.troubles:
@@ -263,14 +263,15 @@ def _plan(row, shop):
 
 def plan_orders(path, shop):
     """Jobs in the order of the file."""
-    jobs = []
+    jobs, planned = [], set()
     for row in _sound(read_table(path, ORDERS), shop.troubles):
-        refusal = _refusal(row, jobs, shop)
+        refusal = _refusal(row, planned, shop)
         if refusal:
             shop.troubles.append(refusal)
             continue
         try:
             jobs.append(_plan(row, shop))
+            planned.add(row["order"])
         except ferrule.Error as error:
             shop.troubles.append(_blame(row, shop, error))
     return jobs
@@ -327,10 +328,10 @@ def inspect_crimps(path, jobs, shop):
 
 
 def run_day(folder):
-    """The shop with its troubles, and the day's jobs."""
+    """The shop with its troubles, and the day's jobs. The folder is a path, or a Folder where something has to be said of its files."""
     shop = open_shop(folder)
     jobs = plan_orders(folder / "orders.csv", shop)
     inspect_crimps(folder / "crimps.csv", jobs, shop)
-    files = [trouble.file for trouble in shop.troubles]
-    shop.troubles.sort(key=lambda trouble: (files.index(trouble.file), trouble.line))
+    files = {file: place for place, file in enumerate(dict.fromkeys(trouble.file for trouble in shop.troubles))}
+    shop.troubles.sort(key=lambda trouble: (files[trouble.file], trouble.line))
     return shop, jobs
