@@ -637,12 +637,6 @@ def test_line_ends_and_marks_of_other_systems_make_no_difference(tmp_path, day, 
     assert output.text.splitlines()[:-2] == day.text.splitlines()[:-2]  # but for where the pages are
 
 
-def test_another_encoding_is_said_to_be_one(tmp_path):
-    copy_data(tmp_path)
-    (tmp_path / "orders.csv").write_bytes((DEPOT / "orders.csv").read_text(encoding="utf-8").encode("utf-16"))
-    output = run_day(tmp_path / "day.html", tmp_path)
-    assert output.status == 2 and "it is not text in UTF-8" in output.errors
-
 
 def test_a_page_that_cannot_be_written(tmp_path):
     output = run_day(tmp_path / "nowhere" / "day.html")
