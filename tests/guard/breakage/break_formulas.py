@@ -258,6 +258,7 @@ CHANGES += [
     ("adjust", "an outlook better than the gauge", "k->standard_deviation = crimp > 0.0 ? fmax(crimp, gauge_floor(&adjusting.gauge)) : 0.0;",
      "k->standard_deviation = crimp;"),
     ("diagnosis", "a look at a piece of wrong diameter is diagnosed", "FER_REQUIRE(!is_outside_limits(&setup->limits, diameter.mm), FER_DIAGNOSIS_DIAMETER_WRONG);", ""),
+    ("setup", "the usual range with every model", "fer_unless(is_range_given(order) || is_plain(order->model), FER_COMPRESSION_RANGE_MISSING)", "FER_OK"),
     ("setup", "the widest diameter given counts alone", "const fer_length widest = {fmax(order->widest.mm, order->joint.ferrule.outside.mm)};",
      "const fer_length widest = order->widest.mm > 0.0 ? order->widest : order->joint.ferrule.outside;"),
     ("setup", "no springback in what the dial gives", "setup->dial.value.expected.mm += setup->springback.value.mm;", ""),
