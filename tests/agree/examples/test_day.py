@@ -708,7 +708,7 @@ MORE = {
     "102": "applies-to every-reading approval approved insertion 35mm skive 33mm gauge 0.004mm 0.001mm -0.002mm".split(),
     "103": [*"applies-to mean approval approved insertion 24mm gauge 0.001in 0.001in confirmed TARGET_COMPUTED".split(), OWNER,
             "15.32mm", "-", "13mm", "20%"],
-    "104": "applies-to every-reading approval approved insertion 39mm gauge 0.004mm 0.001mm -0.002mm".split(),
+    "104": "applies-to every-reading approval approved insertion 38mm gauge 0.004mm 0.001mm -0.002mm".split(),
     "105": [*"applies-to every-reading approval approved insertion 1-3/4in skive 1.5in 0.25in gauge 0.001in 0.001in".split(),
             "confirmed", "TARGET_COMPUTED", OWNER, "48.30mm", "-", "46mm", "22.1%"],
     "106": "gauge 0.03mm 0.01mm".split(),
