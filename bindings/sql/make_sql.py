@@ -214,6 +214,8 @@ class Function:
     def default(self, p):
         if p.form == "ENUM":
             return f"'{p.first_word(self.api)}'"
+        if p.form == "SET":
+            return "'[]'"
         return {"NUMBER": "0", "WHOLE": "0", "BOOL": "false", "TEXT": "''", "JSON": "'{}'"}[reads(p, self.numbers)]
 
 

@@ -6,7 +6,7 @@
 #include <ctype.h>
 #include <stdio.h>
 
-enum { line_capacity = 8192, most_dies = 8, most_readings = 16, most_confirmations = 4, most_words = 512 };
+enum { line_capacity = 8192, most_dies = 8, most_readings = 16, most_confirmations = 4, most_words = 4096 };
 
 typedef struct {
     fer_order order;

@@ -152,7 +152,8 @@ def as_expected(said, expected):
 def check_decisions(command):
     """The tables of decisions: may it be crimped, may it be accepted, and why."""
     asked = list(test_decisions.queries())
-    text = "".join("\t".join([second, given, path, first, order]) + "\n" for _, first, order, second, given, path, _ in asked)
+    text = "".join("\t".join([second, given, path or "release.decision", *([first, order] if first else [])]) + "\n"
+                   for _, first, order, second, given, path, _ in asked)
     said = ask(command, "rows", text=text).splitlines()
     wrong = 0
     for (row, *_, path, expected), one in zip(asked, said, strict=True):

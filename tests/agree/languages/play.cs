@@ -76,6 +76,8 @@ internal static class Play
         if (type.IsGenericType && type.GetGenericTypeDefinition() == typeof(IEnumerable<>))
         {
             Type item = type.GetGenericArguments()[0];
+            if (item.IsEnum)
+                return MakeSet(item, (string)node);
             var items = (Node)node ?? new Node();
             Array made = Array.CreateInstance(item, items.Count);
             for (int i = 0; i < items.Count; i++)
@@ -94,6 +96,14 @@ internal static class Play
         if (type.IsPrimitive)
             return type == typeof(bool) ? text == "true" : Convert.ChangeType(text, type, CultureInfo.InvariantCulture);
         return type.GetMethod("Parse").Invoke(null, new object[] { text });
+    }
+
+    private static object MakeSet(Type item, string words)
+    {
+        object[] chosen = (words ?? "").Split(new[] { ", " }, StringSplitOptions.RemoveEmptyEntries).Select(word => Make(item, word)).ToArray();
+        Array made = Array.CreateInstance(item, chosen.Length);
+        chosen.CopyTo(made, 0);
+        return made;
     }
 
     private static object MakeGiven(Type type, object node)

@@ -18,6 +18,7 @@ import java.util.Arrays;
 import java.util.Collection;
 import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -72,6 +73,13 @@ final class Play {
     }
 
     static Object make(Type type, Object node) throws Exception {
+        if (type instanceof ParameterizedType set && set.getRawType() == Set.class) {
+            Set<Object> chosen = new LinkedHashSet<>();
+            for (String word : node == null ? new String[0] : ((String) node).split(", ")) {
+                chosen.add(make(set.getActualTypeArguments()[0], word));
+            }
+            return chosen;
+        }
         if (type instanceof ParameterizedType list) {
             Map<String, Object> items = node == null ? Map.of() : asMap(node);
             List<Object> made = new ArrayList<>();
@@ -82,7 +90,7 @@ final class Play {
         }
         Class<?> kind = (Class<?>) type;
         if (kind == int.class || kind == long.class) {
-            long whole = node == null ? 0 : Long.parseUnsignedLong((String) node);
+            long whole = node == null ? 0 : ((String) node).startsWith("-") ? Long.parseLong((String) node) : Long.parseUnsignedLong((String) node);
             return kind == int.class ? (Object) (int) whole : (Object) whole;
         }
         if (kind == double.class || kind == boolean.class) {

@@ -7,6 +7,14 @@ local joint = {hose = {inside = "12.7 mm", outside = "19.9 mm"}, stem = "12.95 m
 
 local function bits(number) return (string.pack(">d", number):gsub(".", function(c) return ("%02x"):format(c:byte()) end)) end
 
+local sets = {needed = true, changed = true}
+
+local function split(text)
+  local words = {}
+  for word in (text .. ", "):gmatch("(.-), ") do words[#words + 1] = word end
+  return words
+end
+
 -- `a.b=1; l.1.c=2` as a table; items of lists are counted from 0 in the tables.
 local function nest(text)
   local tree = {}
@@ -17,7 +25,7 @@ local function nest(text)
       node[names[i]] = node[names[i]] or {}
       node = node[names[i]]
     end
-    node[names[#names]] = value == "true" or value:match("^%d+$") and tonumber(value) or value
+    node[names[#names]] = sets[names[#names]] and split(value) or value == "true" or value:match("^-?%d+$") and tonumber(value) or value
   end
   return tree
 end

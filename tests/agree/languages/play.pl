@@ -20,7 +20,7 @@ sub nest {
         my ($path, $value) = split /=/, $_, 2;
         my $node = \$tree;
         $node = /^\d+$/ ? \$$node->[$_] : \$$node->{$_} for split /\./, $path;
-        $$node = $value eq 'true' ? 1 : $value;
+        $$node = $path =~ /\b(needed|changed)$/ ? [split /, /, $value] : $value eq 'true' ? 1 : $value;
     }
     return $tree;
 }

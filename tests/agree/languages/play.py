@@ -44,12 +44,23 @@ def memory():
         return next(int(line.split()[1]) for line in file if line.startswith("VmRSS:"))
 
 
+DECISIONS = {"confirm_setup", "inspect_crimp", "release_assembly", "check_first_piece"}
+
+
 def said_of_decision(cells):
     """With two calls in a line the second one's set-up is what the first one gives."""
-    function, arguments, path, _, order = cells
-    setup, path = test_decisions.plan(order), path.partition(".")[2]
-    second = (test_decisions.inspect(setup, arguments) if function == "inspect_crimp" else
-              f.confirm_setup(setup, test_decisions.nest(arguments).get("confirmations", [])))
+    function, arguments, path, *of_first = cells
+    path = path.partition(".")[2]
+    given = test_decisions.nest(arguments)
+    try:
+        if function == "inspect_crimp":
+            second = test_decisions.inspect(test_decisions.plan(of_first[1]), arguments)
+        elif function == "confirm_setup":
+            second = f.confirm_setup(test_decisions.plan(of_first[1]), given.get("confirmations", []))
+        else:
+            second = getattr(f, function)(**given)
+    except f.Error as error:
+        return f"status {error.name}"
     figure = test_decisions.at(second, path)
     if isinstance(figure, tuple):
         return test_decisions.words(figure)
@@ -75,7 +86,7 @@ def in_bits(figure):
 def rows():
     for line in sys.stdin:
         cells = line.rstrip("\n").split("\t")
-        print(said_of_decision(cells) if len(cells) > 3 else said(dict(zip(("function", "arguments", "result"), cells, strict=True))))
+        print(said_of_decision(cells) if cells[0] in DECISIONS else said(dict(zip(("function", "arguments", "result"), cells, strict=True))))
 
 
 def fail_often(count):

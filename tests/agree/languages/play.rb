@@ -15,7 +15,7 @@ def nest(text)
       key = name.match?(/\A\d+\z/) ? name.to_i : name
       at[key] ||= (parents + [last])[i + 1].match?(/\A\d+\z/) ? [] : {}
     end
-    node[last] = value == "true" || (value.match?(/\A\d+\z/) ? value.to_i : value)
+    node[last] = %w[needed changed].include?(last) ? value.split(", ") : value == "true" || (value.match?(/\A-?\d+\z/) ? value.to_i : value)
   end
   tree
 end

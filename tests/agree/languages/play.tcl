@@ -14,7 +14,10 @@ proc nest {text} {
     set tree {}
     foreach item [split [string map {"; " \n} $text] \n] {
         set cut [string first = $item]
-        dict set tree {*}[split [string range $item 0 $cut-1] .] [string range $item $cut+1 end]
+        set path [split [string range $item 0 $cut-1] .]
+        set value [string range $item $cut+1 end]
+        if {[lindex $path end] in {needed changed}} {set value [split [string map {", " ,} $value] ,]}
+        dict set tree {*}$path $value
     }
     return $tree
 }

@@ -1,7 +1,8 @@
 # SPDX-License-Identifier: MIT
 """The tables of decisions in tests/agree/vectors/decisions: orders and inspections, through the Python functions, every row.
 
-Other languages and the databases ask the same questions: queries() has them for tests/agree/languages and tests/agree/sql.
+Other languages and the databases ask the same questions, and those of the table of releases, which test_release.py reads here:
+queries() has them for tests/agree/languages and tests/agree/sql.
 """
 import csv
 import pathlib
@@ -11,6 +12,7 @@ import pytest
 import ferrule
 
 TABLES = pathlib.Path(__file__).parents[1] / "vectors" / "decisions"
+SETS = {"needed", "changed"}
 SIX_DECIMALS = 1e-6  # of a zone in mm; ends of a gauge without steps are written with ten
 
 
@@ -21,7 +23,7 @@ def rows(name):
 
 def value(text):
     """A flag, a whole number, otherwise the text: a quantity with its unit, a word."""
-    return text == "true" if text in ("true", "false") else int(text) if text.isdigit() else text
+    return text == "true" if text in ("true", "false") else int(text) if text.removeprefix("-").isdigit() else text
 
 
 def nest(cell):
@@ -33,7 +35,7 @@ def nest(cell):
         node = tree
         for name in parents:
             node = node.setdefault(name, {})
-        node[last] = value(text)
+        node[last] = text.split(", ") if last in SETS else value(text)
     return with_lists(tree)
 
 
@@ -74,9 +76,23 @@ def zone_of(text):
             ("zone.value.accept.upper", ferrule.Length(upper))]
 
 
+def queries_of_release():
+    for row in rows("release"):
+        given = row["arguments"] or "checks.hose_age=0"
+        if row["decision"].startswith("status "):
+            yield row, "", "", row["function"], given, "", row["decision"]
+        elif row["function"] == "check_first_piece":
+            yield row, "", "", row["function"], given, "first_piece.rest_allowed", row["decision"] == "true"
+            yield row, "", "", row["function"], given, "first_piece.points", row["first"]
+        else:
+            for column in ("decision", "first", "second", "assembly", "left_out"):
+                yield row, "", "", row["function"], given, f"release.{column}", row[column]
+
+
 def queries():
     """(row, first call, its arguments, second call on its set-up, arguments, path of the result, expected): a word or a set of words
-    as the tables write them, a length or a flag."""
+    as the tables write them, a length, a flag, or `status NAME`. Of a release there is one call, the second."""
+    yield from queries_of_release()
     for row in rows("orders"):
         for column in ("readiness", "remarks", "confirmed"):
             yield row, "plan_setup", row["arguments"], "confirm_setup", row["confirmations"], f"confirmed.{column}", row[column]
