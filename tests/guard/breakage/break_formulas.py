@@ -267,7 +267,7 @@ CHANGES += [
     ("setup", "without a window nothing is said of too little compression", ": c < setup->range.lower.fraction,", ": 0,", "crimp/remarks.c"),
     ("setup", "a lobe is compared with an explicit tolerance only", "const double tolerance = 0.5 * (setup->limits.value.upper.mm - setup->limits.value.lower.mm),",
      "const double tolerance = order->tolerance.mm > 0.0 ? order->tolerance.mm : INFINITY,", "crimp/remarks.c"),
-    ("setup", "the plain compression first, whatever is known of the metal", "setup->springback.status == FER_OK && is_restrained(j->order)", "0"),
+    ("setup", "the plain compression first, whatever is known of the metal", "formed.status = setup->springback.status == FER_OK && is_restrained(j->order)", "formed.status = 0"),
     ("setup", "a stem that yields through only yields", "!(pressure < facts->strength.full_yield_pressure.mpa)", "0", "crimp/remarks.c"),
     ("setup", "any uncertainty is allowed for", "fmin(2.0 * facts->plain_uncertainty, allowance_maximum)", "2.0 * facts->plain_uncertainty", "crimp/remarks.c"),
     ("setup", "growth of the wall reassures", "plain >= setup->range.lower.fraction &&\n                  plain <= upper && ", "", "crimp/remarks.c"),
