@@ -195,7 +195,7 @@ def test_remarks_of_each_order(sheets):
     assert said == {
         "101": [computed], "108": [computed], "102": [], "103": [computed, "an adapter set has"],
         "107": ["no tolerance came with", "the growth of the"],
-        "104": ["the stem's bore is", "the published diameter gives", adapter_out, "it is uncertain whether"],
+        "104": ["the stem's bore is", "at the published diameter", adapter_out, "it is uncertain whether"],
         "105": [computed, adapter_out, "a confirmation is void:"],
         "106": ["no die on the", computed, "it is not stated", "the insertion depth is", "force and springback are"],
     }
