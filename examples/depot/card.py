@@ -41,14 +41,15 @@ ul{padding-left:1.1rem}
 .blank{display:inline-block;border-bottom:1px solid #111;width:3.6em;height:1em;vertical-align:-.15em;margin-left:.3em}
 .steps li{position:relative}
 .where{flex:none;width:5.5rem}
-.where text{font:bold 8.2px sans-serif;fill:#111;text-anchor:middle}
+.where text{font:bold 9.6px sans-serif;fill:#111;text-anchor:middle}
 .care{margin-top:.4rem}
 .foot{font-size:.85rem;border-top:1px solid #111;margin-top:.4rem}
 @page{size:A5;margin:5mm}
 @media print{
- body{max-width:none;padding:0;font-size:8.6pt;line-height:1.12}
+ body{max-width:none;padding:0;font-size:8.6pt;line-height:1.08}
  h1{display:none}
- .card{break-before:page;break-inside:avoid;border:0;padding:0;position:relative;height:199mm}
+ .card{break-before:page;break-inside:avoid;border:0;padding:0;display:flex;flex-direction:column;
+  min-height:199mm}
  .card:first-of-type{break-before:auto}
  .sign{width:10.5mm;height:10.5mm}
  .word{font-size:17pt}
@@ -57,13 +58,13 @@ ul{padding-left:1.1rem}
  .label{font-size:8pt;line-height:1}
  .value{font-size:36.5pt;line-height:.98}
  h3{font-size:8.6pt;margin-top:.5mm}
- .steps li{padding:.36mm 0}
+ .steps li{padding:.15mm 0}
  .blank{width:11.5mm}
- .where{position:absolute;right:0;top:.3mm;width:25mm;background:#fff}
- .care{font-size:10pt;line-height:1.06;margin-top:.8mm}
+ .where{position:absolute;right:0;top:.2mm;width:22mm;background:#fff}
+ .care{font-size:10pt;line-height:1.04;margin-top:.8mm}
  .care h3,.care ul,.care li{display:inline;font-size:10pt;padding:0}
  .care li::before{content:" \\25aa\\a0"}
- .foot{position:absolute;left:0;right:0;bottom:0;font-size:8pt;margin:0}
+ .foot{font-size:8pt;margin:auto 0 0}
  .large{font-size:11pt;line-height:1.25}
  .large h3{font-size:12pt;margin-top:2mm}
 }

@@ -156,7 +156,7 @@ def confirm(setup: Any, given: argparse.Namespace) -> tuple[Any, dict[Any, str]]
     if not all(name.strip() for _, name in given.confirm):
         raise Wrong("--confirm: nobody is named; the owner of the crimp specification answers for it")
     *lengths, compression = given.looked_at
-    target, tolerance, die = (None if text == "-" else quantity(ferrule.Length)(text) for text in lengths)
+    target, tolerance, die = (quantity(ferrule.Length)("0 mm" if text == "-" else text) for text in lengths)
     share = None if compression == "-" else quantity(ferrule.Ratio)(compression)
     found = {ferrule.Confirmation(remark, target, tolerance, die, share): name for remark, name in given.confirm}
     return ferrule.confirm_setup(setup, list(found)), {one.remark: name for one, name in found.items()}

