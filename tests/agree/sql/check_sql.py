@@ -299,6 +299,7 @@ def check_rows(db, functions):
 
 MIXED = '[16, {"size_inch": 1}, "19 mm"]'
 WORKED = "12.7, 19.9, 12.95, 2.4"
+TWO_OBJECTS = '[{"size" : "16 mm"}, {"size":"22 mm"}]'  # a name stands once in each
 TRIALS = '[{"setting_mm": 1.51, "diameter_mm": 23.61}]'
 ORDER = ('{"joint": {"hose": {"inside_mm": 12.7, "outside_inch": 0.78346456692913}, "stem": {"outside": "12.95 mm"}, '
          '"ferrule": {"wall_mm": 2.4, "outside_mm": 25.6, "length_mm": null}}, "published_mm": null}')
@@ -321,6 +322,7 @@ def check_shapes(db, functions):
         (f"fer_choose_die_die_size_mm({j(text('[16, 22, 19.5]'))}, 23.51)", 22),
         (f"fer_choose_die_die_size_mm({j(text(MIXED))}, 26)", 25.4),
         (f"fer_choose_die_found({j(text('[]'))}, 26)", False),
+        (f"fer_choose_die_die_size_mm({j(text(TWO_OBJECTS))}, 23.51)", 22),
         ("fer_judge_decision(23.5, 0.02, 23.15, 23.87)", "ACCEPT"),
         # 0.10 mm too large at 1.51: 1.41; the limits may be left out
         (f"fer_correct_dial_setting_mm({j(text(TRIALS))}, 23.51)", 1.41),
@@ -402,6 +404,14 @@ BAD = {
                      ["fer_conforming_share_inside_fraction"]),
     "too many blocks": ("fer_simulate_shares(" + "'12.7 mm', '19.9 mm', '12.95 mm', '2.4 mm', {json {\"hose_inside\": {\"amount\": \"0.1 mm\"}}},"
                         " '15 %', '25 %', '23.5 mm', '', '', '', '', '', '', 0, 0, 100000)", "TRIALS_BLOCKS_OUT_OF_RANGE", "22003", ["trials"]),
+    "name twice": ("fer_choose_die({json " + '[{"size": "16 mm", "adapter": 1, "size": "22 mm"}]' + "}, '23.5 mm')", "", "22023",
+                   ["fer_choose_die", 'dies has "size" twice']),
+    "name twice, deeper": ("fer_plan_setup({json " + '{"hose": 1, "joint": {"hose": {"inside": "1 mm", "inside" :"2 mm"}}}' + "}, {json []}, '0.05 mm')",
+                           "", "22023", ["fer_plan_setup", 'order has "inside" twice']),
+    "name twice, once as an escape": ("fer_choose_die({json " + '[{"size": "16 mm", "\\u0073ize": "22 mm"}]' + "}, '23.5 mm')", "", "22023",
+                                      ["dies has a name twice"]),
+    "name twice in a long text": ("fer_choose_die({json [" + '"16 mm", ' * 4000 + '{"size": "16 mm", "size": "22 mm"}]' + "}, '23.5 mm')", "",
+                                  "22023", ["dies has a name twice"]),
     "deep JSON": ("fer_choose_die({json " + "[" * 500 + "]" * 500 + "}, '23.5 mm')", "", "22023", ["dies is not JSON"]),
     "aggregate": ("fer_summarise_readings_over(d) FROM (SELECT 23.5 AS d UNION ALL SELECT -1) AS r", "READING_OUT_OF_RANGE", "22003",
                   ["fer_summarise_readings_over"]),
