@@ -142,7 +142,7 @@ class Api:
         for f in functions.values():
             if f.name and f.name.startswith("to_") and "fer_" + f.name[3:] in functions:
                 self.structs[f.parameters[0][1]].units.append(f.name[3:])
-            if f.type == "const char *" and len(f.parameters) == 1 and f.parameters[0][1] in self.enums:
+            if f.type in ("const char *", *self.enums) and len(f.parameters) == 1 and f.parameters[0][1] in self.enums:
                 enum = self.enums[f.parameters[0][1]]
                 if f.name.startswith(enum.c_name[4:] + "_") and not f.name.endswith("_name"):
                     enum.readers[f.name.removeprefix(enum.c_name[4:] + "_")] = f
@@ -431,6 +431,8 @@ def stub_struct(api, s):
     for m in s.members:
         missing = " | None" if s.form == "FOUND" and m.name == "value" else ""
         out += ["    @property", f"    def {m.name}(self) -> {stub_type(api, m)}{missing}: ..."]
+    if s.c_name == "fer_fault":  # in words, as value.c has it
+        out += ["    @property", "    def path(self) -> str: ...", "    @property", "    def message(self) -> str: ..."]
     out += ["    def to_dict(self) -> dict[str, Any]: ...", "    def _repr_html_(self) -> str: ...",
             f"    def replace(self, *, {change}) -> {s.name}: ...",
             "    def __hash__(self) -> int: ..."]
@@ -444,10 +446,11 @@ def stub(api, statuses):
     for e in api.enums.values():
         out += ["", f"class {e.name}(IntEnum):"] + stub_doc(e.text, "    ")
         out += [f"    {name} = {number}" for name, _, _, number in e.values]
-        for name in e.readers:
-            out += ["    @property", f"    def {name}(self) -> str: ..."]
+        for name, f in e.readers.items():
+            out += ["    @property", f"    def {name}(self) -> {'str' if f.type == 'const char *' else api.enums[f.type].name}: ..."]
     out += ["", "class Error(ValueError):", "    code: Status", "    name: str", "    function: str",
-            "    path: str", "    value: Any"]
+            "    path: str", "    value: Any",
+            "    faults: tuple[Any, ...]"]
     for word in dict.fromkeys(s.split("_")[0] for s in statuses if s != "OK"):
         out += ["", f"class {word.capitalize()}Error(Error): ..."]
     for s in api.structs.values():

@@ -218,7 +218,7 @@ def struct_form(struct, enums):
         return "COLUMNS"
     if len(shape) == 1 and shape[0][0] == "double":
         return "QUANTITY"
-    if shape == [("uint32_t", "bits")] and struct["name"][:-1] in enums:
+    if shape == [("uint64_t", "bits")] and struct["name"][:-1] in enums:
         return "SET"
     return "FOUND" if [name for _, name in shape] == ["value", "status"] else "STRUCT"
 

@@ -329,8 +329,9 @@ class Writer:
             self.function(f)
         for e in self.s.enums.values():
             for name, f in e.readers.items():
-                self.doc((f.text or ["Text."])[0], [('param name="word"', "a word"), ("returns", "text")])
-                self.add(f"public static string {caps(name)}(this {e.name} word) {{ return {caps(f.name)}(word); }}", "")
+                self.doc((f.text or ["Text."])[0], [('param name="word"', "a word"), ("returns", "text" if f.type == "const char *" else "the word")])
+                kind = "string" if f.type == "const char *" else self.type(f.type)
+                self.add(f"public static {kind} {caps(name)}(this {e.name} word) {{ return {caps(f.name)}(word); }}", "")
         self.out[-1] = "    }\n"
         self.add("internal static class Layout", "{", f'    internal const string Text = "{self.s.layout()}";', "}", indent="    ")
         self.out.append("}")

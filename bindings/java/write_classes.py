@@ -40,6 +40,9 @@ class Writer:
             return "int" if base == "int" else "long"
         return caps(base)
 
+    def reader_type(self, function):
+        return "String" if function.type == "const char *" else self.type(function.type)
+
     def boxed(self, base):
         plain = self.type(base)
         return {"int": "Integer", "long": "Long", "double": "Double", "boolean": "Boolean"}.get(plain, plain)
@@ -201,8 +204,8 @@ class Writer:
                 f"    static long[] argument({e.name} value, String function, String name) {{",
                 f'        return Words.of(Words.given(value, "{e.name}", function, name).number);', "    }"]
         for name, f in e.readers.items():
-            out += ["", *self.doc([(f.text or ["What there is to say about it."])[0]], [("@return", "text")], "    "),
-                    f"    public String {name_of(name)}() {{", f"        return Crimp.{name_of(f.name)}(this);", "    }"]
+            out += ["", *self.doc([(f.text or ["What there is to say about it."])[0]], [("@return", "text" if f.type == "const char *" else "the word")], "    "),
+                    f"    public {self.reader_type(f)} {name_of(name)}() {{", f"        return Crimp.{name_of(f.name)}(this);", "    }"]
         if any(s.element == e.c_name for s in self.s.structs.values()):
             out += ["", f"    static Set<{e.name}> readSet(Words w) {{", "        long bits = w.take();",
                     f"        java.util.EnumSet<{e.name}> set = java.util.EnumSet.noneOf({e.name}.class);",

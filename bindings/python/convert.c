@@ -65,10 +65,10 @@ PyObject *python_word(const bind_kind *kind, int number)
     return class ? PyObject_CallFunction(class, "i", number) : NULL;
 }
 
-static PyObject *give_set(const bind_kind *kind, uint32_t bits)
+static PyObject *give_set(const bind_kind *kind, uint64_t bits)
 {
     PyObject *list = PyList_New(0);
-    for (int number = 0; list && number < 32; number++)
+    for (int number = 0; list && number < 64; number++)
         if (bits >> number & 1) {
             PyObject *word = python_word(kind->element, number);
             if (!word || PyList_Append(list, word) < 0)
@@ -86,7 +86,7 @@ PyObject *python_give(const bind_kind *kind, const void *from)
     case BIND_ENUM:
         return python_word(kind, *(const int *)from);
     case BIND_SET:
-        return give_set(kind, *(const uint32_t *)from);
+        return give_set(kind, *(const uint64_t *)from);
     case BIND_BOOL:
         return PyBool_FromLong(*(const int *)from);
     case BIND_INTEGER:

@@ -2,10 +2,10 @@
 /* C values as values of a language that makes lists and tables of them. */
 #include "script.h"
 
-static bind_object give_set(bind_host *host, const bind_kind *kind, uint32_t bits)
+static bind_object give_set(bind_host *host, const bind_kind *kind, uint64_t bits)
 {
     const bind_object list = host_new_list(host);
-    for (int bit = 0; bit < 32; bit++)
+    for (int bit = 0; bit < 64; bit++)
         if (bits >> bit & 1)
             host_put_item(host, list, host_new_word(host, kind->element, bind_word_of(kind->element, bit)));
     return list;
@@ -39,7 +39,7 @@ bind_object bind_give(bind_host *host, const bind_kind *kind, const void *from)
     case BIND_ENUM:
         return host_new_word(host, kind, bind_word_of(kind, *(const int *)from));
     case BIND_SET:
-        return give_set(host, kind, *(const uint32_t *)from);
+        return give_set(host, kind, *(const uint64_t *)from);
     case BIND_BOOL:
         return host_new_bool(host, *(const int *)from);
     case BIND_INTEGER:

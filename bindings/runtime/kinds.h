@@ -15,7 +15,7 @@ typedef enum bind_form {
     BIND_QUANTITY, /**< one double with a unit */
     BIND_STRUCT,   /**< members */
     BIND_FOUND,    /**< members value and status: the value may not be there */
-    BIND_SET,      /**< uint32_t bits, one a word of an enum */
+    BIND_SET,      /**< uint64_t bits, one per word of an enum */
     BIND_ENUM,     /**< words */
     BIND_BOOL,     /**< int, 0 or 1 */
     BIND_INTEGER,  /**< any other integer */

@@ -173,22 +173,6 @@ static int take_by_script(bind_host *host, const sql_parameter *p, const sql_val
     return taken;
 }
 
-static int take_number(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
-{
-    char wanted[64] = "a number";
-    double number = value->number;
-    if (value->sort == SQL_WHOLE)
-        number = (double)value->whole;
-    else if (value->sort != SQL_NUMBER) {
-        if (p->kind->form == BIND_QUANTITY)
-            snprintf(wanted, sizeof wanted, "a number in the unit %s",
-                     bind_units[bind_texts[p->kind - bind_kinds].base].name);
-        return refuse(host, p, value, wanted);
-    }
-    memcpy(to, &number, sizeof number);
-    return 0;
-}
-
 static int take_text(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
 {
     double base;
@@ -202,6 +186,25 @@ static int take_text(bind_host *host, const sql_parameter *p, const sql_value *v
     }
     return value->sort == SQL_OTHER || value->sort == SQL_ITEMS ? refuse(host, p, value, "text with a unit")
                                                                 : take_by_script(host, p, value, to);
+}
+
+static int take_number(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
+{
+    char wanted[64] = "a number";
+    double number = value->number;
+    if (value->sort == SQL_TEXT && p->kind->form == BIND_QUANTITY &&
+        (sql_gives_status(host->function) || sql_gives_message(host->function)))
+        return take_text(host, p, value, to);
+    if (value->sort == SQL_WHOLE)
+        number = (double)value->whole;
+    else if (value->sort != SQL_NUMBER) {
+        if (p->kind->form == BIND_QUANTITY)
+            snprintf(wanted, sizeof wanted, "a number in the unit %s",
+                     bind_units[bind_texts[p->kind - bind_kinds].base].name);
+        return refuse(host, p, value, wanted);
+    }
+    memcpy(to, &number, sizeof number);
+    return 0;
 }
 
 static int take_word(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
@@ -594,10 +597,12 @@ static void run(bind_host *host, char *frame)
     const fer_status status = function->library->call(frame, &answer->stop);
     if (answer->stop.stopped)
         fail(answer, FER_OK, "%s: interrupted", function->name);
-    else if (function->shape == SQL_STATUS_FORM)
+    else if (sql_gives_status(function))
         answer->value = text_value(fer_status_name(status));
     else if (status != FER_OK)
         raise(host, status, frame);
+    else if (sql_gives_message(function))
+        answer->value = nothing;
     else if (function->shape == SQL_ROWS_FORM)
         give_rows(answer, frame);
     else if (function->column_count)
@@ -644,7 +649,9 @@ static void read_unit(bind_host *host, const sql_value *arguments, size_t count)
         (is_comma ? texts->parse_comma : texts->parse)(text->text, text->length, &base, &stop);
     if (status != FER_OK)
         refuse_unit_text(host->answer, text, status, stop);
-    else
+    else if (sql_gives_status(host->function))
+        host->answer->value = text_value(fer_status_name(FER_OK));
+    else if (!sql_gives_message(host->function))
         host->answer->value = number_value(unit->read(base));
 }
 
@@ -679,7 +686,8 @@ static void call_unit(bind_host *host, const sql_value *arguments, size_t count)
     const sql_function *function = host->function;
     int decimals = FER_SHORTEST;
     double number;
-    if (function->shape == SQL_UNIT_READ) {
+    if (function->shape == SQL_UNIT_READ || function->shape == SQL_UNIT_STATUS ||
+        function->shape == SQL_UNIT_ERROR) {
         read_unit(host, arguments, count);
         return;
     }
@@ -699,23 +707,39 @@ static void call_unit(bind_host *host, const sql_value *arguments, size_t count)
         change_unit(host, number);
 }
 
-void sql_call(const sql_function *function, const sql_value *arguments, size_t count, sql_answer *answer)
+/* What stopped a call as the value of one that nothing stops: a status or a message. */
+static void settle(const sql_function *function, sql_answer *answer)
 {
-    bind_host host = {function, answer};
-    char *frame = answer->frame.bytes;
-    start(answer, function);
-    if (look_at(function, arguments, count, answer) <= 0)
+    if (answer->failed != 1 || !(sql_gives_status(function) || sql_gives_message(function)))
         return;
-    if (!function->library) {
-        call_unit(&host, arguments, count);
-        return;
-    }
+    const char *rule = answer->rule ? answer->rule : fer_status_name(FER_ARGUMENT_UNREADABLE);
+    answer->failed = 0;
+    answer->value = text_value(sql_gives_status(function) ? rule : answer->message);
+}
+
+static void call_library(bind_host *host, const sql_value *arguments, size_t count)
+{
+    const sql_function *function = host->function;
+    char *frame = host->answer->frame.bytes;
     memset(frame, 0, function->library->size);
     for (size_t i = 0; i < count; i++)
         if (arguments[i].sort != SQL_LEFT_OUT &&
-            take(&host, &function->parameters[i], &arguments[i], frame) < 0)
+            take(host, &function->parameters[i], &arguments[i], frame) < 0)
             return;
-    run(&host, frame);
+    run(host, frame);
+}
+
+void sql_call(const sql_function *function, const sql_value *arguments, size_t count, sql_answer *answer)
+{
+    bind_host host = {function, answer};
+    start(answer, function);
+    if (look_at(function, arguments, count, answer) <= 0)
+        return;
+    if (function->library)
+        call_library(&host, arguments, count);
+    else
+        call_unit(&host, arguments, count);
+    settle(function, answer);
 }
 
 /* ---- aggregates ------------------------------------------------------------------------------------------- */

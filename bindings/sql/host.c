@@ -8,6 +8,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+static int is_null(bind_host *host, bind_object object)
+{
+    (void)host;
+    return !object;
+}
+
 /* What fails after that fails because of it. */
 static int is_raised(bind_host *host)
 {
@@ -15,6 +21,8 @@ static int is_raised(bind_host *host)
 }
 
 const bind_language host_language = {.values_are_text = 1,
+                                     .missing_has_status = 1,
+                                     .is_absent = is_null,
                                      .has_unsigned = 1,
                                      .wanted = {"a %s: a JSON object with ", ""},
                                      .style = &bind_plain_style,
@@ -328,7 +336,7 @@ void host_give_back(bind_host *host, void *memory)
 void host_out_of_memory(bind_host *host)
 {
     sql_answer *answer = host->answer;
-    answer->failed = 1;
+    answer->failed = 2;
     answer->status = FER_OK;
     snprintf(answer->message, sizeof answer->message, "%s: not enough memory", host->function->name);
 }

@@ -12,10 +12,11 @@ class Embed
         var rack = new Die[] { "16 mm", "19 mm", new Die("22 mm", adapter: 1), "25 mm" };
         var setup = Crimp.PlanSetup(new Order(worked, widest: "38 mm"), press, rack);
 
+        Console.WriteLine(setup.Readiness.Sentence());
         Console.WriteLine($"target {setup.Target:.2f mm}, {setup.Plain.Value:.1f %}");
         Console.WriteLine($"die {setup.Die.Die.Size}, dial {setup.Dial.Value.Setting:.2f mm}");
         foreach (var remark in setup.Remarks)
-            Console.WriteLine("- " + remark.Sentence());
+            Console.WriteLine($"{remark.Severity()}: {remark.Sentence()}");
 
         try
         {

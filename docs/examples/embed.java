@@ -10,9 +10,10 @@ class Embed {
         List<Die> rack = List.of(new Die("16 mm"), new Die("19 mm"), new Die("22 mm").withAdapter(1), new Die("25 mm"));
         Setup setup = Crimp.planSetup(new Order(worked).withWidest("38 mm"), press, rack);
 
+        System.out.println(setup.readiness().sentence());
         System.out.println("target " + setup.target().format(".2f mm") + ", " + setup.plain().value().format(".1f %"));
         System.out.println("die " + setup.die().die().size() + ", dial " + setup.dial().value().setting().format(".2f mm"));
-        setup.remarks().forEach(remark -> System.out.println("- " + remark.sentence()));
+        setup.remarks().forEach(remark -> System.out.println(remark.severity() + ": " + remark.sentence()));
 
         try {
             Crimp.crimpDiameter(worked.withStem("19.9 mm"), "20 %");

@@ -12,9 +12,10 @@ my %press = (graduation => '0.05 mm', opening => '25 mm');
 my @rack = ('16 mm', '19 mm', {size => '22 mm', adapter => 1}, '25 mm');
 my $setup = Ferrule::plan_setup({joint => \%worked, widest => '38 mm'}, \%press, \@rack);
 
+print Ferrule::readiness_sentence($setup->readiness), "\n";
 print 'target ', $setup->target->format('.2f mm'), ', ', $setup->plain->value->format('.1f %'), "\n";
 print 'die ', $setup->die->die->size, ', dial ', $setup->dial->value->setting->format('.2f mm'), "\n";
-print '- ', Ferrule::remark_sentence($_), "\n" for @{$setup->remarks};
+print Ferrule::remark_severity($_), ': ', Ferrule::remark_sentence($_), "\n" for @{$setup->remarks};
 
 $worked{stem} = {outside => '19.9 mm'};
 unless (eval { Ferrule::crimp_diameter(\%worked, '20 %') }) {

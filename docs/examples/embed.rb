@@ -10,9 +10,10 @@ press = {graduation: "0.05 mm", opening: "25 mm"}
 rack = ["16 mm", "19 mm", {size: "22 mm", adapter: 1}, "25 mm"]
 setup = Ferrule.plan_setup({joint: worked, widest: "38 mm"}, press, rack)
 
+puts Ferrule.readiness_sentence(setup.readiness)
 puts "target #{setup.target.format('.2f mm')}, #{setup.plain.value.format('.1f %')}"
 puts "die #{setup.die.die.size}, dial #{setup.dial.value.setting.format('.2f mm')}"
-setup.remarks.each { |remark| puts "- #{Ferrule.remark_sentence(remark)}" }
+setup.remarks.each { |remark| puts "#{Ferrule.remark_severity(remark)}: #{Ferrule.remark_sentence(remark)}" }
 
 begin
   Ferrule.crimp_diameter(worked.with(stem: "19.9 mm"), compression: "20 %")

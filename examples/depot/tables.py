@@ -9,6 +9,7 @@ and an encoding of one byte a character. Without it the cells and files concerne
 """
 import codecs
 import csv
+import datetime
 import io
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -100,6 +101,39 @@ def count(text, _decimal):
     if not (text.isascii() and text.isdigit()):
         raise Wrong("a whole number is wanted here, without a unit")
     return int(text)
+
+
+def date(text, _decimal):
+    """A day as 2026-11-30."""
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        raise Wrong("a date is wanted here, such as 2026-11-30") from None
+
+
+def person(text, _decimal):
+    """Somebody who answers for something."""
+    if not text.strip(" -"):
+        raise Wrong("nobody is named")
+    return text
+
+
+def yes(text, _decimal):
+    """Only this word says it."""
+    if text != "yes":
+        raise Wrong(f'write "yes" or "{NOT_MEASURED}"')
+    return True
+
+
+def choice(words):
+    """A word of one of the library's lists, in small letters."""
+    def read_choice(text, _decimal):
+        try:
+            return words[text.upper().replace(" ", "_").replace("-", "_")]
+        except KeyError:
+            known = ", ".join(word.name.lower().replace("_", " ") for word in words)
+            raise Wrong(f"one of these is wanted here: {known}" if len(words) < 9 else "this word is not known") from None
+    return read_choice
 
 
 def not_zero(kind):

@@ -146,7 +146,9 @@ extern "C" {
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_ZERO  no trials
  * @retval FER_TRIAL_SETTING_OUT_OF_RANGE  not 0 to 1,000,000 mm
+ * @retval FER_TRIAL_DIAMETER_MISSING  not given
  * @retval FER_TRIAL_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
+ * @retval FER_TARGET_MISSING  not given
  * @retval FER_TARGET_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
  * @retval FER_LIMIT_OUT_OF_RANGE  a limit is not 0 to 1,000,000 mm
  * @retval FER_LIMIT_WRONG_ORDER  lower limit not below the upper
@@ -206,6 +208,7 @@ FER_API fer_status fer_expected_deviation(const fer_dial_scale *scale, int trial
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_CALIBRATION_TOO_FEW_POINTS  fewer than three, or all at one setting
+ * @retval FER_CALIBRATION_MEASURED_MISSING  not given
  * @retval FER_CALIBRATION_POINT_OUT_OF_RANGE  set not 0 to 1,000,000 mm or measured not 0.001 mm to 1,000,000 mm
  * @retval FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE  given, and not 0.000000001 mm to 1,000,000 mm; or 0 for some points only
  * @retval FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE  and the other statuses of fer_summarise_readings() on the gauge
@@ -251,6 +254,7 @@ FER_API fer_status fer_predict_diameter(const fer_calibration *calibration, fer_
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_CALIBRATION_INCOMPLETE  not from fer_fit_calibration()
  * @retval FER_CALIBRATION_SLOPE_NOT_SIGNIFICANT  the slope could be 0: there are no limits
+ * @retval FER_DIAMETER_MISSING  not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
  * @retval FER_COVERAGE_OUT_OF_RANGE  not between 0 and 1
  * @accuracy 1e-12 relative

@@ -82,7 +82,7 @@ typedef enum fer_caution {
 
 /** A set of cautions: bit n stands for caution number n. */
 typedef struct fer_cautions {
-    uint32_t bits; /**< bit n is set where caution n applies */
+    uint64_t bits; /**< bit n is set where caution n applies */
 } fer_cautions;
 
 #ifdef __cplusplus

@@ -137,6 +137,7 @@ FER_API fer_status fer_find_random_words(const fer_random_words *counter, uint64
  * @param[out] drawn_diameter  crimp diameter with its error; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_DIAMETER_MISSING  not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_TRIALS_SEQUENCE_UNKNOWN  not in #fer_sequence
  * @retval FER_TRIALS_BLOCKS_OUT_OF_RANGE  a number of a block beyond 2^40

@@ -115,6 +115,7 @@ FER_API fer_status fer_crimp_diameter(const fer_joint *joint, fer_ratio compress
  * @retval FER_MODEL_FLOW_UNKNOWN  flow not in #fer_flow
  * @retval FER_HOSE_REINFORCEMENT_MISSING  basis soft wall without reinforcement
  * @retval FER_FERRULE_OUTSIDE_MISSING  a flow without ferrule outside diameter
+ * @retval FER_DIAMETER_MISSING  not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIAMETER_ABOVE_FERRULE  larger than the ferrule as it is
  * @retval FER_DIAMETER_WITHOUT_BORE  the wall would fill the ferrule
@@ -142,6 +143,7 @@ FER_API fer_status fer_compression(const fer_joint *joint, fer_length diameter, 
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
  * @retval FER_MODEL_FLOW_UNKNOWN  flow not in #fer_flow
  * @retval FER_FERRULE_OUTSIDE_MISSING  a flow without ferrule outside diameter
+ * @retval FER_DIAMETER_MISSING  not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIAMETER_ABOVE_FERRULE  larger than the ferrule as it is
  * @retval FER_DIAMETER_WITHOUT_BORE  the wall would fill the ferrule

@@ -56,18 +56,6 @@ typedef struct fer_risks {
     fer_ratio producer;   /**< producer's risk: inside the limits and not accepted */
 } fer_risks;
 
-/** Which measured values are accepted. */
-typedef struct fer_acceptance_zone {
-    /** values that are accepted, ends included; crossed where empty; a limit that does not count is
-     * repeated as given */
-    fer_length_range accept;
-    fer_length guard;   /**< how far inside a limit acceptance ends; where empty: the whole tolerance */
-    fer_side side;      /**< which limits count @optional both */
-    int by_probability; /**< tolerance so narrow that both tails count @flag @optional by guard band */
-    /** nothing can be accepted, the measurement is too uncertain @flag @optional something can */
-    int empty;
-} fer_acceptance_zone;
-
 /** Crimp diameters whose compression is in its range, by a joint whose measurements are uncertain. */
 typedef struct fer_uncertain_window {
     /** the window as computed, in order @label window @range -1,000,000 mm to 1,000,000 mm */
@@ -180,7 +168,8 @@ FER_API fer_status fer_find_acceptance_zone(fer_length_range limits, fer_length 
  * @retval FER_GAUGE_CORRECTION_OUT_OF_RANGE  not -100 mm to 100 mm
  * @retval FER_GAUGE_RESOLUTION_OUT_OF_RANGE  negative, above 10 mm or not a number
  * @retval FER_GUARD_SIDE_UNKNOWN  the zone's side is not in #fer_side
- * @retval FER_LIMIT_OUT_OF_RANGE  an end that counts is not -1,000,000 mm to 1,000,000 mm
+ * @retval FER_LIMIT_OUT_OF_RANGE  an end that counts is not -1,000,000 mm to 1,000,000 mm, or the zone's guard band is
+ *         not a number
  * @accuracy exact where a whole number of steps makes a millimetre; otherwise 1 unit in the last place
  * @source none needed
  */

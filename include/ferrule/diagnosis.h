@@ -228,6 +228,7 @@ extern "C" {
  * @retval FER_ARGUMENT_COUNT_ZERO  no pieces
  * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more suspects than capacity
  * @retval FER_SETUP_INCOMPLETE  no target, no die, or no dial setting
+ * @retval FER_PIECE_DIAMETER_MISSING  not given
  * @retval FER_PIECE_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
  * @retval FER_PIECE_UNCERTAINTY_OUT_OF_RANGE  negative, above 1000 mm or not a number
  * @retval FER_DIAGNOSING_LENGTH_OUT_OF_RANGE  a length of what is known negative, above 1,000,000 mm or not a number
@@ -278,6 +279,7 @@ FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press
  * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 100 looks
  * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more suspects than capacity
  * @retval FER_SETUP_INCOMPLETE  no range of compression, or no source of the target
+ * @retval FER_DIAMETER_MISSING  not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  not 0.001 mm to 1,000,000 mm
  * @retval FER_LOOK_UNKNOWN  not in #fer_look_kind
  * @retval FER_LOOK_COMPRESSION_NOT_A_NUMBER  measured, and not a finite number

@@ -65,7 +65,9 @@ extern "C" {
  * @param[out] choice  the die or what to buy; empty on failure
  * @retval FER_OK  done, with or without a die
  * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_TARGET_MISSING  not given
  * @retval FER_TARGET_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_DIE_SIZE_MISSING  a die's size is not given
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  a die's size is not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIE_REACH_OUT_OF_RANGE  a die's reach is negative, above 1,000,000 mm or not a number
  * @retval FER_DIE_ADAPTER_OUT_OF_RANGE  a negative number of an adapter
@@ -91,6 +93,7 @@ FER_API fer_status fer_choose_die(const fer_die *dies, size_t count, fer_length 
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 10,000 dies
  * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more gaps than capacity
+ * @retval FER_DIAMETER_MISSING  an end is not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  an end is not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIAMETER_RANGE_WRONG_ORDER  lower limit not below upper
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
@@ -119,6 +122,7 @@ FER_API fer_status fer_find_coverage_gaps(const fer_die *dies, size_t count, fer
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more purchases than capacity
+ * @retval FER_TARGET_MISSING  a target is not given
  * @retval FER_TARGET_OUT_OF_RANGE  a target is not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_TARGET_WITHOUT_DIE  no offer reaches a target
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die

@@ -91,8 +91,10 @@ extern "C" {
  * @param[in] material  any values
  * @retval FER_OK  possible
  * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_MATERIAL_MODULUS_MISSING  not given
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  not a number from 1,000 MPa to 1,000,000 MPa
  * @retval FER_MATERIAL_POISSON_OUT_OF_RANGE  not a number from 0 to below 0.5
+ * @retval FER_MATERIAL_YIELD_STRENGTH_MISSING  not given
  * @retval FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE  not a number from 0.001 MPa to 1/200 of the elastic modulus
  * @retval FER_MATERIAL_HARDENING_OUT_OF_RANGE  negative, above 5 times the yield strength, or not a number
  */
@@ -124,6 +126,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @param[out] forming  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_FERRULE_WALL_MISSING  not given
  * @retval FER_FERRULE_WALL_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_FERRULE_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_FERRULE_OUTSIDE_MISSING  not given
@@ -133,6 +136,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
  * @retval FER_HOSE_PRESSURE_ABOVE_LIMIT  above 0.3 of the yield strength
+ * @retval FER_DIAMETER_MISSING  not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIAMETER_ABOVE_FERRULE  larger than the ferrule as it is
  * @retval FER_DIAMETER_WITHOUT_BORE  the bore would close
@@ -200,6 +204,7 @@ FER_API fer_status fer_minimum_reduction(const fer_ferrule *ferrule, const fer_m
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
  * @retval FER_DIE_PRESSURE_OUT_OF_RANGE  not a number above 0 and at most 1,000,000 MPa
+ * @retval FER_DIAMETER_MISSING  not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_FERRULE_LENGTH_MISSING  0
  * @retval FER_FERRULE_LENGTH_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
@@ -227,6 +232,7 @@ FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TUBE_INSIDE_OUT_OF_RANGE  not 0 and not from 0.001 mm up to below the outside diameter
+ * @retval FER_TUBE_OUTSIDE_MISSING  not given
  * @retval FER_TUBE_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_TUBE_PRESSURE_OUT_OF_RANGE  not a number from 0 to 1,000,000 MPa
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
@@ -251,6 +257,7 @@ FER_API fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pres
  * @param[out] strength  all NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_STEM_OUTSIDE_MISSING  not given
  * @retval FER_STEM_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_STEM_BORE_MISSING  not given
  * @retval FER_STEM_BORE_OUT_OF_RANGE  not from 0.001 mm up to below the outside diameter
@@ -303,6 +310,7 @@ FER_API fer_status fer_load_stem(const fer_stem *stem, const fer_material *mater
  * @retval FER_STEM_BORE_MISSING  not given
  * @retval FER_STEM_BORE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_BORE_REDUCTION_OUT_OF_RANGE  negative, not below the bore, or not a number
+ * @retval FER_BORE_LIMIT_MISSING  not given
  * @retval FER_BORE_LIMIT_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @accuracy 1 unit in the last place of the bore
  * @source geometry

@@ -52,7 +52,7 @@ typedef enum fer_finding {
 
 /** A set of findings: bit n stands for finding number n. */
 typedef struct fer_findings {
-    uint32_t bits; /**< bit n is set where finding n applies */
+    uint64_t bits; /**< bit n is set where finding n applies */
 } fer_findings;
 
 /** A measured crimp, judged. */

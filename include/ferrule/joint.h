@@ -52,13 +52,17 @@ extern "C" {
  * @param[in] joint  any values
  * @retval FER_OK  the joint is possible
  * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_HOSE_INSIDE_MISSING  not given
  * @retval FER_HOSE_INSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_HOSE_OUTSIDE_MISSING  not given
  * @retval FER_HOSE_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  no wall
  * @retval FER_HOSE_REINFORCEMENT_OUT_OF_RANGE  given, and not below half of outside minus inside
+ * @retval FER_STEM_OUTSIDE_MISSING  not given
  * @retval FER_STEM_OUTSIDE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE  a stem as thick as the whole hose
  * @retval FER_STEM_BORE_OUT_OF_RANGE  given, and not below the stem outside diameter
+ * @retval FER_FERRULE_WALL_MISSING  not given
  * @retval FER_FERRULE_WALL_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_FERRULE_OUTSIDE_OUT_OF_RANGE  given, and not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_FERRULE_BORE_NOT_ABOVE_STEM  outside minus two walls is not above the stem

@@ -49,7 +49,9 @@ extern "C" {
  * @param[out] height  lobe height; 0 where diameter and die size are equal; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_DIE_SIZE_MISSING  not given
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_DIAMETER_MISSING  not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIE_ABOVE_DIAMETER  the die cannot open to less than its size
  * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
@@ -75,7 +77,9 @@ FER_API fer_status fer_lobe_height(fer_length diameter, fer_length die_size, int
  * @param[out] shape  all lengths NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_DIE_SIZE_MISSING  not given
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
+ * @retval FER_DIAMETER_MISSING  not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIE_ABOVE_DIAMETER  the die cannot open to less than its size
  * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
@@ -139,6 +143,7 @@ FER_API fer_status fer_jaws_reading(fer_length diameter, fer_length die_size, in
  * @param[out] offset  closing diameter minus die size; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_DIE_SIZE_MISSING  not given
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
  * @retval FER_LOBE_HEIGHT_OUT_OF_RANGE  negative, not a number, or so high that no offset reaches it
@@ -158,6 +163,7 @@ FER_API fer_status fer_lobe_offset(fer_length die_size, int segments, fer_length
  * @param[out] offset  closing diameter minus die size; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_FERRULE_WALL_MISSING  not given
  * @retval FER_FERRULE_WALL_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
  * @retval FER_GAP_SHARE_OUT_OF_RANGE  not a number from 0 to 100

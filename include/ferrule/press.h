@@ -26,6 +26,9 @@ typedef struct fer_press {
      * */
     fer_force capacity;
     int segments; /**< number of segments @range 3 to 64 @optional the usual 8 */
+    /** the correction was measured, also where it is 0; one that is not 0 was @label correction measured @flag
+     * @optional a correction of 0 was not measured */
+    int correction_measured;
 } fer_press;
 
 /** What the dial is set to. */
@@ -70,6 +73,7 @@ FER_API fer_status fer_check_press(const fer_press *press);
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die
+ * @retval FER_TARGET_MISSING  not given
  * @retval FER_TARGET_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIE_ABOVE_DIAMETER  the target is smaller than the die
  * @retval FER_DIAL_SETTING_BELOW_ZERO  the correction takes the setting below zero
@@ -114,6 +118,7 @@ FER_API fer_status fer_dialled_diameter(const fer_press *press, const fer_die *d
  * @retval FER_OK  done, whether it passes or not
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_PRESS_OPENING_MISSING  not given
+ * @retval FER_WIDEST_DIAMETER_MISSING  not given
  * @retval FER_WIDEST_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  and the other statuses of fer_check_press()
  * @retval FER_DIE_SIZE_OUT_OF_RANGE  and the other statuses of fer_choose_die() that concern a die

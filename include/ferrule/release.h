@@ -120,7 +120,7 @@ typedef enum fer_need {
 
 /** A set of checks: bit n stands for check number n. */
 typedef struct fer_needs {
-    uint32_t bits; /**< bit n is set where check n is in the set */
+    uint64_t bits; /**< bit n is set where check n is in the set */
 } fer_needs;
 
 /** What has to be checked before an assembly is released; all zero: the usual. */
@@ -182,7 +182,7 @@ typedef enum fer_end_point {
 
 /** A set of open points of an end: bit n stands for point number n. */
 typedef struct fer_end_points {
-    uint32_t bits; /**< bit n is set where point n applies */
+    uint64_t bits; /**< bit n is set where point n applies */
 } fer_end_points;
 
 /** @def FER_ASSEMBLY_POINT_LIST
@@ -232,7 +232,7 @@ typedef enum fer_assembly_point {
 
 /** A set of open points of an assembly: bit n stands for point number n. */
 typedef struct fer_assembly_points {
-    uint32_t bits; /**< bit n is set where point n applies */
+    uint64_t bits; /**< bit n is set where point n applies */
 } fer_assembly_points;
 
 /** @def FER_DISPOSITION_LIST
@@ -281,7 +281,7 @@ typedef enum fer_change {
 
 /** A set of changes: bit n stands for change number n. */
 typedef struct fer_changes {
-    uint32_t bits; /**< bit n is set where change n is in the set */
+    uint64_t bits; /**< bit n is set where change n is in the set */
 } fer_changes;
 
 /** What was checked on a first piece; all zero: nothing. */

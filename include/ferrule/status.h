@@ -51,9 +51,12 @@
     X(ARGUMENT_COUNT_ZERO, 2, "", "a list that must not be empty is empty")                                  \
     X(ARGUMENT_COUNT_TOO_LARGE, 3, "", "a list is longer than this function can take")                       \
     X(ARGUMENT_CAPACITY_TOO_SMALL, 4, "capacity", "the array for the results is too small")                  \
+    X(ARGUMENT_UNREADABLE, 5, "", "an argument cannot be read: it is of another kind, or has other members") \
     /* quantity, text */                                                                                     \
     X(UNIT_UNKNOWN, 10, "unit", "the unit is not in the list")                                               \
     X(UNIT_WRONG_KIND, 11, "unit", "the unit belongs to another kind of quantity")                           \
+    X(QUANTITY_MISSING, 12, "", "a quantity that is needed is not given")                                    \
+    X(QUANTITY_NOT_A_NUMBER, 13, "", "a quantity is not a number")                                           \
     X(TEXT_EMPTY, 20, "text", "there is no text")                                                            \
     X(TEXT_NUMBER_MISSING, 21, "text", "the text does not begin with a number")                              \
     X(TEXT_NUMBER_TOO_LONG, 22, "text", "the number has more than 400 digits, or an exponent beyond 400")    \
@@ -87,6 +90,8 @@
       "hose reinforcement is neither 0 (not known) nor a thickness between 0.001 mm and the hose wall")      \
     X(HOSE_REINFORCEMENT_MISSING, 104, "hose.reinforcement",                                                 \
       "hose reinforcement is not given, and this basis needs it")                                            \
+    X(HOSE_INSIDE_MISSING, 105, "hose.inside", "hose inside diameter is not given")                          \
+    X(HOSE_OUTSIDE_MISSING, 106, "hose.outside", "hose outside diameter is not given")                       \
     X(STEM_OUTSIDE_OUT_OF_RANGE, 110, "stem.outside",                                                        \
       "stem outside diameter is not between 0.001 mm and 1,000,000 mm")                                      \
     X(STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE, 111, "stem.outside hose.outside",                                 \
@@ -94,6 +99,7 @@
     X(STEM_BORE_OUT_OF_RANGE, 112, "stem.bore",                                                              \
       "stem bore is neither 0 (not measured) nor between 0.001 mm and the stem outside diameter")            \
     X(STEM_BORE_MISSING, 113, "stem.bore", "stem bore is not given, and this function needs it")             \
+    X(STEM_OUTSIDE_MISSING, 114, "stem.outside", "stem outside diameter is not given")                       \
     X(FERRULE_WALL_OUT_OF_RANGE, 120, "ferrule.wall wall",                                                   \
       "ferrule wall is not between 0.001 mm and 1,000,000 mm")                                               \
     X(FERRULE_OUTSIDE_OUT_OF_RANGE, 121, "ferrule.outside",                                                  \
@@ -106,6 +112,7 @@
       "ferrule length is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")                    \
     X(FERRULE_LENGTH_MISSING, 125, "ferrule.length length",                                                  \
       "ferrule length is not given, and this function needs it")                                             \
+    X(FERRULE_WALL_MISSING, 126, "ferrule.wall wall", "ferrule wall is not given")                           \
     /* compression, window */                                                                                \
     X(MODEL_BASIS_UNKNOWN, 200, "model.basis", "the basis of compression is not in the list")                \
     X(MODEL_FLOW_UNKNOWN, 201, "model.flow", "the ferrule flow is not in the list")                          \
@@ -134,6 +141,7 @@
     X(DIAMETER_WITHOUT_TOUCH, 224, "diameter crimp_diameter",                                                \
       "at this crimp diameter the ferrule does not yet touch the hose")                                      \
     X(DIAMETER_RANGE_WRONG_ORDER, 225, "over", "the lower limit of diameter is not below the upper")         \
+    X(DIAMETER_MISSING, 226, "diameter crimp_diameter over", "crimp diameter is not given")                  \
     /* lobe */                                                                                               \
     X(SEGMENTS_OUT_OF_RANGE, 300, "segments marks.segments",                                                 \
       "the number of segments is not between 3 and 64")                                                      \
@@ -190,9 +198,11 @@
       "die length is neither 0 (not known) nor between 0.001 mm and 1,000,000 mm")                           \
     X(DIE_ABOVE_DIAMETER, 404, "die.size die_size diameter target", "die size is above the crimp diameter")  \
     X(DIE_NONE_NEAR_ENOUGH, 405, "dies", "no die is near enough below the target")                           \
+    X(DIE_SIZE_MISSING, 406, "die.size die_size", "die size is not given")                                   \
     X(TARGET_OUT_OF_RANGE, 410, "target targets anchor",                                                     \
       "target diameter is not between 0.001 mm and 1,000,000 mm")                                            \
     X(TARGET_WITHOUT_DIE, 411, "targets", "no size on offer reaches a target")                               \
+    X(TARGET_MISSING, 412, "target targets", "target diameter is not given")                                 \
     X(PRESS_GRADUATION_OUT_OF_RANGE, 420, "press.graduation dial_scale.graduation graduation",               \
       "dial graduation is neither 0 (stepless) nor between 0.0001 mm and 10 mm")                             \
     X(PRESS_CORRECTION_OUT_OF_RANGE, 421, "press.correction",                                                \
@@ -210,6 +220,8 @@
     X(PRESS_CAPACITY_MISSING, 427, "press.capacity",                                                         \
       "the press's capacity is not given, and this function needs it")                                       \
     X(FORCE_OUT_OF_RANGE, 428, "force", "the force is negative or not a finite number")                      \
+    X(PRESS_GRADUATION_MISSING, 429, "graduation",                                                           \
+      "dial graduation is not given, and this function needs it")                                            \
     X(DIAL_SETTING_BELOW_ZERO, 430, "press.correction", "the dial would have to be set below zero")          \
     X(DIAL_SETTING_ABOVE_RANGE, 431, "setting press.dial_maximum",                                           \
       "the dial would have to be set beyond its maximum")                                                    \
@@ -224,8 +236,28 @@
     X(SETUP_INCOMPLETE, 503, "setup", "the set-up has no target or no limits")                               \
     X(TOLERANCE_MISSING, 504, "order.tolerance",                                                             \
       "no tolerance came with the published diameter, and it is not the window's")                           \
-    X(WIDEST_DIAMETER_MISSING, 505, "order.widest",                                                          \
+    X(WIDEST_DIAMETER_MISSING, 505, "order.widest widest",                                                   \
       "neither the widest diameter of the coupling nor the ferrule outside diameter is given")               \
+    X(APPROVAL_UNKNOWN, 506, "order.approval",                                                               \
+      "the approval of the combination of parts is not in the list")                                         \
+    X(INSERTION_OUT_OF_RANGE, 507, "order.insertion",                                                        \
+      "insertion depth is neither 0 (not given) nor between 0.001 mm and 1,000,000 mm")                      \
+    X(SKIVE_OUT_OF_RANGE, 508, "order.skive_outside order.skive_inside",                                     \
+      "a skive length is neither 0 (none) nor between 0.001 mm and 1,000,000 mm")                            \
+    X(LOBE_LIMIT_OUT_OF_RANGE, 509, "order.lobe_maximum",                                                    \
+      "greatest lobe height is neither 0 (none given) nor between 0.001 mm and 1,000,000 mm")                \
+    X(REMARK_NOT_TO_CONFIRM, 510, "remark confirmation.remark",                                              \
+      "only a remark with the severity CONFIRM can be confirmed, and this is none")                          \
+    X(REMARK_NOT_MADE, 511, "remark",                                                                        \
+      "the set-up does not make this remark, so there is nothing to confirm")                                \
+    X(COMPRESSION_RANGE_MISSING, 512, "order.range",                                                         \
+      "a model other than the plain formula needs a range of compression of its own: the usual 15 to 25 % "  \
+      "belongs to the plain formula")                                                                        \
+    X(CORRECTION_HAS_SPRINGBACK, 513, "press.correction",                                                    \
+      "a correction of the press was measured, and it contains the springback")                              \
+    X(CONFIRMATION_NOT_A_NUMBER, 514,                                                                        \
+      "confirmation.target confirmation.tolerance confirmation.die confirmation.compression",                \
+      "a figure that was confirmed is not a finite number")                                                  \
     /* reading */                                                                                            \
     X(READING_OUT_OF_RANGE, 600, "reading.diameter",                                                         \
       "a measured diameter is neither 0 (not taken) nor between 0.001 mm and 1,000,000 mm")                  \
@@ -287,6 +319,7 @@
       "the gain of the dial is neither 0 (the usual 1) nor between 0.01 and 100")                            \
     X(ADJUSTING_PROBABILITY_OUT_OF_RANGE, 646, "adjusting.asked",                                            \
       "the probability asked for is neither 0 (the usual 95 %) nor between 0 and 1")                         \
+    X(TRIAL_DIAMETER_MISSING, 647, "trial.diameter", "a trial's crimp diameter is not given")                \
     X(CALIBRATION_TOO_FEW_POINTS, 650, "points checks",                                                      \
       "a line needs at least three points, at two different places")                                         \
     X(CALIBRATION_POINT_OUT_OF_RANGE, 651, "calibration_point.set calibration_point.measured set",           \
@@ -301,6 +334,8 @@
     X(DRIFT_DEVIATION_OUT_OF_RANGE, 657, "drift_point.deviation",                                            \
       "a deviation of the press is not between -1000 mm and 1000 mm")                                        \
     X(DRIFT_LIMIT_OUT_OF_RANGE, 658, "limit", "the limit of the drift is not above 0 and at most 1000 mm")   \
+    X(CALIBRATION_MEASURED_MISSING, 659, "calibration_point.measured",                                       \
+      "the measured diameter of a point of the calibration is not given")                                    \
     /* diagnosis */                                                                                          \
     X(PIECE_DIAMETER_OUT_OF_RANGE, 660, "piece.diameter",                                                    \
       "the diameter of a piece is not between 0.001 mm and 1,000,000 mm")                                    \
@@ -328,6 +363,7 @@
     X(RECORD_PIECES_OUT_OF_RANGE, 673, "recorded_cause.pieces", "a number of recorded pieces is negative")   \
     X(RECORD_TRUST_OUT_OF_RANGE, 674, "trust",                                                               \
       "the trust in the usual weights is neither 0 (the usual 1) nor between 0.001 and 1000")                \
+    X(PIECE_DIAMETER_MISSING, 675, "piece.diameter", "the diameter of a piece is not given")                 \
     /* release */                                                                                            \
     X(OUTCOME_UNKNOWN, 680,                                                                                  \
       "end_checks.insertion end_checks.bore diameter_check.outcome assembly_checks proof_test",              \
@@ -352,6 +388,8 @@
     X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "material.hardening",                                            \
       "hardening is not between 0 and 5 times the yield strength")                                           \
     X(MATERIAL_MISSING, 804, "material", "the metal is not given, and this figure needs it")                 \
+    X(MATERIAL_MODULUS_MISSING, 805, "material.elastic_modulus", "elastic modulus is not given")             \
+    X(MATERIAL_YIELD_STRENGTH_MISSING, 806, "material.yield_strength", "yield strength is not given")        \
     X(RESTRAINT_OUT_OF_RANGE, 810, "forming_load.restraint",                                                 \
       "restraint is not between 0 (free) and 1 (fixed)")                                                     \
     X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "forming_load.hose_pressure",                                         \
@@ -378,6 +416,7 @@
       "tube inside diameter is neither 0 (solid) nor between 0.001 mm and the tube outside diameter")        \
     X(TUBE_PRESSURE_OUT_OF_RANGE, 852, "inner_pressure outer_pressure",                                      \
       "a pressure on the tube is not between 0 and 1,000,000 MPa")                                           \
+    X(TUBE_OUTSIDE_MISSING, 853, "outside", "tube outside diameter is not given")                            \
     X(STEM_YIELDS_THROUGH, 860, "forming_load.hose_pressure",                                                \
       "under this pressure the whole wall of the stem yields and its bore closes up")                        \
     X(STEM_YIELDS_ENDS_NOT_FIXED, 861, "forming_load.restraint",                                             \
@@ -390,7 +429,8 @@
       "reduction of the bore is not from 0 to below the bore")                                               \
     X(BORE_LIMIT_OUT_OF_RANGE, 871, "order.minimum_bore gauge",                                              \
       "smallest bore allowed is not between 0.001 mm and 1,000,000 mm")                                      \
-    X(BORE_LIMIT_MISSING, 872, "order.minimum_bore", "no smallest bore is given, and this figure needs it")
+    X(BORE_LIMIT_MISSING, 872, "order.minimum_bore gauge",                                                   \
+      "no smallest bore is given, and this figure needs it")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */
 typedef enum fer_status {

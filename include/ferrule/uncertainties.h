@@ -225,6 +225,7 @@ FER_API fer_status fer_worst_case(const fer_joint *joint, const fer_uncertaintie
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_COMPRESSION_NOT_A_NUMBER  a limit is NaN or infinite
  * @retval FER_COMPRESSION_RANGE_WRONG_ORDER  lower limit not below upper
+ * @retval FER_DIAMETER_MISSING  not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_UNCERTAINTY_EMPTY  every uncertainty is 0
  * @retval FER_UNCERTAINTY_NOT_NORMAL  a rectangular or triangular input that is correlated with another

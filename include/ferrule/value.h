@@ -102,4 +102,22 @@ typedef struct fer_guard {
     double degrees_of_freedom;
 } fer_guard;
 
+/** Which measured values are accepted. */
+typedef struct fer_acceptance_zone {
+    /** values that are accepted, ends included; crossed where empty; a limit that does not count is
+     * repeated as given */
+    fer_length_range accept;
+    fer_length guard;   /**< how far inside a limit acceptance ends; where empty: the whole tolerance */
+    fer_side side;      /**< which limits count @optional both */
+    int by_probability; /**< tolerance so narrow that both tails count @flag @optional by guard band */
+    /** nothing can be accepted, the measurement is too uncertain @flag @optional something can */
+    int empty;
+} fer_acceptance_zone;
+
+/** An acceptance zone that may not be there. */
+typedef struct fer_found_zone {
+    fer_acceptance_zone value; /**< the zone; NaN where status is not FER_OK */
+    fer_status status;         /**< why it is not there; FER_OK: it is */
+} fer_found_zone;
+
 #endif

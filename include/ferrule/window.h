@@ -108,6 +108,7 @@ FER_API fer_status fer_cheapest_target(const fer_joint *joint, const fer_uncerta
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_TARGET_OUT_OF_RANGE  the anchor is not a number from -1,000,000 mm to 1,000,000 mm
  * @retval FER_TARGET_DOES_NOT_EXIST  the best of them is not a length
+ * @retval FER_PRESS_GRADUATION_MISSING  not given
  * @retval FER_PRESS_GRADUATION_OUT_OF_RANGE  not 0.0001 mm to 10 mm
  * @retval FER_UNCERTAINTY_EMPTY  and the other statuses of fer_conforming_share()
  * @accuracy the best step; its shares as fer_conforming_share()

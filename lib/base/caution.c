@@ -52,11 +52,11 @@ const char *fer_stage_sentence(fer_stage stage)
     return sentence ? sentence : "";
 }
 
-#define BIT(caution) (UINT32_C(1) << FER_CAUTION_##caution)
+#define BIT(caution) (UINT64_C(1) << FER_CAUTION_##caution)
 
 fer_cautions fer_stage_cautions(fer_stage stage)
 {
-    fer_cautions cautions = {(UINT32_C(1) << FER_CAUTION_COUNT) - 1};
+    fer_cautions cautions = {(UINT64_C(1) << FER_CAUTION_COUNT) - 1};
     switch (stage) {
     case FER_STAGE_PLANNING:
         cautions.bits = BIT(MANUFACTURERS_DATA_FIRST) | BIT(APPROVED_PARTS_ONLY) | BIT(CLOSING_DIES) |

@@ -69,6 +69,14 @@ static inline int fer_is_length(fer_length x)
     return x.mm >= FER_LENGTH_MINIMUM_MM && x.mm <= FER_LENGTH_MAXIMUM_MM;
 }
 
+/* Of a length that is needed: 0 was not given, and what is no length is out of range. */
+static inline fer_status fer_check_length(fer_length x, fer_status missing, fer_status out_of_range)
+{
+    FER_REQUIRE(x.mm != 0.0, missing);
+    FER_REQUIRE(fer_is_length(x), out_of_range);
+    return FER_OK;
+}
+
 /* A length that may be left out as 0. */
 static inline int fer_is_length_or_none(fer_length x)
 {

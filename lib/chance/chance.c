@@ -143,7 +143,7 @@ static fer_status draw_joint(const fer_joint *joint, const fer_uncertainties *un
     double deviate[FER_INPUTS][FER_ROW];
     FER_REQUIRE(joint && uncertainties, FER_ARGUMENT_MISSING);
     FER_TRY(fer_check_joint(joint));
-    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(number >> FER_BLOCK_BITS < blocks_maximum, FER_TRIALS_BLOCKS_OUT_OF_RANGE);
     FER_TRY(start_drawing(uncertainties, trials, &d));
     draw_deviates(&d, number, 1, deviate);

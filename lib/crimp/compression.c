@@ -46,8 +46,8 @@ static fer_status check_joint_and_flow(const fer_joint *joint, fer_flow flow)
 
 static fer_status check_diameter(const fer_ferrule *ferrule, double diameter)
 {
-    FER_REQUIRE(diameter >= FER_LENGTH_MINIMUM_MM && diameter <= FER_LENGTH_MAXIMUM_MM,
-                FER_DIAMETER_OUT_OF_RANGE);
+    const fer_length crimped = {diameter};
+    FER_TRY(fer_check_length(crimped, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(ferrule->outside.mm == 0.0 || diameter <= ferrule->outside.mm, FER_DIAMETER_ABOVE_FERRULE);
     FER_REQUIRE(2.0 * ferrule->wall.mm < diameter, FER_DIAMETER_WITHOUT_BORE);
     return FER_OK;

@@ -7,13 +7,22 @@
 #include "crimp/die_private.h"
 #include "base/value_private.h"
 
+fer_status fer_check_die_rules(const fer_die *die, fer_fault_visitor *faults)
+{
+    FER_RULE(faults, fer_die, size,
+             fer_check_length(die->size, FER_DIE_SIZE_MISSING, FER_DIE_SIZE_OUT_OF_RANGE));
+    FER_RULE(faults, fer_die, reach,
+             fer_unless(die->reach.mm >= 0.0 && die->reach.mm <= FER_LENGTH_MAXIMUM_MM,
+                        FER_DIE_REACH_OUT_OF_RANGE));
+    FER_RULE(faults, fer_die, adapter, fer_unless(die->adapter >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE));
+    FER_RULE(faults, fer_die, length,
+             fer_unless(fer_is_length_or_none(die->length), FER_DIE_LENGTH_OUT_OF_RANGE));
+    return FER_OK;
+}
+
 fer_status fer_check_die(const fer_die *die)
 {
-    FER_REQUIRE(fer_is_length(die->size), FER_DIE_SIZE_OUT_OF_RANGE);
-    FER_REQUIRE(die->reach.mm >= 0.0 && die->reach.mm <= FER_LENGTH_MAXIMUM_MM, FER_DIE_REACH_OUT_OF_RANGE);
-    FER_REQUIRE(die->adapter >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_length_or_none(die->length), FER_DIE_LENGTH_OUT_OF_RANGE);
-    return FER_OK;
+    return fer_check_die_rules(die, NULL);
 }
 
 fer_status fer_check_dies(const fer_die *dies, size_t count)
@@ -87,7 +96,8 @@ static void say_what_to_buy(const fer_die *dies, size_t count, double target, fe
 static fer_status choose(const fer_die *dies, size_t count, double target, fer_die_needs needs,
                          fer_die_choice *choice)
 {
-    FER_REQUIRE(target >= FER_LENGTH_MINIMUM_MM && target <= FER_LENGTH_MAXIMUM_MM, FER_TARGET_OUT_OF_RANGE);
+    const fer_length wanted = {target};
+    FER_TRY(fer_check_length(wanted, FER_TARGET_MISSING, FER_TARGET_OUT_OF_RANGE));
     FER_REQUIRE(needs.adapter_mounted >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_length_or_none(needs.ferrule_length), FER_FERRULE_LENGTH_OUT_OF_RANGE);
     choice->index = find_best(dies, count, target, needs);
@@ -150,7 +160,8 @@ static fer_status find_gaps(const fer_die *dies, size_t count, fer_length_range 
     FER_REQUIRE(gaps || capacity == 0, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count <= 10000, FER_ARGUMENT_COUNT_TOO_LARGE);
     FER_TRY(fer_check_dies(dies, count));
-    FER_REQUIRE(fer_is_length(over.lower) && fer_is_length(over.upper), FER_DIAMETER_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(over.lower, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
+    FER_TRY(fer_check_length(over.upper, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(over.lower.mm < over.upper.mm, FER_DIAMETER_RANGE_WRONG_ORDER);
     double diameter = over.lower.mm;
     size_t written = 0;
@@ -265,7 +276,7 @@ static fer_status check_targets(const fer_length *targets, size_t count)
 {
     FER_REQUIRE(targets || count == 0, FER_ARGUMENT_MISSING);
     for (size_t i = 0; i < count; i++) {
-        FER_REQUIRE(fer_is_length(targets[i]), FER_TARGET_OUT_OF_RANGE);
+        FER_TRY(fer_check_length(targets[i], FER_TARGET_MISSING, FER_TARGET_OUT_OF_RANGE));
     }
     return FER_OK;
 }

@@ -23,18 +23,41 @@ static const double minimum_reduction =
 
 /* --- checks ------------------------------------------------------------------------------------------------- */
 
+static fer_status check_modulus(double modulus)
+{
+    FER_REQUIRE(modulus != 0.0, FER_MATERIAL_MODULUS_MISSING);
+    return fer_unless(modulus >= 1e3 && modulus <= 1e6, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+}
+
+static fer_status check_yield_strength(double yield_strength)
+{
+    FER_REQUIRE(yield_strength != 0.0, FER_MATERIAL_YIELD_STRENGTH_MISSING);
+    return fer_unless(yield_strength >= 1e-3 && fer_is_finite(yield_strength),
+                      FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
+}
+
+fer_status fer_check_material_rules(const fer_material *material, fer_fault_visitor *faults)
+{
+    const double modulus = material->elastic_modulus.mpa, yield_strength = material->yield_strength.mpa;
+    const double hardening = material->hardening.mpa;
+    FER_RULE(faults, fer_material, elastic_modulus, check_modulus(modulus));
+    FER_RULE(faults, fer_material, poisson,
+             fer_unless(material->poisson.fraction >= 0.0 && material->poisson.fraction < 0.5,
+                        FER_MATERIAL_POISSON_OUT_OF_RANGE));
+    FER_RULE(faults, fer_material, yield_strength, check_yield_strength(yield_strength));
+    FER_RULE_BETWEEN(faults, fer_material, yield_strength, elastic_modulus, elastic_modulus,
+                     fer_unless(yield_strength <= 0.005 * modulus, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE));
+    FER_RULE(faults, fer_material, hardening,
+             fer_unless(hardening >= 0.0 && fer_is_finite(hardening), FER_MATERIAL_HARDENING_OUT_OF_RANGE));
+    FER_RULE_BETWEEN(faults, fer_material, hardening, yield_strength, yield_strength,
+                     fer_unless(hardening <= 5.0 * yield_strength, FER_MATERIAL_HARDENING_OUT_OF_RANGE));
+    return FER_OK;
+}
+
 fer_status fer_check_material(const fer_material *material)
 {
     FER_REQUIRE(material, FER_ARGUMENT_MISSING);
-    const double modulus = material->elastic_modulus.mpa, yield_strength = material->yield_strength.mpa;
-    FER_REQUIRE(modulus >= 1e3 && modulus <= 1e6, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
-    FER_REQUIRE(material->poisson.fraction >= 0.0 && material->poisson.fraction < 0.5,
-                FER_MATERIAL_POISSON_OUT_OF_RANGE);
-    FER_REQUIRE(yield_strength >= 1e-3 && yield_strength <= 0.005 * modulus,
-                FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
-    FER_REQUIRE(material->hardening.mpa >= 0.0 && material->hardening.mpa <= 5.0 * yield_strength,
-                FER_MATERIAL_HARDENING_OUT_OF_RANGE);
-    return FER_OK;
+    return fer_check_material_rules(material, NULL);
 }
 
 static fer_status check_restraint(fer_forming_load load)
@@ -50,10 +73,11 @@ static fer_status check_hose_pressure(fer_forming_load load)
     return FER_OK;
 }
 
-fer_status fer_check_load(fer_forming_load load)
+fer_status fer_check_load(fer_forming_load load, fer_fault_visitor *faults)
 {
-    FER_TRY(check_restraint(load));
-    return check_hose_pressure(load);
+    FER_RULE(faults, fer_forming_load, restraint, check_restraint(load));
+    FER_RULE(faults, fer_forming_load, hose_pressure, check_hose_pressure(load));
+    return FER_OK;
 }
 
 static fer_status check_thinness(const fer_ferrule *ferrule)
@@ -67,9 +91,9 @@ static fer_status check_thinness(const fer_ferrule *ferrule)
 static fer_status check_ferrule(const fer_ferrule *ferrule)
 {
     FER_REQUIRE(ferrule, FER_ARGUMENT_MISSING);
-    FER_REQUIRE(fer_is_length(ferrule->wall), FER_FERRULE_WALL_OUT_OF_RANGE);
-    FER_REQUIRE(ferrule->outside.mm != 0.0, FER_FERRULE_OUTSIDE_MISSING);
-    FER_REQUIRE(fer_is_length(ferrule->outside), FER_FERRULE_OUTSIDE_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(ferrule->wall, FER_FERRULE_WALL_MISSING, FER_FERRULE_WALL_OUT_OF_RANGE));
+    FER_TRY(
+        fer_check_length(ferrule->outside, FER_FERRULE_OUTSIDE_MISSING, FER_FERRULE_OUTSIDE_OUT_OF_RANGE));
     return check_thinness(ferrule);
 }
 
@@ -100,7 +124,7 @@ static fer_status check_forming(const fer_ferrule *ferrule, const fer_material *
 {
     FER_TRY(check_ferrule(ferrule));
     FER_TRY(fer_check_material(material));
-    FER_TRY(fer_check_load(load));
+    FER_TRY(fer_check_load(load, NULL));
     return check_hose_limit(material, load);
 }
 
@@ -108,7 +132,7 @@ static fer_status check_closing(const fer_ferrule *ferrule, fer_length diameter,
 {
     const double outside = ferrule->outside.mm, reduction = outside - diameter.mm;
     const double section = ferrule->wall.mm * (outside - ferrule->wall.mm); /* (b0^2 - a0^2)/4 on diameters */
-    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(reduction >= 0.0, FER_DIAMETER_ABOVE_FERRULE);
     FER_REQUIRE(diameter.mm * diameter.mm > 4.0 * section, FER_DIAMETER_WITHOUT_BORE);
     FER_REQUIRE(reduction >= reduction_needed(ferrule, material), FER_DIAMETER_REDUCED_TOO_LITTLE);
@@ -509,7 +533,7 @@ fer_status fer_closing_diameter_checked(const fer_ferrule *ferrule, fer_length c
                                         fer_length *diameter)
 {
     enum { passes = 6 }; /* the springback changes by less than a hundredth of the change of diameter */
-    FER_REQUIRE(fer_is_length(crimp_diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(crimp_diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(crimp_diameter.mm <= ferrule->outside.mm, FER_DIAMETER_ABOVE_FERRULE);
     fer_length closing = {fmin(crimp_diameter.mm, ferrule->outside.mm - reduction_needed(ferrule, material))};
     FER_TRY(check_closing(ferrule, closing, material));
@@ -549,9 +573,8 @@ static fer_status find_die_force(fer_pressure pressure, fer_length diameter, fer
                                  fer_die_force *force)
 {
     FER_REQUIRE(pressure.mpa > 0.0 && pressure.mpa <= 1e6, FER_DIE_PRESSURE_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
-    FER_REQUIRE(length.mm != 0.0, FER_FERRULE_LENGTH_MISSING);
-    FER_REQUIRE(fer_is_length(length), FER_FERRULE_LENGTH_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
+    FER_TRY(fer_check_length(length, FER_FERRULE_LENGTH_MISSING, FER_FERRULE_LENGTH_OUT_OF_RANGE));
     FER_REQUIRE(fer_is_segments(segments), FER_SEGMENTS_OUT_OF_RANGE);
     const fer_pair face = fer_pair_product(diameter.mm, length.mm),
                    half_angle = fer_half_angle_pair(segments);
@@ -593,7 +616,7 @@ static fer_status load_tube(fer_length inside, fer_length outside, fer_pressure 
                             fer_pressure outer_pressure, const fer_material *material, fer_forming_load load,
                             fer_tube_change *change)
 {
-    FER_REQUIRE(fer_is_length(outside), FER_TUBE_OUTSIDE_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(outside, FER_TUBE_OUTSIDE_MISSING, FER_TUBE_OUTSIDE_OUT_OF_RANGE));
     FER_REQUIRE(fer_is_length_or_none(inside) && inside.mm < outside.mm, FER_TUBE_INSIDE_OUT_OF_RANGE);
     FER_REQUIRE(is_tube_pressure(inner_pressure) && is_tube_pressure(outer_pressure),
                 FER_TUBE_PRESSURE_OUT_OF_RANGE);
@@ -626,15 +649,13 @@ fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pressure inn
 static fer_status check_bore(const fer_stem *stem)
 {
     FER_REQUIRE(stem, FER_ARGUMENT_MISSING);
-    FER_REQUIRE(stem->bore.mm != 0.0, FER_STEM_BORE_MISSING);
-    FER_REQUIRE(fer_is_length(stem->bore), FER_STEM_BORE_OUT_OF_RANGE);
-    return FER_OK;
+    return fer_check_length(stem->bore, FER_STEM_BORE_MISSING, FER_STEM_BORE_OUT_OF_RANGE);
 }
 
 static fer_status check_stem(const fer_stem *stem, const fer_material *material, fer_forming_load load)
 {
     FER_TRY(check_bore(stem));
-    FER_REQUIRE(fer_is_length(stem->outside), FER_STEM_OUTSIDE_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(stem->outside, FER_STEM_OUTSIDE_MISSING, FER_STEM_OUTSIDE_OUT_OF_RANGE));
     FER_REQUIRE(stem->bore.mm < stem->outside.mm, FER_STEM_BORE_OUT_OF_RANGE);
     FER_TRY(fer_check_material(material));
     return check_restraint(load);
@@ -755,7 +776,7 @@ fer_status fer_bore_margin_checked(const fer_stem *stem, fer_length reduction, f
                                    fer_length *margin)
 {
     FER_REQUIRE(reduction.mm >= 0.0 && reduction.mm < stem->bore.mm, FER_BORE_REDUCTION_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_length(gauge), FER_BORE_LIMIT_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(gauge, FER_BORE_LIMIT_MISSING, FER_BORE_LIMIT_OUT_OF_RANGE));
     margin->mm = (stem->bore.mm - gauge.mm) - reduction.mm;
     return FER_OK;
 }

@@ -25,8 +25,8 @@ static fer_status check_segments(int segments)
 
 static fer_status check_stop(fer_length diameter, fer_length die_size, int segments)
 {
-    FER_REQUIRE(fer_is_length(die_size), FER_DIE_SIZE_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(die_size, FER_DIE_SIZE_MISSING, FER_DIE_SIZE_OUT_OF_RANGE));
+    FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(die_size.mm <= diameter.mm, FER_DIE_ABOVE_DIAMETER);
     return check_segments(segments);
 }
@@ -197,7 +197,7 @@ fer_status fer_jaws_reading(fer_length diameter, fer_length die_size, int segmen
 
 static fer_status find_lobe_offset(fer_length die_size, int segments, double height, fer_length *offset)
 {
-    FER_REQUIRE(fer_is_length(die_size), FER_DIE_SIZE_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(die_size, FER_DIE_SIZE_MISSING, FER_DIE_SIZE_OUT_OF_RANGE));
     FER_TRY(check_segments(segments));
     const double half = sin(0.5 * pi / segments), greatest = die_size.mm * half * half;
     FER_REQUIRE(height >= 0.0 && height < greatest, FER_LOBE_HEIGHT_OUT_OF_RANGE);
@@ -216,7 +216,7 @@ fer_status fer_gap_offset(fer_length wall, int segments, fer_ratio share, fer_le
 {
     FER_REQUIRE(offset, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*offset);
-    FER_REQUIRE(fer_is_length(wall), FER_FERRULE_WALL_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(wall, FER_FERRULE_WALL_MISSING, FER_FERRULE_WALL_OUT_OF_RANGE));
     FER_TRY(check_segments(segments));
     FER_REQUIRE(share.fraction >= 0.0 && share.fraction <= 100.0, FER_GAP_SHARE_OUT_OF_RANGE);
     const fer_pair gap = fer_pair_product(share.fraction, wall.mm);

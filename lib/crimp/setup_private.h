@@ -1,11 +1,50 @@
 /* SPDX-License-Identifier: MIT */
-/* The target of an order, for the modules that take an order. */
+/* What planning knows of an order beyond what the set-up shows, and what it makes of it: remarks and readiness. For the
+ * modules that take an order or a set-up besides: its rules, its target, and the limits by which its pieces are judged. */
 #ifndef FER_SETUP_PRIVATE_H
 #define FER_SETUP_PRIVATE_H
 
 #include <ferrule/setup.h>
 
+#include "base/faults.h"
+
+/* Every rule of an order alone; members are those of fer_order. */
+fer_status fer_check_order_rules(const fer_order *order, fer_fault_visitor *faults);
+
 /* Published, or computed from the order's joint. */
 fer_status fer_order_target(const fer_order *order, fer_length *target);
+
+/* What the limits by which pieces are judged come from. */
+typedef enum {
+    FER_LIMITS_GIVEN,          /* target and tolerance, or a guard that takes limits as they are */
+    FER_LIMITS_TAKEN_AS_EXACT, /* the computed window, of unknown uncertainty */
+    FER_LIMITS_NARROWED,       /* the computed window, narrowed by its uncertainty */
+    FER_LIMITS_TOO_UNCERTAIN   /* of the computed window nothing is left */
+} fer_limits_kind;
+
+/* Limits of a set-up, which are there, as readings are judged by them; `narrowed` is their acceptance zone where they are
+ * uncertain themselves. */
+fer_limits_kind fer_judging_limits(const fer_setup *setup, fer_guard guard, fer_length_range *limits,
+                                   fer_acceptance_zone *narrowed);
+
+/* What remarks need besides the order, the press and the figures of the set-up; NaN: not known. */
+typedef struct {
+    const fer_order *order;
+    const fer_press *press;
+    fer_found_ratio by_model; /* compression at the target by the order's model */
+    double plain_uncertainty; /* standard uncertainty of the plain compression; 0: none given */
+    int is_uncertainty_given; /* of a measurement that counts, or of any where the compression cannot be computed */
+    double share_inside;        /* probability that the compression is in its range */
+    double too_narrow;          /* hose on the stem minus ferrule bore */
+    double narrow_uncertainty;  /* its standard uncertainty */
+    int formed_closes;          /* with the growth of its wall the ferrule closes on the stem */
+    double formed_length;       /* of the ferrule in the closed dies */
+    fer_stem_strength strength; /* of the stem */
+    int peak_bore_fails;        /* the bore is too small, or not computed, where the hose presses most */
+    fer_limits_kind limits_kind;
+} fer_plan_facts;
+
+/* Remarks and readiness of a set-up whose figures are found. */
+void fer_make_remarks(const fer_plan_facts *facts, fer_setup *setup);
 
 #endif

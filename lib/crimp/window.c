@@ -137,6 +137,7 @@ static fer_status find_best_step(const fer_joint *joint, const fer_uncertainties
     fer_limit_margin lower, upper;
     FER_TRY(fer_find_limit_margins(joint, uncertainties, range, &lower, &upper));
     FER_REQUIRE(fabs(anchor.mm) <= FER_LENGTH_MAXIMUM_MM, FER_TARGET_OUT_OF_RANGE);
+    FER_REQUIRE(graduation.mm != 0.0, FER_PRESS_GRADUATION_MISSING);
     FER_REQUIRE(fer_is_graduation(graduation), FER_PRESS_GRADUATION_OUT_OF_RANGE);
     double step = floor((0.5 * (lower.diameter + upper.diameter) - anchor.mm) / graduation.mm + 0.5);
     step = climb(anchor.mm, graduation.mm, step, &lower, &upper);

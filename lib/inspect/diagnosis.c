@@ -409,7 +409,8 @@ static fer_status take_pieces(const fer_piece *pieces, size_t count, set_up *s)
     double weights = 0.0, sum = 0.0;
     for (size_t i = 0; i < count; i++) {
         const double u = pieces[i].standard_uncertainty.mm;
-        FER_REQUIRE(fer_is_length(pieces[i].diameter), FER_PIECE_DIAMETER_OUT_OF_RANGE);
+        FER_TRY(fer_check_length(pieces[i].diameter, FER_PIECE_DIAMETER_MISSING,
+                                 FER_PIECE_DIAMETER_OUT_OF_RANGE));
         FER_REQUIRE(u >= 0.0 && u <= 1000.0, FER_PIECE_UNCERTAINTY_OUT_OF_RANGE);
         const double weight = 1.0 / (crimp * crimp + u * u);
         weights += weight;
@@ -606,6 +607,7 @@ static double looks_log_likelihood(const crimp *c, double x)
             sum += log_normal_cdf((c->upper - x) / u) + log_normal_cdf((x - c->lower) / u);
             break;
         case FER_LOOK_MEASURED:
+        default: /* the kinds have been checked */
             sum -= 0.5 * away * away;
             break;
         }
@@ -809,7 +811,7 @@ static fer_status take_crimp(const fer_joint *joint, const fer_setup *setup, fer
     FER_REQUIRE(setup->range.lower.fraction < setup->range.upper.fraction &&
                     fer_is_finite(setup->range.lower.fraction) && fer_is_finite(setup->range.upper.fraction),
                 FER_SETUP_INCOMPLETE);
-    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     /* a diameter that is wrong explains a wrong look, and has causes of its own */
     FER_REQUIRE(!is_outside_limits(&setup->limits, diameter.mm), FER_DIAGNOSIS_DIAMETER_WRONG);
     c->joint = *joint;

@@ -4,10 +4,12 @@
  * Formulas: include/ferrule/inspection.h; zones and guard bands in base/numeric/zone.h. */
 #include <ferrule/inspection.h>
 
+#include "base/acceptance_private.h"
 #include "base/value_private.h"
 #include "base/words.h"
 #include "base/numeric/special.h"
 #include "base/numeric/zone.h"
+#include "crimp/setup_private.h"
 #include "judge/conformity_private.h"
 #include "judge/reading_private.h"
 
@@ -32,7 +34,7 @@ typedef struct {
 static void find(fer_inspection *inspection, int applies, fer_finding finding)
 {
     if (applies) {
-        inspection->findings.bits |= UINT32_C(1) << finding;
+        inspection->findings.bits |= UINT64_C(1) << finding;
     }
 }
 
@@ -55,44 +57,13 @@ static fer_status check_setup(const fer_setup *setup)
     return FER_OK;
 }
 
-static int are_from_measurements(const fer_setup *setup)
+static void find_limits(const piece *p, fer_inspection *inspection)
 {
-    const fer_found_range *window = &setup->window, *limits = &setup->limits;
-    return setup->source == FER_TARGET_COMPUTED && window->status == FER_OK &&
-           window->value.lower.mm == limits->value.lower.mm &&
-           window->value.upper.mm == limits->value.upper.mm;
-}
-
-static int is_window_uncertainty_known(const fer_setup *setup)
-{
-    return setup->window_lower_uncertainty.status == FER_OK &&
-           setup->window_upper_uncertainty.status == FER_OK &&
-           setup->window_lower_uncertainty.value.mm > 0.0 && setup->window_upper_uncertainty.value.mm > 0.0;
-}
-
-/* A limit that was computed from measurements is as uncertain as they are. */
-static fer_status find_limits(const piece *p, fer_inspection *inspection)
-{
-    const fer_setup *setup = p->setup;
-    const fer_guard normal = {p->guard.factor, p->guard.without, p->guard.side, 0.0};
-    inspection->limits = setup->limits.value;
-    if (!are_from_measurements(setup) || p->guard.without) {
-        return FER_OK;
-    }
-    if (!is_window_uncertainty_known(setup)) {
-        find(inspection, 1, FER_FINDING_LIMITS_TAKEN_AS_EXACT);
-        return FER_OK;
-    }
-    const fer_length larger = {
-        fmax(setup->window_lower_uncertainty.value.mm, setup->window_upper_uncertainty.value.mm)};
     fer_acceptance_zone narrowed;
-    FER_TRY(fer_find_acceptance_zone(setup->limits.value, larger, normal, &narrowed));
-    find(inspection, narrowed.empty, FER_FINDING_LIMITS_TOO_UNCERTAIN);
-    find(inspection, !narrowed.empty, FER_FINDING_LIMITS_NARROWED);
-    if (!narrowed.empty) {
-        inspection->limits = narrowed.accept;
-    }
-    return FER_OK;
+    const fer_limits_kind kind = fer_judging_limits(p->setup, p->guard, &inspection->limits, &narrowed);
+    find(inspection, kind == FER_LIMITS_TAKEN_AS_EXACT, FER_FINDING_LIMITS_TAKEN_AS_EXACT);
+    find(inspection, kind == FER_LIMITS_TOO_UNCERTAIN, FER_FINDING_LIMITS_TOO_UNCERTAIN);
+    find(inspection, kind == FER_LIMITS_NARROWED, FER_FINDING_LIMITS_NARROWED);
 }
 
 /* ---- the mean ------------------------------------------------------------------------------------------- */
@@ -207,10 +178,12 @@ static int is_in_zone(const fer_acceptance_zone *zone, double shown, double step
            (zone->side == FER_SIDE_LOWER || shown <= zone->accept.upper.mm + slack);
 }
 
-static fer_status find_zone(const piece *p, fer_inspection *inspection, fer_length *uncertainty)
+static fer_status find_zone(const piece *p, fer_inspection *inspection)
 {
-    uncertainty->mm = fer_reading_uncertainty(p->gauge->standard_uncertainty.mm, p->gauge->resolution.mm);
-    FER_TRY(fer_find_acceptance_zone(inspection->limits, *uncertainty, p->guard, &inspection->zone));
+    const fer_length u = {
+        fer_reading_uncertainty(p->gauge->standard_uncertainty.mm, p->gauge->resolution.mm)};
+    /* the mean was judged by these limits and this guard, so there is a zone; without one the next call fails */
+    (void)fer_zone_of(inspection->limits, u, p->guard, &inspection->zone);
     FER_TRY(fer_find_shown_zone(&inspection->zone, p->gauge, &inspection->zone));
     for (size_t i = 0; i < p->count; i++) {
         const double shown = p->readings[i].diameter.mm;
@@ -229,69 +202,68 @@ static void take_acceptance(fer_inspection *inspection)
     }
 }
 
-static fer_status judge_readings(const piece *p, fer_inspection *inspection)
+/* Of a reading or a section mean, by limits, guard and gauge that the verdict on the mean has checked. */
+static fer_decision decision_on(const fer_inspection *inspection, fer_length value, double u, fer_guard guard)
+{
+    const fer_process nothing = {{0.0}, {0.0}};
+    fer_verdict verdict;
+    (void)fer_judge(value, fer_mm(u), inspection->limits, guard, nothing, &verdict);
+    return verdict.decision; /* undecided after a failure */
+}
+
+static void judge_readings(const piece *p, fer_inspection *inspection)
 {
     const int every = inspection->applies_to == FER_APPLIES_TO_EVERY_READING;
-    const int outside = is_found(inspection, FER_FINDING_READING_OUTSIDE_ZONE);
-    const fer_process nothing = {{0.0}, {0.0}};
-    const fer_length u = {
-        fer_reading_uncertainty(p->gauge->standard_uncertainty.mm, p->gauge->resolution.mm)};
-    fer_verdict worst;
-    FER_TRY(fer_judge(inspection->worst, u, inspection->limits, p->guard, nothing, &worst));
-    if (every && worst.decision == FER_DECISION_REJECT) {
+    const double u = fer_reading_uncertainty(p->gauge->standard_uncertainty.mm, p->gauge->resolution.mm);
+    if (every && decision_on(inspection, inspection->worst, u, p->guard) == FER_DECISION_REJECT) {
         inspection->decision = FER_DECISION_REJECT;
     }
-    if (outside) {
+    if (is_found(inspection, FER_FINDING_READING_OUTSIDE_ZONE)) {
         find(inspection, !every && inspection->decision == FER_DECISION_ACCEPT,
              FER_FINDING_LIMITS_NOT_STATED);
         take_acceptance(inspection);
     }
-    return FER_OK;
 }
 
-static fer_status judge_section(const piece *p, const fer_section_summary *section, double scatter,
-                                double degrees, fer_inspection *inspection)
+static void judge_section(const piece *p, const fer_section_summary *section, double scatter, double degrees,
+                          fer_inspection *inspection)
 {
     const double gauge = p->gauge->standard_uncertainty.mm, step = p->gauge->resolution.mm / sqrt(12.0);
     const double n = (double)section->count;
     const double u = hypot(gauge, fmax(scatter / sqrt(n), step));
-    const fer_process nothing = {{0.0}, {0.0}};
-    fer_verdict verdict;
-    FER_TRY(fer_judge(section->mean, fer_mm(u), inspection->limits, guard_of_mean(p, scatter, n, degrees, u),
-                      nothing, &verdict));
-    if (verdict.decision == FER_DECISION_REJECT) {
+    const fer_decision decision =
+        decision_on(inspection, section->mean, u, guard_of_mean(p, scatter, n, degrees, u));
+    if (decision == FER_DECISION_REJECT) {
         inspection->decision = FER_DECISION_REJECT;
-    } else if (verdict.decision == FER_DECISION_UNDECIDED) {
+    } else if (decision == FER_DECISION_UNDECIDED) {
         find(inspection, 1, FER_FINDING_NEAR_LIMIT);
         take_acceptance(inspection);
     }
-    return FER_OK;
 }
 
-static fer_status judge_sections(const piece *p, fer_inspection *inspection)
+static void judge_sections(const piece *p, fer_inspection *inspection)
 {
     fer_section_summary sections[FER_SECTIONS_MAXIMUM];
-    size_t found, degrees;
+    size_t degrees;
     const double scatter = fer_scatter_within_sections(p->readings, p->count, p->gauge, &p->marks, &degrees);
-    FER_TRY(fer_summarise_sections(p->readings, p->count, p->gauge, p->marks, sections, FER_SECTIONS_MAXIMUM,
-                                   &found));
+    const size_t found = fer_summarise_sections_checked(p->readings, p->count, p->gauge, &p->marks, sections);
     find(inspection, degrees == 0 && !p->guard.without, FER_FINDING_TOO_FEW_READINGS);
     for (size_t i = 0; i < found; i++) {
-        FER_TRY(judge_section(p, &sections[i], degrees > 0 ? scatter : 0.0, (double)degrees, inspection));
+        judge_section(p, &sections[i], degrees > 0 ? scatter : 0.0, (double)degrees, inspection);
     }
-    return FER_OK;
 }
 
 /* ---- all together ----------------------------------------------------------------------------------------- */
 
-static fer_status apply_limits(const piece *p, fer_inspection *inspection)
+static void apply_limits(const piece *p, fer_inspection *inspection)
 {
     const fer_applies_to to = inspection->applies_to;
     inspection->decision = inspection->verdict.decision;
     if (to == FER_APPLIES_TO_NOT_STATED || to == FER_APPLIES_TO_EVERY_READING) {
-        return judge_readings(p, inspection);
+        judge_readings(p, inspection);
+    } else if (to == FER_APPLIES_TO_SECTION_MEANS) {
+        judge_sections(p, inspection);
     }
-    return to == FER_APPLIES_TO_SECTION_MEANS ? judge_sections(p, inspection) : FER_OK;
 }
 
 /* What forbids acceptance whatever the readings are. */
@@ -348,16 +320,16 @@ static fer_cautions cautions_of(fer_decision decision)
 
 static fer_status inspect(piece *p, fer_inspection *inspection)
 {
-    fer_length uncertainty;
     FER_TRY(check_setup(p->setup));
     p->marks.segments = p->marks.segments == 0 ? p->setup->segments : p->marks.segments;
     FER_TRY(fer_summarise_readings(p->readings, p->count, p->gauge, p->marks, &inspection->summary));
     inspection->applies_to = p->setup->applies_to;
-    FER_TRY(find_limits(p, inspection));
+    FER_TRY(fer_check_guard_rules(&p->guard, NULL)); /* before limits are narrowed by it */
+    find_limits(p, inspection);
     FER_TRY(judge_mean(p, inspection));
     find_worst(p, inspection);
-    FER_TRY(find_zone(p, inspection, &uncertainty));
-    FER_TRY(apply_limits(p, inspection));
+    FER_TRY(find_zone(p, inspection));
+    apply_limits(p, inspection);
     apply_doubts(p, inspection);
     find_compression(p, inspection);
     inspection->deviation.mm = inspection->summary.mean.mm - p->setup->target.mm;

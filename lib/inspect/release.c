@@ -7,14 +7,14 @@
 #include "base/value_private.h"
 #include "base/words.h"
 
-static int has(uint32_t bits, int number)
+static int has(uint64_t bits, int number)
 {
     return (int)(bits >> number & 1u);
 }
 
-static void add(uint32_t *bits, int number)
+static void add(uint64_t *bits, int number)
 {
-    *bits |= UINT32_C(1) << number;
+    *bits |= UINT64_C(1) << number;
 }
 
 /* ---- severities --------------------------------------------------------------------------------------- */
@@ -23,9 +23,9 @@ static void add(uint32_t *bits, int number)
 static const fer_severities end_severities = FER_SEVERITIES_OF(FER_END_POINT_LIST);
 static const fer_severities assembly_severities = FER_SEVERITIES_OF(FER_ASSEMBLY_POINT_LIST);
 
-static uint32_t having(const fer_severities *severities, fer_severity severity)
+static uint64_t having(const fer_severities *severities, fer_severity severity)
 {
-    return (uint32_t)severities->of[severity];
+    return (uint64_t)severities->of[severity];
 }
 
 /* ---- arguments ---------------------------------------------------------------------------------------- */
@@ -72,7 +72,7 @@ typedef struct {
     uint8_t not_done, undecided, failed;
 } point_numbers;
 
-static void look_at(fer_outcome outcome, int needed, point_numbers numbers, uint32_t *points)
+static void look_at(fer_outcome outcome, int needed, point_numbers numbers, uint64_t *points)
 {
     if (outcome == FER_OUTCOME_FAILED) {
         add(points, numbers.failed);
@@ -83,44 +83,41 @@ static void look_at(fer_outcome outcome, int needed, point_numbers numbers, uint
     }
 }
 
-static int failed_diameter(const fer_diameter_check *diameter)
+static uint8_t failed_diameter(const fer_diameter_check *diameter)
 {
     static const uint8_t by_limit[] = {FER_END_POINT_DIAMETER_OUTSIDE, FER_END_POINT_DIAMETER_BELOW,
                                        FER_END_POINT_DIAMETER_ABOVE};
     if (diameter->by_sample) {
         return FER_END_POINT_DIAMETER_SAMPLE_FAILED;
     }
-    return diameter->read_again ? by_limit[diameter->limit] : FER_END_POINT_DIAMETER_READ_AGAIN;
+    if (!diameter->read_again) {
+        return FER_END_POINT_DIAMETER_READ_AGAIN;
+    }
+    return by_limit[diameter->limit];
 }
 
-static void look_at_diameter(const fer_diameter_check *diameter, int needed, uint32_t *points)
+static void look_at_diameter(const fer_diameter_check *diameter, int needed, uint64_t *points)
 {
     const point_numbers numbers = {FER_END_POINT_DIAMETER_NOT_DONE, FER_END_POINT_DIAMETER_UNDECIDED,
-                                   (uint8_t)failed_diameter(diameter)};
+                                   failed_diameter(diameter)};
     look_at(diameter->outcome, needed, numbers, points);
     if (diameter->outcome == FER_OUTCOME_PASSED && diameter->by_sample) {
         add(points, FER_END_POINT_DIAMETER_BY_SAMPLE);
     }
 }
 
-static void look_at_looks(fer_end_look looks, int needed, uint32_t *points)
+static void look_at_looks(fer_end_look looks, int needed, uint64_t *points)
 {
-    static const uint8_t numbers[] = {
-        [FER_END_LOOK_TOO_TIGHT] = FER_END_POINT_LOOKS_TOO_TIGHT,
-        [FER_END_LOOK_TOO_LOOSE] = FER_END_POINT_LOOKS_TOO_LOOSE,
-        [FER_END_LOOK_DAMAGED] = FER_END_POINT_LOOKS_DAMAGED,
-        [FER_END_LOOK_UNDECIDED] = FER_END_POINT_LOOKS_UNDECIDED,
-    };
-    if (looks == FER_END_LOOK_NOT_DONE) {
-        if (needed) {
-            add(points, FER_END_POINT_LOOKS_NOT_DONE);
-        }
-    } else if (looks != FER_END_LOOK_GOOD) {
+    static const uint8_t numbers[] = {/* in the order of fer_end_look; good looks have none */
+                                      FER_END_POINT_LOOKS_NOT_DONE,  0,
+                                      FER_END_POINT_LOOKS_TOO_TIGHT, FER_END_POINT_LOOKS_TOO_LOOSE,
+                                      FER_END_POINT_LOOKS_DAMAGED,   FER_END_POINT_LOOKS_UNDECIDED};
+    if (looks == FER_END_LOOK_NOT_DONE ? needed : looks != FER_END_LOOK_GOOD) {
         add(points, numbers[looks]);
     }
 }
 
-static fer_end_points find_end_points(const fer_end_checks *end, uint32_t needed)
+static fer_end_points find_end_points(const fer_end_checks *end, uint64_t needed)
 {
     const point_numbers insertion = {FER_END_POINT_INSERTION_NOT_DONE, FER_END_POINT_INSERTION_UNDECIDED,
                                      FER_END_POINT_INSERTION_SHORT};
@@ -155,7 +152,7 @@ static fer_outcome proof_outcome(const fer_proof_test *proof)
     return passed == 3 && !proof->rig_leak ? FER_OUTCOME_PASSED : FER_OUTCOME_UNDECIDED;
 }
 
-static void look_at_proof(const fer_proof_test *proof, int needed, uint32_t *points)
+static void look_at_proof(const fer_proof_test *proof, int needed, uint64_t *points)
 {
     const point_numbers numbers = {FER_ASSEMBLY_POINT_PROOF_NOT_DONE, FER_ASSEMBLY_POINT_PROOF_NO_RESULT,
                                    FER_ASSEMBLY_POINT_PROOF_LEAK};
@@ -215,34 +212,34 @@ static void list_rest(const fer_assembly_checks *checks, int age_limit, rest_che
 }
 
 /* Checks that were not done; of those of an end, on one end at least. */
-static uint32_t find_missing(const fer_assembly_checks *checks, const rest_check rest[rest_count])
+static uint64_t find_missing(const fer_assembly_checks *checks, const rest_check rest[rest_count])
 {
     const fer_end_checks *ends[] = {&checks->first, &checks->second};
-    uint32_t missing = 0;
+    uint64_t missing = 0;
     for (size_t i = 0; i < 2; i++) {
-        missing |= (uint32_t)(ends[i]->diameter.outcome == FER_OUTCOME_NOT_DONE) << FER_NEED_DIAMETER |
-                   (uint32_t)(ends[i]->insertion == FER_OUTCOME_NOT_DONE) << FER_NEED_INSERTION |
-                   (uint32_t)(ends[i]->looks == FER_END_LOOK_NOT_DONE) << FER_NEED_LOOKS |
-                   (uint32_t)(ends[i]->bore == FER_OUTCOME_NOT_DONE) << FER_NEED_BORE;
+        missing |= (uint64_t)(ends[i]->diameter.outcome == FER_OUTCOME_NOT_DONE) << FER_NEED_DIAMETER |
+                   (uint64_t)(ends[i]->insertion == FER_OUTCOME_NOT_DONE) << FER_NEED_INSERTION |
+                   (uint64_t)(ends[i]->looks == FER_END_LOOK_NOT_DONE) << FER_NEED_LOOKS |
+                   (uint64_t)(ends[i]->bore == FER_OUTCOME_NOT_DONE) << FER_NEED_BORE;
     }
     for (size_t i = 0; i < rest_count; i++) {
-        missing |= (uint32_t)(rest[i].outcome == FER_OUTCOME_NOT_DONE) << rest[i].need;
+        missing |= (uint64_t)(rest[i].outcome == FER_OUTCOME_NOT_DONE) << rest[i].need;
     }
-    return missing | (uint32_t)(proof_outcome(&checks->proof) == FER_OUTCOME_NOT_DONE) << FER_NEED_PROOF;
+    return missing | (uint64_t)(proof_outcome(&checks->proof) == FER_OUTCOME_NOT_DONE) << FER_NEED_PROOF;
 }
 
 /* ---- the calls ---------------------------------------------------------------------------------------- */
 
-static uint32_t usual_needs(const fer_assembly_checks *checks)
+static uint64_t usual_needs(const fer_assembly_checks *checks)
 {
-    const uint32_t all = (UINT32_C(1) << FER_NEED_COUNT) - 1;
-    return checks->straight ? all & ~(UINT32_C(1) << FER_NEED_ORIENTATION) : all;
+    const uint64_t all = (UINT64_C(1) << FER_NEED_COUNT) - 1;
+    return checks->straight ? all & ~(UINT64_C(1) << FER_NEED_ORIENTATION) : all;
 }
 
 static void find_points(const fer_assembly_checks *checks, fer_release_needs needs, fer_release *release)
 {
-    const uint32_t usual = usual_needs(checks), needed = needs.needed.bits ? needs.needed.bits : usual;
-    uint32_t *points = &release->assembly.bits;
+    const uint64_t usual = usual_needs(checks), needed = needs.needed.bits ? needs.needed.bits : usual;
+    uint64_t *points = &release->assembly.bits;
     rest_check rest[rest_count];
     list_rest(checks, needs.hose_age_limit, rest);
     release->first = find_end_points(&checks->first, needed);
@@ -270,8 +267,8 @@ static void keep_grave_points(fer_release *release)
 
 static void decide(fer_release *release)
 {
-    const uint32_t ends = release->first.bits | release->second.bits, rest = release->assembly.bits;
-    const uint32_t pressure = fer_stage_cautions(FER_STAGE_PRESSURE).bits;
+    const uint64_t ends = release->first.bits | release->second.bits, rest = release->assembly.bits;
+    const uint64_t pressure = fer_stage_cautions(FER_STAGE_PRESSURE).bits;
     if ((ends & having(&end_severities, FER_SEVERITY_STOP)) ||
         (rest & having(&assembly_severities, FER_SEVERITY_STOP))) {
         release->decision = FER_DISPOSITION_SCRAP;
@@ -301,8 +298,8 @@ fer_status fer_release_assembly(const fer_assembly_checks *checks, fer_release_n
     return FER_OK;
 }
 
-static const uint32_t first_piece_needs =
-    UINT32_C(1) << FER_NEED_DIAMETER | UINT32_C(1) << FER_NEED_LOOKS | UINT32_C(1) << FER_NEED_BORE;
+static const uint64_t first_piece_needs =
+    UINT64_C(1) << FER_NEED_DIAMETER | UINT64_C(1) << FER_NEED_LOOKS | UINT64_C(1) << FER_NEED_BORE;
 
 fer_status fer_check_first_piece(const fer_first_piece_checks *checks, fer_first_piece *first_piece)
 {
@@ -318,7 +315,7 @@ fer_status fer_check_first_piece(const fer_first_piece_checks *checks, fer_first
     first_piece->points = find_end_points(&own, first_piece_needs);
     first_piece->rest_allowed = first_piece->points.bits == 0 && checks->changed.bits == 0;
     first_piece->changed = checks->changed;
-    first_piece->due_after.bits = (UINT32_C(1) << FER_CHANGE_COUNT) - 1;
+    first_piece->due_after.bits = (UINT64_C(1) << FER_CHANGE_COUNT) - 1;
     first_piece->cautions = fer_stage_cautions(FER_STAGE_TRIAL);
     if (first_piece->points.bits & having(&end_severities, FER_SEVERITY_STOP)) {
         first_piece->cautions.bits |= fer_stage_cautions(FER_STAGE_FAILURE).bits;

@@ -5,6 +5,7 @@
 #include <ferrule/adjust.h>
 
 #include "base/value_private.h"
+#include "base/acceptance_private.h"
 #include "base/numeric/line.h"
 #include "base/numeric/moments.h"
 #include "base/numeric/pair.h"
@@ -75,7 +76,8 @@ static fer_status check_trials(const fer_trial *trials, size_t count)
     for (size_t i = 0; i < count; i++) {
         FER_REQUIRE(trials[i].setting.mm >= 0.0 && trials[i].setting.mm <= FER_LENGTH_MAXIMUM_MM,
                     FER_TRIAL_SETTING_OUT_OF_RANGE);
-        FER_REQUIRE(fer_is_length(trials[i].diameter), FER_TRIAL_DIAMETER_OUT_OF_RANGE);
+        FER_TRY(fer_check_length(trials[i].diameter, FER_TRIAL_DIAMETER_MISSING,
+                                 FER_TRIAL_DIAMETER_OUT_OF_RANGE));
     }
     return FER_OK;
 }
@@ -201,7 +203,7 @@ static fer_status correct_dial(const fer_dial_scale *scale, const fer_trial *tri
     known k;
     FER_TRY(check_scale(scale));
     FER_TRY(check_trials(trials, count));
-    FER_REQUIRE(fer_is_length(target), FER_TARGET_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(target, FER_TARGET_MISSING, FER_TARGET_OUT_OF_RANGE));
     FER_TRY(check_limits(limits));
     FER_TRY(take_known(adjusting, &k));
     return correct(scale, trials, count, target.mm, limits, &k, adjustment);
@@ -281,7 +283,8 @@ static fer_status check_points(const fer_calibration_point *points, size_t count
     for (size_t i = 0; i < count; i++) {
         const double set = points[i].set.mm, u = points[i].standard_uncertainty.mm;
         FER_REQUIRE(set >= 0.0 && set <= FER_LENGTH_MAXIMUM_MM, FER_CALIBRATION_POINT_OUT_OF_RANGE);
-        FER_REQUIRE(fer_is_length(points[i].measured), FER_CALIBRATION_POINT_OUT_OF_RANGE);
+        FER_TRY(fer_check_length(points[i].measured, FER_CALIBRATION_MEASURED_MISSING,
+                                 FER_CALIBRATION_POINT_OUT_OF_RANGE));
         FER_REQUIRE(u == 0.0 || (u >= 1e-9 && u <= FER_LENGTH_MAXIMUM_MM),
                     FER_CALIBRATION_UNCERTAINTY_OUT_OF_RANGE);
         with += u > 0.0;
@@ -408,7 +411,7 @@ static fer_status find_set(const fer_calibration *c, fer_length diameter, fer_ra
                            fer_prediction *prediction)
 {
     FER_TRY(check_calibration(c, coverage));
-    FER_REQUIRE(fer_is_length(diameter), FER_DIAMETER_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     const double slope = c->slope.fraction;
     const double half = student_factor(coverage.fraction, c->count) * c->scatter.mm;
     const double left = slope * slope - half * half / c->set_squares.mm2; /* Fieller: b^2 (1 - g) */

@@ -5,57 +5,17 @@
 #include <ferrule/conformity.h>
 
 #include "base/value_private.h"
+#include "base/acceptance_private.h"
 #include "judge/conformity_private.h"
 #include "base/numeric/quadrature.h"
 #include "base/numeric/special.h"
-#include "base/numeric/zone.h"
 
 #include <string.h>
 
-/* The question with its defaults filled in. */
-typedef struct {
-    fer_judging judging;
-    fer_side side;
-} question;
-
-static int is_place(double x)
-{
-    return x >= -FER_LENGTH_MAXIMUM_MM && x <= FER_LENGTH_MAXIMUM_MM;
-}
-
-static int is_deviation(double x)
-{
-    return x >= 0.0 && x <= FER_LENGTH_MAXIMUM_MM;
-}
-
-static fer_status take_limits(fer_length_range limits, fer_guard guard, question *q)
-{
-    FER_REQUIRE(guard.side == FER_SIDE_BOTH || guard.side == FER_SIDE_LOWER || guard.side == FER_SIDE_UPPER,
-                FER_GUARD_SIDE_UNKNOWN);
-    FER_REQUIRE(guard.side == FER_SIDE_UPPER || is_place(limits.lower.mm), FER_LIMIT_OUT_OF_RANGE);
-    FER_REQUIRE(guard.side == FER_SIDE_LOWER || is_place(limits.upper.mm), FER_LIMIT_OUT_OF_RANGE);
-    FER_REQUIRE(guard.side != FER_SIDE_BOTH || limits.lower.mm < limits.upper.mm, FER_LIMIT_WRONG_ORDER);
-    q->side = guard.side;
-    q->judging.lower = guard.side == FER_SIDE_UPPER ? -INFINITY : limits.lower.mm;
-    q->judging.upper = guard.side == FER_SIDE_LOWER ? INFINITY : limits.upper.mm;
-    return FER_OK;
-}
-
-static fer_status take_guard(fer_guard guard, question *q)
-{
-    FER_REQUIRE(guard.factor >= 0.0 && guard.factor <= 10.0, FER_GUARD_OUT_OF_RANGE);
-    FER_REQUIRE(guard.degrees_of_freedom == 0.0 ||
-                    (guard.degrees_of_freedom >= 1.0 && fer_is_finite(guard.degrees_of_freedom)),
-                FER_GUARD_DEGREES_OUT_OF_RANGE);
-    fer_set_guard(&q->judging, guard.factor == 0.0 ? FER_GUARD_USUAL : guard.factor, guard.without,
-                  guard.degrees_of_freedom);
-    return FER_OK;
-}
-
 static fer_status check_process(const fer_process *process, fer_guard guard)
 {
-    FER_REQUIRE(is_place(process->mean.mm), FER_PROCESS_MEAN_OUT_OF_RANGE);
-    FER_REQUIRE(is_deviation(process->standard_deviation.mm), FER_PROCESS_DEVIATION_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_place(process->mean.mm), FER_PROCESS_MEAN_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_deviation(process->standard_deviation.mm), FER_PROCESS_DEVIATION_OUT_OF_RANGE);
     FER_REQUIRE(process->standard_deviation.mm > 0.0 || process->mean.mm == 0.0,
                 FER_PROCESS_DEVIATION_MISSING);
     FER_REQUIRE(process->standard_deviation.mm == 0.0 || guard.degrees_of_freedom == 0.0,
@@ -85,39 +45,9 @@ static fer_decision decide(const fer_judging *q, const fer_bands *b)
     return FER_DECISION_UNDECIDED;
 }
 
-/* An end of a range; of a limit that does not count it is what was given. */
-static fer_length end_of(double end, fer_length given)
+static fer_verdict verdict_of(const fer_judging *q, fer_side side, const fer_bands *b,
+                              fer_length_range limits)
 {
-    fer_length length = given;
-    if (end != INFINITY && end != -INFINITY) {
-        length.mm = end;
-    }
-    return length;
-}
-
-static fer_length_range accepted_by(const fer_bands *b, fer_length_range given)
-{
-    const fer_length_range range = {end_of(b->accept_lower, given.lower),
-                                    end_of(b->accept_upper, given.upper)};
-    return range;
-}
-
-static fer_length_range not_rejected_by(const fer_bands *b, fer_length_range given)
-{
-    const fer_length_range range = {end_of(b->reject_lower, given.lower),
-                                    end_of(b->reject_upper, given.upper)};
-    return range;
-}
-
-static double guard_of(const question *q, const fer_bands *b)
-{
-    return q->side == FER_SIDE_UPPER ? q->judging.upper - b->accept_upper
-                                     : b->accept_lower - q->judging.lower;
-}
-
-static fer_verdict verdict_of(const question *asked, const fer_bands *b, fer_length_range limits)
-{
-    const fer_judging *q = &asked->judging;
     fer_verdict v;
     FER_EMPTY(v);
     v.decision = decide(q, b);
@@ -126,9 +56,9 @@ static fer_verdict verdict_of(const question *asked, const fer_bands *b, fer_len
     v.conforming.fraction = q->value - q->lower < q->upper - q->value
                                 ? fer_judged_above(q, q->lower, q->value) - v.above.fraction
                                 : fer_judged_below(q, q->upper, q->value) - v.below.fraction;
-    v.guard.mm = guard_of(asked, b);
-    v.accept = accepted_by(b, limits);
-    v.reject = not_rejected_by(b, limits);
+    v.guard.mm = fer_guard_of(q, side, b);
+    v.accept = fer_ends_of(b->accept_lower, b->accept_upper, limits);
+    v.reject = fer_ends_of(b->reject_lower, b->reject_upper, limits);
     v.value.mm = q->value;
     v.standard_uncertainty.mm = q->u;
     v.by_probability = b->by_probability;
@@ -145,18 +75,19 @@ void fer_leave_out_verdict(fer_verdict *verdict)
 static fer_status judge(fer_length value, fer_length standard_uncertainty, fer_length_range limits,
                         fer_guard guard, const fer_process *process, fer_verdict *verdict)
 {
-    question q = {0};
+    fer_judging q = {0};
     fer_bands b;
-    FER_TRY(take_limits(limits, guard, &q));
-    FER_REQUIRE(is_place(value.mm), FER_LIMIT_OUT_OF_RANGE);
-    FER_REQUIRE(is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
-    FER_TRY(take_guard(guard, &q));
+    FER_TRY(fer_check_guard_rules(&guard, NULL));
+    FER_TRY(fer_take_limits(limits, guard.side, &q));
+    FER_REQUIRE(fer_is_place(value.mm), FER_LIMIT_OUT_OF_RANGE);
+    FER_REQUIRE(fer_is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
+    fer_take_guard(guard, &q);
     FER_TRY(check_process(process, guard));
-    q.judging.value = value.mm;
-    q.judging.u = standard_uncertainty.mm;
-    weigh_process(process, &q.judging);
-    fer_find_bands(&q.judging, &b);
-    *verdict = verdict_of(&q, &b, limits);
+    q.value = value.mm;
+    q.u = standard_uncertainty.mm;
+    weigh_process(process, &q);
+    fer_find_bands(&q, &b);
+    *verdict = verdict_of(&q, guard.side, &b, limits);
     return FER_OK;
 }
 
@@ -233,18 +164,19 @@ static void sum_risks(const fer_process *process, const fer_judging *q, const fe
 static fer_status find_risks(const fer_process *process, fer_length standard_uncertainty,
                              fer_length_range limits, fer_guard guard, fer_risks *risks)
 {
-    question q = {0};
+    fer_judging q = {0};
     fer_bands b;
     FER_REQUIRE(process, FER_ARGUMENT_MISSING);
     FER_REQUIRE(guard.degrees_of_freedom == 0.0, FER_PROCESS_WITH_DEGREES);
-    FER_TRY(take_limits(limits, guard, &q));
-    FER_REQUIRE(is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
-    FER_TRY(take_guard(guard, &q));
+    FER_TRY(fer_check_guard_rules(&guard, NULL));
+    FER_TRY(fer_take_limits(limits, guard.side, &q));
+    FER_REQUIRE(fer_is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
+    fer_take_guard(guard, &q);
     FER_TRY(check_process(process, guard));
     FER_REQUIRE(process->standard_deviation.mm > 0.0, FER_PROCESS_DEVIATION_MISSING);
-    q.judging.u = standard_uncertainty.mm;
-    fer_find_bands(&q.judging, &b);
-    sum_risks(process, &q.judging, &b, risks);
+    q.u = standard_uncertainty.mm;
+    fer_find_bands(&q, &b);
+    sum_risks(process, &q, &b, risks);
     return FER_OK;
 }
 
@@ -256,74 +188,35 @@ fer_status fer_find_risks(const fer_process *process, fer_length standard_uncert
     return find_risks(process, standard_uncertainty, limits, guard, risks);
 }
 
-static void leave_out_zone(fer_acceptance_zone *zone)
-{
-    FER_EMPTY(*zone);
-    FER_LEAVE_OUT_FROM(fer_acceptance_zone, *zone, accept, guard);
-}
-
-static fer_status find_zone(fer_length_range limits, fer_length standard_uncertainty, fer_guard guard,
-                            fer_acceptance_zone *zone)
-{
-    question q = {0};
-    fer_bands b;
-    FER_TRY(take_limits(limits, guard, &q));
-    FER_REQUIRE(is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
-    FER_TRY(take_guard(guard, &q));
-    q.judging.u = standard_uncertainty.mm;
-    fer_find_bands(&q.judging, &b);
-    zone->accept = accepted_by(&b, limits);
-    zone->guard.mm = guard_of(&q, &b);
-    zone->side = guard.side;
-    zone->by_probability = b.by_probability;
-    zone->empty = b.empty;
-    return FER_OK;
-}
-
 fer_status fer_find_acceptance_zone(fer_length_range limits, fer_length standard_uncertainty, fer_guard guard,
                                     fer_acceptance_zone *zone)
 {
     FER_REQUIRE(zone, FER_ARGUMENT_MISSING);
-    leave_out_zone(zone);
-    return find_zone(limits, standard_uncertainty, guard, zone);
+    fer_leave_out_zone(zone);
+    FER_TRY(fer_check_guard_rules(&guard, NULL));
+    FER_REQUIRE(fer_is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
+    return fer_zone_of(limits, standard_uncertainty, guard, zone);
 }
 
-static fer_status show_zone(const fer_acceptance_zone *zone, const fer_gauge *gauge,
-                            fer_acceptance_zone *shown)
+static fer_status find_shown_zone(const fer_acceptance_zone *zone, const fer_gauge *gauge,
+                                  fer_acceptance_zone *shown)
 {
-    FER_REQUIRE(zone && gauge, FER_ARGUMENT_MISSING);
-    const double correction = gauge->correction.mm, step = gauge->resolution.mm;
-    FER_REQUIRE(correction >= -100.0 && correction <= 100.0, FER_GAUGE_CORRECTION_OUT_OF_RANGE);
-    FER_REQUIRE(step >= 0.0 && step <= 10.0, FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
-    FER_REQUIRE((unsigned)zone->side <= FER_SIDE_UPPER, FER_GUARD_SIDE_UNKNOWN);
-    if (zone->empty) {
-        *shown = *zone;
-        return FER_OK;
-    }
-    const double lower = fer_shown_lower(zone->accept.lower.mm, correction, step),
-                 upper = fer_shown_upper(zone->accept.upper.mm, correction, step);
-    FER_REQUIRE(zone->side == FER_SIDE_UPPER || is_place(lower), FER_LIMIT_OUT_OF_RANGE);
-    FER_REQUIRE(zone->side == FER_SIDE_LOWER || is_place(upper), FER_LIMIT_OUT_OF_RANGE);
-    shown->side = zone->side;
-    shown->guard = zone->guard;
-    shown->by_probability = zone->by_probability;
-    shown->accept.lower.mm = zone->side == FER_SIDE_UPPER ? zone->accept.lower.mm : lower;
-    shown->accept.upper.mm = zone->side == FER_SIDE_LOWER ? zone->accept.upper.mm : upper;
-    shown->empty = zone->side == FER_SIDE_BOTH && lower > upper; /* crossed, no step between */
-    return FER_OK;
+    const fer_gauge exact = {
+        {0.0}, gauge->correction, gauge->resolution}; /* what does not count is not looked at */
+    FER_TRY(fer_check_gauge(&exact));
+    FER_TRY(fer_check_side(zone->side));
+    return fer_show_zone(zone, &exact, shown);
 }
 
 fer_status fer_find_shown_zone(const fer_acceptance_zone *zone, const fer_gauge *gauge,
                                fer_acceptance_zone *shown)
 {
     FER_REQUIRE(shown, FER_ARGUMENT_MISSING);
-    fer_acceptance_zone given; /* both may be one */
-    leave_out_zone(&given);
-    if (zone) {
-        given = *zone;
+    const fer_status status = zone && gauge ? find_shown_zone(zone, gauge, shown) : FER_ARGUMENT_MISSING;
+    if (status != FER_OK) {
+        fer_leave_out_zone(shown);
     }
-    leave_out_zone(shown);
-    return show_zone(zone ? &given : NULL, gauge, shown);
+    return status;
 }
 
 static fer_status find_compression_share(fer_length diameter, fer_length standard_uncertainty,
@@ -332,11 +225,13 @@ static fer_status find_compression_share(fer_length diameter, fer_length standar
     FER_REQUIRE(window, FER_ARGUMENT_MISSING);
     const double at_lower = hypot(window->lower_uncertainty.mm, standard_uncertainty.mm),
                  at_upper = hypot(window->upper_uncertainty.mm, standard_uncertainty.mm);
-    FER_REQUIRE(is_place(window->range.lower.mm) && is_place(window->range.upper.mm) && is_place(diameter.mm),
+    FER_REQUIRE(fer_is_place(window->range.lower.mm) && fer_is_place(window->range.upper.mm) &&
+                    fer_is_place(diameter.mm),
                 FER_LIMIT_OUT_OF_RANGE);
     FER_REQUIRE(window->range.lower.mm < window->range.upper.mm, FER_LIMIT_WRONG_ORDER);
-    FER_REQUIRE(is_deviation(window->lower_uncertainty.mm) && is_deviation(window->upper_uncertainty.mm) &&
-                    is_deviation(standard_uncertainty.mm),
+    FER_REQUIRE(fer_is_deviation(window->lower_uncertainty.mm) &&
+                    fer_is_deviation(window->upper_uncertainty.mm) &&
+                    fer_is_deviation(standard_uncertainty.mm),
                 FER_UNCERTAINTY_OUT_OF_RANGE);
     const fer_judging lower = {0.0, at_lower, 0.0, 0.0, 0.0, 0.0, 0.0, 0},
                       upper = {0.0, at_upper, 0.0, 0.0, 0.0, 0.0, 0.0, 0};

@@ -5,6 +5,7 @@
 #include <ferrule/reading.h>
 
 #include "base/value_private.h"
+#include "base/acceptance_private.h"
 #include "judge/reading_private.h"
 #include "base/numeric/moments.h"
 #include "base/numeric/special.h"
@@ -21,17 +22,6 @@ typedef struct {
     double lobes;                  /* where a diameter is greatest by the lobes */
     int gap_known, segments;
 } view;
-
-fer_status fer_check_gauge(const fer_gauge *gauge)
-{
-    const double u = gauge->standard_uncertainty.mm;
-    FER_REQUIRE(u >= 0.0 && u <= FER_LENGTH_MAXIMUM_MM, FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE);
-    FER_REQUIRE(gauge->correction.mm >= -100.0 && gauge->correction.mm <= 100.0,
-                FER_GAUGE_CORRECTION_OUT_OF_RANGE);
-    FER_REQUIRE(gauge->resolution.mm >= 0.0 && gauge->resolution.mm <= 10.0,
-                FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
-    return FER_OK;
-}
 
 static fer_status check_reading(const fer_reading *reading, const fer_gauge *gauge)
 {
@@ -327,6 +317,17 @@ static fer_status list_sections(const view *v, fer_section_summary *sections, si
     }
     *found = there;
     return FER_OK;
+}
+
+size_t fer_summarise_sections_checked(const fer_reading *readings, size_t count, const fer_gauge *gauge,
+                                      const fer_marks *marks,
+                                      fer_section_summary sections[FER_SECTIONS_MAXIMUM])
+{
+    view v = {0};
+    size_t found = 0;
+    (void)take_readings(readings, count, gauge, marks, &v);          /* they have been checked */
+    (void)list_sections(&v, sections, FER_SECTIONS_MAXIMUM, &found); /* there are no more */
+    return found;
 }
 
 fer_status fer_summarise_sections(const fer_reading *readings, size_t count, const fer_gauge *gauge,

@@ -176,13 +176,28 @@ static void the_outlook_falls_with_the_trials(void **state)
         assert_int_equal(a.uncertainty.status, expected);                                                    \
     } while (0)
 
+/* A trial may have been made with the dial at its beginning. */
+static void a_dial_at_zero_is_a_setting(void **state)
+{
+    (void)state;
+    const fer_trial trials[] = {{{0.0}, {23.0}}, {{0.4}, {23.4}}};
+    const fer_dial_scale scale = {0};
+    const fer_adjusting known = {{0.05}, {0}, {0}, {0}, {{0}, {0}, {0}}};
+    const fer_length_range none = {{0}, {0}};
+    fer_adjustment a;
+    CHECK_OK(fer_correct_dial(&scale, trials, 2, fer_mm(23.5), none, known, &a));
+    CHECK_NEAR(a.setting.mm, 0.5, 1e-13);
+}
+
 static void bad_trials_have_their_status(void **state)
 {
     (void)state;
     CHECK_BAD(trials[1].setting.mm = -0.1, FER_TRIAL_SETTING_OUT_OF_RANGE);
     CHECK_BAD(trials[1].setting.mm = NAN, FER_TRIAL_SETTING_OUT_OF_RANGE);
-    CHECK_BAD(trials[0].diameter.mm = 0.0, FER_TRIAL_DIAMETER_OUT_OF_RANGE);
+    CHECK_BAD(trials[0].diameter.mm = 0.0, FER_TRIAL_DIAMETER_MISSING);
+    CHECK_BAD(trials[0].diameter.mm = 0.0009, FER_TRIAL_DIAMETER_OUT_OF_RANGE);
     CHECK_BAD(trials[0].diameter.mm = INFINITY, FER_TRIAL_DIAMETER_OUT_OF_RANGE);
+    CHECK_BAD(aim.mm = 0.0, FER_TARGET_MISSING);
     CHECK_BAD(aim.mm = NAN, FER_TARGET_OUT_OF_RANGE);
     CHECK_BAD(limits.lower.mm = NAN, FER_LIMIT_OUT_OF_RANGE);
     CHECK_BAD(limits.upper.mm = -1.0, FER_LIMIT_OUT_OF_RANGE);
@@ -330,7 +345,8 @@ static void bad_calibrations_have_their_status(void **state)
     CHECK_OK(fer_fit_calibration(points, 3, no_gauge, &c));
     CHECK_STATUS(fer_find_set(&c, fer_mm(30.0), fer_percent(95), &p), FER_CALIBRATION_SLOPE_NOT_SIGNIFICANT);
     CHECK_NAN(p.value.mm);
-    CHECK_STATUS(fer_find_set(&c, fer_mm(0.0), fer_percent(95), &p), FER_DIAMETER_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_set(&c, fer_mm(0.0), fer_percent(95), &p), FER_DIAMETER_MISSING);
+    CHECK_STATUS(fer_find_set(&c, fer_mm(-1.0), fer_percent(95), &p), FER_DIAMETER_OUT_OF_RANGE);
     CHECK_STATUS(fer_find_set(&c, fer_mm(30.0), fer_percent(100), &p), FER_COVERAGE_OUT_OF_RANGE);
     CHECK_STATUS(fer_predict_diameter(&c, fer_mm(-1.0), fer_percent(95), &p),
                  FER_CALIBRATION_POINT_OUT_OF_RANGE);
@@ -688,6 +704,7 @@ int main(void)
         cmocka_unit_test(the_trials_end_when_the_probability_is_reached),
         cmocka_unit_test(an_unknown_deviation_comes_from_the_trials),
         cmocka_unit_test(the_outlook_falls_with_the_trials),
+        cmocka_unit_test(a_dial_at_zero_is_a_setting),
         cmocka_unit_test(bad_trials_have_their_status),
         cmocka_unit_test(missing_arguments_have_their_status),
         cmocka_unit_test(nist_norris),

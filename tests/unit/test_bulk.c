@@ -682,7 +682,7 @@ static void a_call_that_is_wrong_fails_in_every_row(void **test_state)
     assert_int_equal(statuses[2], FER_ARGUMENT_MISSING);
     CHECK_NAN(found[2].mm);
     assert_int_equal(fer_crimp_diameters(3, &empty, fer_same_ratio(&compression), plain, found, statuses), 3);
-    assert_int_equal(statuses[2], FER_HOSE_INSIDE_OUT_OF_RANGE);
+    assert_int_equal(statuses[2], FER_HOSE_INSIDE_MISSING);
     CHECK_NAN(found[2].mm);
     assert_int_equal(fer_crimp_diameters(1, &joints, fer_same_ratio(&compression), plain, NULL, statuses), 1);
     assert_int_equal(statuses[0], FER_ARGUMENT_MISSING);

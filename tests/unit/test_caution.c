@@ -24,9 +24,9 @@ static void an_unknown_number_is_said_to_be_unknown(void **state)
     assert_string_equal(fer_caution_name((fer_caution)-1), "UNKNOWN");
 }
 
-#define CAUTION(name) (UINT32_C(1) << FER_CAUTION_##name)
+#define CAUTION(name) (UINT64_C(1) << FER_CAUTION_##name)
 
-static uint32_t at(fer_stage stage)
+static uint64_t at(fer_stage stage)
 {
     return fer_stage_cautions(stage).bits;
 }
@@ -55,8 +55,8 @@ static void each_caution_stands_where_it_matters(void **state)
 static void no_caution_is_forgotten(void **state)
 {
     (void)state;
-    const uint32_t all = (UINT32_C(1) << FER_CAUTION_COUNT) - 1;
-    uint32_t given = 0;
+    const uint64_t all = (UINT64_C(1) << FER_CAUTION_COUNT) - 1;
+    uint64_t given = 0;
     for (int i = 0; i < FER_STAGE_COUNT; i++) {
         given |= at((fer_stage)i);
     }

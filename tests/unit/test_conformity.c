@@ -218,6 +218,25 @@ static void a_zone_is_shown_in_steps_of_the_gauge(void **state)
     CHECK_NEAR(z.accept.lower.mm, 23.42, 0.0);
 }
 
+/* A flag is any number but 0, and comes out as 1; an empty zone stays as it is, whatever the gauge shows. */
+static void flags_of_a_shown_zone_are_flags(void **state)
+{
+    (void)state;
+    const fer_gauge gauge = {{0.01}, {0.5}, {0.01}};
+    const fer_acceptance_zone by_both = {{{23.4}, {23.6}}, {0.01}, FER_SIDE_BOTH, 2, 0},
+                              nothing = {{{23.6}, {23.4}}, {0.2}, FER_SIDE_BOTH, -1, 2};
+    fer_acceptance_zone zone;
+    CHECK_OK(fer_find_shown_zone(&by_both, &gauge, &zone));
+    assert_int_equal(zone.by_probability, 1);
+    assert_int_equal(zone.empty, 0);
+    CHECK_NEAR(zone.accept.lower.mm, 22.9, 0.0);
+    CHECK_OK(fer_find_shown_zone(&nothing, &gauge, &zone));
+    assert_int_equal(zone.by_probability, 1);
+    assert_int_equal(zone.empty, 1);
+    CHECK_NEAR(zone.accept.lower.mm, 23.6, 0.0);
+    CHECK_NEAR(zone.accept.upper.mm, 23.4, 0.0);
+}
+
 static void bad_input_of_zones_has_its_status(void **state)
 {
     (void)state;
@@ -242,6 +261,9 @@ static void bad_input_of_zones_has_its_status(void **state)
     CHECK_STATUS(fer_find_shown_zone(&good, NULL, &zone), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_find_shown_zone(&good, &corrected, &zone), FER_GAUGE_CORRECTION_OUT_OF_RANGE);
     CHECK_STATUS(fer_find_shown_zone(&good, &coarse, &zone), FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
+    const fer_gauge below = {{0.01}, {-101.0}, {0.01}}, negative = {{0.01}, {0}, {-0.01}};
+    CHECK_STATUS(fer_find_shown_zone(&good, &below, &zone), FER_GAUGE_CORRECTION_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_shown_zone(&good, &negative, &zone), FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
     CHECK_NAN(zone.accept.lower.mm);
     wrong.side = (fer_side)3;
     CHECK_STATUS(fer_find_shown_zone(&wrong, &gauge, &zone), FER_GUARD_SIDE_UNKNOWN);
@@ -251,7 +273,11 @@ static void bad_input_of_zones_has_its_status(void **state)
     wrong = good;
     wrong.accept.upper.mm = 1e7;
     CHECK_STATUS(fer_find_shown_zone(&wrong, &gauge, &zone), FER_LIMIT_OUT_OF_RANGE);
-    assert_false(zone.empty);
+    wrong.empty = 1; /* the same where nothing is in it */
+    CHECK_STATUS(fer_find_shown_zone(&wrong, &gauge, &zone), FER_LIMIT_OUT_OF_RANGE);
+    wrong = good;
+    wrong.guard.mm = NAN;
+    CHECK_STATUS(fer_find_shown_zone(&wrong, &gauge, &zone), FER_LIMIT_OUT_OF_RANGE);
     CHECK_NAN(zone.accept.lower.mm);
 }
 
@@ -315,6 +341,19 @@ static void bad_input_of_a_compression_share_has_its_status(void **state)
 }
 
 /* Without uncertainty a value on its limit lies inside, as with the limits of any drawing (common practice, no source). */
+/* A value far outside conforms with a probability that keeps its digits, on either side: the tail of the nearer limit. */
+static void far_outside_a_small_probability_keeps_its_digits(void **state)
+{
+    (void)state;
+    for (double away = 1.0; away < 30.0; away += 1.0) {
+        const double tail = 0.5 * erfc(away / sqrt(2.0));
+        const fer_verdict above = verdict_of(24.0 + 0.0078125 * away, 0.0078125, 23.0, 24.0, usual),
+                          below = verdict_of(23.0 - 0.0078125 * away, 0.0078125, 23.0, 24.0, usual);
+        CHECK_NEAR(above.conforming.fraction, tail, 1e-12 * tail);
+        CHECK_NEAR(below.conforming.fraction, tail, 1e-12 * tail);
+    }
+}
+
 static void a_value_on_its_limit_lies_inside(void **state)
 {
     (void)state;
@@ -648,10 +687,12 @@ int main(void)
         cmocka_unit_test(the_zone_is_where_judge_accepts),
         cmocka_unit_test(an_empty_zone_is_an_answer),
         cmocka_unit_test(a_zone_is_shown_in_steps_of_the_gauge),
+        cmocka_unit_test(flags_of_a_shown_zone_are_flags),
         cmocka_unit_test(bad_input_of_zones_has_its_status),
         cmocka_unit_test(the_compression_has_a_probability_of_its_own),
         cmocka_unit_test(bad_input_of_a_compression_share_has_its_status),
         cmocka_unit_test(degrees_of_freedom_widen_the_guard),
+        cmocka_unit_test(far_outside_a_small_probability_keeps_its_digits),
         cmocka_unit_test(a_value_on_its_limit_lies_inside),
         cmocka_unit_test(both_tails_are_those_of_student),
         cmocka_unit_test(a_known_process_draws_the_value),

@@ -213,6 +213,20 @@ static void every_reading_has_to_be_in_the_zone(void **state)
     assert_int_equal(inspect(&setup, worse, 8, usual, unknown).decision, FER_DECISION_REJECT);
     setup.applies_to = FER_APPLIES_TO_NOT_STATED;
     assert_int_equal(inspect(&setup, worse, 8, usual, unknown).decision, FER_DECISION_UNDECIDED);
+    /* the same at the lower end */
+    const double low[] = {23.45, 23.55, 23.41, 23.58, 23.50, 23.49, 23.51, 23.48};
+    i = inspect(&setup, low, 8, usual, unknown);
+    assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
+    assert_true(has(&i, FER_FINDING_READING_OUTSIDE_ZONE));
+    assert_true(has(&i, FER_FINDING_LIMITS_NOT_STATED));
+    /* asked what they apply to is only where that decides: not of a mean that is not acceptable itself */
+    const double at_limit[] = {23.60, 23.61, 23.60, 23.59}, beyond[] = {23.70, 23.71, 23.70, 23.71};
+    i = inspect(&setup, at_limit, 4, usual, unknown);
+    assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
+    assert_false(has(&i, FER_FINDING_LIMITS_NOT_STATED));
+    i = inspect(&setup, beyond, 4, usual, unknown);
+    assert_int_equal(i.decision, FER_DECISION_REJECT);
+    assert_false(has(&i, FER_FINDING_LIMITS_NOT_STATED));
 }
 
 static fer_inspection inspect_sections(fer_setup *setup, const double *d, const int *sections, size_t count)
@@ -244,8 +258,16 @@ static void each_section_mean_is_judged(void **state)
     assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
     assert_true(has(&i, FER_FINDING_NEAR_LIMIT));
     assert_int_equal(i.worst_section, 3);
+    const double just[] = {23.50, 23.52, 23.428, 23.448}; /* 23.438: by 0.038 inside, more than 0.0337 */
+    assert_int_equal(inspect_sections(&setup, just, sections, 4).decision, FER_DECISION_ACCEPT);
     i = inspect_sections(&setup, outside, sections, 4);
     assert_int_equal(i.decision, FER_DECISION_REJECT);
+    /* two readings at one section alone: their scatter of 0.00707 counts for the single reading at the other, too, with
+     * Student's t for one degree of freedom, tan(pi (Phi(1.65) - 1/2)) = 6.383: guard band 0.0480, by hand, and both tails count */
+    const double nearly[] = {23.50, 23.51, 23.56}, enough[] = {23.50, 23.51, 23.52};
+    const int two_and_one[] = {0, 0, 3};
+    assert_int_equal(inspect_sections(&setup, nearly, two_and_one, 3).decision, FER_DECISION_UNDECIDED);
+    assert_int_equal(inspect_sections(&setup, enough, two_and_one, 3).decision, FER_DECISION_ACCEPT);
     /* one reading at each section shows no scatter */
     const int apart[] = {0, 1, 2, 3};
     const double equal[] = {23.50, 23.50, 23.51, 23.50};
@@ -368,7 +390,7 @@ static void readings_far_outside_are_a_verdict(void **state)
 
 static fer_setup worked_setup(int with_spread)
 {
-    const fer_press press = {{0}, {0}, {0}, {0}, {0}, 0};
+    const fer_press press = {{0}, {0}, {0}, {0}, {0}, 0, 0};
     fer_order order = {0};
     fer_setup setup;
     order.joint = worked_joint();
@@ -433,6 +455,107 @@ static void limits_from_measurements_are_narrowed(void **state)
     i = inspect(&vague, middle, 2, usual, unknown);
     assert_true(has(&i, FER_FINDING_LIMITS_TOO_UNCERTAIN));
     assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
+}
+
+/* Only limits that are the computed window are narrowed: of others it is not known where they come from. */
+static void limits_of_other_origin_are_not_narrowed(void **state)
+{
+    (void)state;
+    const double middle[] = {23.5, 23.5};
+    for (int changed = 0; changed < 3; changed++) {
+        fer_setup setup = worked_setup(1);
+        setup.limits.value.lower.mm +=
+            changed == 0 ? 0.01 : 0.0; /* a tolerance that meets the window at one end */
+        setup.limits.value.upper.mm -= changed == 1 ? 0.01 : 0.0;
+        setup.window.status = changed == 2 ? FER_COMPRESSION_WITHOUT_TOUCH : FER_OK;
+        const fer_inspection i = inspect(&setup, middle, 2, usual, unknown);
+        assert_false(has(&i, FER_FINDING_LIMITS_NARROWED));
+        CHECK_NEAR(i.limits.lower.mm, setup.limits.value.lower.mm, 0.0);
+        CHECK_NEAR(i.limits.upper.mm, setup.limits.value.upper.mm, 0.0);
+        CHECK_STATUS(i.compression_conforming.status, setup.window.status);
+    }
+}
+
+/* What is not known of one end is not known of the window, and 0 is not an uncertainty of limits from measurements. */
+static void a_window_known_at_one_end_is_taken_as_exact(void **state)
+{
+    (void)state;
+    const double middle[] = {23.5, 23.5};
+    for (int end = 0; end < 4; end++) {
+        fer_setup setup = worked_setup(1);
+        fer_found_length *u = end % 2 ? &setup.window_upper_uncertainty : &setup.window_lower_uncertainty;
+        u->status = end < 2 ? FER_UNCERTAINTY_EMPTY : FER_OK;
+        u->value.mm = end < 2 ? 0.1 : 0.0; /* where it has a status, that counts */
+        const fer_inspection i = inspect(&setup, middle, 2, usual, unknown);
+        assert_true(has(&i, FER_FINDING_LIMITS_TAKEN_AS_EXACT));
+        assert_false(has(&i, FER_FINDING_LIMITS_NARROWED));
+        CHECK_NEAR(i.limits.upper.mm, setup.window.value.upper.mm, 0.0);
+        CHECK_STATUS(i.compression_conforming.status, u->status);
+    }
+}
+
+/* A range that ends a rounding below 100 %: the diameter to it may already close on the stem. */
+static void a_window_that_ends_on_the_stem_has_its_status(void **state)
+{
+    (void)state;
+    const fer_press press = {{0}, {0}, {0}, {0}, {0}, 0, 0};
+    fer_order order = {0};
+    fer_setup setup;
+    order.joint.hose.inside = fer_mm(42.81);
+    order.joint.hose.outside = fer_mm(48.75);
+    order.joint.stem.outside = fer_mm(43.38);
+    order.joint.ferrule.wall = fer_mm(3.4);
+    order.uncertainties.hose_outside.amount = fer_mm(0.1);
+    order.range.lower = fer_fraction(0.2);
+    order.range.upper = fer_fraction(nextafter(1.0, 0.0));
+    CHECK_OK(fer_plan_setup(&order, &press, NULL, 0, &setup));
+    CHECK_OK(setup.window.status);
+    CHECK_STATUS(setup.window_lower_uncertainty.status, FER_DIAMETER_CLOSES_ON_STEM);
+    CHECK_NAN(setup.window_lower_uncertainty.value.mm);
+    CHECK_OK(setup.window_upper_uncertainty.status);
+}
+
+/* Whichever way an inspection takes, a rule of guard, process or gauge that is broken is never passed over. */
+static void a_broken_rule_is_never_passed_over(void **state)
+{
+    (void)state;
+    const fer_setup given = setup_with(23.5, 23.3, 23.7), computed = worked_setup(1),
+                    largest = setup_with(999950.0, 999900.0, 1e6);
+    const fer_guard plain = {0}, strict = {11.0, 0, FER_SIDE_BOTH, 0}, no_number = {NAN, 0, FER_SIDE_BOTH, 0},
+                    negative = {0, 0, FER_SIDE_BOTH, -1.0}, no_degrees = {0, 0, FER_SIDE_BOTH, NAN},
+                    aside = {0, 0, (fer_side)3, 0};
+    const fer_gauge good = {{0.01}, {0}, {0.01}}, vague = {{1e6}, {0}, {10.0}},
+                    low = {{0.01}, {-100.0}, {0.01}};
+    const struct {
+        const fer_setup *setup;
+        double reading;
+        fer_gauge gauge;
+        fer_guard guard;
+        fer_process process;
+        fer_status expected;
+    } cases[] = {
+        {&given, 23.5, good, strict, {{0}, {0}}, FER_GUARD_OUT_OF_RANGE},
+        {&given, 23.5, good, no_number, {{0}, {0}}, FER_GUARD_OUT_OF_RANGE},
+        {&computed, 23.5, good, strict, {{0}, {0}}, FER_GUARD_OUT_OF_RANGE},
+        {&given, 23.5, good, negative, {{0}, {0}}, FER_GUARD_DEGREES_OUT_OF_RANGE},
+        {&given, 23.5, good, no_degrees, {{0}, {0}}, FER_GUARD_DEGREES_OUT_OF_RANGE},
+        {&given, 23.5, good, aside, {{0}, {0}}, FER_GUARD_SIDE_UNKNOWN},
+        {&given, 23.5, good, plain, {{2e6}, {0.1}}, FER_PROCESS_MEAN_OUT_OF_RANGE},
+        {&given, 23.5, good, plain, {{23.5}, {NAN}}, FER_PROCESS_DEVIATION_OUT_OF_RANGE},
+        {&given, 23.5, good, plain, {{23.5}, {0}}, FER_PROCESS_DEVIATION_MISSING},
+        {&given, 23.5, vague, plain, {{0}, {0}}, FER_UNCERTAINTY_OUT_OF_RANGE},
+        /* what this gauge would show at the upper end is no length any more */
+        {&largest, 1e6, low, plain, {{0}, {0}}, FER_LIMIT_OUT_OF_RANGE},
+    };
+    for (size_t k = 0; k < sizeof cases / sizeof *cases; k++) {
+        const fer_reading readings[] = {{{cases[k].reading}, 0, {0}, 0}, {{cases[k].reading}, 0, {0}, 0}};
+        const fer_marks marks = {0};
+        fer_inspection inspection;
+        CHECK_STATUS(fer_inspect_crimp(cases[k].setup, readings, 2, &cases[k].gauge, marks, cases[k].guard,
+                                       cases[k].process, &inspection),
+                     cases[k].expected);
+        check_failed(&inspection);
+    }
 }
 
 /* The deviation is from the target, which need not be in the middle of the limits. */
@@ -588,6 +711,23 @@ static void at_most_the_promised_share_at_a_limit_is_accepted(void **state)
     }
 }
 
+/* A set-up that was put together by hand, its window the wrong way round. */
+static void a_window_in_the_wrong_order_has_its_status(void **state)
+{
+    (void)state;
+    fer_setup setup = worked_setup(1);
+    const fer_gauge gauge = {{0.02}, {0.0}, {0.01}};
+    const fer_reading readings[2] = {{{23.5}, 0, {0.0}, 0}, {{23.52}, 0, {0.0}, 0}};
+    const fer_marks marks = {0};
+    const fer_process nothing = {{0.0}, {0.0}};
+    fer_inspection inspection;
+    setup.window.value.lower = fer_mm(23.87);
+    setup.window.value.upper = fer_mm(23.15);
+    setup.limits = setup.window;
+    CHECK_STATUS(fer_inspect_crimp(&setup, readings, 2, &gauge, marks, usual, nothing, &inspection),
+                 FER_LIMIT_WRONG_ORDER);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -606,6 +746,10 @@ int main(void)
         cmocka_unit_test(readings_far_outside_are_a_verdict),
         cmocka_unit_test(a_set_up_knows_how_uncertain_its_window_is),
         cmocka_unit_test(limits_from_measurements_are_narrowed),
+        cmocka_unit_test(limits_of_other_origin_are_not_narrowed),
+        cmocka_unit_test(a_window_known_at_one_end_is_taken_as_exact),
+        cmocka_unit_test(a_window_that_ends_on_the_stem_has_its_status),
+        cmocka_unit_test(a_broken_rule_is_never_passed_over),
         cmocka_unit_test(the_deviation_is_from_the_target),
         cmocka_unit_test(cautions_follow_the_decision),
         cmocka_unit_test(readings_over_gaps_are_left_out),
@@ -613,6 +757,7 @@ int main(void)
         cmocka_unit_test(an_outlier_is_named),
         cmocka_unit_test(findings_have_names_sentences_and_severities),
         cmocka_unit_test(at_most_the_promised_share_at_a_limit_is_accepted),
+        cmocka_unit_test(a_window_in_the_wrong_order_has_its_status),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -12,27 +12,26 @@ static void the_worked_joint_is_possible(void **state)
 }
 
 /* Puts each bad number into one member and expects the status each time. */
-#define CHECK_MEMBER(path, zero_is_none, expected)                                                           \
+#define CHECK_MEMBER(path, at_zero, expected)                                                                \
     do {                                                                                                     \
         fer_joint joint = worked_joint();                                                                    \
         for (int i = 0; i < bad_count; i++) {                                                                \
             joint.path.mm = bad_numbers[i];                                                                  \
-            CHECK_STATUS(fer_check_joint(&joint),                                                            \
-                         (zero_is_none) && bad_numbers[i] == 0.0 ? FER_OK : (expected));                     \
+            CHECK_STATUS(fer_check_joint(&joint), bad_numbers[i] == 0.0 ? (at_zero) : (expected));           \
         }                                                                                                    \
     } while (0)
 
 static void each_member_out_of_range_has_its_status(void **state)
 {
     (void)state;
-    CHECK_MEMBER(hose.inside, 0, FER_HOSE_INSIDE_OUT_OF_RANGE);
-    CHECK_MEMBER(hose.outside, 0, FER_HOSE_OUTSIDE_OUT_OF_RANGE);
-    CHECK_MEMBER(hose.reinforcement, 1, FER_HOSE_REINFORCEMENT_OUT_OF_RANGE);
-    CHECK_MEMBER(stem.outside, 0, FER_STEM_OUTSIDE_OUT_OF_RANGE);
-    CHECK_MEMBER(stem.bore, 1, FER_STEM_BORE_OUT_OF_RANGE);
-    CHECK_MEMBER(ferrule.wall, 0, FER_FERRULE_WALL_OUT_OF_RANGE);
-    CHECK_MEMBER(ferrule.outside, 1, FER_FERRULE_OUTSIDE_OUT_OF_RANGE);
-    CHECK_MEMBER(ferrule.length, 1, FER_FERRULE_LENGTH_OUT_OF_RANGE);
+    CHECK_MEMBER(hose.inside, FER_HOSE_INSIDE_MISSING, FER_HOSE_INSIDE_OUT_OF_RANGE);
+    CHECK_MEMBER(hose.outside, FER_HOSE_OUTSIDE_MISSING, FER_HOSE_OUTSIDE_OUT_OF_RANGE);
+    CHECK_MEMBER(hose.reinforcement, FER_OK, FER_HOSE_REINFORCEMENT_OUT_OF_RANGE);
+    CHECK_MEMBER(stem.outside, FER_STEM_OUTSIDE_MISSING, FER_STEM_OUTSIDE_OUT_OF_RANGE);
+    CHECK_MEMBER(stem.bore, FER_OK, FER_STEM_BORE_OUT_OF_RANGE);
+    CHECK_MEMBER(ferrule.wall, FER_FERRULE_WALL_MISSING, FER_FERRULE_WALL_OUT_OF_RANGE);
+    CHECK_MEMBER(ferrule.outside, FER_OK, FER_FERRULE_OUTSIDE_OUT_OF_RANGE);
+    CHECK_MEMBER(ferrule.length, FER_OK, FER_FERRULE_LENGTH_OUT_OF_RANGE);
 }
 
 static void members_that_contradict_each_other_have_their_status(void **state)

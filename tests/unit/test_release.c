@@ -5,10 +5,10 @@
 
 #include <ctype.h>
 
-#define END(point)      (UINT32_C(1) << FER_END_POINT_##point)
-#define ASSEMBLY(point) (UINT32_C(1) << FER_ASSEMBLY_POINT_##point)
-#define NEED(need)      (UINT32_C(1) << FER_NEED_##need)
-#define CAUTION(name)   (UINT32_C(1) << FER_CAUTION_##name)
+#define END(point)      (UINT64_C(1) << FER_END_POINT_##point)
+#define ASSEMBLY(point) (UINT64_C(1) << FER_ASSEMBLY_POINT_##point)
+#define NEED(need)      (UINT64_C(1) << FER_NEED_##need)
+#define CAUTION(name)   (UINT64_C(1) << FER_CAUTION_##name)
 #define COUNT_OF(array) (sizeof(array) / sizeof *(array))
 
 #define N FER_OUTCOME_NOT_DONE
@@ -55,10 +55,10 @@ static fer_release release_of(fer_assembly_checks checks, fer_release_needs need
  * that of `need` counts. */
 typedef struct {
     const char *what;
-    uint32_t need;         /* the check that it belongs to */
+    uint64_t need;         /* the check that it belongs to */
     int end;               /* 1: of an end */
     fer_disposition alone; /* with everything else passed */
-    uint32_t end_points, assembly_points;
+    uint64_t end_points, assembly_points;
     fer_diameter_check diameter;
     fer_end_look looks;
     fer_outcome insertion, bore, parts, length, orientation, cleanliness, marking;
@@ -179,17 +179,17 @@ static fer_disposition graver(fer_disposition a, fer_disposition b)
 }
 
 /* The severity column, stated here once more by what it does: STOP makes scrap. */
-static const uint32_t scrap_of_ends = END(INSERTION_SHORT) | END(DIAMETER_BELOW) | END(DIAMETER_ABOVE) |
+static const uint64_t scrap_of_ends = END(INSERTION_SHORT) | END(DIAMETER_BELOW) | END(DIAMETER_ABOVE) |
                                       END(DIAMETER_OUTSIDE) | END(LOOKS_TOO_TIGHT) | END(LOOKS_TOO_LOOSE) |
                                       END(LOOKS_DAMAGED) | END(BORE_TOO_SMALL);
-static const uint32_t scrap_of_rest = ASSEMBLY(PARTS_WRONG) | ASSEMBLY(PROOF_LEAK) | ASSEMBLY(PROOF_MOVEMENT);
+static const uint64_t scrap_of_rest = ASSEMBLY(PARTS_WRONG) | ASSEMBLY(PROOF_LEAK) | ASSEMBLY(PROOF_MOVEMENT);
 
-static void expect(const char *what, const fer_release *release, fer_disposition decision, uint32_t first,
-                   uint32_t second, uint32_t assembly)
+static void expect(const char *what, const fer_release *release, fer_disposition decision, uint64_t first,
+                   uint64_t second, uint64_t assembly)
 {
     const int scrap = decision == FER_DISPOSITION_SCRAP;
-    const uint32_t ends = scrap ? scrap_of_ends | END(DIAMETER_BY_SAMPLE) : UINT32_MAX;
-    const uint32_t rest = scrap ? scrap_of_rest | ASSEMBLY(LESS_THAN_USUAL) : UINT32_MAX;
+    const uint64_t ends = scrap ? scrap_of_ends | END(DIAMETER_BY_SAMPLE) : UINT64_MAX;
+    const uint64_t rest = scrap ? scrap_of_rest | ASSEMBLY(LESS_THAN_USUAL) : UINT64_MAX;
     if (release->decision != decision || release->first.bits != (first & ends) ||
         release->second.bits != (second & ends) || release->assembly.bits != (assembly & rest)) {
         fail_msg("%s: %s, points %x %x %x", what, fer_disposition_name(release->decision),
@@ -238,7 +238,7 @@ static void checks_in_pairs(void **state)
 
 /* ---- what is needed ------------------------------------------------------------------------------------- */
 
-static const uint32_t all_needs = (1u << FER_NEED_COUNT) - 1;
+static const uint64_t all_needs = (1u << FER_NEED_COUNT) - 1;
 
 /* What is not needed may be left out, and that is said; what was found counts all the same. */
 static void what_is_not_needed(void **state)
@@ -325,7 +325,7 @@ static void nothing_is_never_released(void **state)
     (void)state;
     const fer_assembly_checks nothing = {0};
     const fer_release release = release_of(nothing, usual);
-    const uint32_t end =
+    const uint64_t end =
         END(INSERTION_NOT_DONE) | END(DIAMETER_NOT_DONE) | END(LOOKS_NOT_DONE) | END(BORE_NOT_DONE);
     assert_int_equal(FER_DISPOSITION_HOLD, 0);
     assert_int_equal(FER_OUTCOME_NOT_DONE, 0);
@@ -334,7 +334,7 @@ static void nothing_is_never_released(void **state)
            ASSEMBLY(PARTS_NOT_DONE) | ASSEMBLY(HOSE_DATE_NOT_READ) | ASSEMBLY(LENGTH_NOT_DONE) |
                ASSEMBLY(ORIENTATION_NOT_DONE) | ASSEMBLY(CLEANLINESS_NOT_DONE) | ASSEMBLY(MARKING_NOT_DONE) |
                ASSEMBLY(PROOF_NOT_DONE));
-    for (uint32_t need = 0; need < FER_NEED_COUNT; need++) { /* whatever the one thing is that is asked for */
+    for (uint64_t need = 0; need < FER_NEED_COUNT; need++) { /* whatever the one thing is that is asked for */
         const fer_release_needs one = {{1u << need}, 0};
         assert_int_equal(release_of(nothing, one).decision, FER_DISPOSITION_HOLD);
     }
@@ -402,7 +402,7 @@ static void cut_up_is_not_said_on_hold(void **state)
 static void cautions_by_decision(void **state)
 {
     (void)state;
-    const uint32_t pressure = CAUTION(OIL_UNDER_PRESSURE) | CAUTION(INJECTED_FLUID) | CAUTION(HOSE_WHIPS) |
+    const uint64_t pressure = CAUTION(OIL_UNDER_PRESSURE) | CAUTION(INJECTED_FLUID) | CAUTION(HOSE_WHIPS) |
                               CAUTION(PROOF_TEST) | CAUTION(LAW_AND_LICENCE);
     fer_assembly_checks checks = good_assembly();
     assert_int_equal(release_of(checks, usual).cautions.bits, pressure);
@@ -416,7 +416,7 @@ static void cautions_by_decision(void **state)
 
 /* ---- first piece ---------------------------------------------------------------------------------------- */
 
-static fer_first_piece first_piece_of(fer_end_checks end, uint32_t since)
+static fer_first_piece first_piece_of(fer_end_checks end, uint64_t since)
 {
     fer_first_piece piece;
     const fer_first_piece_checks checks = {end, {since}};
@@ -430,7 +430,7 @@ static fer_first_piece first_piece_of(fer_end_checks end, uint32_t since)
 static void a_first_piece_lets_the_rest_be_crimped(void **state)
 {
     (void)state;
-    const uint32_t trial = fer_stage_cautions(FER_STAGE_TRIAL).bits;
+    const uint64_t trial = fer_stage_cautions(FER_STAGE_TRIAL).bits;
     fer_end_checks end = good_end();
     assert_int_equal(first_piece_of(end, 0).rest_allowed, 1);
     assert_int_equal(first_piece_of(end, 0).cautions.bits, trial);

@@ -416,7 +416,7 @@ static int64_t *write_words(const bind_kind *kind, const char *from, int64_t *to
         *to = *(const int *)(const void *)from;
         return to + 1;
     case BIND_SET:
-        *to = *(const uint32_t *)(const void *)from;
+        *to = (int64_t) * (const uint64_t *)(const void *)from;
         return to + 1;
     case BIND_INTEGER:
         *to = bind_integer(kind, from);

@@ -62,17 +62,14 @@ static double conforming_at(const fer_judging *q, double away)
  * has 2 F(h) - 1, the far place F(3h) - F(h), which is at most 1 - F(h): half of what the middle lacks to 1. */
 static double distance_of(const fer_judging *q, double p)
 {
-    double near = 0.0, far = q->upper - q->lower;
-    for (int i = 0; i < 100; i++) {
-        const double middle = 0.5 * (near + far);
-        if (middle == near || middle == far) {
-            break; /* no double is left between them */
-        }
+    double near = 0.0, far = q->upper - q->lower, middle = 0.5 * far;
+    while (middle > near && middle < far) { /* until no double is left between them */
         if (conforming_at(q, middle) >= p) {
             near = middle;
         } else {
             far = middle;
         }
+        middle = 0.5 * (near + far);
     }
     return near;
 }
@@ -130,9 +127,9 @@ double fer_combined_degrees(double factor, double u_known, double u_estimated, d
                           hypot(u_known, u_estimated);
     /* by the inverse, in which the factor is all but straight: regula falsi with Illinois' halving */
     double many = 0.0, above = fer_normal_cdf(-wanted) - tail;
-    double few = 1.0 / degrees, below = fer_student_cdf(-wanted, degrees) - tail;
-    if (!(above < 0.0 && below > 0.0)) {
-        return above < 0.0 ? degrees : 0.0; /* one of the parts is too small to show in doubles */
+    double few = 1.0 / degrees, below = fmax(0.0, fer_student_cdf(-wanted, degrees) - tail);
+    if (!(above < 0.0)) {
+        return 0.0; /* what was estimated is too small to show in doubles */
     }
     for (int i = 0, last = 0; i < 60 && few - many > 1e-12 * few; i++) {
         const double next = few - below * (few - many) / (below - above);
@@ -164,15 +161,16 @@ static double steps_of(double count, double step)
     return fabs(inverse * step - 1.0) < 1e-9 ? count / inverse : count * step;
 }
 
-/* A millionth of a step decides nothing, so that an end that stands on a step in decimals stays there. */
+/* A millionth of a step decides nothing, so that an end that stands on a step in decimals stays there. What is no number or
+ * infinite stays so. */
 double fer_shown_lower(double lower, double correction, double step)
 {
     const double shown = lower - correction;
-    return step > 0.0 && is_a_number(shown) ? steps_of(ceil(shown / step - 1e-6), step) : shown;
+    return step > 0.0 ? steps_of(ceil(shown / step - 1e-6), step) : shown;
 }
 
 double fer_shown_upper(double upper, double correction, double step)
 {
     const double shown = upper - correction;
-    return step > 0.0 && is_a_number(shown) ? steps_of(floor(shown / step + 1e-6), step) : shown;
+    return step > 0.0 ? steps_of(floor(shown / step + 1e-6), step) : shown;
 }

@@ -109,6 +109,7 @@ extern "C" {
  * @param[out] angle  whole angle; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
+ * @retval FER_DIAMETER_MISSING  a length is not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  one of the lengths is out of its range
  * @accuracy 3 units in the last place
  * @source geometry
@@ -134,8 +135,10 @@ fer_status fer_taper_angle(fer_length large, fer_length small_end, fer_length le
 {
     FER_REQUIRE(angle, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*angle);
-    FER_REQUIRE(fer_is_length(large) && fer_is_length(small_end) && small_end.mm <= large.mm, FER_DIAMETER_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_length(length), FER_DIAMETER_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(large, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
+    FER_TRY(fer_check_length(small_end, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
+    FER_TRY(fer_check_length(length, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
+    FER_REQUIRE(small_end.mm <= large.mm, FER_DIAMETER_OUT_OF_RANGE);
     angle->rad = 2.0 * atan2(0.5 * (large.mm - small_end.mm), length.mm);
     return FER_OK;
 }
@@ -153,7 +156,7 @@ static void a_right_angle(void **state)
     CHECK_NEAR(fer_to_deg(angle), 90.0, 1e-13);
     CHECK_STATUS(fer_taper_angle(fer_mm(10), fer_mm(30), fer_mm(10), &angle), FER_DIAMETER_OUT_OF_RANGE);
     CHECK_NAN(angle.rad);
-    CHECK_STATUS(fer_taper_angle(fer_mm(30), fer_mm(10), fer_mm(0), &angle), FER_DIAMETER_OUT_OF_RANGE);
+    CHECK_STATUS(fer_taper_angle(fer_mm(30), fer_mm(10), fer_mm(0), &angle), FER_DIAMETER_MISSING);
     CHECK_STATUS(fer_taper_angle(fer_mm(30), fer_mm(10), fer_mm(10), NULL), FER_ARGUMENT_MISSING);
 }
 

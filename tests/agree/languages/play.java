@@ -15,6 +15,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collection;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -53,7 +54,7 @@ final class Play {
     /** {@code a.b=1; l.0.c=2} as maps; places of lists are names of digits. */
     static Map<String, Object> nest(String text) {
         Map<String, Object> tree = new TreeMap<>();
-        for (String item : text.split("; ")) {
+        for (String item : text.isEmpty() ? new String[0] : text.split("; ")) {
             String[] sides = item.split("=", 2);
             String[] path = sides[0].split("\\.");
             Map<String, Object> node = tree;
@@ -85,7 +86,7 @@ final class Play {
             return kind == int.class ? (Object) (int) whole : (Object) whole;
         }
         if (kind == double.class || kind == boolean.class) {
-            return kind == double.class ? (Object) (node == null ? 0 : Double.parseDouble((String) node)) : (Object) "1".equals(node);
+            return kind == double.class ? (Object) (node == null ? 0 : Double.parseDouble((String) node)) : (Object) "true".equals(node);
         }
         if (node == null) {
             return null;
@@ -121,6 +122,9 @@ final class Play {
             double number = (double) value.getClass().getMethod(BASES.get(value.getClass())).invoke(value);
             return String.format("%016x", Double.doubleToRawLongBits(number));
         }
+        if (value instanceof Collection<?> set) {
+            return set.stream().map(Object::toString).collect(Collectors.joining(", "));
+        }
         return value instanceof Boolean truth ? (truth ? 1 : 0) : value;
     }
 
@@ -134,22 +138,28 @@ final class Play {
         return value;
     }
 
+    static Object call(Method method, Map<String, Object> tree, Object setup) throws Exception {
+        Object[] values = new Object[method.getParameterCount()];
+        for (int i = 0; i < values.length; i++) {
+            Type type = method.getGenericParameterTypes()[i];
+            Object node = tree.get(method.getParameters()[i].getName());
+            // what is not named is 0, also where all members are
+            values[i] = setup != null && type == setup.getClass() ? setup
+                : make(type, node == null && type instanceof Class<?> c && c.isRecord() && canBeEmpty(c) ? Map.of() : node);
+        }
+        return method.invoke(null, values);
+    }
+
+    /** With two calls in a line the second one's set-up is what the first one gives. */
     static void rows() throws Exception {
         BufferedReader in = new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
         StringBuilder out = new StringBuilder();
         for (String line = in.readLine(); line != null; line = in.readLine()) {
             String[] cells = line.split("\t");
             Method method = method(camel(cells[0]));
-            Map<String, Object> tree = nest(cells[1]);
             try {
-                Object[] values = new Object[method.getParameterCount()];
-                for (int i = 0; i < values.length; i++) {
-                    Type type = method.getGenericParameterTypes()[i];
-                    Object node = tree.get(method.getParameters()[i].getName());
-                    // what is not named is 0, also where all members are
-                    values[i] = make(type, node == null && type instanceof Class<?> c && c.isRecord() && canBeEmpty(c) ? Map.of() : node);
-                }
-                out.append(said(figure(method, method.invoke(null, values), cells[2])));
+                Object setup = cells.length > 3 ? call(method(camel(cells[3])), nest(cells[4]), null) : null;
+                out.append(said(figure(method, call(method, nest(cells[1]), setup), cells[2])));
             } catch (InvocationTargetException thrown) {
                 out.append("status ").append(((FerruleException) thrown.getCause()).name());
             }

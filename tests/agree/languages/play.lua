@@ -17,7 +17,7 @@ local function nest(text)
       node[names[i]] = node[names[i]] or {}
       node = node[names[i]]
     end
-    node[names[#names]] = names[#names] == "segments" and tonumber(value) or value
+    node[names[#names]] = value == "true" or value:match("^%d+$") and tonumber(value) or value
   end
   return tree
 end
@@ -38,15 +38,22 @@ local function said(value)
   local kind = ferrule.kind(value)
   if kind then return bits(value[ferrule.kinds[kind].names[1]]) end
   if type(value) == "boolean" then return value and "1" or "0" end
-  return tostring(value)
+  return type(value) == "table" and table.concat(value, ", ") or tostring(value)
 end
 
+local function call(name, tree)
+  local row, list = ferrule.functions[name], {}
+  for i, argument in ipairs(row.arguments) do list[i] = tree[argument.name] or (argument.list and {} or nil) end
+  return ferrule[name](table.unpack(list, 1, #row.arguments))
+end
+
+-- With two calls in a line the second one's set-up is what the first one gives.
 local function rows()
   for line in io.lines() do
-    local name, arguments, path = line:match("([^\t]*)\t([^\t]*)\t([^\t]*)")
-    local row, tree, list = ferrule.functions[name], nest(arguments), {}
-    for i, argument in ipairs(row.arguments) do list[i] = tree[argument.name] or (argument.list and {} or nil) end
-    local results = table.pack(pcall(ferrule[name], table.unpack(list, 1, #row.arguments)))
+    local name, arguments, path, first, of_first = line:match("([^\t]*)\t([^\t]*)\t([^\t]*)\t?([^\t]*)\t?([^\t]*)")
+    local row, tree = ferrule.functions[name], nest(arguments)
+    if first ~= "" then tree.setup = call(first, nest(of_first)) end
+    local results = table.pack(pcall(call, name, tree))
     if results[1] then
       print(said(figure(row, {table.unpack(results, 2)}, path)))
     else
@@ -200,7 +207,8 @@ function commands.own()
   local setup = ferrule.plan_setup({joint = joint, widest = "38 mm"}, {graduation = "0.05 mm", opening = "25 mm"},
                                    {"16 mm", {size = "22 mm", adapter = 1}, "25 mm"})
   assert(setup == ferrule.Setup(setup) and ferrule.kind(setup) == "Setup" and setup.uncertainty.value == nil)
-  assert(setup.remarks[1] == "ADAPTER_GOES_IN" and ferrule.remark_sentence(setup.remarks[1]):find("adapter"))
+  assert(setup.readiness == "AFTER_CONFIRMING" and setup.remarks[1] == "TARGET_COMPUTED")
+  assert(ferrule.remark_sentence(setup.remarks[3]):find("adapter") and ferrule.remark_severity(setup.remarks[3]) == "DO_FIRST")
   assert(ferrule.Hose {"12.7 mm", "19.9 mm"} == ferrule.Hose(joint.hose) and ferrule.Stem("13 mm").outside == mm(13))
   assert(tostring(ferrule.Hose(joint.hose)) == "Hose{inside: 12.7 mm, outside: 19.9 mm}")
   local trials = {{"1.51 mm", "23.61 mm"}} -- 0.10 mm too large at 1.51: 1.41

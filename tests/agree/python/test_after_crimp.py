@@ -272,7 +272,7 @@ def test_looks_weighed_by_scipy():
     (ferrule.ReadingError, "READING_ANGLE_NOT_MARKED",
      lambda: ferrule.summarise_readings([Reading(diameter="23.5 mm", angle="45 deg")], ferrule.Gauge())),
     (ferrule.CalibrationError, "CALIBRATION_TOO_FEW_POINTS", lambda: ferrule.fit_calibration([])),
-    (ferrule.TrialError, "TRIAL_DIAMETER_OUT_OF_RANGE",
+    (ferrule.TrialError, "TRIAL_DIAMETER_MISSING",
      lambda: ferrule.correct_dial(ferrule.DialScale(), [ferrule.Trial("1 mm", "0 mm")], "23.5 mm")),
 ])
 def test_bad_input_is_an_exception_of_its_own(kind, status, call):

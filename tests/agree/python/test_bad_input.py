@@ -58,7 +58,7 @@ BAD = {
                               "Joint: hose.outside", 'Length("19.9 mm")', "has to be a Length"),
     "dict in a change": (lambda: JOINT.replace(hose={"inside": [mm(1.5)]}), TypeError, "Joint: hose.inside", 'Length("1.5 mm")',
                          "has to be a Length"),
-    "word in a set": (lambda: ferrule.Setup(remarks=iter(["NO_DIE", ["x"]]), **SETUP), TypeError, "Setup: remarks[1]", "['x']", "has to be one of"),
+    "word in a set": (lambda: ferrule.Setup(remarks=iter(["NO_DIE", ["x"]]), **SETUP), TypeError, "Setup: remarks[1]", "['x']", "has to be a word of Remark"),
     "status about a dict": (lambda: ferrule.check_joint({"hose": {"inside": mm(12.7), "outside": mm(9.25)}, "stem": mm(13), "ferrule": mm(1)}),
                             ferrule.HoseError, "check_joint", 'outside="9.25 mm"', "not above"),
     # The iterator is empty when the message is made, so that this fails as well.

@@ -648,11 +648,11 @@ static int is_word(const bind_kind *kind, int number)
     return word->name != NULL;
 }
 
-static uint32_t bits_of(const bind_kind *element)
+static uint64_t bits_of(const bind_kind *element)
 {
-    uint32_t bits = 0;
+    uint64_t bits = 0;
     for (const bind_word *word = element->words; word->name; word++) {
-        bits |= UINT32_C(1) << word->number;
+        bits |= UINT64_C(1) << word->number;
     }
     return bits;
 }
@@ -730,7 +730,7 @@ static int is_sound(const bind_kind *kind, const void *from)
     case BIND_BOOL:
         return number_of(from) == 0 || number_of(from) == 1;
     case BIND_SET:
-        return ((uint32_t)number_of(from) & ~bits_of(kind->element)) == 0;
+        return ((uint64_t)number_of(from) & ~bits_of(kind->element)) == 0;
     case BIND_FOUND:
         return number_of((const char *)from + m[1].offset) == FER_OK
                    ? for_members(is_sound, kind, from)
