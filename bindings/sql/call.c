@@ -710,7 +710,8 @@ static void call_unit(bind_host *host, const sql_value *arguments, size_t count)
 /* What stopped a call as the value of one that nothing stops: a status or a message. */
 static void settle(const sql_function *function, sql_answer *answer)
 {
-    if (answer->failed != 1 || !(sql_gives_status(function) || sql_gives_message(function)))
+    if (answer->failed != 1 || answer->stop.stopped ||
+        !(sql_gives_status(function) || sql_gives_message(function)))
         return;
     const char *rule = answer->rule ? answer->rule : fer_status_name(FER_ARGUMENT_UNREADABLE);
     answer->failed = 0;

@@ -647,13 +647,16 @@ SHOP = ('{"joint": {"hose": {"inside_mm": 12.7, "outside_mm": 19.9}, "stem": {"o
         '"outside_mm": 25.6}}, "uncertainties": {"hose_inside": {"amount_mm": 0.08}}}')
 
 
-def check_interrupt(db):
-    """Trials that would take ten seconds and more, in every form; in SQLite also a long list, by a function that interrupts."""
-    order, dies = db.json(text(SHOP)), db.json(text('["16 mm", "22 mm"]'))
-    trials = "'0.05 mm', '', '', '', '', 0, 0, 0, 1000"
-    numbers = "0.05, 0, 0, 0, 0, 0, 0, 0, 1000"
-    queries = [f"SELECT fer_simulate_setups({order}, {dies}, {trials})",
-               f"SELECT fer_simulate_setups_over(s, {order}, 0, 0, 0, {numbers}, 'random', 0) FROM (SELECT 16.0 AS s UNION ALL SELECT 22) AS r"]
+def check_interrupt(db, functions):
+    """Trials that would take ten seconds and more, in a call and over rows; in SQLite also a long list, by a function that interrupts."""
+    forms = {f["name"]: f for f in functions["simulate_setups"]}
+    given = {"order": db.json(text(SHOP)), "dies": db.json(text('["16 mm", "22 mm"]')), "trials_blocks": "1000"}
+    over = forms["fer_simulate_setups_over"]
+    figures = given | {"size_mm": "s", "press_graduation_mm": "0.05"}
+    values = [figures.get(p["name"]) or ("1 = 0" if p["default"] == "false" else literal_default(p)) for p in over["parameters"]]
+    queries = ["SELECT " + db.call(forms["fer_simulate_setups"], given | {"press_graduation": "'0.05 mm'"}),
+               "SELECT " + db.call(forms["fer_simulate_setups_status"], given | {"press_graduation_mm": "0.05"}),
+               f"SELECT fer_simulate_setups_over({', '.join(values)}) FROM (SELECT 16.0 AS s UNION ALL SELECT 22) AS r"]
     wanted = "interrupted" if db.name == "sqlite" else "57014"
     passed = True
     for query in queries:
@@ -858,7 +861,7 @@ def main():
         odd_passed, odd_count = check_odd(db, functions, 12)
         if part:
             return not (passed and bad_passed and odd_passed)
-        passed &= check_interrupt(db)
+        passed &= check_interrupt(db, functions)
         failing_passed, memory = check_failing(db)
         big_passed, ratio, workers = check_big(db)
         passed &= bad_passed & odd_passed & failing_passed & big_passed
