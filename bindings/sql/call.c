@@ -245,9 +245,101 @@ static sql_json *parse_json(json_tokener *tokener, const sql_value *value, size_
     return read;
 }
 
+/* The members of all objects in JSON that is known to be right: where they begin and end in the text. */
+enum { MAXIMUM_DEPTH = 32 };
+typedef struct member_reader {
+    const char *at, *end;
+    const char *name,
+        *object; /* of the member that was found last: its name with the quotes, where its object begins */
+    size_t name_size;
+    const char *begins[MAXIMUM_DEPTH + 1]; /* of the objects and lists that are open */
+    int depth;
+} member_reader;
+
+static const char *string_end(const char *at, const char *end)
+{
+    for (at++; at < end && *at != '"'; at++)
+        at += *at == '\\' && at + 1 < end;
+    return at < end ? at + 1 : end;
+}
+
+/* 1: a string that stands at `at` is the name of a member. */
+static int take_string(member_reader *reader)
+{
+    reader->name = reader->at;
+    reader->at = string_end(reader->at, reader->end);
+    reader->name_size = (size_t)(reader->at - reader->name);
+    while (reader->at < reader->end && strchr(" \t\r\n", *reader->at))
+        reader->at++;
+    reader->object = reader->begins[reader->depth];
+    return reader->at < reader->end && *reader->at == ':';
+}
+
+static int next_member(member_reader *reader)
+{
+    while (reader->at < reader->end) {
+        const char byte = *reader->at;
+        if (byte == '"') {
+            if (take_string(reader))
+                return 1;
+            continue;
+        }
+        if ((byte == '{' || byte == '[') && reader->depth < MAXIMUM_DEPTH)
+            reader->begins[++reader->depth] = reader->at;
+        reader->depth -= (byte == '}' || byte == ']') && reader->depth > 0;
+        reader->at++;
+    }
+    return 0;
+}
+
+static size_t count_in_text(const sql_value *value)
+{
+    member_reader reader = {.at = value->text, .end = value->text + value->length};
+    size_t count = 0;
+    while (next_member(&reader))
+        count++;
+    return count;
+}
+
+static size_t count_in_tree(sql_json *tree)
+{
+    size_t count = 0;
+    if (json_object_is_type(tree, json_type_array))
+        for (size_t i = 0; i < json_object_array_length(tree); i++)
+            count += count_in_tree(json_object_array_get_idx(tree, i));
+    if (json_object_is_type(tree, json_type_object)) {
+        json_object_object_foreach(tree, name, member)
+        {
+            (void)name;
+            count += 1 + count_in_tree(member);
+        }
+    }
+    return count;
+}
+
+/* JSON-C keeps the last of two members of one name, so that the text has more of them than what was read. */
+static void refuse_twice(bind_host *host, const sql_parameter *p, const sql_value *value)
+{
+    enum {
+        SEARCHED = 16384
+    }; /* every name is compared with all before it: in more text it would take long */
+    member_reader later = {.at = value->text, .end = value->text + value->length};
+    while (value->length <= SEARCHED && next_member(&later)) {
+        member_reader earlier = {.at = value->text, .end = later.name};
+        while (next_member(&earlier))
+            if (earlier.object == later.object && earlier.name_size == later.name_size &&
+                memcmp(earlier.name, later.name, later.name_size) == 0) {
+                fail(host->answer, FER_OK, "%s: %s has %.*s twice in one object", host->function->name,
+                     p->name, (int)(later.name_size < 80 ? later.name_size : 80), later.name);
+                return;
+            }
+    }
+    /* the same, once with an escape */
+    fail(host->answer, FER_OK, "%s: %s has a name twice in one object", host->function->name, p->name);
+}
+
 static int read_json(bind_host *host, const sql_parameter *p, const sql_value *value, sql_json **read)
 {
-    enum { MAXIMUM_DEPTH = 32 };
     *read = NULL;
     if (value->sort == SQL_ITEMS) {
         *read = json_object_get(value->items);
@@ -269,7 +361,14 @@ static int read_json(bind_host *host, const sql_parameter *p, const sql_value *v
              error == json_tokener_success ? "zero byte" : json_tokener_error_desc(error), stop,
              p->reads == SQL_READS_JSON ? "" : "; a list is written [..., ...]");
     json_tokener_free(tokener);
-    return failed ? -1 : 0;
+    if (failed)
+        return -1;
+    if (count_in_text(value) == count_in_tree(*read))
+        return 0;
+    json_object_put(*read);
+    *read = NULL;
+    refuse_twice(host, p, value);
+    return -1;
 }
 
 static int take_json(bind_host *host, const sql_parameter *p, const sql_value *value, char *frame, char *to)
@@ -611,7 +710,8 @@ static void call_unit(bind_host *host, const sql_value *arguments, size_t count)
 /* What stopped a call as the value of one that nothing stops: a status or a message. */
 static void settle(const sql_function *function, sql_answer *answer)
 {
-    if (answer->failed != 1 || !(sql_gives_status(function) || sql_gives_message(function)))
+    if (answer->failed != 1 || answer->stop.stopped ||
+        !(sql_gives_status(function) || sql_gives_message(function)))
         return;
     const char *rule = answer->rule ? answer->rule : fer_status_name(FER_ARGUMENT_UNREADABLE);
     answer->failed = 0;

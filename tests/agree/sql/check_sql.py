@@ -353,6 +353,7 @@ def check_decisions(db, functions):
 
 MIXED = '[16, {"size_inch": 1}, "19 mm"]'
 WORKED = "12.7, 19.9, 12.95, 2.4"
+TWO_OBJECTS = '[{"size" : "16 mm"}, {"size":"22 mm"}]'  # a name stands once in each
 TRIALS = '[{"setting_mm": 1.51, "diameter_mm": 23.61}]'
 ORDER = ('{"joint": {"hose": {"inside_mm": 12.7, "outside_inch": 0.78346456692913}, "stem": {"outside": "12.95 mm"}, '
          '"ferrule": {"wall_mm": 2.4, "outside_mm": 25.6, "length_mm": null}}, "published_mm": null}')
@@ -375,6 +376,7 @@ def check_shapes(db, functions):
         (f"fer_choose_die_die_size_mm({j(text('[16, 22, 19.5]'))}, 23.51)", 22),
         (f"fer_choose_die_die_size_mm({j(text(MIXED))}, 26)", 25.4),
         (f"fer_choose_die_found({j(text('[]'))}, 26)", False),
+        (f"fer_choose_die_die_size_mm({j(text(TWO_OBJECTS))}, 23.51)", 22),
         ("fer_judge_decision(23.5, 0.02, 23.15, 23.87)", "ACCEPT"),
         # 0.10 mm too large at 1.51: 1.41; the limits may be left out
         (f"fer_correct_dial_setting_mm({j(text(TRIALS))}, 23.51)", 1.41),
@@ -458,6 +460,14 @@ BAD = {
                      ["fer_conforming_share_inside_fraction"]),
     "too many blocks": ("fer_simulate_shares(" + "'12.7 mm', '19.9 mm', '12.95 mm', '2.4 mm', {json {\"hose_inside\": {\"amount\": \"0.1 mm\"}}},"
                         " '15 %', '25 %', '23.5 mm', '', '', '', '', '', '', 0, 0, 100000)", "TRIALS_BLOCKS_OUT_OF_RANGE", "22003", ["trials"]),
+    "name twice": ("fer_choose_die({json " + '[{"size": "16 mm", "adapter": 1, "size": "22 mm"}]' + "}, '23.5 mm')", "", "22023",
+                   ["fer_choose_die", 'dies has "size" twice']),
+    "name twice, deeper": ("fer_plan_setup({json " + '{"hose": 1, "joint": {"hose": {"inside": "1 mm", "inside" :"2 mm"}}}' + "}, {json []}, '0.05 mm')",
+                           "", "22023", ["fer_plan_setup", 'order has "inside" twice']),
+    "name twice, once as an escape": ("fer_choose_die({json " + '[{"size": "16 mm", "\\u0073ize": "22 mm"}]' + "}, '23.5 mm')", "", "22023",
+                                      ["dies has a name twice"]),
+    "name twice in a long text": ("fer_choose_die({json [" + '"16 mm", ' * 4000 + '{"size": "16 mm", "size": "22 mm"}]' + "}, '23.5 mm')", "",
+                                  "22023", ["dies has a name twice"]),
     "deep JSON": ("fer_choose_die({json " + "[" * 500 + "]" * 500 + "}, '23.5 mm')", "", "22023", ["dies is not JSON"]),
     "aggregate": ("fer_summarise_readings_over(d) FROM (SELECT 23.5 AS d UNION ALL SELECT -1) AS r", "READING_OUT_OF_RANGE", "22003",
                   ["fer_summarise_readings_over"]),
@@ -644,13 +654,16 @@ SHOP = ('{"joint": {"hose": {"inside_mm": 12.7, "outside_mm": 19.9}, "stem": {"o
         '"outside_mm": 25.6}}, "uncertainties": {"hose_inside": {"amount_mm": 0.08}}}')
 
 
-def check_interrupt(db):
-    """Trials that would take ten seconds and more, in every form; in SQLite also a long list, by a function that interrupts."""
-    order, dies = db.json(text(SHOP)), db.json(text('["16 mm", "22 mm"]'))
-    trials = "'0.05 mm', '', '', '', '', 0, 0, 0, 1000"
-    numbers = "0.05, 0, 0, 0, 0, 0, 0, 0, 1000"
-    queries = [f"SELECT fer_simulate_setups({order}, {dies}, {trials})",
-               f"SELECT fer_simulate_setups_over(s, {order}, 0, 0, 0, {numbers}, 'random', 0) FROM (SELECT 16.0 AS s UNION ALL SELECT 22) AS r"]
+def check_interrupt(db, functions):
+    """Trials that would take ten seconds and more, in a call and over rows; in SQLite also a long list, by a function that interrupts."""
+    forms = {f["name"]: f for f in functions["simulate_setups"]}
+    given = {"order": db.json(text(SHOP)), "dies": db.json(text('["16 mm", "22 mm"]')), "trials_blocks": "1000"}
+    over = forms["fer_simulate_setups_over"]
+    figures = given | {"size_mm": "s", "press_graduation_mm": "0.05"}
+    values = [figures.get(p["name"]) or ("1 = 0" if p["default"] == "false" else literal_default(p)) for p in over["parameters"]]
+    queries = ["SELECT " + db.call(forms["fer_simulate_setups"], given | {"press_graduation": "'0.05 mm'"}),
+               "SELECT " + db.call(forms["fer_simulate_setups_status"], given | {"press_graduation_mm": "0.05"}),
+               f"SELECT fer_simulate_setups_over({', '.join(values)}) FROM (SELECT 16.0 AS s UNION ALL SELECT 22) AS r"]
     wanted = "interrupted" if db.name == "sqlite" else "57014"
     passed = True
     for query in queries:
@@ -855,7 +868,7 @@ def main():
         odd_passed, odd_count = check_odd(db, functions, 12)
         if part:
             return not (passed and bad_passed and odd_passed)
-        passed &= check_interrupt(db)
+        passed &= check_interrupt(db, functions)
         failing_passed, memory = check_failing(db)
         big_passed, ratio, workers = check_big(db)
         passed &= bad_passed & odd_passed & failing_passed & big_passed
