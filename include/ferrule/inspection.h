@@ -19,6 +19,8 @@
     X(LIMITS_TOO_UNCERTAIN, 1, STOP,                                                                         \
       "hose, stem and ferrule are known so badly that no diameter surely gives the right compression: "      \
       "measure them better, or get a published diameter with its tolerance")                                 \
+    X(SETUP_STOPPED, 2, STOP,                                                                                \
+      "the set-up says that this was not to be crimped: whatever the diameter, it is not accepted")          \
     X(READINGS_SCATTER, 10, DO_FIRST,                                                                        \
       "the readings scatter so much that nothing can be accepted: read again, over the middles of the "      \
       "segments, and more often")                                                                            \
@@ -40,7 +42,8 @@
     X(LIMITS_NARROWED, 22, KNOW,                                                                             \
       "the limits come from the measurements of the joint, and were narrowed by their uncertainty")          \
     X(LIMITS_TAKEN_AS_EXACT, 23, KNOW,                                                                       \
-      "the limits come from the measurements of the joint, whose uncertainty is not given")
+      "the limits come from the measurements of the joint, whose uncertainty is not given")                  \
+    X(SETUP_NOT_CONFIRMED, 24, KNOW, "the set-up waits for a confirmation: until then this is a trial piece")
 
 /** A finding of #FER_FINDING_LIST. */
 typedef enum fer_finding {
@@ -86,6 +89,7 @@ extern "C" {
  * - the mean of the readings is accepted by fer_judge(), with the guard band below;
  * - where the limits apply to every reading, or it is not stated what to, each reading is in the zone that the gauge
  *   allows; where they apply to section means, each of these is accepted like the mean;
+ * - the set-up has no remark with the severity STOP;
  * - there are two readings at least (at one section, where the limits apply to section means), the gauge has an
  *   uncertainty, and the process does not contradict the readings. A guard `without` does without these three.
  *

@@ -162,12 +162,21 @@ static void remark_on_metal(const fer_plan_facts *facts, fer_setup *setup)
 
 /* ---- may it be crimped ------------------------------------------------------------------------------------- */
 
+int fer_is_stopped(const fer_setup *setup)
+{
+    return (setup->remarks.bits & severities.of[FER_SEVERITY_STOP]) != 0;
+}
+
+int fer_waits_for_confirming(const fer_setup *setup)
+{
+    return (setup->remarks.bits & ~setup->confirmed.bits & severities.of[FER_SEVERITY_CONFIRM]) != 0;
+}
+
 static void find_readiness(fer_setup *setup)
 {
-    const uint64_t open = setup->remarks.bits & ~setup->confirmed.bits;
-    setup->readiness = setup->remarks.bits & severities.of[FER_SEVERITY_STOP] ? FER_READINESS_NOT_READY
-                       : open & severities.of[FER_SEVERITY_CONFIRM]           ? FER_READINESS_AFTER_CONFIRMING
-                                                                              : FER_READINESS_READY;
+    setup->readiness = fer_is_stopped(setup)             ? FER_READINESS_NOT_READY
+                       : fer_waits_for_confirming(setup) ? FER_READINESS_AFTER_CONFIRMING
+                                                         : FER_READINESS_READY;
 }
 
 void fer_make_remarks(const fer_plan_facts *facts, fer_setup *setup)

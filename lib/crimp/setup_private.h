@@ -27,6 +27,10 @@ typedef enum {
 fer_limits_kind fer_judging_limits(const fer_setup *setup, fer_guard guard, fer_length_range *limits,
                                    fer_acceptance_zone *narrowed);
 
+/* Whether a set-up has a remark that stops it, or one that nobody has confirmed. */
+int fer_is_stopped(const fer_setup *setup);
+int fer_waits_for_confirming(const fer_setup *setup);
+
 /* What remarks need besides the order, the press and the figures of the set-up; NaN: not known. */
 typedef struct {
     const fer_order *order;

@@ -270,10 +270,12 @@ static void apply_limits(const piece *p, fer_inspection *inspection)
 static void apply_doubts(const piece *p, fer_inspection *inspection)
 {
     const fer_finding forbid[] = {FER_FINDING_GAUGE_CANNOT_ACCEPT, FER_FINDING_LIMITS_TOO_UNCERTAIN,
-                                  FER_FINDING_TOO_FEW_READINGS, FER_FINDING_GAUGE_TAKEN_AS_EXACT,
-                                  FER_FINDING_PROCESS_NOT_USED};
+                                  FER_FINDING_TOO_FEW_READINGS,    FER_FINDING_GAUGE_TAKEN_AS_EXACT,
+                                  FER_FINDING_PROCESS_NOT_USED,    FER_FINDING_SETUP_STOPPED};
     find(inspection, p->gauge->standard_uncertainty.mm == 0.0 && !p->guard.without,
          FER_FINDING_GAUGE_TAKEN_AS_EXACT);
+    find(inspection, fer_is_stopped(p->setup), FER_FINDING_SETUP_STOPPED);
+    find(inspection, fer_waits_for_confirming(p->setup), FER_FINDING_SETUP_NOT_CONFIRMED);
     find(inspection, inspection->zone.empty, FER_FINDING_GAUGE_CANNOT_ACCEPT);
     find(inspection, inspection->verdict.zone_empty && !inspection->zone.empty, FER_FINDING_READINGS_SCATTER);
     find(inspection, inspection->summary.outlier_found, FER_FINDING_OUTLIER);

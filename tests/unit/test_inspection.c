@@ -391,6 +391,7 @@ static void readings_far_outside_are_a_verdict(void **state)
 static fer_setup worked_setup(int with_spread)
 {
     const fer_press press = {{0}, {0}, {0}, {0}, {0}, 0, 0};
+    const fer_die die = {{22.0}, {0}, 0, {0}};
     fer_order order = {0};
     fer_setup setup;
     order.joint = worked_joint();
@@ -401,7 +402,7 @@ static fer_setup worked_setup(int with_spread)
         order.uncertainties.ferrule_wall.amount = fer_mm(0.03);
         order.uncertainties.diameter.amount = fer_mm(0.05);
     }
-    CHECK_OK(fer_plan_setup(&order, &press, NULL, 0, &setup));
+    CHECK_OK(fer_plan_setup(&order, &press, &die, 1, &setup));
     return setup;
 }
 
@@ -649,7 +650,7 @@ static void findings_have_names_sentences_and_severities(void **state)
         before = (int)fer_finding_severity(finding);
         count++;
     }
-    assert_int_equal(count, 13);
+    assert_int_equal(count, 15);
     assert_string_equal(fer_finding_name(FER_FINDING_GAUGE_CANNOT_ACCEPT), "GAUGE_CANNOT_ACCEPT");
     assert_int_equal(fer_finding_severity(FER_FINDING_GAUGE_CANNOT_ACCEPT), FER_SEVERITY_STOP);
     assert_int_equal(fer_finding_severity(FER_FINDING_TOO_FEW_READINGS), FER_SEVERITY_DO_FIRST);
@@ -711,6 +712,32 @@ static void at_most_the_promised_share_at_a_limit_is_accepted(void **state)
     }
 }
 
+/* Published 21 mm on the worked joint is 54.9 % of compression, and readings of 21 mm do not make it right. */
+static void what_was_not_to_be_crimped_is_not_accepted(void **state)
+{
+    (void)state;
+    const double good[] = {21.0, 21.0}, small[] = {20.7, 20.7}, middle[] = {23.51, 23.51};
+    fer_setup setup = worked_setup(1);
+    fer_inspection i = inspect(&setup, middle, 2, usual, unknown);
+    assert_int_equal(i.decision, FER_DECISION_ACCEPT);
+    assert_true(has(&i, FER_FINDING_SETUP_NOT_CONFIRMED)); /* the target is computed */
+    assert_false(has(&i, FER_FINDING_SETUP_STOPPED));
+    setup.confirmed = setup.remarks;
+    i = inspect(&setup, middle, 2, usual, unknown);
+    assert_false(has(&i, FER_FINDING_SETUP_NOT_CONFIRMED));
+    setup.target = fer_mm(21.0);
+    setup.source = FER_TARGET_PUBLISHED;
+    setup.limits.value.lower = fer_mm(20.85);
+    setup.limits.value.upper = fer_mm(21.15);
+    assert_int_equal(inspect(&setup, good, 2, usual, unknown).decision, FER_DECISION_ACCEPT);
+    setup.remarks.bits |= UINT64_C(1) << FER_REMARK_COMPRESSION_TOO_HIGH;
+    i = inspect(&setup, good, 2, usual, unknown);
+    assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
+    assert_int_equal(i.verdict.decision, FER_DECISION_UNDECIDED);
+    assert_true(has(&i, FER_FINDING_SETUP_STOPPED));
+    assert_int_equal(inspect(&setup, small, 2, usual, unknown).decision, FER_DECISION_REJECT);
+}
+
 /* A set-up that was put together by hand, its window the wrong way round. */
 static void a_window_in_the_wrong_order_has_its_status(void **state)
 {
@@ -757,6 +784,7 @@ int main(void)
         cmocka_unit_test(an_outlier_is_named),
         cmocka_unit_test(findings_have_names_sentences_and_severities),
         cmocka_unit_test(at_most_the_promised_share_at_a_limit_is_accepted),
+        cmocka_unit_test(what_was_not_to_be_crimped_is_not_accepted),
         cmocka_unit_test(a_window_in_the_wrong_order_has_its_status),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -15,12 +15,13 @@ from scipy.optimize import brentq
 from scipy.stats import norm, t as student
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent))
+import orders  # noqa: E402
 from cells import at, flat, guarded, items, millimetres, nest, reading_uncertainty, shown, write_or_check  # noqa: E402
 
-FINDINGS = ["gauge cannot accept", "limits too uncertain", "readings scatter", "too few readings", "gauge taken as exact",
+FINDINGS = ["gauge cannot accept", "limits too uncertain", "setup stopped", "readings scatter", "too few readings", "gauge taken as exact",
             "limits not stated", "process not used", "near limit", "outlier", "reading outside zone", "compression uncertain",
-            "limits narrowed", "limits taken as exact"]
-FORBID = {"gauge cannot accept", "limits too uncertain", "too few readings", "gauge taken as exact", "process not used"}
+            "limits narrowed", "limits taken as exact", "setup not confirmed"]
+FORBID = {"gauge cannot accept", "limits too uncertain", "setup stopped", "too few readings", "gauge taken as exact", "process not used"}
 AWAY = norm.isf(0.0005)  # both tails hold 0.1 %
 
 
@@ -42,7 +43,7 @@ def plan(tree):
     published, tolerance = float(at(order, "published")), float(at(order, "tolerance"))
     limits = (published - tolerance, published + tolerance) if tolerance else window
     return {"limits": limits, "computed": not tolerance and not published, "window": window, "own": own,
-            "applies_to": at(order, "applies_to", "not stated"), "segments": float(at(tree, "press.segments")) or 8}
+            "applies_to": at(order, "applies_to", "not stated"), "segments": float(at(tree, "press.segments")) or 8, "said": orders.plan(tree)["said"]}
 
 
 # ---- readings --------------------------------------------------------------------------------------------------------------------
@@ -194,6 +195,8 @@ def inspect(setup, tree):
 
     # what forbids acceptance whatever the readings are
     say(not own and not without, "gauge taken as exact")
+    say(setup["said"] & set(orders.STOP), "setup stopped")
+    say(setup["said"] & set(orders.CONFIRM), "setup not confirmed")
     say(zone is None, "gauge cannot accept")
     say(empty and zone is not None, "readings scatter")
     say(is_outlier(values, step), "outlier")
@@ -210,7 +213,8 @@ def inspect(setup, tree):
 
 ORDER = {
     "order.joint.hose.inside": "12.7 mm", "order.joint.hose.outside": "19.9 mm", "order.joint.stem.outside": "12.95 mm",
-    "order.joint.ferrule.wall": "2.4 mm", "order.published": "23.5 mm", "order.tolerance": "0.2 mm", "dies.0.size": "22 mm", "press.segments": "8"}
+    "order.joint.ferrule.wall": "2.4 mm", "order.published": "23.5 mm", "order.tolerance": "0.2 mm", "dies.0.size": "22 mm", "press.segments": "8",
+    "order.approval": "approved"}
 EVERY, SECTIONS, MEAN = ({"order.applies_to": word} for word in ("every reading", "section means", "mean"))
 WINDOW = {"order.published": None, "order.tolerance": None}
 KNOWN = {f"order.uncertainties.{name}.amount": f"{amount} mm" for name, amount in
@@ -250,6 +254,11 @@ LIMITS = "23.3 to 23.7 mm; gauge and step 0.01 mm: single readings 23.32 to 23.6
 CASES = [
     ({}, GOOD | GAUGE, "all is well"),
     (EVERY, GOOD | GAUGE, "all is well"), (SECTIONS, GOOD | GAUGE, "all is well"), (MEAN, GOOD | GAUGE, "all is well"),
+    # what was not to be crimped is not accepted, whatever its diameter
+    ({"order.published": "21 mm"}, read("21.00", "21.01", "20.99", "21.00") | GAUGE, DANGER + "54.9 % of compression: the set-up stopped"),
+    ({"order.published": "21 mm"}, read(*["20.70"] * 4) | GAUGE, "outside its limits besides"),
+    ({"order.approval": "not approved"}, GOOD | GAUGE, DANGER + "parts that are not approved together"),
+    ({"order.approval": "not stated"}, GOOD | GAUGE, "nobody has confirmed it: a trial piece"),
     # what the limits apply to
     ({}, read(*["23.28", "23.72"] * 4) | GAUGE, DANGER + "a good mean of readings that are all outside"),
     (EVERY, read(*["23.28", "23.72"] * 4) | GAUGE, DANGER + "a good mean of readings that are all outside; they lie outside by the guard band"),
