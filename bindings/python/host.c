@@ -2,6 +2,8 @@
 /* Python's objects as the runtime looks at them, and its exceptions. */
 #include "host.h"
 
+#include <time.h>
+
 #include <assert.h>
 
 /* ---- what is kept ----------------------------------------------------------------------------------------- */
@@ -89,6 +91,25 @@ const bind_style python_style = {.open = "%s(",
                                  .words = {"False", "True"},
                                  .number = write_number,
                                  .none = write_none};
+
+/* ---- signals ---------------------------------------------------------------------------------------------- */
+
+/* Twenty times a second: who waits for Ctrl-C does not notice, and the interpreter's lock may be another thread's. */
+int python_is_interrupted(void *of)
+{
+    static const double pause = 0.05;
+    python_long_call *call = of;
+    struct timespec time;
+    (void)timespec_get(&time, TIME_UTC);
+    const double now = (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
+    if (now < call->next && now >= call->next - pause)
+        return 0;
+    call->next = now + pause;
+    PyEval_RestoreThread(call->state);
+    const int is_raised = PyErr_CheckSignals() < 0;
+    call->state = PyEval_SaveThread();
+    return is_raised;
+}
 
 /* ---- looking ---------------------------------------------------------------------------------------------- */
 

@@ -11,6 +11,12 @@ static const sql_value nothing = {SQL_NULL, 0, 0, NULL, 0, NULL};
 
 /* ---- the answer ------------------------------------------------------------------------------------------- */
 
+int sql_is_stopped(sql_answer *answer)
+{
+    answer->stop.stopped = answer->stop.stopped || answer->stop.is_asked(answer->stop.with);
+    return answer->stop.stopped;
+}
+
 /* The frame and the texts are not cleared here: they are large, and most calls use little of them. */
 static void start(sql_answer *answer, const sql_function *function)
 {
@@ -489,8 +495,10 @@ static void run(bind_host *host, char *frame)
     sql_answer *answer = host->answer;
     if (make_memories(host, frame) < 0)
         return;
-    const fer_status status = function->library->call(frame);
-    if (sql_gives_status(function))
+    const fer_status status = function->library->call(frame, &answer->stop);
+    if (answer->stop.stopped)
+        fail(answer, FER_OK, "%s: interrupted", function->name);
+    else if (sql_gives_status(function))
         answer->value = text_value(fer_status_name(status));
     else if (status != FER_OK)
         raise(host, status, frame);
@@ -673,6 +681,21 @@ static int make_place(const sql_function *function, sql_gathered **gathered, sql
     return 0;
 }
 
+/* A row does not count where its first figure is NULL, as nothing was measured there, nor where an argument for all rows is; but
+ * a figure that is there is not dropped because something about it is not known. */
+static int refuse_part(const sql_function *function, const sql_value *arguments, size_t count,
+                       sql_answer *answer)
+{
+    for (size_t i = 1; i < count && arguments[0].sort != SQL_NULL; i++)
+        if (arguments[i].sort == SQL_NULL && function->parameters[i].of_item) {
+            fail(answer, FER_OK,
+                 "%s: %s is NULL where %s is not: a row that is to be left out has NULL for both",
+                 function->name, function->parameters[i].name, function->parameters[0].name);
+            return -1;
+        }
+    return 0;
+}
+
 int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_value *arguments,
                size_t count, sql_grow grow, void *context, sql_answer *answer)
 {
@@ -680,8 +703,10 @@ int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_
     const size_t size = function->items->kind->size;
     start(answer, function);
     const int there = look_at(function, arguments, count, answer);
-    if (there <= 0)
+    if (there < 0)
         return there;
+    if (!there)
+        return refuse_part(function, arguments, count, answer);
     if (make_place(function, gathered, grow, context) < 0) {
         host_out_of_memory(&host);
         return -1;

@@ -11,6 +11,7 @@
 #ifndef FERRULE_BINDINGS_SQL_CALL_H
 #define FERRULE_BINDINGS_SQL_CALL_H
 
+#include "parts.h"
 #include "script.h"
 
 #include <stddef.h>
@@ -110,7 +111,7 @@ typedef struct sql_place {
 
 typedef struct sql_library {
     const char *name; /**< without the prefix */
-    fer_status (*call)(void *frame);
+    fer_status (*call)(void *frame, bind_stop *);
     size_t size;
     const sql_place *arguments, *results; /**< up to a name NULL */
 } sql_library;
@@ -151,6 +152,7 @@ typedef union sql_align {
 
 /** What came out. */
 typedef struct sql_answer {
+    bind_stop stop;    /**< who may stop the call; the database's part sets it before the call */
     int failed;        /**< 1: message, status and hint say why; 2: no memory */
     fer_status status; /**< FER_OK: an argument is not what is needed */
     const char *rule;  /**< name of the status, or NULL */
@@ -201,6 +203,9 @@ static inline int sql_quick_word(const bind_kind *kind, const char *text, size_t
     }
     return 0;
 }
+
+/** 1: somebody asked to stop the call. */
+int sql_is_stopped(sql_answer *answer);
 
 /** The answer without memory; the texts of its values are gone. */
 void sql_done(sql_answer *answer);

@@ -19,7 +19,7 @@ Rules, and no list of special cases:
 - a function of one list has an aggregate over rows, which gives JSON
 - an argument that is a struct of up to 8 figures is one argument per figure, any other struct and every list is JSON;
   what may be left out comes last; a struct of structs lends no name to its figures
-- a database cannot interrupt a call, so trials have a limit of their own
+- trials have a limit of their own: a query is no place for more
 - each unit has functions that read text, write text, and change from and to the base unit
 """
 import json
@@ -291,7 +291,8 @@ def c_call(library):
             words.append(f"f->{name}" if type_ == "const char *" or not type_.endswith("*") else f"&f->{name}")
         i += 1
     call = f"{library.f.c_name}({', '.join(words)})"
-    out = [f"static fer_status call_{library.name}(void *frame)", "{", f"    frame_{library.name} *f = frame;"]
+    out = [f"static fer_status call_{library.name}(void *frame, bind_stop *stop)", "{",
+           f"    frame_{library.name} *f = frame;\n    (void)stop;"]
     for name, type_ in parameters:
         if type_ == "fer_trials":
             out += [f"    if (f->{name}.blocks > SQL_MAXIMUM_BLOCKS)", "        return FER_TRIALS_BLOCKS_OUT_OF_RANGE;"]
@@ -334,7 +335,7 @@ def quick(functions):
 
 
 def c_table(api, libraries, functions, units):
-    out = ["/* Written by make_sql.py. */", '#include "call.h"', "", "#include <stddef.h>", "", '#include "frames.h"']
+    out = ["/* Written by make_sql.py. */", "#define BIND_STOP stop", '#include "call.h"', "", "#include <stddef.h>", "", '#include "frames.h"']
     for library in libraries:
         out += c_call(library)
         for title, items in (("arguments", library.call.arguments), ("results", library.call.results)):

@@ -14,7 +14,7 @@ import page
 import sheet
 from figures import not_done
 from shop import Stop, run_day
-from tables import Unreadable
+from tables import EVERY_FILE, Folder, Unreadable
 
 DONE, LEFT, IMPOSSIBLE = 0, 1, 2
 
@@ -26,13 +26,26 @@ def _arguments():
     parser.add_argument("--page", type=Path, default=Path("day.html"), metavar="FILE",
                         help="where the page is written (usual: day.html)")
     parser.add_argument("--cards", type=Path, metavar="FILE", help="where the press cards are written (usual: cards.html beside the page)")
-    return parser.parse_args()
+    parser.add_argument("--decimal-comma", nargs="*", metavar="FILE",
+                        help="the files whose decimal sign is the comma, such as orders.csv; without names: all (usual: none)")
+    parser.add_argument("--encoding", choices=("latin-1", "cp1252"), default="",
+                        help="of files that are neither in UTF-8 nor begin with a byte order mark (usual: there are none)")
+    arguments = parser.parse_args()
+    for name in arguments.decimal_comma or ():
+        if not (arguments.data / name).is_file():
+            parser.error(f"--decimal-comma: there is no {name} in {arguments.data}")
+    return arguments
+
+
+def _folder(arguments):
+    names = arguments.decimal_comma
+    return Folder(arguments.data, EVERY_FILE if names == [] else tuple(names or ()), arguments.encoding)
 
 
 def main():
     arguments = _arguments()
     try:
-        shop, jobs = run_day(arguments.data)
+        shop, jobs = run_day(_folder(arguments))
     except (Stop, Unreadable) as stop:
         for trouble in stop.args[0] if isinstance(stop, Stop) else stop.args:
             print(trouble, file=sys.stderr)

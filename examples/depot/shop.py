@@ -479,13 +479,11 @@ def check_pieces(folder, jobs, shop):
 
 
 def run_day(folder):
-    """The shop with its troubles, and the day's jobs."""
+    """The shop with its troubles, and the day's jobs. The folder is a path, or a Folder where something has to be said of its files."""
     shop = open_shop(folder)
     jobs = plan_orders(folder, shop)
     inspect_crimps(folder / "crimps.csv", jobs, shop)
     check_pieces(folder, jobs, shop)
-    files = {}
-    for trouble in shop.troubles:
-        files.setdefault(trouble.file, len(files))
+    files = {file: place for place, file in enumerate(dict.fromkeys(trouble.file for trouble in shop.troubles))}
     shop.troubles.sort(key=lambda trouble: (files[trouble.file], trouble.line))
     return shop, jobs

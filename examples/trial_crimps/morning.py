@@ -115,7 +115,7 @@ class Morning:
     def check_piece(self, name, result):
         """Diameter, looks and bore together: a good diameter outweighs no bad look."""
         seen = [row["look"] for row in self.looks if row["set-up"] == name]
-        looks = choice(ferrule.EndLook)(seen[-1]) if seen else "not_done"
+        looks = choice(ferrule.EndLook)(seen[-1], ".") if seen else "not_done"
         found = ferrule.check_first_piece(ferrule.FirstPieceChecks(ferrule.EndChecks(ferrule.enter_inspection(result), looks)))
         self.cautions.update(found.cautions)
         print("   first piece: " + ("accepted" if found.rest_allowed else "not accepted, crimp nothing more"))

@@ -213,6 +213,20 @@ static void every_reading_has_to_be_in_the_zone(void **state)
     assert_int_equal(inspect(&setup, worse, 8, usual, unknown).decision, FER_DECISION_REJECT);
     setup.applies_to = FER_APPLIES_TO_NOT_STATED;
     assert_int_equal(inspect(&setup, worse, 8, usual, unknown).decision, FER_DECISION_UNDECIDED);
+    /* the same at the lower end */
+    const double low[] = {23.45, 23.55, 23.41, 23.58, 23.50, 23.49, 23.51, 23.48};
+    i = inspect(&setup, low, 8, usual, unknown);
+    assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
+    assert_true(has(&i, FER_FINDING_READING_OUTSIDE_ZONE));
+    assert_true(has(&i, FER_FINDING_LIMITS_NOT_STATED));
+    /* asked what they apply to is only where that decides: not of a mean that is not acceptable itself */
+    const double at_limit[] = {23.60, 23.61, 23.60, 23.59}, beyond[] = {23.70, 23.71, 23.70, 23.71};
+    i = inspect(&setup, at_limit, 4, usual, unknown);
+    assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
+    assert_false(has(&i, FER_FINDING_LIMITS_NOT_STATED));
+    i = inspect(&setup, beyond, 4, usual, unknown);
+    assert_int_equal(i.decision, FER_DECISION_REJECT);
+    assert_false(has(&i, FER_FINDING_LIMITS_NOT_STATED));
 }
 
 static fer_inspection inspect_sections(fer_setup *setup, const double *d, const int *sections, size_t count)
@@ -471,7 +485,7 @@ static void a_window_known_at_one_end_is_taken_as_exact(void **state)
         fer_setup setup = worked_setup(1);
         fer_found_length *u = end % 2 ? &setup.window_upper_uncertainty : &setup.window_lower_uncertainty;
         u->status = end < 2 ? FER_UNCERTAINTY_EMPTY : FER_OK;
-        u->value.mm = end < 2 ? NAN : 0.0;
+        u->value.mm = end < 2 ? 0.1 : 0.0; /* where it has a status, that counts */
         const fer_inspection i = inspect(&setup, middle, 2, usual, unknown);
         assert_true(has(&i, FER_FINDING_LIMITS_TAKEN_AS_EXACT));
         assert_false(has(&i, FER_FINDING_LIMITS_NARROWED));

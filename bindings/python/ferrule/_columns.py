@@ -5,6 +5,7 @@ import functools
 import inspect
 import re
 import sys
+import time
 
 import numpy as np
 
@@ -93,6 +94,24 @@ def _is_blank(value):
 def _package(value):
     """The package that an array comes from; nothing is imported to find it out."""
     return type(value).__module__.partition(".")[0]
+
+
+# Many rows are computed block by block: between two blocks Python looks for signals, so that Ctrl-C ends the call. The first block
+# has so many rows; one that took less than so many seconds is followed by one that is four times as large.
+_BLOCK_ROWS, _BLOCK_SECONDS = 1 << 14, 0.05
+
+
+def _loop_shape(array, core):
+    """The shape of an array without the axis of its list, if it has one."""
+    return np.shape(array)[:np.ndim(array) - core]
+
+
+def _part(array, core, axis, rows):
+    """The rows of an array along an axis that is counted from the last of those that are looped over, -1."""
+    shape = _loop_shape(array, core)
+    if array is None or len(shape) < -axis or shape[axis] == 1:
+        return array
+    return array[(Ellipsis, rows, *[slice(None)] * (-axis - 1 + core))]
 
 
 class _Function:
@@ -215,12 +234,37 @@ class _Function:
         if where is not True:
             options["where"] = where
             outs, statuses = self.with_blank(arrays, outs, statuses, where)
-        *results, statuses = self.ufunc(*arrays, out=(*outs, statuses), **options)
+        *results, statuses = self.run(arrays, (*outs, statuses), options)
         if errors == "raise" and np.any(statuses):
             # An array for the status keeps what stood in it before, where nothing was computed.
             self.raise_first(arrays, np.where(where, statuses, 0))
         result = self.bundle(*results) if self.bundle else results[0]
         return (result, statuses) if status is not False else result
+
+    def run(self, arrays, outs, options):
+        """The universal function over all rows, block by block where they are many."""
+        cores = [int(core == "(k)") for core in self.ufunc.signature.partition("->")[0].split(",")] if self.lists else [0] * len(arrays)
+        shape = np.broadcast_shapes(*map(_loop_shape, arrays, cores), *(o.shape for o in outs if isinstance(o, np.ndarray)))
+        if np.prod(shape, dtype=float) <= _BLOCK_ROWS or not self.can_be_parted(arrays, outs):
+            return self.ufunc(*arrays, out=outs, **options)
+        types = self.ufunc.types[0].partition("->")[2]
+        outs = [np.empty(shape, code) if out is None else out for out, code in zip(outs, types)]
+        axis = int(np.argmax(shape)) - len(shape)
+        start, step = 0, max(1, int(_BLOCK_ROWS * shape[axis] / np.prod(shape, dtype=float)))
+        while start < shape[axis]:
+            begin, rows = time.perf_counter(), slice(start, start + step)
+            parts = [_part(array, core, axis, rows) for array, core in zip(arrays, cores)]
+            where = {name: _part(np.asarray(value), 0, axis, rows) for name, value in options.items()}
+            self.ufunc(*parts, out=tuple(_part(out, 0, axis, rows) for out in outs), **where)
+            start, step = rows.stop, step * 4 if time.perf_counter() - begin < _BLOCK_SECONDS else step
+        return outs
+
+    @staticmethod
+    def can_be_parted(arrays, outs):
+        """Not where kinds of arrays of somebody else's make the results, nor where results are written over what is still to be read."""
+        given = [out for out in outs if out is not None]
+        return all(type(array) in (np.ndarray, np.float64, np.int64) for array in (*arrays, *given)) and not any(
+            np.may_share_memory(out, array) for out in given for array in arrays)
 
     def with_blank(self, arrays, outs, statuses, where):
         """Results in which a row that is left out says so."""

@@ -24,9 +24,9 @@ def _run(command, **environment):
     return Output(done.returncode, done.stdout, done.stderr)
 
 
-def run_day(page, data=DEPOT):
+def run_day(page, data=DEPOT, *options):
     """The day at the depot as a user runs it."""
-    return _run([sys.executable, DEPOT / "day.py", "--data", data, "--page", page],
+    return _run([sys.executable, DEPOT / "day.py", "--data", data, "--page", page, *options],
                 PYTHONPATH=os.environ["FERRULE_PYTHON"])
 
 

@@ -10,6 +10,7 @@ rows      every row of tests/agree/vectors in each form that has it: the value t
 shapes    every function in the list is there; lists, aggregates, rows, JSON with numbers and units, words
 bad       each bad call is an error that names function, value and rule, with the right SQLSTATE in PostgreSQL
 odd       arguments of every sort to every function: a value or an error of ours, and the database goes on
+interrupt a long call ends where the database is asked to end it, and the session goes on
 failing   200,000 failing calls leave the memory of the process as it was
 big       a million rows: not more than 1.5 times the time of the formula in plain SQL without checks; in PostgreSQL by
           parallel workers
@@ -30,6 +31,8 @@ import struct
 import subprocess
 import sys
 import tempfile
+import threading
+import time
 
 HERE = pathlib.Path(__file__).resolve().parent
 sys.path[:0] = [str(HERE.parent / "languages"), str(HERE)]
@@ -54,7 +57,7 @@ class Sqlite:
 
     def __init__(self, build):
         self.module = str(pathlib.Path(build, "sqlite", "mod_ferrule"))
-        self.db = sqlite3.connect(":memory:")
+        self.db = sqlite3.connect(":memory:", check_same_thread=False)  # a thread interrupts
         self.db.enable_load_extension(True)
         self.db.load_extension(self.module)
         self.version = "SQLite " + sqlite3.sqlite_version
@@ -84,6 +87,19 @@ class Sqlite:
 
     def start_afresh(self):
         pass
+
+    def ask_and_interrupt(self, query):
+        """What interrupted the query after a while, and after how many seconds; None: nothing."""
+        timer = threading.Timer(0.3, self.db.interrupt)
+        timer.start()
+        begin = time.monotonic()
+        try:
+            self.ask(query)
+        except Refused as refused:
+            return str(refused), time.monotonic() - begin
+        finally:
+            timer.join()
+        return None, 0
 
     def memory(self):
         return resident(os.getpid())
@@ -147,6 +163,17 @@ class Postgresql:
     def call(function, given):
         words = [f'"{name}" => {value}' for name, value in given.items()]
         return f"{function['name']}({', '.join(words)})"
+
+    def ask_and_interrupt(self, query):
+        begin = time.monotonic()
+        self.ask("SET statement_timeout = '300ms'")
+        try:
+            self.ask(query)
+        except Refused as refused:
+            return refused.state, time.monotonic() - begin
+        finally:
+            self.ask("RESET statement_timeout")
+        return None, 0
 
     def memory(self):
         return resident(self.ask("SELECT pg_backend_pid()")[0][0])
@@ -427,6 +454,10 @@ BAD = {
     "deep JSON": ("fer_choose_die({json " + "[" * 500 + "]" * 500 + "}, '23.5 mm')", "", "22023", ["dies is not JSON"]),
     "aggregate": ("fer_summarise_readings_over(d) FROM (SELECT 23.5 AS d UNION ALL SELECT -1) AS r", "READING_OUT_OF_RANGE", "22003",
                   ["fer_summarise_readings_over"]),
+    "reading without its section": ("fer_summarise_readings_over(d, s, 0, 1 = 0) FROM (SELECT 23.5 AS d, 1 AS s UNION ALL SELECT 23.6, NULL) AS r", "",
+                                    "22023", ["fer_summarise_readings_over", "section is NULL", "diameter_mm is not"]),
+    "die without its reach": ("fer_choose_die_over(s, 23.51, r, 0, 0) FROM (SELECT 16.0 AS s, NULL AS r UNION ALL SELECT 22, 7.0) AS t", "",
+                              "22023", ["fer_choose_die_over", "reach_mm is NULL"]),
     "rows": ("* FROM fer_find_coverage_gaps_rows({json [16]}, 60, 10) AS g", "DIAMETER_RANGE_WRONG_ORDER", "22023",
              ["fer_find_coverage_gaps_rows", "lower"]),
     "unit function": ("fer_mm('5/8 bar')", "TEXT_UNIT_OTHER_KIND", "22P02", ["fer_mm", "'5/8 bar'"]),
@@ -602,6 +633,45 @@ FAILING = ["rule", "missing unit", "unit of the item", "null in list", "unknown 
            "empty list", "unknown member", "rows"]
 
 
+SHOP = ('{"joint": {"hose": {"inside_mm": 12.7, "outside_mm": 19.9}, "stem": {"outside_mm": 12.95}, "ferrule": {"wall_mm": 2.4, '
+        '"outside_mm": 25.6}}, "uncertainties": {"hose_inside": {"amount_mm": 0.08}}}')
+
+
+def check_interrupt(db):
+    """Trials that would take ten seconds and more, in every form; in SQLite also a long list, by a function that interrupts."""
+    order, dies = db.json(text(SHOP)), db.json(text('["16 mm", "22 mm"]'))
+    trials = "'0.05 mm', '', '', '', '', 0, 0, 0, 1000"
+    numbers = "0.05, 0, 0, 0, 0, 0, 0, 0, 1000"
+    queries = [f"SELECT fer_simulate_setups({order}, {dies}, {trials})",
+               f"SELECT fer_simulate_setups_over(s, {order}, 0, 0, 0, {numbers}, 'random', 0) FROM (SELECT 16.0 AS s UNION ALL SELECT 22) AS r"]
+    wanted = "interrupted" if db.name == "sqlite" else "57014"
+    passed = True
+    for query in queries:
+        found, seconds = db.ask_and_interrupt(query)
+        passed &= found == wanted and seconds < 3 and db.ask("SELECT fer_mm('1 in')")[0][0] == 25.4
+        if not passed:
+            print(f"{query}\n  gives {found} after {seconds:.1f} s")
+    if db.name == "sqlite":
+        passed &= check_interrupt_in_a_list(db)
+    print("interrupt: " + ("long calls end" if passed else "WRONG"))
+    return passed
+
+
+def check_interrupt_in_a_list(db):
+    """SQLite itself looks for interrupts between rows only: what comes after our function in the same row is called, unless ours ended."""
+    called = []
+    db.db.create_function("interrupt_now", 0, db.db.interrupt)
+    db.db.create_function("note", 1, called.append)
+    for count in (10, 10000):
+        dies = text("[" + "16," * count + "16]")
+        try:
+            db.ask(f"SELECT interrupt_now(), note(fer_choose_die_found({dies}, 16.5))")
+        except Refused as refused:
+            if str(refused) != "interrupted":
+                return False
+    return called == [1]
+
+
 def check_failing(db, rounds=200_000):
     """The first quarter lets the process find its size; then all of them."""
     names = FAILING + (["NULL in an array", "unit in an array"] if db.name == "postgresql" else [])
@@ -754,7 +824,8 @@ def write_record(build):
         "Bad calls and arguments of every sort are refused with an error that names function, value and rule."),
         commands=["sh tests/agree/sql/run.sh --record"], in_tests="All of it.", columns=COLUMNS, rows=rows,
         tools=[record.tool("gcc"), *(row[0] for row in rows), record.tool("valgrind")],
-        left="PostgreSQL 15 and the SQLite of Debian 12 only. A call cannot be interrupted: trials are limited to 1000 blocks a call.")
+        left="PostgreSQL 15 and the SQLite of Debian 12 only. Trials can be interrupted between two blocks, of which a call has 1000 at most, "
+             "and lists while they are read; not while JSON-C parses, nor in the other functions, which take milliseconds.")
 
 
 def main():
@@ -777,6 +848,7 @@ def main():
         odd_passed, odd_count = check_odd(db, functions, 12)
         if part:
             return not (passed and bad_passed and odd_passed)
+        passed &= check_interrupt(db)
         failing_passed, memory = check_failing(db)
         big_passed, ratio, workers = check_big(db)
         passed &= bad_passed & odd_passed & failing_passed & big_passed

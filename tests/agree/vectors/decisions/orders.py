@@ -346,23 +346,24 @@ def answer(arguments, confirmations):
 
 CLEAN = {
     "order.joint.hose.inside": "12.7 mm", "order.joint.hose.outside": "19.9 mm", "order.joint.stem.outside": "12.95 mm",
-    "order.joint.ferrule.wall": "2.4 mm", "order.joint.ferrule.outside": "25.6 mm", "order.joint.ferrule.length": "28 mm",
+    "order.joint.ferrule.wall": "2.4 mm", "order.joint.ferrule.outside": "25.6 mm",
     "order.published": "23.51 mm", "order.tolerance": "0.15 mm", "order.uncertainties.hose_inside.amount": "0.08 mm",
     "order.uncertainties.hose_outside.amount": "0.1 mm", "order.uncertainties.stem_outside.amount": "0.02 mm",
     "order.uncertainties.ferrule_wall.amount": "0.03 mm", "order.uncertainties.diameter.amount": "0.05 mm",
     "order.gauge.standard_uncertainty": "0.01 mm", "order.gauge.resolution": "0.01 mm", "order.approval": "approved",
     "order.insertion": "32 mm", "press.graduation": "0.05 mm", "press.correction": "0.04 mm", "press.opening": "20 mm",
-    "dies.0.size": "16 mm", "dies.0.adapter": "1", "dies.1.size": "19 mm", "dies.1.length": "30 mm", "dies.2.size": "22 mm",
-    "dies.2.length": "30 mm", "dies.3.size": "25 mm", "dies.3.length": "30 mm"}
+    "dies.0.size": "16 mm", "dies.1.size": "19 mm", "dies.2.size": "22 mm", "dies.3.size": "25 mm"}
+LENGTHS = {"order.joint.ferrule.length": "28 mm"} | {f"dies.{i}.length": "30 mm" for i in range(1, 4)}
+ADAPTER = {"dies.0.adapter": "1"}
 EXACT = {f"order.uncertainties.{name}.amount": None for name in INPUTS}
 ONLY = EXACT | {"order.uncertainties.diameter.amount": "0.001 mm"}
 NO_DIES = {path: None for path in CLEAN if path.startswith("dies.")}
-FROM_WINDOW = NO_DIES | {"order.published": None, "order.tolerance": None, "dies.0.reach": "8 mm", "dies.0.length": "30 mm"}
+FROM_WINDOW = NO_DIES | {"order.published": None, "order.tolerance": None, "dies.0.reach": "8 mm"}
 STEEL = {"elastic_modulus": "206000 MPa", "poisson": "30 %", "yield_strength": "300 MPa"}
 FERRULE_METAL = {f"order.ferrule_metal.{name}": text for name, text in STEEL.items()}
 STEM_METAL = {f"order.stem_metal.{name}": text for name, text in STEEL.items()} | {"order.joint.stem.bore": "9 mm"}
 FIXED = {"order.load.restraint": "100 %", "order.load.hose_pressure": "30 MPa"}
-FORMED = FERRULE_METAL | FIXED | {"order.published": "23.55388 mm"}
+FORMED = LENGTHS | FERRULE_METAL | FIXED | {"order.published": "23.55388 mm"}
 BORE = STEM_METAL | FIXED
 NOTHING_ELSE = {path: None for path in CLEAN if not path.startswith("order.joint")} | {"dies.0.size": "22 mm", "press.segments": "8"}
 SOFT = {"order.model.basis": "soft wall", "order.range.lower": "5 %", "order.range.upper": "40 %"}
@@ -494,14 +495,14 @@ CASES = [
     ({"order.adapter_mounted": "2"}, "", "die 22 mm goes without"),
     ({"dies.2.adapter": "1"}, "", "die 22 mm with adapter set 1"),
     ({"dies.2.adapter": "1", "order.adapter_mounted": "1"}, "", "adapter set 1 is in the press"),
-    ({"order.published": "18.99 mm", "order.joint.ferrule.length": None}, "", "die 16 mm needs adapter set 1"),
-    ({"order.published": "19 mm", "order.joint.ferrule.length": None}, "", "die 19 mm needs none"),
-    ({"order.published": "18.99 mm", "order.joint.ferrule.length": None, "order.adapter_mounted": "1"}, "", "it is in the press"),
-    ({"order.published": "18.99 mm", "order.joint.ferrule.length": None, "order.adapter_mounted": "3"}, "", "another one is in the press"),
-    ({"dies.2.length": None}, "", "length of the die not known"),
-    ({"dies.2.length": None, "order.joint.ferrule.length": None}, "", "no length of the ferrule to compare"),
-    ({"order.joint.ferrule.length": "30 mm"}, "", "die 30 mm is as long"),
-    ({"order.joint.ferrule.length": "30.001 mm"}, "", "longer than each die that is near enough"),
+    (ADAPTER | {"order.published": "18.99 mm"}, "", "die 16 mm needs adapter set 1"),
+    (ADAPTER | {"order.published": "19 mm"}, "", "die 19 mm needs none"),
+    (ADAPTER | {"order.published": "18.99 mm", "order.adapter_mounted": "1"}, "", "it is in the press"),
+    (ADAPTER | {"order.published": "18.99 mm", "order.adapter_mounted": "3"}, "", "another one is in the press"),
+    (LENGTHS | {"dies.2.length": None}, "", "length of the die not known"),
+    (LENGTHS | {"dies.2.length": None, "order.joint.ferrule.length": None}, "", "no length of the ferrule to compare"),
+    (LENGTHS | {"order.joint.ferrule.length": "30 mm"}, "", "die 30 mm is as long"),
+    (LENGTHS | {"order.joint.ferrule.length": "30.001 mm"}, "", "longer than each die that is near enough"),
     # parts, insertion
     ({"order.approval": "not stated"}, "", "nobody looked"),
     ({"order.approval": "not approved"}, "", "not approved stops"),
