@@ -609,8 +609,8 @@ def test_a_piece_is_never_judged_with_an_unknown_gauge(tmp_path):
     ("measuring", "hose outside", "hose inside", 'column "what" (A5): "hose inside": the name stands'),
     ("measuring", "hose outside", "hose wall", 'measuring.csv, line 5, column "what" (A5): "hose wall"'),
     ("orders", "order,machine", "order,truck", 'it lacks "machine"; of no meaning here: "truck"'),
-    ("orders", "order,machine,hose,coupling", "order;machine;hose;coupling", 'it lacks "order", "machine", "hose", "coupling"; of no meaning here:'),
-    ("orders", "order,machine,hose", "order,hose,hose", 'it lacks "machine"'),
+    ("orders", "order,machine,hose,coupling", "order;machine;hose;coupling", 'it lacks "order", "machine", "hose", "coupling"; of no meaning here: '),
+    ("orders", "order,machine,hose", "order,hose,hose", 'it lacks "machine"; twice: "hose"'),
     ("confirmations", "order,remark", "order,what", 'it lacks "remark"; of no meaning here: "what"'),
 ])
 def test_without_press_or_uncertainties_there_is_no_day(tmp_path, table, old, new, reported):

@@ -69,6 +69,16 @@ def test_worked_order():
     assert len(sheet.take_care) >= 4
 
 
+def test_a_printed_probability_stops():
+    exact = "known 0.001mm 0.001mm 0.001mm 0.001mm 0.001mm 0.001mm".split()
+    for target, said in (("23.51mm", "> 99.9 %"), ("22.9mm", "< 0.1 %")):  # 20 % and 28.5 %, hundreds of deviations from the limits
+        _, sheet = sheet_of(*WORDS, "dies", "22mm", "published", target, *exact)
+        assert sheet.figures["joints inside the range"] == said
+    near = by_hand.Known(0.001, 0.001, 0.001, 0.001, 0.05)
+    _, sheet = sheet_of(*WORDS, "dies", "22mm", "published", "23.71mm", *exact[:-1], "0.05mm")  # 3.2 deviations: 99.93 %
+    assert by_hand.inside_range(JOINT, near, 23.71) > 0.999 and sheet.figures["joints inside the range"] == "> 99.9 %"
+
+
 # ---- may this be crimped -----------------------------------------------------------------------------------
 
 LOOKED_AT = ["23.51mm", "-", "22mm", "20%"]

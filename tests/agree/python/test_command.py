@@ -201,7 +201,7 @@ def test_about():
     (["plan", *JOINT, "--confirm", "TARGET_COMPUTED", "K.R."], "--confirm needs --looked-at"),
     (["plan", *JOINT, "--confirm", "TARGET_COMPUTED", " ", "--looked-at", "23.51mm", "-", "-", "20%"], "nobody is named"),
     (["plan", *JOINT, "--confirm", "NO_DIE", "K.R.", "--looked-at", "23.51mm", "-", "-", "20%"], "only a remark with the severity CONFIRM"),
-    (["plan", *JOINT, "--confirm", "TARGETS", "K.R.", "--looked-at", "23.51mm", "-", "-", "20%"], "remark has to be "),
+    (["plan", *JOINT, "--confirm", "TARGETS", "K.R.", "--looked-at", "23.51mm", "-", "-", "20%"], "remark has to be a word of Remark"),
     (["plan", *JOINT, "--confirm", "TARGET_COMPUTED", "K.R.", "--looked-at", "23.51", "-", "-", "20%"], "a number without a unit"),
     (["judge", "23 mm"], "required: --limits"),
     (["judge", "--limits", "1 mm", "2 mm"], "required: READING"),
