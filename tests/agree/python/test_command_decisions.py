@@ -49,6 +49,8 @@ def judge_words(row):
     order, piece = flat(row["order"]), flat(row["arguments"])
     applies_to = order.pop("order.applies_to", "not stated")
     readings = [piece.pop(f"readings.{i}.diameter") for i in range(len(piece)) if f"readings.{i}.diameter" in piece]
+    if "setup" in row["findings"]:  # limits alone say nothing of a set-up
+        return None
     if piece.pop("gauge.correction", "0 mm") != "0 mm" or "0 mm" in readings or not order.get("order.tolerance") or any("uncert" in p for p in order):
         return None
     words = ["judge", "--json", *readings, "--limits", *(str(ferrule.Length(order["order.published"]) + sign * ferrule.Length(

@@ -195,7 +195,7 @@ CHANGES = [
     ("release", "a leaking rig passes", "passed == 3 && !proof->rig_leak", "passed == 3"),
     ("release", "a diameter by sample is the first piece's", "own.diameter.by_sample && own", "0 && own"),
     ("release", "what nobody did counts as passed", "outcome == FER_OUTCOME_NOT_DONE && needed", "0"),
-    ("inspection", "an exact gauge accepts", "FER_FINDING_TOO_FEW_READINGS, FER_FINDING_GAUGE_TAKEN_AS_EXACT,", "FER_FINDING_TOO_FEW_READINGS,"),
+    ("inspection", "an exact gauge accepts", "FER_FINDING_TOO_FEW_READINGS,    FER_FINDING_GAUGE_TAKEN_AS_EXACT,", "FER_FINDING_TOO_FEW_READINGS,"),
     ("inspection", "one reading accepts", "find(inspection, n < 2.0 &&", "find(inspection, n < 1.0 &&"),
     ("inspection", "a process gives an acceptance", "alone != FER_DECISION_ACCEPT || with.decision", "with.decision"),
     ("inspection", "the scatter has no degrees of freedom", "if (degrees > 0.0) {\n        guard", "if (0) {\n        guard"),
