@@ -13,10 +13,10 @@
 typedef double fer_root_function(double x, const void *context, double *slope);
 
 /* The function is not above zero at low, above zero at high, and rises between them; the start may be one of them. Ends
- * when a step changes x by no more than its last place, and that always comes: a turn halves the distance between the ends,
+ * when a step changes x by no more than `tolerance` of it (DBL_EPSILON: its last place), and that always comes: a turn halves the distance between the ends,
  * or its step is at most half as long as the one before, and no run of such steps is longer than a double has places. */
 static inline double fer_rising_root(fer_root_function *function, const void *context, double low,
-                                     double high, double start)
+                                     double high, double start, double tolerance)
 {
     double x = start >= low && start <= high ? start : 0.5 * (low + high);
     double before = high - low, change, minimum_change;
@@ -36,7 +36,7 @@ static inline double fer_rising_root(fer_root_function *function, const void *co
             next = 0.5 * (low + high);
         }
         change = fabs(next - x);
-        minimum_change = DBL_EPSILON * fabs(x);
+        minimum_change = tolerance * fabs(x);
         before = change;
         x = next;
     } while (change > minimum_change);

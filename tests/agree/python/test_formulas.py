@@ -74,7 +74,7 @@ def test_crimp_diameter_against_mpmath(joint, compression, model):
 
 
 def test_the_plain_diameter_against_fractions():
-    """What tests/release/proof/rounding proves, sampled: joints as a shop has them, very thin metal and stems, which leave
+    """The bound of tests/release/proof/rounding, sampled: joints as a shop has them, very thin metal and stems, which leave
     nearly all to the gap, and diameters about a power of two."""
     rng, worst = random.Random(20), 0
     for i in range(20000):
