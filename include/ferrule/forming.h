@@ -143,8 +143,8 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  less than fer_minimum_reduction(): the wall has not yielded through its thickness
  * @retval FER_DIAMETER_REDUCED_TOO_FAR  reduced by more than 30 %
  * @retval FER_DIAMETER_YIELDS_ON_RELEASE  the bore would yield the other way when the dies open
- * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Finite elements (tests/agree/finite_element), no
- *         hardening: pressure 0.05 % with ends fixed, 0.1 % with ends free, wall and length 0.05 %,
+ * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Finite elements of a round die that closes everywhere
+ *         at once (tests/agree/finite_element), no hardening: pressure 0.05 % with ends fixed, 0.1 % with ends free, wall and length 0.05 %,
  *         springback 0.15 % up to a yield strength of 1/500
  *         of the elastic modulus, 0.3 % up to 1/200. With hardening: pressure and springback 0.5 %, wall and length 0.1 %
  * @source Hill, The Mathematical Theory of Plasticity, ch. V (from memory); springback: Lamé
@@ -210,7 +210,8 @@ FER_API fer_status fer_minimum_reduction(const fer_ferrule *ferrule, const fer_m
  * @retval FER_FERRULE_LENGTH_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
  * @accuracy 2 units in the last place
- * @source equilibrium; finite elements of eight dies in contact within 2 %
+ * @source equilibrium; finite elements: force of a segment of eight dies in contact with a ferrule whose ends are fixed within 2 %
+ *         (tests/agree/finite_element); with ends free 1.3 to 2.1 % in a separate computation that is not among the tests
  */
 FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter, fer_length length,
                                       int segments, fer_die_force *force);
@@ -314,7 +315,7 @@ FER_API fer_status fer_load_stem(const fer_stem *stem, const fer_material *mater
  * @retval FER_BORE_REDUCTION_OUT_OF_RANGE  negative, not below the bore, or not a number
  * @retval FER_BORE_LIMIT_MISSING  not given
  * @retval FER_BORE_LIMIT_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
- * @accuracy 1 unit in the last place of the bore
+ * @accuracy 1 unit in the last place of the bore, or of the gauge where that is larger than two bores
  * @source geometry
  */
 FER_API fer_status fer_bore_margin(const fer_stem *stem, fer_length reduction, fer_length gauge,

@@ -1,6 +1,6 @@
-# Function: fer_crimp_diameter, fer_crimp_window: plain formula
+# Function: fer_crimp_diameter and fer_crimp_window, plain formula
 # Code: fer_plain_forward of lib/crimp/compression_private.h
-# Proven: 1.27 units in the last place
+# Bound: 1.27 units in the last place
 # M = s + 2w + (do - di)(1 - c). M is scaled to the binade from 1 to 2, and the hose walls A = do - di to the same, by powers
 # of two; T = s + 2w, which is above 2^-31 of M, G = A(1 - c). Both differences and T have what their rounding takes in the low
 # part of a pair, exactly (Dekker, Knuth), since 1 - c is below 2^53 wherever the ferrule touches.
