@@ -28,4 +28,4 @@ case $left in
 1) echo "The day's own exit status is 1, since something was left: see NOT DONE above. It was meant to be." ;;
 *) exit "$left" ;;
 esac
-echo "Open it in a browser, or print it: file://$page"
+echo "Open them in a browser, or print them: file://$page (A4), file://${page%day.html}cards.html (A5)"

@@ -431,6 +431,8 @@ def stub_struct(api, s):
     for m in s.members:
         missing = " | None" if s.form == "FOUND" and m.name == "value" else ""
         out += ["    @property", f"    def {m.name}(self) -> {stub_type(api, m)}{missing}: ..."]
+    if s.c_name == "fer_fault":  # in words, as value.c has it
+        out += ["    @property", "    def path(self) -> str: ...", "    @property", "    def message(self) -> str: ..."]
     out += ["    def to_dict(self) -> dict[str, Any]: ...", "    def _repr_html_(self) -> str: ...",
             f"    def replace(self, *, {change}) -> {s.name}: ...",
             "    def __hash__(self) -> int: ..."]
@@ -447,7 +449,8 @@ def stub(api, statuses):
         for name, f in e.readers.items():
             out += ["    @property", f"    def {name}(self) -> {'str' if f.type == 'const char *' else api.enums[f.type].name}: ..."]
     out += ["", "class Error(ValueError):", "    code: Status", "    name: str", "    function: str",
-            "    path: str", "    value: Any"]
+            "    path: str", "    value: Any",
+            "    faults: tuple[Any, ...]"]
     for word in dict.fromkeys(s.split("_")[0] for s in statuses if s != "OK"):
         out += ["", f"class {word.capitalize()}Error(Error): ..."]
     for s in api.structs.values():

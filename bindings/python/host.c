@@ -2,6 +2,8 @@
 /* Python's objects as the runtime looks at them, and its exceptions. */
 #include "host.h"
 
+#include <time.h>
+
 #include <assert.h>
 
 /* ---- what is kept ----------------------------------------------------------------------------------------- */
@@ -90,6 +92,25 @@ const bind_style python_style = {.open = "%s(",
                                  .number = write_number,
                                  .none = write_none};
 
+/* ---- signals ---------------------------------------------------------------------------------------------- */
+
+/* Twenty times a second: who waits for Ctrl-C does not notice, and the interpreter's lock may be another thread's. */
+int python_is_interrupted(void *of)
+{
+    static const double pause = 0.05;
+    python_long_call *call = of;
+    struct timespec time;
+    (void)timespec_get(&time, TIME_UTC);
+    const double now = (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
+    if (now < call->next && now >= call->next - pause)
+        return 0;
+    call->next = now + pause;
+    PyEval_RestoreThread(call->state);
+    const int is_raised = PyErr_CheckSignals() < 0;
+    call->state = PyEval_SaveThread();
+    return is_raised;
+}
+
 /* ---- looking ---------------------------------------------------------------------------------------------- */
 
 static int convert(bind_host *host, const bind_kind *kind, bind_object object, double *base)
@@ -107,6 +128,23 @@ static int convert(bind_host *host, const bind_kind *kind, bind_object object, d
     return is_taken;
 }
 
+/* None, NaN and what pandas has for them. */
+static int says_nothing(bind_host *host, bind_object object)
+{
+    (void)host;
+    PyObject *value = object;
+    if (PyErr_Occurred())
+        return 0;
+    if (value == Py_None || strcmp(Py_TYPE(value)->tp_name, "NAType") == 0 ||
+        strcmp(Py_TYPE(value)->tp_name, "pandas._libs.missing.NAType") == 0)
+        return 1;
+    if (!python_is_number(value))
+        return 0;
+    const double number = PyFloat_AsDouble(value);
+    PyErr_Clear();
+    return number != number;
+}
+
 static int is_raised(bind_host *host)
 {
     (void)host;
@@ -114,12 +152,14 @@ static int is_raised(bind_host *host)
 }
 
 const bind_language host_language = {.has_unsigned = 1,
+                                     .lists_faults = 1,
                                      .names_needed = 1,
                                      .maker = "ferrule.%s(%s)",
                                      .wanted = {"a %s(", ")"},
                                      .style = &python_style,
                                      .show = show,
                                      .convert = convert,
+                                     .is_absent = says_nothing,
                                      .is_raised = is_raised};
 
 int host_is_nothing(bind_host *host, bind_object object)
@@ -282,13 +322,32 @@ static PyObject *plain_error(bind_fault fault, PyObject *text, PyObject *path, P
     return error;
 }
 
+/* Status and path of each. */
+static PyObject *list_faults(const bind_failure *failure)
+{
+    PyObject *list = PyList_New(0);
+    for (size_t i = 0; list && i < failure->fault_count; i++) {
+        PyObject *status = python_word(&bind_kinds[BIND_fer_status], (int)failure->faults[i].status);
+        PyObject *path = python_fault_path(&failure->faults[i], failure->is_one_die);
+        PyObject *one = status && path ? PyTuple_Pack(2, status, path) : NULL;
+        if (!one || PyList_Append(list, one) < 0)
+            Py_CLEAR(list);
+        Py_XDECREF(one);
+        Py_XDECREF(path);
+        Py_XDECREF(status);
+    }
+    return list;
+}
+
 static PyObject *status_error(const bind_failure *failure, PyObject *text, PyObject *path, PyObject *value)
 {
     PyObject *word = python_word(&bind_kinds[BIND_fer_status], (int)failure->status);
     PyObject *module = word ? PyImport_ImportModule("ferrule._errors") : NULL;
-    PyObject *error =
-        module ? PyObject_CallMethod(module, "new_error", "sOOOO", failure->function, word, text, path, value)
-               : NULL;
+    PyObject *faults = module ? list_faults(failure) : NULL;
+    PyObject *error = faults ? PyObject_CallMethod(module, "new_error", "sOOOOO", failure->function, word,
+                                                   text, path, value, faults)
+                             : NULL;
+    Py_XDECREF(faults);
     Py_XDECREF(module);
     Py_XDECREF(word);
     return error;

@@ -29,6 +29,7 @@ static inline const bind_kind *python_kind(PyObject *object)
 
 /* value.c */
 PyObject *python_new(const bind_kind *kind, const void *from);
+PyObject *python_fault_path(const fer_fault *, int is_one_die);
 PyObject *python_quantity_text(const bind_kind *kind, double base, int unit,
                                int decimals); /**< unit -1: the usual */
 

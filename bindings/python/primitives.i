@@ -54,11 +54,18 @@
         return NULL;
 %}
 
-/* Other threads of Python run while the call does. */
+/* Other threads of Python run while the call does, and a signal such as Ctrl-C ends it between two blocks of trials. */
 %define FER_LONG_CALL(FUNCTION)
 %exception FUNCTION {
-    Py_BEGIN_ALLOW_THREADS
+    python_long_call long_call = {PyEval_SaveThread(), 0.0};
+    bind_stop stop = {python_is_interrupted, &long_call, 0};
     $action
-    Py_END_ALLOW_THREADS
+    PyEval_RestoreThread(long_call.state);
+    if (stop.stopped)
+        SWIG_fail;
 }
 %enddef
+%{
+#define BIND_STOP &stop
+#include "parts.h"
+%}

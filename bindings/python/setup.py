@@ -32,7 +32,7 @@ def numpy_needed():
 
 
 def extensions():
-    sources = ["value.c", "convert.c", "host.c", "say.c", "fail.c", "quantity.c", "kinds.c", "kinds_table.c",
+    sources = ["value.c", "convert.c", "host.c", "say.c", "fail.c", "quantity.c", "kinds.c", "parts.c", "kinds_table.c",
                "functions_table.c", "ferrule_wrap.c"]
     found = [Extension("ferrule._ferrule", [f"csource/{name}" for name in sources], include_dirs=FOLDERS)]
     if numpy is not None:

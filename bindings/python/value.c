@@ -216,6 +216,27 @@ static PyObject *get_member(PyObject *self, void *closure)
     return m->count ? python_give_tuple(m->kind, at, m->count) : python_give(m->kind, at);
 }
 
+PyObject *python_fault_path(const fer_fault *fault, int is_one_die)
+{
+    char path[256];
+    bind_writer out = {path, sizeof path, 0};
+    path[0] = 0;
+    bind_write_fault_path(&out, fault, is_one_die);
+    return PyUnicode_FromString(path);
+}
+
+static PyObject *get_path(PyObject *self, void *closure)
+{
+    (void)closure;
+    return python_fault_path(data_of(self), 0);
+}
+
+static PyObject *get_message(PyObject *self, void *closure)
+{
+    (void)closure;
+    return PyUnicode_FromString(bind_find_status(((const fer_fault *)data_of(self))->status)->sentence);
+}
+
 static PyObject *get_unit(PyObject *self, void *closure)
 {
     return PyFloat_FromDouble(((const bind_unit *)closure)->read(base_of(self)));
@@ -507,11 +528,15 @@ static PyGetSetDef *attributes(const bind_kind *kind)
     if (kind->members)
         for (count = 0; kind->members[count].name;)
             count++;
-    PyGetSetDef *rows = PyMem_Calloc(count + 1, sizeof *rows), *row = rows;
+    PyGetSetDef *rows = PyMem_Calloc(count + 3, sizeof *rows), *row = rows;
     if (!rows)
         return NULL;
     for (const bind_member *m = kind->members; m && m->name; m++)
         *row++ = (PyGetSetDef){m->name, get_member, NULL, m->text, (void *)(uintptr_t)m};
+    if (kind == &bind_kinds[BIND_fer_fault]) {
+        *row++ = (PyGetSetDef){"path", get_path, NULL, "the field, such as \"dies[3].size\"", NULL};
+        *row++ = (PyGetSetDef){"message", get_message, NULL, "which rule was broken", NULL};
+    }
     for (const bind_unit *unit = bind_units; !kind->members && unit < bind_units + FER_UNIT_COUNT; unit++)
         if (unit->kind == kind)
             *row++ =

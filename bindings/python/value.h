@@ -34,6 +34,15 @@ PyObject *python_append(PyObject *results, PyObject *result);
 void python_raise(const char *function, fer_status status, PyObject *args, PyObject *kwargs,
                   char *const *names);
 
+/** A call during which other threads of Python run. */
+typedef struct python_long_call {
+    PyThreadState *state;
+    double next; /**< when signals are looked at again, in seconds */
+} python_long_call;
+
+/** 1: a handler of a signal raised, such as KeyboardInterrupt. */
+int python_is_interrupted(void *long_call);
+
 /** Takes an argument; nearly always it is a value of the very kind. `argument` may be NULL: the whole is meant. */
 static inline int python_take(const bind_kind *kind, PyObject *object, void *to, const char *function,
                               const char *argument)

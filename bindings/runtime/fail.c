@@ -153,6 +153,113 @@ static void say_offender(const bind_way *call, const bind_parameter *parameters,
     bind_write(&call->failure->out, comma[0] == ',' ? ")" : "");
 }
 
+/* ---- all faults ------------------------------------------------------------------------------------------ */
+
+/* What was given of an order, a press and a rack. */
+typedef struct whole {
+    bind_any order, joint, press, die;
+    const fer_die *dies;
+    fer_die *list;
+    size_t die_count;
+    int has_order, has_joint, has_press;
+} whole;
+
+static void take_part(const bind_way *call, const bind_parameter *p, bind_object object, whole *w)
+{
+    const bind_kind *const die = &bind_kinds[BIND_fer_die];
+    if (!p->kind || host_is_nothing(call->host, object))
+        return;
+    if (p->is_list && p->kind == die && !w->dies)
+        w->dies = w->list =
+            bind_take_list(call->host, die, object, &w->die_count, call->failure->function, p->name);
+    else if (p->kind == die && !w->dies && bind_take_again(call, p, object, &w->die))
+        w->dies = (const fer_die *)&w->die, w->die_count = 1;
+    else if (p->kind == &bind_kinds[BIND_fer_order])
+        w->has_order = bind_take_again(call, p, object, &w->order);
+    else if (p->kind == &bind_kinds[BIND_fer_joint])
+        w->has_joint = bind_take_again(call, p, object, &w->joint);
+    else if (p->kind == &bind_kinds[BIND_fer_press])
+        w->has_press = bind_take_again(call, p, object, &w->press);
+}
+
+static int is_given(const whole *w, const char *path)
+{
+    if (strncmp(path, "press.", 6) == 0)
+        return w->has_press;
+    if (strncmp(path, "dies[]", 6) == 0)
+        return w->dies != NULL;
+    return w->has_order || (w->has_joint && strncmp(path, "joint.", 6) == 0);
+}
+
+/* Those of what was given, in their order; the list ends with its failure. */
+static size_t list_faults(bind_host *host, whole *w, fer_fault **faults)
+{
+    const size_t capacity = FER_FIELD_COUNT + 4 * w->die_count;
+    size_t found = 0, kept = 0;
+    if (!w->has_order)
+        ((fer_order *)&w->order)->joint = *(const fer_joint *)&w->joint;
+    if (!(*faults = host_memory(host, capacity * sizeof **faults)))
+        return 0;
+    fer_check_order((const fer_order *)&w->order, (const fer_press *)&w->press, w->dies, w->die_count,
+                    *faults, capacity, &found);
+    for (size_t i = 0; i < found; i++)
+        if (is_given(w, fer_field_path((*faults)[i].field)))
+            (*faults)[kept++] = (*faults)[i];
+    return kept;
+}
+
+/* The member at the end of a path. */
+static void note_member(bind_failure *failure, const bind_kind *kind, const char *from, const char *path)
+{
+    for (const bind_member *m = kind->members; m && m->name; m++) {
+        const size_t length = strlen(m->name);
+        if (strncmp(m->name, path, length) != 0 || (path[length] && path[length] != '.'))
+            continue;
+        if (path[length]) {
+            note_member(failure, m->kind, from + m->offset, path + length + 1);
+        } else {
+            failure->object = NULL;
+            failure->kind = m->kind;
+            failure->value = from + m->offset;
+        }
+        return;
+    }
+}
+
+/* The fault of the status says more exactly than the words of its name which field it is. */
+static void note_fault(bind_failure *failure, const whole *w, const fer_fault *fault)
+{
+    const char *path = fer_field_path(fault->field), *rest = strchr(path, '.');
+    failure->path[0] = 0;
+    bind_write_fault_path(&(bind_writer){failure->path, sizeof failure->path, 0}, fault, failure->is_one_die);
+    if (strncmp(path, "press.", 6) == 0)
+        note_member(failure, &bind_kinds[BIND_fer_press], (const char *)&w->press, rest + 1);
+    else if (strncmp(path, "dies[]", 6) == 0)
+        note_member(failure, &bind_kinds[BIND_fer_die], (const char *)&w->dies[fault->die], rest + 1);
+    else
+        note_member(failure, &bind_kinds[BIND_fer_order], (const char *)&w->order, path);
+}
+
+static void fail_with_faults(const bind_way *call, const bind_parameter *parameters,
+                             const bind_object *arguments, size_t count)
+{
+    bind_failure *failure = call->failure;
+    fer_fault *faults = NULL;
+    whole w;
+    memset(&w, 0, sizeof w);
+    for (size_t i = 0; i < count && parameters[i].name; i++)
+        take_part(call, &parameters[i], arguments[i], &w);
+    failure->is_one_die = !w.list;
+    failure->fault_count = list_faults(call->host, &w, &faults);
+    failure->faults = faults;
+    for (size_t i = failure->fault_count; i-- > 0;)
+        if (faults[i].status == failure->status)
+            note_fault(failure, &w, &faults[i]);
+    host_fail(call->host, failure);
+    host_give_back(call->host, faults);
+    host_give_back(call->host, w.list);
+}
+
 void bind_raise(bind_host *host, const char *name, fer_status status, const bind_object *arguments,
                 size_t count)
 {
@@ -166,7 +273,10 @@ void bind_raise(bind_host *host, const char *name, fer_status status, const bind
     bind_write(&failure.out, "%s: %s", failure.function, bind_find_status(status)->sentence);
     if (function)
         say_offender(&call, function->arguments, arguments, count, class, &value);
-    host_fail(host, &failure);
+    if (function && host_language.lists_faults)
+        fail_with_faults(&call, function->arguments, arguments, count);
+    else
+        host_fail(host, &failure);
 }
 
 void bind_refuse_text(bind_host *host, const char *function, const char *argument, bind_object object)

@@ -218,6 +218,8 @@ void bind_begin(bind_failure *failure, fer_status status, const char *function)
     failure->path[0] = failure->message[0] = 0;
     failure->object = NULL;
     failure->kind = NULL;
+    failure->faults = NULL;
+    failure->fault_count = 0;
     failure->out = (bind_writer){failure->message, sizeof failure->message, 0};
 }
 
@@ -270,11 +272,23 @@ void bind_say_object(const bind_way *at, bind_object object)
     }
 }
 
+/* Members of an order stand without its name: "joint.hose.outside" wherever the joint is given. */
+static int is_in_order(const bind_way *at)
+{
+    const bind_way *order = at->outer;
+    return at->name && order->outer && !order->outer->outer && order->name &&
+           strcmp(order->name, "order") == 0;
+}
+
 /* "dies[1].size", behind the function or constructor, which is the outermost. */
 static void write_path(bind_writer *out, const bind_way *at)
 {
     if (!at->outer)
         return;
+    if (is_in_order(at)) {
+        bind_put(out, at->name);
+        return;
+    }
     write_path(out, at->outer);
     if (at->name)
         bind_write(out, at->outer->outer ? ".%s" : "%s", at->name);
@@ -297,6 +311,18 @@ static void say_way(const bind_way *at)
     out->used = 0;
     bind_write(out, at->outer ? "%s: " : "%s", at->failure->function);
     write_path(out, at);
+}
+
+void bind_write_fault_path(bind_writer *out, const fer_fault *fault, int is_one_die)
+{
+    const char *path = fer_field_path(fault->field), *place = strstr(path, "[]");
+    if (!place)
+        bind_put(out, path);
+    else if (is_one_die)
+        bind_write(out, "die%s", place + 2);
+    else
+        bind_write(out, "%.*s[%zu]%s", (int)(place - path), path,
+                   fault->die + (size_t)host_language.first_place, place + 2);
 }
 
 void bind_blame(const bind_way *at, bind_object object)
@@ -458,6 +484,43 @@ int bind_refuse_quantity(const bind_kind *kind, bind_object object, const char *
     return -1;
 }
 
+/* Whether a status is called OF_MEMBER_MISSING: HOSE_INSIDE_MISSING of a hose and inside; DIAMETER_MISSING of "" and diameter. Of a
+ * list of dies `of` is "dies". */
+static int is_missing_of(const char *status, const char *of, const char *member)
+{
+    char name[64];
+    const size_t length = strlen(of), cut = length && of[length - 1] == 's' ? length - 1 : length;
+    snprintf(name, sizeof name, "%.*s%s%s_MISSING", (int)cut, of, length ? "_" : "", member);
+    for (char *at = name; *at; at++)
+        if (*at >= 'a' && *at <= 'z')
+            *at = (char)(*at - 'a' + 'A');
+    return strcmp(status, name) == 0;
+}
+
+/* The status that says of this very quantity that it is not given, where it always has to be; "..., and this needs it" does not. */
+static fer_status missing_status(const bind_way *at, bind_object object)
+{
+    const bind_way *of = at->outer;
+    while (of && !of->name)
+        of = of->outer;
+    for (size_t i = 0; at->name && of && i < bind_status_count; i++)
+        if (!strchr(bind_statuses[i].sentence, ',') &&
+            (is_missing_of(bind_statuses[i].name, of->name, at->name) ||
+             is_missing_of(bind_statuses[i].name, "", at->name)))
+            return bind_statuses[i].status;
+    return host_is_nothing(at->host, object) ? FER_QUANTITY_MISSING : FER_QUANTITY_NOT_A_NUMBER;
+}
+
+int bind_refuse_absent(bind_object object, const bind_way *at)
+{
+    bind_blame(at, object);
+    at->failure->status = missing_status(at, object);
+    bind_write(&at->failure->out, ": %s (", bind_find_status(at->failure->status)->sentence);
+    bind_say_object(at, object);
+    bind_put(&at->failure->out, ")");
+    return -1;
+}
+
 int bind_refuse_missing(const bind_kind *kind, const char *given, const bind_way *at)
 {
     bind_writer *out = &at->failure->out;
@@ -467,6 +530,8 @@ int bind_refuse_missing(const bind_kind *kind, const char *given, const bind_way
         first++;
     const bind_way inner = {at->host, at->failure, at, first->name, 0};
     bind_blame(&inner, NULL);
+    if (host_language.missing_has_status)
+        at->failure->status = missing_status(&inner, NULL);
     say_way(at);
     bind_write(out, ": a %s needs ", kind->name);
     for (size_t i = 0; kind->members[i].name; i++)

@@ -53,6 +53,7 @@ int bind_complain(const bind_way *, bind_object, bind_fault, const char *trouble
 int bind_complain_about(const bind_way *, bind_object, const char *trouble); /**< with what was given */
 int bind_refuse_quantity(const bind_kind *, bind_object, const char *text, size_t length, fer_status,
                          size_t stop, const bind_way *);
+int bind_refuse_absent(bind_object, const bind_way *); /**< None and the like for a quantity */
 int bind_refuse_missing(const bind_kind *, const char *given, const bind_way *);
 int bind_refuse_stranger(const bind_kind *, const char *name, const bind_way *);
 /** @} */

@@ -45,15 +45,18 @@ typedef enum bind_fault {
 
 /** Why a call is refused, and which field is at fault. */
 typedef struct bind_failure {
-    fer_status status;     /**< FER_OK: an argument is not of the kind that is needed */
-    bind_fault fault;      /**< where the status is FER_OK */
-    const char *function;  /**< name of the function, or what else was called */
-    char path[256];        /**< the field at fault, such as "joint.hose.outside"; "": none alone */
-    bind_object object;    /**< its value, as it was given; NULL: `value` */
-    const bind_kind *kind; /**< of `value`; NULL: none */
-    const void *value;     /**< its value, where a status is about a member of what was given */
-    bind_writer out;       /**< writes into `message` */
-    char message[8000];    /**< function, path, value and rule, in UTF-8 */
+    fer_status status;       /**< FER_OK: an argument is not of the kind that is needed */
+    bind_fault fault;        /**< where the status is FER_OK */
+    const char *function;    /**< name of the function, or what else was called */
+    char path[256];          /**< the field at fault, such as "joint.hose.outside"; "": none alone */
+    bind_object object;      /**< its value, as it was given; NULL: `value` */
+    const bind_kind *kind;   /**< of `value`; NULL: none */
+    const void *value;       /**< its value, where a status is about a member of what was given */
+    const fer_fault *faults; /**< all faults of the order, joint, press and dies that were given */
+    size_t fault_count;
+    int is_one_die;     /**< 1: there is no rack, and faults of a die are those of the argument `die` */
+    bind_writer out;    /**< writes into `message` */
+    char message[8000]; /**< function, path, value and rule, in UTF-8 */
 } bind_failure;
 
 /** How a value is written in messages. */
@@ -74,7 +77,9 @@ typedef struct bind_language {
     int first_place;     /**< number of the first item of a list in messages */
     int values_are_text; /**< 1: the language has no objects, a quantity is its text */
     int has_unsigned;    /**< 0: whole numbers of 64 bits are signed, and these go by their bits */
-    int names_needed;    /**< 1: messages name the members that a struct needs, 0: all */
+    int missing_has_status; /**< 1: a member that is not there is an error of a status, not of the kind of the argument */
+    int lists_faults;  /**< 1: errors have all faults, not the one of the status alone */
+    int names_needed;  /**< 1: messages name the members that a struct needs, 0: all */
     const char *maker; /**< how to make a quantity of a unit (%1$s) and a number (%2$s); NULL: by text only */
     const char *wanted[2]; /**< what a struct (%s) is made of, before and after the names of its members */
     const bind_style *style;
@@ -82,6 +87,8 @@ typedef struct bind_language {
     int (*show)(bind_host *, bind_object, bind_writer *);
     /** A quantity of somebody else's into its base number; 0: it is none. NULL: there are none. */
     int (*convert)(bind_host *, const bind_kind *, bind_object, double *base);
+    /** 1: a value that says of a quantity that it is not there, such as None. NULL: there are none. */
+    int (*is_absent)(bind_host *, bind_object);
     /** 1: an error of the language itself is under way, which stays as it is. NULL: there are none. */
     int (*is_raised)(bind_host *);
 } bind_language;
@@ -158,6 +165,8 @@ int64_t bind_integer(const bind_kind *,
 const char *bind_word_of(const bind_kind *, int number);
 int bind_is_member(const bind_kind *, const char *name, size_t length);
 const bind_status *bind_find_status(fer_status);
+/** "joint.hose.outside", "dies[3].size", or "die.size" where there is one. */
+void bind_write_fault_path(bind_writer *, const fer_fault *, int is_one_die);
 const char *bind_status_name(fer_status);
 /** First word of a status in CapWords, the class of errors; "Type" where there is no status. */
 void bind_error_class(const bind_failure *, char *name, size_t capacity);

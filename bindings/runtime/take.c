@@ -26,6 +26,11 @@ fer_status bind_parse(const bind_kind *kind, const char *text, size_t length, do
     return status == FER_OK || !is_no_number(kind, text, to) ? status : FER_OK;
 }
 
+static int is_absent(const bind_way *at, bind_object object)
+{
+    return host_language.is_absent && host_language.is_absent(at->host, object);
+}
+
 static int take_quantity(const bind_kind *kind, bind_object object, double *to, const bind_way *at)
 {
     size_t length, stop = 0;
@@ -36,6 +41,8 @@ static int take_quantity(const bind_kind *kind, bind_object object, double *to, 
     }
     if (host_language.convert && host_language.convert(at->host, kind, object, to))
         return 0;
+    if (is_absent(at, object))
+        return bind_refuse_absent(object, at);
     return bind_refuse(kind, object, at);
 }
 
@@ -239,7 +246,9 @@ static int take(const bind_kind *kind, bind_object object, void *to, const bind_
     case BIND_INTEGER:
         return take_integer(kind, object, to, at);
     case BIND_NUMBER:
-        return host_number(at->host, object, to) ? 0 : bind_refuse(kind, object, at);
+        return host_number(at->host, object, to) ? 0
+               : is_absent(at, object)           ? bind_refuse_absent(object, at)
+                                                 : bind_refuse(kind, object, at);
     default:
         return take_struct(kind, object, to, at);
     }

@@ -11,6 +11,12 @@ static const sql_value nothing = {SQL_NULL, 0, 0, NULL, 0, NULL};
 
 /* ---- the answer ------------------------------------------------------------------------------------------- */
 
+int sql_is_stopped(sql_answer *answer)
+{
+    answer->stop.stopped = answer->stop.stopped || answer->stop.is_asked(answer->stop.with);
+    return answer->stop.stopped;
+}
+
 /* The frame and the texts are not cleared here: they are large, and most calls use little of them. */
 static void start(sql_answer *answer, const sql_function *function)
 {
@@ -167,22 +173,6 @@ static int take_by_script(bind_host *host, const sql_parameter *p, const sql_val
     return taken;
 }
 
-static int take_number(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
-{
-    char wanted[64] = "a number";
-    double number = value->number;
-    if (value->sort == SQL_WHOLE)
-        number = (double)value->whole;
-    else if (value->sort != SQL_NUMBER) {
-        if (p->kind->form == BIND_QUANTITY)
-            snprintf(wanted, sizeof wanted, "a number in the unit %s",
-                     bind_units[bind_texts[p->kind - bind_kinds].base].name);
-        return refuse(host, p, value, wanted);
-    }
-    memcpy(to, &number, sizeof number);
-    return 0;
-}
-
 static int take_text(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
 {
     double base;
@@ -196,6 +186,25 @@ static int take_text(bind_host *host, const sql_parameter *p, const sql_value *v
     }
     return value->sort == SQL_OTHER || value->sort == SQL_ITEMS ? refuse(host, p, value, "text with a unit")
                                                                 : take_by_script(host, p, value, to);
+}
+
+static int take_number(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
+{
+    char wanted[64] = "a number";
+    double number = value->number;
+    if (value->sort == SQL_TEXT && p->kind->form == BIND_QUANTITY &&
+        (sql_gives_status(host->function) || sql_gives_message(host->function)))
+        return take_text(host, p, value, to);
+    if (value->sort == SQL_WHOLE)
+        number = (double)value->whole;
+    else if (value->sort != SQL_NUMBER) {
+        if (p->kind->form == BIND_QUANTITY)
+            snprintf(wanted, sizeof wanted, "a number in the unit %s",
+                     bind_units[bind_texts[p->kind - bind_kinds].base].name);
+        return refuse(host, p, value, wanted);
+    }
+    memcpy(to, &number, sizeof number);
+    return 0;
 }
 
 static int take_word(bind_host *host, const sql_parameter *p, const sql_value *value, char *to)
@@ -236,9 +245,101 @@ static sql_json *parse_json(json_tokener *tokener, const sql_value *value, size_
     return read;
 }
 
+/* The members of all objects in JSON that is known to be right: where they begin and end in the text. */
+enum { MAXIMUM_DEPTH = 32 };
+typedef struct member_reader {
+    const char *at, *end;
+    const char *name,
+        *object; /* of the member that was found last: its name with the quotes, where its object begins */
+    size_t name_size;
+    const char *begins[MAXIMUM_DEPTH + 1]; /* of the objects and lists that are open */
+    int depth;
+} member_reader;
+
+static const char *string_end(const char *at, const char *end)
+{
+    for (at++; at < end && *at != '"'; at++)
+        at += *at == '\\' && at + 1 < end;
+    return at < end ? at + 1 : end;
+}
+
+/* 1: a string that stands at `at` is the name of a member. */
+static int take_string(member_reader *reader)
+{
+    reader->name = reader->at;
+    reader->at = string_end(reader->at, reader->end);
+    reader->name_size = (size_t)(reader->at - reader->name);
+    while (reader->at < reader->end && strchr(" \t\r\n", *reader->at))
+        reader->at++;
+    reader->object = reader->begins[reader->depth];
+    return reader->at < reader->end && *reader->at == ':';
+}
+
+static int next_member(member_reader *reader)
+{
+    while (reader->at < reader->end) {
+        const char byte = *reader->at;
+        if (byte == '"') {
+            if (take_string(reader))
+                return 1;
+            continue;
+        }
+        if ((byte == '{' || byte == '[') && reader->depth < MAXIMUM_DEPTH)
+            reader->begins[++reader->depth] = reader->at;
+        reader->depth -= (byte == '}' || byte == ']') && reader->depth > 0;
+        reader->at++;
+    }
+    return 0;
+}
+
+static size_t count_in_text(const sql_value *value)
+{
+    member_reader reader = {.at = value->text, .end = value->text + value->length};
+    size_t count = 0;
+    while (next_member(&reader))
+        count++;
+    return count;
+}
+
+static size_t count_in_tree(sql_json *tree)
+{
+    size_t count = 0;
+    if (json_object_is_type(tree, json_type_array))
+        for (size_t i = 0; i < json_object_array_length(tree); i++)
+            count += count_in_tree(json_object_array_get_idx(tree, i));
+    if (json_object_is_type(tree, json_type_object)) {
+        json_object_object_foreach(tree, name, member)
+        {
+            (void)name;
+            count += 1 + count_in_tree(member);
+        }
+    }
+    return count;
+}
+
+/* JSON-C keeps the last of two members of one name, so that the text has more of them than what was read. */
+static void refuse_twice(bind_host *host, const sql_parameter *p, const sql_value *value)
+{
+    enum {
+        SEARCHED = 16384
+    }; /* every name is compared with all before it: in more text it would take long */
+    member_reader later = {.at = value->text, .end = value->text + value->length};
+    while (value->length <= SEARCHED && next_member(&later)) {
+        member_reader earlier = {.at = value->text, .end = later.name};
+        while (next_member(&earlier))
+            if (earlier.object == later.object && earlier.name_size == later.name_size &&
+                memcmp(earlier.name, later.name, later.name_size) == 0) {
+                fail(host->answer, FER_OK, "%s: %s has %.*s twice in one object", host->function->name,
+                     p->name, (int)(later.name_size < 80 ? later.name_size : 80), later.name);
+                return;
+            }
+    }
+    /* the same, once with an escape */
+    fail(host->answer, FER_OK, "%s: %s has a name twice in one object", host->function->name, p->name);
+}
+
 static int read_json(bind_host *host, const sql_parameter *p, const sql_value *value, sql_json **read)
 {
-    enum { MAXIMUM_DEPTH = 32 };
     *read = NULL;
     if (value->sort == SQL_ITEMS) {
         *read = json_object_get(value->items);
@@ -260,7 +361,14 @@ static int read_json(bind_host *host, const sql_parameter *p, const sql_value *v
              error == json_tokener_success ? "zero byte" : json_tokener_error_desc(error), stop,
              p->reads == SQL_READS_JSON ? "" : "; a list is written [..., ...]");
     json_tokener_free(tokener);
-    return failed ? -1 : 0;
+    if (failed)
+        return -1;
+    if (count_in_text(value) == count_in_tree(*read))
+        return 0;
+    json_object_put(*read);
+    *read = NULL;
+    refuse_twice(host, p, value);
+    return -1;
 }
 
 static int take_json(bind_host *host, const sql_parameter *p, const sql_value *value, char *frame, char *to)
@@ -486,11 +594,15 @@ static void run(bind_host *host, char *frame)
     sql_answer *answer = host->answer;
     if (make_memories(host, frame) < 0)
         return;
-    const fer_status status = function->library->call(frame);
-    if (function->shape == SQL_STATUS_FORM)
+    const fer_status status = function->library->call(frame, &answer->stop);
+    if (answer->stop.stopped)
+        fail(answer, FER_OK, "%s: interrupted", function->name);
+    else if (sql_gives_status(function))
         answer->value = text_value(fer_status_name(status));
     else if (status != FER_OK)
         raise(host, status, frame);
+    else if (sql_gives_message(function))
+        answer->value = nothing;
     else if (function->shape == SQL_ROWS_FORM)
         give_rows(answer, frame);
     else if (function->column_count)
@@ -537,7 +649,9 @@ static void read_unit(bind_host *host, const sql_value *arguments, size_t count)
         (is_comma ? texts->parse_comma : texts->parse)(text->text, text->length, &base, &stop);
     if (status != FER_OK)
         refuse_unit_text(host->answer, text, status, stop);
-    else
+    else if (sql_gives_status(host->function))
+        host->answer->value = text_value(fer_status_name(FER_OK));
+    else if (!sql_gives_message(host->function))
         host->answer->value = number_value(unit->read(base));
 }
 
@@ -572,7 +686,8 @@ static void call_unit(bind_host *host, const sql_value *arguments, size_t count)
     const sql_function *function = host->function;
     int decimals = FER_SHORTEST;
     double number;
-    if (function->shape == SQL_UNIT_READ) {
+    if (function->shape == SQL_UNIT_READ || function->shape == SQL_UNIT_STATUS ||
+        function->shape == SQL_UNIT_ERROR) {
         read_unit(host, arguments, count);
         return;
     }
@@ -592,23 +707,40 @@ static void call_unit(bind_host *host, const sql_value *arguments, size_t count)
         change_unit(host, number);
 }
 
-void sql_call(const sql_function *function, const sql_value *arguments, size_t count, sql_answer *answer)
+/* What stopped a call as the value of one that nothing stops: a status or a message. */
+static void settle(const sql_function *function, sql_answer *answer)
 {
-    bind_host host = {function, answer};
-    char *frame = answer->frame.bytes;
-    start(answer, function);
-    if (look_at(function, arguments, count, answer) <= 0)
+    if (answer->failed != 1 || answer->stop.stopped ||
+        !(sql_gives_status(function) || sql_gives_message(function)))
         return;
-    if (!function->library) {
-        call_unit(&host, arguments, count);
-        return;
-    }
+    const char *rule = answer->rule ? answer->rule : fer_status_name(FER_ARGUMENT_UNREADABLE);
+    answer->failed = 0;
+    answer->value = text_value(sql_gives_status(function) ? rule : answer->message);
+}
+
+static void call_library(bind_host *host, const sql_value *arguments, size_t count)
+{
+    const sql_function *function = host->function;
+    char *frame = host->answer->frame.bytes;
     memset(frame, 0, function->library->size);
     for (size_t i = 0; i < count; i++)
         if (arguments[i].sort != SQL_LEFT_OUT &&
-            take(&host, &function->parameters[i], &arguments[i], frame) < 0)
+            take(host, &function->parameters[i], &arguments[i], frame) < 0)
             return;
-    run(&host, frame);
+    run(host, frame);
+}
+
+void sql_call(const sql_function *function, const sql_value *arguments, size_t count, sql_answer *answer)
+{
+    bind_host host = {function, answer};
+    start(answer, function);
+    if (look_at(function, arguments, count, answer) <= 0)
+        return;
+    if (function->library)
+        call_library(&host, arguments, count);
+    else
+        call_unit(&host, arguments, count);
+    settle(function, answer);
 }
 
 /* ---- aggregates ------------------------------------------------------------------------------------------- */
@@ -649,6 +781,21 @@ static int make_place(const sql_function *function, sql_gathered **gathered, sql
     return 0;
 }
 
+/* A row does not count where its first figure is NULL, as nothing was measured there, nor where an argument for all rows is; but
+ * a figure that is there is not dropped because something about it is not known. */
+static int refuse_part(const sql_function *function, const sql_value *arguments, size_t count,
+                       sql_answer *answer)
+{
+    for (size_t i = 1; i < count && arguments[0].sort != SQL_NULL; i++)
+        if (arguments[i].sort == SQL_NULL && function->parameters[i].of_item) {
+            fail(answer, FER_OK,
+                 "%s: %s is NULL where %s is not: a row that is to be left out has NULL for both",
+                 function->name, function->parameters[i].name, function->parameters[0].name);
+            return -1;
+        }
+    return 0;
+}
+
 int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_value *arguments,
                size_t count, sql_grow grow, void *context, sql_answer *answer)
 {
@@ -656,8 +803,10 @@ int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_
     const size_t size = function->items->kind->size;
     start(answer, function);
     const int there = look_at(function, arguments, count, answer);
-    if (there <= 0)
+    if (there < 0)
         return there;
+    if (!there)
+        return refuse_part(function, arguments, count, answer);
     if (make_place(function, gathered, grow, context) < 0) {
         host_out_of_memory(&host);
         return -1;

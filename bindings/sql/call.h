@@ -11,6 +11,7 @@
 #ifndef FERRULE_BINDINGS_SQL_CALL_H
 #define FERRULE_BINDINGS_SQL_CALL_H
 
+#include "parts.h"
 #include "script.h"
 
 #include <stddef.h>
@@ -72,10 +73,15 @@ typedef enum sql_gives {
 typedef enum sql_shape {
     SQL_TEXT_FORM,   /**< text with units in, text or JSON out */
     SQL_NUMBER_FORM, /**< numbers in, one figure out */
-    SQL_STATUS_FORM, /**< numbers in, the name of the status out */
-    SQL_ROWS_FORM,   /**< numbers in, rows out */
+    SQL_STATUS_FORM, /**< numbers or text with units in, the name of the status out, whatever came in */
+    SQL_ERROR_FORM,  /**< the same in, the message out, NULL where there is no error */
+    SQL_STATUS_OF_TEXT_FORM, /**< the same for a database whose functions have types, with text */
+    SQL_ERROR_OF_TEXT_FORM,
+    SQL_ROWS_FORM, /**< numbers in, rows out */
     SQL_AGGREGATE_FORM,
-    SQL_UNIT_READ, /**< text to number */
+    SQL_UNIT_READ,   /**< text to number */
+    SQL_UNIT_STATUS, /**< text to the status of its reading, or to its message */
+    SQL_UNIT_ERROR,
     SQL_UNIT_WRITE,
     SQL_UNIT_FROM_BASE,
     SQL_UNIT_TO_BASE
@@ -105,7 +111,7 @@ typedef struct sql_place {
 
 typedef struct sql_library {
     const char *name; /**< without the prefix */
-    fer_status (*call)(void *frame);
+    fer_status (*call)(void *frame, bind_stop *);
     size_t size;
     const sql_place *arguments, *results; /**< up to a name NULL */
 } sql_library;
@@ -127,6 +133,16 @@ typedef struct sql_function {
 extern const sql_function sql_functions[]; /**< written by make_sql.py */
 extern const size_t sql_function_count;
 
+/** 1: every error of what was given is a value. */
+static inline int sql_gives_status(const sql_function *f)
+{
+    return f->shape == SQL_STATUS_FORM || f->shape == SQL_STATUS_OF_TEXT_FORM || f->shape == SQL_UNIT_STATUS;
+}
+static inline int sql_gives_message(const sql_function *f)
+{
+    return f->shape == SQL_ERROR_FORM || f->shape == SQL_ERROR_OF_TEXT_FORM || f->shape == SQL_UNIT_ERROR;
+}
+
 /** Aligns what any member of a frame needs, and no more than every database's own memory is aligned to. */
 typedef union sql_align {
     double number;
@@ -136,7 +152,8 @@ typedef union sql_align {
 
 /** What came out. */
 typedef struct sql_answer {
-    int failed;        /**< 1: message, status and hint say why */
+    bind_stop stop;    /**< who may stop the call; the database's part sets it before the call */
+    int failed;        /**< 1: message, status and hint say why; 2: no memory */
     fer_status status; /**< FER_OK: an argument is not what is needed */
     const char *rule;  /**< name of the status, or NULL */
     char message[2000];
@@ -186,6 +203,9 @@ static inline int sql_quick_word(const bind_kind *kind, const char *text, size_t
     }
     return 0;
 }
+
+/** 1: somebody asked to stop the call. */
+int sql_is_stopped(sql_answer *answer);
 
 /** The answer without memory; the texts of its values are gone. */
 void sql_done(sql_answer *answer);

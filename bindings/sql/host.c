@@ -8,10 +8,25 @@
 #include <stdlib.h>
 #include <string.h>
 
+static int is_null(bind_host *host, bind_object object)
+{
+    (void)host;
+    return !object;
+}
+
+/* What fails after that fails because of it. */
+static int is_raised(bind_host *host)
+{
+    return host->answer->stop.stopped;
+}
+
 const bind_language host_language = {.values_are_text = 1,
+                                     .missing_has_status = 1,
+                                     .is_absent = is_null,
                                      .has_unsigned = 1,
                                      .wanted = {"a %s: a JSON object with ", ""},
-                                     .style = &bind_plain_style};
+                                     .style = &bind_plain_style,
+                                     .is_raised = is_raised};
 
 /* In JSON-C null is no object at all, which the runtime takes for what is not there. */
 static sql_json *json(bind_object object)
@@ -105,7 +120,9 @@ int host_list(bind_host *host, bind_object *whole, int is_struct, size_t *count)
 
 bind_object host_item(bind_host *host, bind_object object, size_t place)
 {
-    (void)host;
+    enum { PAUSE = 4096 };
+    if (place % PAUSE == PAUSE - 1 && sql_is_stopped(host->answer))
+        return NULL; /* which is no item of any list, and ends it */
     return json_object_array_get_idx(json(object), place);
 }
 
@@ -319,7 +336,7 @@ void host_give_back(bind_host *host, void *memory)
 void host_out_of_memory(bind_host *host)
 {
     sql_answer *answer = host->answer;
-    answer->failed = 1;
+    answer->failed = 2;
     answer->status = FER_OK;
     snprintf(answer->message, sizeof answer->message, "%s: not enough memory", host->function->name);
 }

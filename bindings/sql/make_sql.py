@@ -19,7 +19,7 @@ Rules, and no list of special cases:
 - a function of one list has an aggregate over rows, which gives JSON
 - an argument that is a struct of up to 8 figures is one argument per figure, any other struct and every list is JSON;
   what may be left out comes last; a struct of structs lends no name to its figures
-- a database cannot interrupt a call, so trials have a limit of their own
+- trials have a limit of their own: a query is no place for more
 - each unit has functions that read text, write text, and change from and to the base unit
 """
 import json
@@ -163,7 +163,9 @@ class Function:
     def __init__(self, api, library, shape, name, columns=(), given=None, rows=None):
         self.api, self.library, self.shape, self.name = api, library, shape, "fer_" + name
         self.columns, self.rows, self.is_aggregate = list(columns), rows, shape == "AGGREGATE"
-        self.numbers = shape != "TEXT"
+        self.of_text = shape.endswith("_OF_TEXT")  # the same name with other types, for a database that has types
+        self.numbers = shape != "TEXT" and not self.of_text
+        self.c_name = self.name + ("_of_text" if self.of_text else "")
         parameters = self.of_items() if self.is_aggregate else library.parameters
         self.parameters = [p for p in parameters if not p.optional] + [p for p in parameters if p.optional]
         self.required = sum(not p.optional for p in parameters)
@@ -188,7 +190,7 @@ class Function:
         return items + others
 
     def parameter_name(self, p):
-        return p.name if self.numbers or p.form == "LIST" else p.plain
+        return p.name if self.numbers or self.of_text or p.form == "LIST" else p.plain
 
     def c_offset(self, p):
         if not p.path:
@@ -212,6 +214,8 @@ class Function:
     def default(self, p):
         if p.form == "ENUM":
             return f"'{p.first_word(self.api)}'"
+        if p.form == "SET":
+            return "'[]'"
         return {"NUMBER": "0", "WHOLE": "0", "BOOL": "false", "TEXT": "''", "JSON": "'{}'"}[reads(p, self.numbers)]
 
 
@@ -242,8 +246,12 @@ def functions_of(api, library):
             out.append(Function(api, library, "NUMBER", library.name + "_ok", given="BOOL"))
         for r in library.results:
             out.append(Function(api, library, "NUMBER", "_".join(filter(None, [library.name, r.name])), [r]))
-    if library.f.type == "fer_status" and takes_numbers:
-        out.append(Function(api, library, "STATUS", library.name + "_status", given="WORD"))
+    if library.f.type == "fer_status":
+        for shape, end in (("STATUS", "_status"), ("ERROR", "_error")):
+            out.append(Function(api, library, shape, library.name + end, given="WORD"))
+            # What is left out may not leave two functions to choose from.
+            if any(sql_type(p, True) != sql_type(p, False, True) for p in library.parameters if not p.optional):
+                out.append(Function(api, library, shape + "_OF_TEXT", library.name + end, given="WORD"))
     rows = library.row_results(api)
     if rows and takes_numbers:
         out.append(Function(api, library, "ROWS", library.name + "_row" + ("s" if rows[1] else ""), rows[0], rows=rows[1]))
@@ -285,7 +293,8 @@ def c_call(library):
             words.append(f"f->{name}" if type_ == "const char *" or not type_.endswith("*") else f"&f->{name}")
         i += 1
     call = f"{library.f.c_name}({', '.join(words)})"
-    out = [f"static fer_status call_{library.name}(void *frame)", "{", f"    frame_{library.name} *f = frame;"]
+    out = [f"static fer_status call_{library.name}(void *frame, bind_stop *stop)", "{",
+           f"    frame_{library.name} *f = frame;\n    (void)stop;"]
     for name, type_ in parameters:
         if type_ == "fer_trials":
             out += [f"    if (f->{name}.blocks > SQL_MAXIMUM_BLOCKS)", "        return FER_TRIALS_BLOCKS_OUT_OF_RANGE;"]
@@ -328,7 +337,7 @@ def quick(functions):
 
 
 def c_table(api, libraries, functions, units):
-    out = ["/* Written by make_sql.py. */", '#include "call.h"', "", "#include <stddef.h>", "", '#include "frames.h"']
+    out = ["/* Written by make_sql.py. */", "#define BIND_STOP stop", '#include "call.h"', "", "#include <stddef.h>", "", '#include "frames.h"']
     for library in libraries:
         out += c_call(library)
         for title, items in (("arguments", library.call.arguments), ("results", library.call.results)):
@@ -345,7 +354,7 @@ def c_table(api, libraries, functions, units):
     out += ["} any_frame;", "_Static_assert(sizeof(any_frame) <= SQL_FRAME_BYTES, \"raise SQL_FRAME_BYTES\");"]
     for f in functions:
         if f.parameters:
-            out += [f"static const sql_parameter {f.name}_parameters[] = {{"] + [f.c_parameter(p) for p in f.parameters] + ["};"]
+            out += [f"static const sql_parameter {f.c_name}_parameters[] = {{"] + [f.c_parameter(p) for p in f.parameters] + ["};"]
         if f.columns:
             out += [f"static const sql_column {f.name}_columns[] = {{"] + [f.c_column(c) for c in f.columns] + ["};"]
     out.append(UNIT_PARAMETERS)
@@ -356,7 +365,7 @@ def c_table(api, libraries, functions, units):
         items = next((f"&{name}_arguments[{i}]" for i, a in enumerate(f.library.call.arguments) if a[2]), "NULL") \
             if f.is_aggregate else "NULL"
         out.append(f"    {{{quoted(f.name)}, &{name}_library, SQL_{f.shape}_FORM, SQL_GIVES_{f.given}, "
-                   f"{f.name + '_parameters' if f.parameters else 'NULL'}, {len(f.parameters)}, {f.required}, "
+                   f"{f.c_name + '_parameters' if f.parameters else 'NULL'}, {len(f.parameters)}, {f.required}, "
                    f"{f.name + '_columns' if f.columns else 'NULL'}, {len(f.columns)}, {rows}, {items}, 0, 0}},")
     for u in units:
         out.append(f"    {{{quoted(u.name)}, NULL, SQL_{u.shape}, SQL_GIVES_{u.given}, {u.shape.lower()}_parameters, "
@@ -371,6 +380,8 @@ UNIT_PARAMETERS = """static const sql_parameter unit_read_parameters[] = {
 static const sql_parameter unit_write_parameters[] = {
     {"number", &bind_kinds[BIND_double], SQL_READS_NUMBER, 0, 0, 0, 0},
     {"decimals", &bind_kinds[BIND_int], SQL_READS_WHOLE, 0, 1, 0, 0}};
+#define unit_status_parameters    unit_read_parameters
+#define unit_error_parameters     unit_read_parameters
 #define unit_from_base_parameters unit_write_parameters
 #define unit_to_base_parameters unit_write_parameters"""
 
@@ -382,10 +393,12 @@ class Unit:
         self.shape, self.name, self.unit, self.base_unit, self.about = shape, "fer_" + name, unit, base_unit, about
         number = "number" if shape == "UNIT_WRITE" else f"number_{base_unit if shape == 'UNIT_FROM_BASE' else unit}"
         self.parameters = {"UNIT_READ": [("text", "text", None), ("decimal", "text", "'.'")],
+                           "UNIT_STATUS": [("text", "text", None), ("decimal", "text", "'.'")],
+                           "UNIT_ERROR": [("text", "text", None), ("decimal", "text", "'.'")],
                            "UNIT_WRITE": [("number", "double precision", None), ("decimals", "bigint", "-1")]}.get(
                                shape, [(number, "double precision", None)])
         self.required = 1
-        self.given = "WORD" if shape == "UNIT_WRITE" else "NUMBER"
+        self.given = "NUMBER" if shape in ("UNIT_READ", "UNIT_FROM_BASE", "UNIT_TO_BASE") else "WORD"
 
 
 def unit_functions(api):
@@ -394,6 +407,8 @@ def unit_functions(api):
         for unit in s.units if s.form == "QUANTITY" else []:
             base, kind = api.base_units[s.c_name], s.name.lower() if s.name != "PerLength" else "number per length"
             out.append(Unit("UNIT_READ", unit, unit, base, f"Text of a {kind} to its number in the unit {unit}; its decimal sign is '.' or ','"))
+            out.append(Unit("UNIT_STATUS", unit + "_status", unit, base, f"Whether text is a {kind}: OK, or the status that says why not"))
+            out.append(Unit("UNIT_ERROR", unit + "_error", unit, base, f"Why text is no {kind}; NULL where it is one"))
             out.append(Unit("UNIT_WRITE", unit + "_text", unit, base,
                             f"Number in the unit {unit} to text; the fewest digits that read back the same, or so many "
                             "decimals, or with -64 the nearest 64th"))
@@ -405,8 +420,17 @@ def unit_functions(api):
 
 # ---- PostgreSQL -------------------------------------------------------------------------------------------------
 
+def sql_type(p, numbers, of_text=False):
+    type_ = SQL[reads(p, numbers)]
+    return "text" if of_text and type_ == "json" else type_
+
+
+def symbol_of(f):
+    return "sql_" + f.name[4:] + ("_of_text" if f.of_text else "")
+
+
 def sql_parameter(f, p, arrays, with_default):
-    type_ = SQL[reads(p, f.numbers)]
+    type_ = sql_type(p, f.numbers, f.of_text)
     if p.form == "LIST" and arrays:
         type_ = "double precision[]" if f.numbers else "text[]"
     default = f" DEFAULT {f.default(p)}" if p.optional and with_default else ""
@@ -420,7 +444,10 @@ def sql_string(text):
 def sql_about(f):
     about = (f.library.f.text or [""])[0]
     forms = {"TEXT": "Takes text with units.", "NUMBER": "Takes numbers.", "ROWS": "Takes numbers, gives rows.",
-             "STATUS": "Takes numbers; the status in place of a result or an error.", "AGGREGATE": "Takes numbers, over rows."}
+             "STATUS": "Takes numbers; the status in place of a result or an error.",
+             "ERROR": "Takes numbers; the message of the error, NULL where there is none.",
+             "STATUS_OF_TEXT": "Takes text with units; the status in place of a result or an error.",
+             "ERROR_OF_TEXT": "Takes text with units; the message of the error, NULL where there is none.", "AGGREGATE": "Takes numbers, over rows."}
     return f"{about} {forms[f.shape]}"
 
 
@@ -428,7 +455,7 @@ ATTRIBUTES = "LANGUAGE C IMMUTABLE STRICT PARALLEL SAFE"
 
 
 def sql_function(f, arrays):
-    symbol = "sql_" + f.name[4:] + ("_of_arrays" if arrays else "")
+    symbol = symbol_of(f) + ("_of_arrays" if arrays else "")
     listed = ", ".join(sql_parameter(f, p, arrays, True) for p in f.parameters)
     given = f"{'SETOF ' if f.rows else ''}{f.name}" if f.gives_rows else GIVEN[f.given]
     types = ", ".join(sql_parameter(f, p, arrays, False).split('" ')[1] for p in f.parameters)
@@ -473,7 +500,7 @@ def script(api, functions, units):
             out.append(sql_aggregate(f))
         else:
             out.append(sql_function(f, False))
-            if takes_arrays(api, f.library):
+            if takes_arrays(api, f.library) and not f.of_text:
                 out.append(sql_function(f, True))
     return "\n".join(out + [sql_unit(u) for u in units]) + "\n"
 
@@ -485,8 +512,8 @@ def symbols(api, functions, units):
         if f.is_aggregate:
             rows.append(f"Y(sql_{f.name[4:]}_step, {place})")
         else:
-            rows.append(f"{'Q' if is_quick(f) else 'X'}(sql_{f.name[4:]}, {place}, {f.name if is_quick(f) else 0})")
-            if takes_arrays(api, f.library):
+            rows.append(f"{'Q' if is_quick(f) else 'X'}({symbol_of(f)}, {place}, {f.name if is_quick(f) else 0})")
+            if takes_arrays(api, f.library) and not f.of_text:
                 rows.append(f"X(sql_{f.name[4:]}_of_arrays, {place}, 1)")
     rows += [f"X(sql_{u.name[4:]}, {len(functions) + i}, 0)" for i, u in enumerate(units)]
     return "\n".join(out + rows) + "\n"
@@ -497,7 +524,7 @@ def symbols(api, functions, units):
 def manual(libraries, functions, units):
     out = []
     for library in libraries:
-        mine = [f for f in functions if f.library is library]
+        mine = [f for f in functions if f.library is library and not f.of_text]
         text = (library.f.text or [""])[0]
         out.append(f"<b>fer_{library.name}</b>: {text}\n")
         seen = None
@@ -523,7 +550,8 @@ def as_data(libraries, functions, units):
     for f in functions:
         rows.append({"name": f.name, "library": f.library.name, "shape": f.shape, "gives": f.given, "required": f.required,
                      "lists": [a[0] for a in f.library.lists],
-                     "parameters": [{"name": f.parameter_name(p), "path": ".".join(p.path), "reads": reads(p, f.numbers),
+                     "parameters": [{"name": f.parameter_name(p), "path": ".".join(p.path),
+                                     "reads": "TEXT" if sql_type(p, f.numbers) != sql_type(p, f.numbers, f.of_text) else reads(p, f.numbers),
                                      "unit": p.unit, "item": p.is_item, "optional": p.optional,
                                      "default": f.default(p).strip("'") if p.optional else None}
                                     for p in f.parameters],
@@ -542,7 +570,7 @@ def main():
     libraries = [Library(api, f) for f in api.functions if f.name not in makers]
     functions = [f for library in libraries for f in functions_of(api, library)]
     units = unit_functions(api)
-    names = [f.name for f in functions] + [u.name for u in units] + ["fer_version"]
+    names = [f.name for f in functions if not f.of_text] + [u.name for u in units] + ["fer_version"]
     twice = {n for n in names if names.count(n) > 1}
     if twice or any(len(n) > 63 for n in names):
         sys.exit(f"make_sql.py: names that stand twice or are longer than 63 bytes: {twice or [n for n in names if len(n) > 63]}")

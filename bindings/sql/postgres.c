@@ -7,6 +7,7 @@
 #include <fmgr.h>
 #include <funcapi.h>
 #include <mb/pg_wchar.h>
+#include <miscadmin.h>
 #include <utils/array.h>
 #include <utils/builtins.h>
 #include <utils/tuplestore.h>
@@ -111,6 +112,18 @@ static Datum make_datum(sql_value value, bool *is_null)
     }
 }
 
+/* ---- interrupts ------------------------------------------------------------------------------------------- */
+
+/* CHECK_FOR_INTERRUPTS() would jump past memory of ours: this only looks, and raise_error() has the jump. */
+static int is_interrupted(void *unused)
+{
+    (void)unused;
+    return INTERRUPTS_PENDING_CONDITION() && INTERRUPTS_CAN_BE_PROCESSED() &&
+           (QueryCancelPending || ProcDiePending);
+}
+
+static const bind_stop cancel = {is_interrupted, NULL, 0};
+
 /* ---- errors ----------------------------------------------------------------------------------------------- */
 
 static int sqlstate(const sql_answer *answer)
@@ -135,8 +148,13 @@ static void raise_error(sql_answer *answer)
     const sql_shape shape = answer->function->shape;
     const char *library = answer->function->library ? answer->function->library->name : "";
     char message[sizeof answer->message];
+    const int stopped = answer->stop.stopped;
     strcpy(message, answer->message);
     sql_done(answer);
+    if (stopped) {
+        CHECK_FOR_INTERRUPTS();
+        ereport(ERROR, (errcode(ERRCODE_QUERY_CANCELED), errmsg("%s", message)));
+    }
     const char *shown = pg_any_to_server(message, (int)strlen(message), PG_UTF8);
     ereport(ERROR,
             (errcode(state), errmsg("%s", shown), rule ? errdetail("Status %s, number %d.", rule, number) : 0,
@@ -190,6 +208,7 @@ static Datum call(FunctionCallInfo fcinfo, size_t place)
     const sql_function *f = &sql_functions[place];
     sql_value arguments[SQL_MAXIMUM_ARGUMENTS];
     sql_answer answer;
+    answer.stop = cancel;
     sql_call(f, arguments, read_arguments(fcinfo, 0, f, arguments), &answer);
     return give(fcinfo, &answer);
 }
@@ -199,6 +218,7 @@ static Datum call_with_arrays(FunctionCallInfo fcinfo, size_t place)
     const sql_function *f = &sql_functions[place];
     sql_value arguments[SQL_MAXIMUM_ARGUMENTS] = {{SQL_NULL, 0, 0, NULL, 0, NULL}};
     sql_answer answer;
+    answer.stop = cancel;
     read_arguments_with_arrays(fcinfo, f, arguments);
     sql_call(f, arguments, f->parameter_count, &answer);
     for (size_t i = 0; i < f->parameter_count; i++)
@@ -228,8 +248,10 @@ static Datum make_result(FunctionCallInfo fcinfo, sql_answer *answer, bool *is_n
     if (f->rows) {
         InitMaterializedSRF(fcinfo, 0);
         ReturnSetInfo *set = (ReturnSetInfo *)fcinfo->resultinfo;
-        for (size_t i = 0; i < answer->row_count; i++)
+        for (size_t i = 0; i < answer->row_count; i++) {
+            CHECK_FOR_INTERRUPTS();
             tuplestore_puttuple(set->setResult, make_row(answer, set->setDesc, i));
+        }
         return (Datum)0;
     }
     *is_null = answer->row_count == 0;
@@ -289,6 +311,7 @@ static Datum step(FunctionCallInfo fcinfo, size_t place)
         state->function = f;
     }
     const size_t count = read_arguments(fcinfo, 1, f, arguments);
+    answer.stop = cancel;
     if (sql_gather(f, &state->gathered, arguments, count, grow, context, &answer) < 0)
         raise_error(&answer);
     sql_done(&answer);
@@ -304,6 +327,7 @@ Datum sql_aggregate_end(PG_FUNCTION_ARGS)
     if (PG_ARGISNULL(0))
         PG_RETURN_NULL();
     const pg_gathered *state = (const pg_gathered *)PG_GETARG_POINTER(0);
+    answer.stop = cancel;
     sql_gathered_call(state->function, state->gathered, &answer);
     return give(fcinfo, &answer);
 }

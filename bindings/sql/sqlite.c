@@ -60,6 +60,22 @@ static void give(sqlite3_context *context, sql_value value, int is_json)
     }
 }
 
+/* A statement that begins after sqlite3_interrupt(), while another one is running, is interrupted as that one is. (There is a
+ * function that asks, sqlite3_is_interrupted(), but only from 3.41 on.) */
+static int is_interrupted(void *db)
+{
+    sqlite3_stmt *statement = NULL;
+    const int prepared = sqlite3_prepare_v2(db, "SELECT 1", -1, &statement, NULL);
+    const int done = prepared == SQLITE_OK ? sqlite3_step(statement) : prepared;
+    sqlite3_finalize(statement);
+    return done == SQLITE_INTERRUPT;
+}
+
+static void let_stop(sql_answer *answer, sqlite3 *db)
+{
+    answer->stop = (bind_stop){is_interrupted, db, 0};
+}
+
 /* An error of SQLite is one text, so the name of the status stands at its end. */
 static char *error_text(const sql_answer *answer)
 {
@@ -79,7 +95,9 @@ static void give_error(sqlite3_context *context, const sql_answer *answer)
 
 static void finish(sqlite3_context *context, sql_answer *answer)
 {
-    if (answer->failed)
+    if (answer->stop.stopped)
+        sqlite3_result_error_code(context, SQLITE_INTERRUPT);
+    else if (answer->failed)
         give_error(context, answer);
     else
         give(context, answer->value, answer->function->gives == SQL_GIVES_JSON);
@@ -99,6 +117,7 @@ static void call(sqlite3_context *context, int count, sqlite3_value **from)
     sql_value arguments[SQL_MAXIMUM_ARGUMENTS];
     sql_answer answer;
     const size_t given = read_arguments(count, from, arguments);
+    let_stop(&answer, sqlite3_context_db_handle(context));
     sql_call(sqlite3_user_data(context), arguments, given, &answer);
     finish(context, &answer);
 }
@@ -208,6 +227,7 @@ static void step(sqlite3_context *context, int count, sqlite3_value **from)
         return;
     }
     const size_t given = read_arguments(count, from, arguments);
+    let_stop(&answer, sqlite3_context_db_handle(context));
     if (sql_gather(sqlite3_user_data(context), gathered, arguments, given, grow, NULL, &answer) < 0)
         give_error(context, &answer);
     sql_done(&answer);
@@ -217,6 +237,7 @@ static void end(sqlite3_context *context)
 {
     sql_answer answer;
     sql_gathered **gathered = sqlite3_aggregate_context(context, 0);
+    let_stop(&answer, sqlite3_context_db_handle(context));
     sql_gathered_call(sqlite3_user_data(context), gathered ? *gathered : NULL, &answer);
     finish(context, &answer);
     if (gathered)
@@ -228,6 +249,7 @@ static void end(sqlite3_context *context)
 typedef struct row_table {
     sqlite3_vtab base;
     const sql_function *function;
+    sqlite3 *db;
 } row_table;
 
 typedef struct row_cursor {
@@ -267,6 +289,7 @@ static int open_table(sqlite3 *db, void *function, int argc, const char *const *
     if (done == SQLITE_OK) {
         memset(made, 0, sizeof *made);
         made->function = f;
+        made->db = db;
         sqlite3_vtab_config(db, SQLITE_VTAB_INNOCUOUS);
         *table = &made->base;
     }
@@ -360,6 +383,7 @@ static int filter(sqlite3_vtab_cursor *base, int mask, const char *text, int cou
         cursor->given[i] = sqlite3_value_dup(from[next++]);
         given = i + 1;
     }
+    let_stop(&cursor->answer, ((row_table *)base->pVtab)->db);
     sql_call(f, arguments, given, &cursor->answer);
     cursor->has_answer = 1;
     cursor->row = 0;
@@ -369,6 +393,9 @@ static int filter(sqlite3_vtab_cursor *base, int mask, const char *text, int cou
     if (!cursor->answer.failed)
         return SQLITE_OK;
     sqlite3_free(base->pVtab->zErrMsg);
+    base->pVtab->zErrMsg = NULL;
+    if (cursor->answer.stop.stopped)
+        return SQLITE_INTERRUPT;
     base->pVtab->zErrMsg = error_text(&cursor->answer);
     return SQLITE_ERROR;
 }
@@ -425,6 +452,8 @@ static const sqlite3_module row_module = {
 static int add_function(sqlite3 *db, const sql_function *f)
 {
     void *data = (void *)(uintptr_t)f; /* only ever read */
+    if (f->shape == SQL_STATUS_OF_TEXT_FORM || f->shape == SQL_ERROR_OF_TEXT_FORM)
+        return SQLITE_OK; /* arguments have no types here: the form of that name takes text as well */
     if (f->shape == SQL_ROWS_FORM)
         return sqlite3_create_module_v2(db, f->name, &row_module, data, NULL);
     if (f->shape == SQL_AGGREGATE_FORM)

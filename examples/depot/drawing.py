@@ -205,8 +205,8 @@ def _detail(crimp, key, top):
     words = crimp.words["gap"] + ", " + crimp.words["lobe"]
     drawn += [
         _label(WIDTH / 2, top + height + 14, words, 'text-anchor="middle" class="dimension"'),
-        _label(WIDTH - 8, top + height + 32, f"{times:.1f} times the upper drawing; broken line: round",
-               'text-anchor="end" class="dimension"'),
+        _label(WIDTH / 2, top + height + 52, f"{times:.1f} times the upper drawing; broken line: round",
+               'text-anchor="middle" class="dimension"'),
     ]
     return drawn + _scale_bar(10, top + height + 32, scale, 40)
 
@@ -251,12 +251,12 @@ def draw(crimp):
     about = f"{crimp.words['diameter']}; {crimp.words['bore']}; {crimp.words['stem']}; "
     if crimp.die_size:
         drawn += _detail(crimp, key, 352)
-        height = 486
+        height = 504
         about += (f"{crimp.segments} die segments of size {crimp.words['die']}; {crimp.words['gap']}; "
                   f"{crimp.words['lobe']}. Below: the place between two segments, enlarged; the broken line is "
                   "round. The dies are drawn closed; the crimp is larger by the springback.")
     else:
-        about += "no die is near enough, so that the ferrule is drawn round."
+        about += "no die is shown, so that the ferrule is drawn round."
     return (
         f'<svg class="drawing" viewBox="0 0 {WIDTH:g} {height}" role="img" '
         f'aria-labelledby="title-{key} about-{key}" xmlns="http://www.w3.org/2000/svg">'

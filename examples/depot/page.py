@@ -1,10 +1,16 @@
 # SPDX-License-Identifier: MIT
-"""The day as one page for screen and paper: no scripts, nothing from elsewhere, one order a sheet of paper."""
+"""The engineer's sheets: the day as one page for screen and paper, each order beginning a sheet. No scripts, nothing from elsewhere.
+
+What is needed at the press stands on the cards (card.py).
+"""
 from collections import Counter
 from html import escape
 
+from ferrule import show
+
 import drawing
 import figures
+import signs
 
 STYLE = """
 :root{color-scheme:light}
@@ -28,8 +34,12 @@ thead th{font-weight:bold;border-bottom:2px solid #111}
 .pairs td{font-weight:bold}
 .order{border-top:6px solid #111;margin-top:2rem;padding-top:.5rem}
 .set td{font-size:1.25rem;line-height:1.25}
-.first{border:3px solid #111;padding:.2rem .6rem .4rem;margin-top:.6rem}
-.first h3{border:0;margin:.2rem 0}
+.state{display:flex;gap:.6rem;align-items:center;border:3px solid #111;padding:.3rem .6rem;margin:.5rem 0}
+.state b{font-size:1.25rem}
+.sign{flex:none;width:2.2rem;height:2.2rem}
+.overview .sign{width:1.2rem;height:1.2rem;vertical-align:-.3rem;margin-right:.3rem}
+.overview .needs th{font-weight:bold;border-bottom:2px solid #111;padding-top:.6rem}
+.remarks h3{border-width:1px}
 .drawing{display:block;width:100%;max-width:26rem;height:auto;margin:.6rem auto 0}
 .verdict{font-weight:bold}
 .metal .why{font-weight:normal}
@@ -58,16 +68,18 @@ thead th{font-weight:bold;border-bottom:2px solid #111}
 }
 @page{size:A4;margin:10mm 12mm}
 @media print{
- body{max-width:none;padding:0;font-size:8.7pt;line-height:1.2}
- .order{break-before:page;break-inside:avoid;margin:0;padding-top:2mm}
+ body{max-width:none;padding:0;font-size:9pt;line-height:1.2}
+ .order{break-before:page;margin:0;padding-top:2mm}
+ section,tr,li,.state{break-inside:avoid}
+ .sign{width:8mm;height:8mm}
  h2{font-size:14pt}
  h3{font-size:9.6pt;margin:1.3mm 0 .3mm;break-after:avoid}
  th,td{padding-top:.2mm;padding-bottom:.2mm}
  .set td{font-size:11.5pt;line-height:1.15}
- .drawing{width:auto;max-width:100%;height:72mm;margin-top:1mm}
- .first{margin-top:2mm;padding:.5mm 2mm 1mm}
- .crimps{font-size:8.2pt}
- .care{font-size:7.8pt;line-height:1.12}
+ .drawing{max-width:none;margin-top:1mm;break-inside:avoid}
+ .state{padding:.5mm 2mm;margin:1mm 0}
+ .crimps{font-size:8.4pt}
+ .care{font-size:9pt;line-height:1.15;break-inside:auto}
  .care ul{columns:2;column-gap:5mm;margin:0}
 }
 """
@@ -124,18 +136,30 @@ def _crimps(job):
             f"<tbody>{rows}</tbody></table></section>")
 
 
+def _state(job):
+    answer = job.setup.readiness
+    return (f'<p class="state">{signs.draw(answer)}<span><b>{show.word(answer)}</b><br>{escape(answer.sentence)}</span></p>')
+
+
+def _remarks(job):
+    return "".join(_list(escape(heading.capitalize()), texts, "remarks") for heading, texts in figures.remarks(job))
+
+
 def _order(job):
     row = job.row.texts
-    set_up, expect, measured, target, compression, metal, dial = figures.groups(job)
+    confirm, set_up, expect, to_get, measured, target, compression, metal, dial = figures.groups(job)
     return (
         f'<article class="order" id="order-{escape(job.number)}">'
         f'<h2>Order {escape(job.number)}: {escape(row["machine"])}</h2>'
         f'<p>hose {escape(row["hose"])}, coupling {escape(row["coupling"])}, pieces: {escape(row["pieces"])}</p>'
-        + _list("Check first", figures.remarks(job), "first", "ol")
-        + f'<div class="columns"><div>{_pairs(set_up, "set")}{_pairs(expect)}{_pairs(measured)}{_pairs(target)}</div>'
+        + _state(job) + _remarks(job)
+        + f'<div class="columns"><div>{_pairs(confirm)}{_pairs(set_up, "set")}{_pairs(expect)}{_pairs(to_get)}{_pairs(measured)}'
+        f'{_pairs(target)}</div>'
         f'<div>{drawing.draw(figures.crimp_drawing(job))}{_pairs(compression)}{_pairs(dial)}</div></div>'
-        + _metal(metal)
-        + _crimps(job) + _list("Take care", figures.cautions(job), "care") + "</article>"
+        + _metal(metal) + _crimps(job)
+        + _list("Findings", figures.findings(job), "findings") + _list("First piece", figures.first_piece(job), "piece")
+        + _list("Assemblies", figures.assemblies(job), "assemblies")
+        + _list("Take care", figures.cautions(job), "care") + "</article>"
     )
 
 
@@ -143,26 +167,33 @@ def _order(job):
 
 def _verdicts(job):
     """How many crimps came out how."""
-    counts = Counter(crimp.verdict.split(":")[0] for crimp in figures.crimps(job))
+    counts = Counter(crimp.verdict if crimp.figures else "not judged" for crimp in figures.crimps(job))
     return ", ".join(f"{number} {verdict}" for verdict, number in sorted(counts.items())) or "none measured"
 
 
-OVERVIEW = {"order": "whole", "machine": "wide", "adapter": "wide", "die": "", "dial": "whole", "crimps": ""}
+OVERVIEW = {"order": "whole", "may it be crimped": "", "machine": "wide", "pieces": "", "crimps": ""}
 
 
 def _overview_row(job):
-    found = dict(line for group in figures.groups(job) for line in group.lines)
-    number = escape(job.number)
-    texts = (job.row.texts["machine"], found.get("adapter", "-"), found["die"], found.get("dial", "-"), _verdicts(job))
-    cells = "".join(f'<td class="{style}">{escape(text)}</td>' for style, text in zip([*OVERVIEW.values()][1:], texts))
-    return f'<tr><th scope="row" class="whole"><a href="#order-{number}">{number}</a></th>{cells}</tr>'
+    number, answer = escape(job.number), job.setup.readiness
+    texts = (job.row.texts["machine"], job.row.texts["pieces"], _verdicts(job))
+    cells = "".join(f'<td class="{style}">{escape(text)}</td>' for style, text in zip([*OVERVIEW.values()][2:], texts))
+    return (f'<tr><th scope="row" class="whole"><a href="#order-{number}">{number}</a></th>'
+            f"<td>{signs.draw(answer)}{show.word(answer)}</td>{cells}</tr>")
+
+
+def _place(place):
+    """Orders that need the same adapter, die and dial, under what they need."""
+    heading = place.needs or "not to be crimped"
+    rows = "".join(_overview_row(job) for job in place.jobs)
+    return f'<tbody><tr class="needs"><th scope="rowgroup" colspan="{len(OVERVIEW)}">{escape(heading)}</th></tr>{rows}</tbody>'
 
 
 def _overview(jobs):
     heading = "".join(f'<th scope="col" class="{style}">{name}</th>' for name, style in OVERVIEW.items())
-    rows = "".join(_overview_row(job) for job in jobs)
+    rows = "".join(_place(place) for place in figures.places(jobs))
     return ('<table class="overview"><caption>Orders, in the order in which they are run</caption>'
-            f"<thead><tr>{heading}</tr></thead><tbody>{rows}</tbody></table>")
+            f"<thead><tr>{heading}</tr></thead>{rows}</table>")
 
 
 def write(shop, jobs, not_done):

@@ -3,6 +3,8 @@
 from itertools import zip_longest
 from textwrap import wrap
 
+from ferrule import show
+
 import figures
 
 WIDTH = 100
@@ -29,30 +31,44 @@ def _crimp_lines(crimps):
     return lines
 
 
+def _list(heading, texts):
+    lines = [heading] if texts else []
+    for text in texts:
+        lines += _item(text)
+    return lines
+
+
 def order(job):
     """Lines of one order."""
     row = job.row.texts
     lines = ["=" * WIDTH, f"ORDER {job.number}: {row['machine']}",
-             f"hose {row['hose']}, coupling {row['coupling']}, pieces: {row['pieces']}", ""]
-    if figures.remarks(job):
-        lines.append("CHECK FIRST")
-        for remark in figures.remarks(job):
-            lines += _item(remark)
+             f"hose {row['hose']}, coupling {row['coupling']}, pieces: {row['pieces']}", *wrap(show.readiness(job.setup), WIDTH), ""]
+    for heading, texts in figures.remarks(job):
+        lines += _list(heading, texts)
     for group in figures.groups(job):
         lines += [group.title.upper()] if group.lines else []
         for label, value in group.lines:
             lines += _field(label, value)
     if job.pieces:
         lines += ["CRIMPS", *_crimp_lines(figures.crimps(job))]
-    lines.append("TAKE CARE")
-    for caution in figures.cautions(job):
-        lines += _item(caution)
+    lines += _list("FINDINGS", figures.findings(job))
+    lines += _list("FIRST PIECE", figures.first_piece(job))
+    lines += _list("ASSEMBLIES", figures.assemblies(job))
+    return lines + _list("TAKE CARE", figures.cautions(job)) + [""]
+
+
+def day(jobs):
+    """The day's list: what needs the same adapter, die and dial stands together."""
+    lines = ["TODAY'S ORDERS, IN THE ORDER IN WHICH THEY ARE RUN"]
+    for place in figures.places(jobs):
+        lines += wrap(place.needs or "not to be crimped", WIDTH, initial_indent="  ", subsequent_indent="    ")
+        for job in place.jobs:
+            text = f"{show.sign(job.setup.readiness)} {show.word(job.setup.readiness)}: order {job.number}, {job.row.texts['machine']}"
+            lines += _item(text, "  ")
     return lines + [""]
 
 
 def not_done(texts):
     """What is left of the day; no lines where nothing is."""
-    lines = ["=" * WIDTH, "NOT DONE"] if texts else []
-    for text in texts:
-        lines += _item(text)
-    return lines + [""]
+    lines = ["=" * WIDTH] if texts else []
+    return lines + _list("NOT DONE", texts) + [""]

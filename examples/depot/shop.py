@@ -4,22 +4,35 @@ from dataclasses import dataclass, field, replace
 
 import ferrule
 
-from tables import Trouble, angle, count, force, length, not_zero, optional, pressure, ratio, read_table, word
+from ferrule import show
+from tables import (Trouble, angle, choice, count, date, force, length, not_zero, optional, person, pressure, ratio, read_table, word,
+                    yes)
 
 ORDERS = {
     "order": count, "machine": word, "hose": word, "coupling": word, "pieces": count,
     "hose inside": length, "hose outside": length, "stem outside": length, "stem bore": optional(not_zero(length)),
     "ferrule wall": length, "ferrule outside": optional(not_zero(length)), "ferrule length": optional(not_zero(length)),
-    "widest diameter": optional(not_zero(length)),
+    "widest diameter": optional(not_zero(length)), "gauge": word,
 }
 DIES = {"die": word, "size": length, "reach": optional(not_zero(length)), "adapter": count,
         "length": optional(not_zero(length))}
 PRESS = {
-    "press": word, "graduation": length, "correction": length, "dial range": optional(not_zero(length)),
+    "press": word, "graduation": length, "correction": optional(length), "dial range": optional(not_zero(length)),
     "opening": optional(not_zero(length)), "capacity": optional(not_zero(force)), "segments": count, "adapter mounted": count,
 }
-PUBLISHED = {"hose": word, "coupling": word, "crimp diameter": not_zero(length),
-             "tolerance": optional(not_zero(length))}
+PUBLISHED = {
+    "hose": word, "coupling": word, "crimp diameter": optional(not_zero(length)), "tolerance": optional(not_zero(length)),
+    "applies to": optional(choice(ferrule.AppliesTo)), "approval": optional(choice(ferrule.Approval)),
+    "insertion": optional(not_zero(length)), "skive outside": optional(not_zero(length)), "skive inside": optional(not_zero(length)),
+}
+CONFIRMATIONS = {"order": count, "remark": choice(ferrule.Remark), "name": person, "date": date, "target": length,
+                 "tolerance": optional(length), "die": optional(length), "compression": optional(ratio)}
+OUTCOME = optional(choice(ferrule.Outcome))
+ENDS = {"order": count, "piece": count, "looks": optional(choice(ferrule.EndLook)), "insertion": OUTCOME, "bore": OUTCOME,
+        "read again": optional(yes)}
+ASSEMBLIES = {"order": count, "assembly": count, "first end": optional(count), "second end": optional(count), "parts": OUTCOME,
+              "hose age": optional(count), "straight": optional(yes), "length": OUTCOME, "orientation": OUTCOME, "cleanliness": OUTCOME,
+              "marking": OUTCOME, "pressure": OUTCOME, "leak": OUTCOME, "movement": OUTCOME}
 METALS = {"metal": word, "modulus": pressure, "poisson": ratio, "yield strength": pressure, "hardening": optional(pressure)}
 COUPLINGS = {
     "coupling": word, "ferrule metal": optional(word), "stem metal": optional(word), "restraint": optional(ratio),
@@ -43,16 +56,18 @@ class Shop:
     couplings: dict     # name -> row, with its troubles
     uncertainties: ferrule.Uncertainties
     gauges: dict        # name -> Gauge
+    gauge_units: dict   # name -> the unit that it shows
     troubles: list = field(default_factory=list)
 
 
 @dataclass
 class Piece:
-    """One crimp that was measured."""
+    """One crimp that was measured: one end."""
     number: str
     gauge: str
     inspection: ferrule.Inspection | None
     why_not: str = ""   # why it was not judged
+    checks: ferrule.EndChecks = field(default_factory=ferrule.EndChecks)  # with the verdict on its diameter
 
 
 @dataclass
@@ -62,7 +77,13 @@ class Job:
     order: ferrule.Order
     setup: ferrule.Setup
     die_name: str
+    press: ferrule.Press
+    gauge_unit: str = "mm"
+    names: dict = field(default_factory=dict)       # remark -> who confirmed it, and when
+    void: list = field(default_factory=list)        # rows of confirmations that were given for other figures
     pieces: list = field(default_factory=list)
+    first_piece: ferrule.FirstPiece | None = None
+    assemblies: list = field(default_factory=list)  # (row, Release)
 
     @property
     def number(self):
@@ -95,7 +116,7 @@ def _read_press(path):
     row = rows[0]
     press = ferrule.Press(**_given(row, {
         "graduation": "graduation", "correction": "correction", "dial_maximum": "dial range", "opening": "opening",
-        "capacity": "capacity", "segments": "segments"}))
+        "capacity": "capacity", "segments": "segments"}), correction_measured=row["correction"] is not None)
     try:
         ferrule.check_press(press)
     except ferrule.Error as error:
@@ -138,7 +159,9 @@ def _read_uncertainties(path):
 def _read_gauges(path, troubles):
     members = {"standard_uncertainty": "standard uncertainty", "correction": "correction", "resolution": "resolution"}
     rows = _by_name(read_table(path, GAUGES), "gauge").values()
-    return {row["gauge"]: ferrule.Gauge(**_given(row, members)) for row in _sound(rows, troubles)}
+    rows = _sound(rows, troubles)
+    units = {row["gauge"]: "inch" if row.texts["resolution"].endswith(("in", '"')) else "mm" for row in rows}
+    return {row["gauge"]: ferrule.Gauge(**_given(row, members)) for row in rows}, units
 
 
 def _by_name(rows, *columns):
@@ -192,9 +215,9 @@ def open_shop(folder):
     metals = _read_metals(folder / "metals.csv", troubles)
     couplings = _read_couplings(folder / "couplings.csv", metals, troubles)
     uncertainties = _read_uncertainties(folder / "measuring.csv")
-    gauges = _read_gauges(folder / "gauges.csv", troubles)
+    gauges, units = _read_gauges(folder / "gauges.csv", troubles)
     return Shop(row["press"], press, row["adapter mounted"], names, dies, published, metals, couplings, uncertainties, gauges,
-                troubles)
+                units, troubles)
 
 
 # ---- orders ------------------------------------------------------------------------------------------------
@@ -221,8 +244,11 @@ def _order_of(row, shop):
         more |= _metal_of(shop.couplings[row["coupling"]], shop.metals)
     sheet = shop.published.get((row["hose"], row["coupling"]))
     if sheet:
-        more.update(_given(sheet, {"published": "crimp diameter", "tolerance": "tolerance"}))
-    return ferrule.Order(joint=_joint_of(row), uncertainties=shop.uncertainties, adapter_mounted=shop.adapter, **more)
+        more.update(_given(sheet, {"published": "crimp diameter", "tolerance": "tolerance", "applies_to": "applies to",
+                                   "approval": "approval", "insertion": "insertion", "skive_outside": "skive outside",
+                                   "skive_inside": "skive inside"}))
+    return ferrule.Order(joint=_joint_of(row), uncertainties=shop.uncertainties, adapter_mounted=shop.adapter,
+                         gauge=shop.gauges[row["gauge"]], **more)
 
 
 def _blame(row, shop, error):
@@ -233,46 +259,112 @@ def _blame(row, shop, error):
         return coupling.blame(error)
     if sheet and error.name.startswith("PUBLISHED_DIAMETER"):
         return sheet.trouble("crimp diameter", error.code.sentence)
-    if sheet and error.name.startswith("TOLERANCE"):
-        return sheet.trouble("tolerance", error.code.sentence)
+    for name, column in (("TOLERANCE", "tolerance"), ("INSERTION", "insertion"), ("SKIVE", "skive outside")):
+        if sheet and error.name.startswith(name):
+            return sheet.trouble(column, error.code.sentence)
     return row.blame(error, otherwise="ferrule outside" if error.name.startswith("FERRULE_BORE") else "")
 
 
-def _refusal(row, jobs, shop):
+def _refusal(row, shop):
     """Trouble that keeps an order from being planned although its cells can be read."""
-    if any(job.row["order"] == row["order"] for job in jobs):
-        return row.trouble("order", "the number stands in the table already")
     sheet = shop.published.get((row["hose"], row["coupling"]))
     if sheet and sheet.troubles:
         return row.trouble("coupling", f"its published diameter cannot be read: {sheet.file}, line {sheet.line}")
     coupling = shop.couplings.get(row["coupling"])
     if coupling and coupling.troubles:
         return row.trouble("coupling", f"its metal cannot be read: {coupling.file}, line {coupling.line}")
+    if row["gauge"] not in shop.gauges:
+        return row.trouble("gauge", "nothing is known of this gauge")
     return None
 
 
 def _plan(row, shop):
-    """Job of one order; the adapter that it leaves in the press is there for the next."""
+    """Set-up of one order as it would be planned now."""
     order = _order_of(row, shop)
-    setup = ferrule.plan_setup(order, shop.press, shop.dies)
-    if not setup.die.found:
-        return Job(row, order, setup, "")
-    shop.adapter = setup.die.die.adapter
-    return Job(row, order, setup, shop.die_names[setup.die.index])
+    return order, ferrule.plan_setup(order, shop.press, shop.dies)
 
 
-def plan_orders(path, shop):
-    """Jobs in the order of the file."""
-    jobs = []
-    for row in _sound(read_table(path, ORDERS), shop.troubles):
-        refusal = _refusal(row, jobs, shop)
+def _confirm(job, rows, shop):
+    """What was confirmed, by whom, and what is void. Each is tried alone, so that a wrong one spoils no other."""
+    taken = []
+    for row in rows:
+        one = ferrule.Confirmation(row["remark"], row["target"], row["tolerance"], row["die"], row["compression"])
+        try:
+            alone = ferrule.confirm_setup(job.setup, [one])
+        except ferrule.Error as error:
+            shop.troubles.append(row.trouble("remark", error.code.sentence))
+            continue
+        taken.append(one)
+        if row["remark"] in alone.confirmed:
+            job.names[row["remark"]] = f"{row['name']}, {row['date']}"
+        elif ferrule.Remark.CONFIRMATION_STALE in alone.remarks:
+            job.void.append(row)
+    job.setup = ferrule.confirm_setup(job.setup, taken)
+
+
+def _job(row, shop, confirmations):
+    """One order, planned and confirmed; the adapter of one that is ready stays in the press for the next."""
+    order, setup = _plan(row, shop)
+    name = shop.die_names[setup.die.index] if setup.die.found else ""
+    job = Job(row, order, setup, name, shop.press, shop.gauge_units[row["gauge"]])
+    _confirm(job, confirmations, shop)
+    if job.setup.readiness == ferrule.Readiness.READY:
+        shop.adapter = setup.die.die.adapter
+    return job
+
+
+def _place(row, shop):
+    """What an order needs on the press: adapter, die and dial; an order that needs nothing stands alone."""
+    try:
+        _, setup = _plan(row, shop)
+    except ferrule.Error:
+        return row.line
+    if not show.may_be_set(setup):
+        return row.line
+    return setup.die.die.adapter, setup.die.index, show.dial(setup)[0].value.setting.mm
+
+
+def _together(rows, shop):
+    """Rows in the order of the file, each brought up to the first that needs the same adapter, die and dial."""
+    groups = {}
+    for row in rows:
+        groups.setdefault(_place(row, shop), []).append(row)
+    return [row for group in groups.values() for row in group]
+
+
+def _acceptable(rows, shop):
+    """Rows that can be planned; of two with the same number the first."""
+    seen, found = set(), []
+    for row in rows:
+        refusal = row.trouble("order", "the number stands in the table already") if row["order"] in seen else _refusal(row, shop)
+        seen.add(row["order"])
         if refusal:
             shop.troubles.append(refusal)
-            continue
+        else:
+            found.append(row)
+    return found
+
+
+def _read_confirmations(path, shop):
+    """Rows by order. One that cannot be read confirms nothing."""
+    by_order = {}
+    for row in _sound(read_table(path, CONFIRMATIONS), shop.troubles):
+        by_order.setdefault(row["order"], []).append(row)
+    return by_order
+
+
+def plan_orders(folder, shop):
+    """Jobs in the order in which they are run."""
+    jobs = []
+    rows = _acceptable(_sound(read_table(folder / "orders.csv", ORDERS), shop.troubles), shop)
+    confirmations = _read_confirmations(folder / "confirmations.csv", shop)
+    for row in _together(rows, shop):
         try:
-            jobs.append(_plan(row, shop))
+            jobs.append(_job(row, shop, confirmations.pop(row["order"], [])))
         except ferrule.Error as error:
             shop.troubles.append(_blame(row, shop, error))
+    for rows in confirmations.values():
+        shop.troubles += [row.trouble("order", "no order with this number was planned") for row in rows]
     return jobs
 
 
@@ -294,12 +386,14 @@ def _left(shop, row, column, why):
 
 
 def _inspect(job, number, rows, shop):
-    """Judge one piece, or say why not."""
+    """Judge one piece, or say why not. What is not to be crimped is not judged either, let alone accepted."""
     gauge = rows[0].texts.get("gauge", "")
     wrong = [row for row in rows if row.troubles]
     if wrong:
         lines = ", ".join(str(row.line) for row in wrong)
         return Piece(number, gauge, None, f"a reading cannot be read: {rows[0].file}, line {lines}")
+    if job.setup.readiness != ferrule.Readiness.READY:
+        return Piece(number, gauge, None, f"the order is {show.word(job.setup.readiness)}")
     if any(row["gauge"] != gauge for row in rows):
         return _left(shop, rows[0], "piece", "its readings are from more than one gauge")
     if gauge not in shop.gauges:
@@ -326,11 +420,70 @@ def inspect_crimps(path, jobs, shop):
             shop.troubles.append(readings[0].trouble("order", "no order with this number was planned"))
 
 
+# ---- what else was checked ---------------------------------------------------------------------------------
+
+def _members(row, columns):
+    """Members of a struct that a row gives under the same names."""
+    return _given(row, {column.replace(" ", "_"): column for column in columns})
+
+
+def _check_ends(path, jobs, shop):
+    """Looks, insertion and bore of each end, together with the verdict on its diameter."""
+    rows = {(row["order"], row["piece"]): row for row in _sound(read_table(path, ENDS), shop.troubles)}
+    for job in jobs:
+        for piece in job.pieces:
+            row = rows.pop((job.row["order"], int(piece.number)), None)
+            diameter = ferrule.enter_inspection(piece.inspection) if piece.inspection else ferrule.DiameterCheck()
+            if row:
+                failed = diameter.outcome == ferrule.Outcome.FAILED
+                diameter = diameter.replace(read_again=bool(row["read again"]) and failed)
+            more = _members(row, ("looks", "insertion", "bore")) if row else {}
+            piece.checks = ferrule.EndChecks(diameter, **more)
+    shop.troubles += [row.trouble("piece", "no piece with this number was measured") for row in rows.values()]
+
+
+def _end(job, number):
+    """What was checked on an end; nothing where it is not there."""
+    found = [piece.checks for piece in job.pieces if number is not None and int(piece.number) == number]
+    return found[0] if found else ferrule.EndChecks()
+
+
+def _release(job, row):
+    proof = ferrule.ProofTest(**_members(row, ("pressure", "leak", "movement")))
+    checks = ferrule.AssemblyChecks(
+        _end(job, row["first end"]), _end(job, row["second end"]), proof=proof, straight=bool(row["straight"]),
+        **_members(row, ("parts", "hose age", "length", "orientation", "cleanliness", "marking")))
+    return ferrule.release_assembly(checks)
+
+
+def _release_assemblies(path, jobs, shop):
+    by_number = {job.row["order"]: job for job in jobs}
+    for row in _sound(read_table(path, ASSEMBLIES), shop.troubles):
+        if row["order"] not in by_number:
+            shop.troubles.append(row.trouble("order", "no order with this number was planned"))
+            continue
+        try:
+            by_number[row["order"]].assemblies.append((row, _release(by_number[row["order"]], row)))
+        except ferrule.Error as error:
+            shop.troubles.append(row.blame(error))
+
+
+def check_pieces(folder, jobs, shop):
+    """First piece of each order, and its assemblies."""
+    _check_ends(folder / "ends.csv", jobs, shop)
+    for job in jobs:
+        if job.pieces and job.setup.readiness == ferrule.Readiness.READY:
+            first = min(job.pieces, key=lambda piece: int(piece.number))
+            job.first_piece = ferrule.check_first_piece(ferrule.FirstPieceChecks(first.checks))
+    _release_assemblies(folder / "assemblies.csv", jobs, shop)
+
+
 def run_day(folder):
-    """The shop with its troubles, and the day's jobs."""
+    """The shop with its troubles, and the day's jobs. The folder is a path, or a Folder where something has to be said of its files."""
     shop = open_shop(folder)
-    jobs = plan_orders(folder / "orders.csv", shop)
+    jobs = plan_orders(folder, shop)
     inspect_crimps(folder / "crimps.csv", jobs, shop)
-    files = [trouble.file for trouble in shop.troubles]
-    shop.troubles.sort(key=lambda trouble: (files.index(trouble.file), trouble.line))
+    check_pieces(folder, jobs, shop)
+    files = {file: place for place, file in enumerate(dict.fromkeys(trouble.file for trouble in shop.troubles))}
+    shop.troubles.sort(key=lambda trouble: (files[trouble.file], trouble.line))
     return shop, jobs

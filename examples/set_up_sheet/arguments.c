@@ -225,11 +225,17 @@ static int read_mounted(reader *from)
     return take_whole_number(from, "adapter mounted", &from->into->order.adapter_mounted);
 }
 
+/* One that is written was measured, also where it is 0. */
+static int take_correction(reader *from, fer_press *press)
+{
+    press->correction_measured = is_value_next(from) && strcmp(from->words[from->next], "-") != 0;
+    return take_length_if_given(from, "press correction", &press->correction);
+}
+
 static int read_dial(reader *from)
 {
     fer_press *press = &from->into->press;
-    return take_length(from, "press graduation", &press->graduation) &&
-           take_length_if_given(from, "press correction", &press->correction) &&
+    return take_length(from, "press graduation", &press->graduation) && take_correction(from, press) &&
            take_length_if_given(from, "press dial range", &press->dial_maximum);
 }
 
@@ -286,9 +292,117 @@ static int read_squeeze(reader *from)
     return take_pressure(from, "hose pressure", &from->into->order.load.hose_pressure);
 }
 
-static int read_gauge(reader *from)
+static int read_go_gauge(reader *from)
 {
     return take_length(from, "bore limit", &from->into->order.minimum_bore);
+}
+
+/* ---- what decides whether it may be crimped ----------------------------------------------------------- */
+
+/* Place of a word in a list that ends with NULL, below 0 where it is none of them. */
+static int take_word(reader *from, const char *name, const char *const *list, const char *rule)
+{
+    const char *text = take_text(from, name);
+    if (!text) {
+        return -1;
+    }
+    for (int i = 0; list[i]; i++) {
+        if (strcmp(text, list[i]) == 0) {
+            return i;
+        }
+    }
+    complain(name, text, rule);
+    return -1;
+}
+
+static int read_approval(reader *from)
+{
+    static const char *const states[] = {"approved", "not-approved", NULL};
+    const int found = take_word(from, "approval", states, "write approved or not-approved");
+    from->into->order.approval = found == 0 ? FER_APPROVAL_APPROVED : FER_APPROVAL_NOT_APPROVED;
+    return found >= 0;
+}
+
+static int read_applies_to(reader *from)
+{
+    static const char *const rules[] = {"every-reading", "section-means", "mean", NULL};
+    const int found = take_word(from, "applies to", rules, "write every-reading, section-means or mean");
+    from->into->order.applies_to = (fer_applies_to)(found + 1);
+    return found >= 0;
+}
+
+static int read_gauge(reader *from)
+{
+    fer_gauge *gauge = &from->into->order.gauge;
+    return take_length(from, "gauge uncertainty", &gauge->standard_uncertainty) &&
+           take_length_if_given(from, "gauge resolution", &gauge->resolution) &&
+           take_length_if_given(from, "gauge correction", &gauge->correction);
+}
+
+static int read_insertion(reader *from)
+{
+    return take_length(from, "insertion", &from->into->order.insertion);
+}
+
+static int read_skive(reader *from)
+{
+    fer_order *order = &from->into->order;
+    return take_length_if_given(from, "skive", &order->skive_outside) &&
+           take_length_if_given(from, "skive", &order->skive_inside);
+}
+
+static int read_lobe(reader *from)
+{
+    return take_length(from, "lobe limit", &from->into->order.lobe_maximum);
+}
+
+static int take_remark(reader *from, fer_remark *remark)
+{
+    const char *text = take_text(from, "remark");
+    for (int i = 0; text && i < FER_REMARK_COUNT; i++) {
+        if (strcmp(text, fer_remark_name((fer_remark)i)) == 0 && strcmp(text, "UNKNOWN") != 0) {
+            *remark = (fer_remark)i;
+            return 1;
+        }
+    }
+    return text ? complain("remark", text, "not the name of a remark, such as TARGET_COMPUTED") : 0;
+}
+
+/* A figure that was not there is written as "-", and has to be written. */
+static int is_dash_next(reader *from)
+{
+    if (is_value_next(from) && strcmp(from->words[from->next], "-") == 0) {
+        from->next++;
+        return 1;
+    }
+    return 0;
+}
+
+static int take_looked_at(reader *from, const char *name, fer_length *length)
+{
+    return is_dash_next(from) || take_length(from, name, length);
+}
+
+/* Nothing is taken without the name of who answers for it, nor without the figures that were looked at. */
+static int read_confirmed(reader *from)
+{
+    arguments *into = from->into;
+    if (into->confirmation_count == CONFIRMATIONS_MAXIMUM) {
+        return complain("word", "confirmed", "more than 20 confirmations");
+    }
+    fer_confirmation *one = &into->confirmations[into->confirmation_count];
+    if (!take_remark(from, &one->remark)) {
+        return 0;
+    }
+    const char *name = take_text(from, "name");
+    if (!name || strspn(name, " -") == strlen(name)) {
+        return name ? complain("name", name, "nobody is named who answers for it") : 0;
+    }
+    into->names[into->confirmation_count++] = name;
+    return take_looked_at(from, "target looked at", &one->target) &&
+           take_looked_at(from, "tolerance looked at", &one->tolerance) &&
+           take_looked_at(from, "die looked at", &one->die) &&
+           (is_dash_next(from) || take_ratio(from, "compression looked at", &one->compression));
 }
 
 /* ---- dies --------------------------------------------------------------------------------------------- */
@@ -411,7 +525,14 @@ static const part parts[] = {
     {"stem-metal", read_stem_metal},
     {"restraint", read_restraint},
     {"squeeze", read_squeeze},
+    {"go-gauge", read_go_gauge},
     {"gauge", read_gauge},
+    {"approval", read_approval},
+    {"applies-to", read_applies_to},
+    {"insertion", read_insertion},
+    {"skive", read_skive},
+    {"lobe", read_lobe},
+    {"confirmed", read_confirmed},
 };
 
 static const part *find_part(const char *word)
@@ -433,7 +554,7 @@ static int is_of_dies(const part *found)
 /* Of two hoses nobody knows which is meant; of dies there may be several lists, each with what is said of it. */
 static int may_come_again(const part *found)
 {
-    return found->read == read_dies || is_of_dies(found);
+    return found->read == read_dies || found->read == read_confirmed || is_of_dies(found);
 }
 
 int read_arguments(int count, char **words, arguments *result)
@@ -447,7 +568,8 @@ int read_arguments(int count, char **words, arguments *result)
             return complain("word", words[from.next], "not a word that is understood here; try --help");
         }
         if (read[found - parts]++ && !may_come_again(found)) {
-            return complain("word", found->word, "stands twice; only lists of dies may come again");
+            return complain("word", found->word,
+                            "stands twice; only lists of dies and confirmations may come again");
         }
         if (is_of_dies(found) && result->die_count == 0) {
             return complain("word", found->word, "belongs behind the dies that it is said of");

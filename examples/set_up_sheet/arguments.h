@@ -5,7 +5,7 @@
 
 #include <ferrule/ferrule.h>
 
-enum { DIES_MAXIMUM = 100, GIVEN_MAXIMUM = 500 };
+enum { DIES_MAXIMUM = 100, GIVEN_MAXIMUM = 500, CONFIRMATIONS_MAXIMUM = 20 };
 
 /** One value as it was written, and what it stands for. */
 typedef struct argument {
@@ -19,6 +19,9 @@ typedef struct arguments {
     fer_press press;
     fer_die dies[DIES_MAXIMUM];
     size_t die_count;
+    fer_confirmation confirmations[CONFIRMATIONS_MAXIMUM];
+    const char *names[CONFIRMATIONS_MAXIMUM]; /**< who answers for each of them */
+    size_t confirmation_count;
     argument givens[GIVEN_MAXIMUM];
     size_t given_count;
 } arguments;

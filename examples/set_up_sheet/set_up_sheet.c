@@ -2,10 +2,11 @@
 /* One order from the command line: what to set and what to expect. See usage below. */
 #include "arguments.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-enum { DONE = 0, CANNOT_BE_CRIMPED = 1, ARGUMENTS_WRONG = 2 };
+enum { DONE = 0, NOT_READY = 1, ARGUMENTS_WRONG = 2, AFTER_CONFIRMING = 3 };
 
 static const char usage[] =
     "set_up_sheet: what to set on a crimping press for one hose and one coupling, and what to expect.\n"
@@ -37,13 +38,24 @@ static const char usage[] =
     "strain\n"
     "  restraint RATIO                   how far the ferrule's ends are kept from moving; usual: 0%, free\n"
     "  squeeze PRESSURE                  of the squeezed hose on stem and ferrule\n"
-    "  gauge DIAMETER                    go gauge that has to pass the stem's bore\n"
+    "  go-gauge DIAMETER                 that has to pass the stem's bore\n"
+    "  gauge UNCERTAINTY [STEP [CORRECTION]]   standard uncertainty of the gauge in hand\n"
+    "  approval approved|not-approved    whether the manufacturers approve hose, coupling, ferrule together\n"
+    "  applies-to every-reading|section-means|mean   what the limits apply to\n"
+    "  insertion DEPTH                   to which the hose is pushed in\n"
+    "  skive OUTSIDE [INSIDE]            length of hose that is skived\n"
+    "  lobe HEIGHT                       greatest lobe height that is taken without being asked\n"
+    "  confirmed REMARK NAME TARGET TOLERANCE DIE COMPRESSION\n"
+    "                                    a remark under CONFIRM, who answers for it, and the figures that\n"
+    "                                    were looked at; where one of them is another it is void; may come "
+    "again\n"
     "\n"
     "Every length carries its unit: 12.7mm 0.5in \"1 1/4 in\" 1-1/4in; ratios: 20% or \"0.2 fraction\";\n"
     "pressures: 206GPa 280MPa 120bar; forces: 2000kN.\n"
     "\n"
-    "Exit status: 0 done; 1 it cannot be crimped as it is (no die, dial or opening too small);\n"
-    "2 an argument is wrong, and standard error names it, its value and the rule.\n";
+    "Exit status: 0 READY: crimp one piece and check it; 1 NOT READY: not to be crimped, and there is\n"
+    "nothing to set; 3 AFTER CONFIRMING: not to be crimped before somebody has confirmed; 2 an argument\n"
+    "is wrong, and standard error names it, its value and the rule.\n";
 
 /* ---- lines -------------------------------------------------------------------------------------------- */
 
@@ -96,34 +108,87 @@ static void print_found_range(const char *label, fer_found_range found)
     }
 }
 
-static void print_found_ratio(const char *label, fer_found_ratio found, const char *behind)
+static void print_ratio(const char *label, fer_found_ratio found, int decimals, const char *behind)
 {
     char text[FER_TEXT_CAPACITY];
     size_t written;
     if (found.status != FER_OK) {
         print_text(label, fer_status_sentence(found.status));
-    } else if (fer_format_ratio(found.value, FER_UNIT_percent, 1, text, sizeof text, &written) == FER_OK) {
-        printf("  %-42s %s%s\n", label, text, behind);
+    } else if (fer_format_ratio(found.value, FER_UNIT_percent, decimals, text, sizeof text, &written) ==
+               FER_OK) {
+        printf("  %-42s %s%s\n", label, plain_zero(text), behind);
     }
+}
+
+static void print_found_ratio(const char *label, fer_found_ratio found, const char *behind)
+{
+    print_ratio(label, found, 1, behind);
 }
 
 /* ---- parts of the sheet ------------------------------------------------------------------------------- */
 
-static void print_remarks(const fer_setup *setup)
+static void print_readiness(const fer_setup *setup)
 {
-    if (setup->remarks.bits != 0) {
-        puts("CHECK FIRST");
+    static const char *const first[] = {"[X] NOT READY", "[?] AFTER CONFIRMING", "[OK] READY"};
+    printf("%s: %s\n", first[setup->readiness], fer_readiness_sentence(setup->readiness));
+}
+
+/* Who confirmed a remark; NULL: nobody, or for other figures. */
+static const char *confirmed_by(const arguments *given, const fer_setup *setup, fer_remark remark)
+{
+    for (size_t i = 0; i < given->confirmation_count; i++) {
+        if (given->confirmations[i].remark == remark && (setup->confirmed.bits >> remark & 1u)) {
+            return given->names[i];
+        }
     }
+    return NULL;
+}
+
+static void print_remark(const arguments *given, const fer_setup *setup, fer_remark remark)
+{
+    const char *by = confirmed_by(given, setup, remark);
+    if (fer_remark_severity(remark) != FER_SEVERITY_CONFIRM) {
+        printf("  - %s\n", fer_remark_sentence(remark));
+    } else if (by) {
+        printf("  - confirmed by %s: %s\n", by, fer_remark_sentence(remark));
+    } else {
+        printf("  - not confirmed: %s\n", fer_remark_sentence(remark));
+    }
+}
+
+static void print_remarks(const arguments *given, const fer_setup *setup)
+{
+    static const char *const headings[] = {"STOP", "CONFIRM", "DO FIRST", "GOOD TO KNOW"};
+    int last = -1;
     for (int i = 0; i < FER_REMARK_COUNT; i++) {
+        const int severity = (int)fer_remark_severity((fer_remark)i);
         if (setup->remarks.bits >> i & 1u) {
-            printf("  - %s\n", fer_remark_sentence((fer_remark)i));
+            if (severity != last) {
+                puts(headings[severity]);
+            }
+            last = severity;
+            print_remark(given, setup, (fer_remark)i);
         }
     }
 }
 
+/* What a confirmation names. */
+static void print_what_to_confirm(const fer_setup *setup)
+{
+    puts("TO CONFIRM");
+    print_length("target looked at", setup->target, 4);
+    if (setup->tolerance.mm > 0.0) {
+        print_length("tolerance looked at", setup->tolerance, 4);
+    } else {
+        print_text("tolerance looked at", "-");
+    }
+    print_length("die looked at", setup->die.die.size, 4);
+    print_ratio("compression looked at", setup->plain, 2, "");
+}
+
 static void print_what_to_buy(const fer_setup *setup)
 {
-    puts("SET");
+    puts("TO GET");
     print_text("die", fer_status_sentence(FER_DIE_NONE_NEAR_ENOUGH));
     print_range("buy or borrow a die of", setup->die.buy);
     if (setup->die.nearest_found) {
@@ -143,60 +208,157 @@ static void print_adapter(const fer_die_choice *choice)
     }
 }
 
-static void print_what_to_set(const fer_setup *setup)
+/* As many as the graduation shows, at most four; three on a stepless dial. */
+static int dial_decimals(fer_length graduation)
+{
+    double steps = graduation.mm;
+    int decimals = 0;
+    if (!(steps > 0.0)) {
+        return 3;
+    }
+    while (decimals < 4 && (steps < 0.5 || fabs(steps - round(steps)) > 1e-6)) {
+        steps *= 10.0;
+        decimals++;
+    }
+    return decimals;
+}
+
+/* The one to use: with the springback taken off where no correction of the press was measured. */
+static const fer_found_dial *dial_to_use(const fer_setup *setup)
+{
+    return setup->springback_dial.status == FER_OK ? &setup->springback_dial : &setup->dial;
+}
+
+static void print_dial(const fer_setup *setup, fer_length graduation)
+{
+    const fer_found_dial *dial = dial_to_use(setup);
+    char text[FER_TEXT_CAPACITY + 30];
+    size_t written;
+    if (dial->status != FER_OK) {
+        print_text("dial", fer_status_sentence(dial->status));
+    } else if (fer_format_length(dial->value.setting, FER_UNIT_mm, dial_decimals(graduation), text,
+                                 FER_TEXT_CAPACITY, &written) == FER_OK) {
+        if (dial == &setup->springback_dial) {
+            strcat(text, ", springback taken off");
+        }
+        print_text("dial", plain_zero(text));
+    }
+}
+
+static void print_what_to_set(const arguments *given, const fer_setup *setup)
 {
     puts("SET");
     print_adapter(&setup->die);
     print_length("die", setup->die.die.size, 2);
-    if (setup->dial.status == FER_OK) {
-        print_length("dial", setup->dial.value.setting, 3);
+    print_dial(setup, given->press.graduation);
+    if (setup->insertion.mm > 0.0) {
+        print_length("insertion depth", setup->insertion, 1);
     } else {
-        print_text("dial", fer_status_sentence(setup->dial.status));
+        print_text("insertion depth", "not given");
+    }
+    if (setup->skive_outside.mm > 0.0) {
+        print_length("skive outside", setup->skive_outside, 1);
+    }
+    if (setup->skive_inside.mm > 0.0) {
+        print_length("skive inside", setup->skive_inside, 1);
     }
 }
 
-static void print_what_to_expect(const fer_setup *setup)
+/* Of a zone that can accept something: otherwise the set-up is not ready. Rounded inwards, where the gauge has no steps. */
+static void print_zone_ends(fer_length_range accept, int decimals)
+{
+    const double steps = pow(10.0, decimals);
+    const fer_length first = {ceil(accept.lower.mm * steps - 1e-6) / steps},
+                     last = {floor(accept.upper.mm * steps + 1e-6) / steps};
+    char lower[FER_TEXT_CAPACITY], upper[FER_TEXT_CAPACITY];
+    size_t written;
+    if (fer_format_length(first, FER_UNIT_mm, decimals, lower, sizeof lower, &written) == FER_OK &&
+        fer_format_length(last, FER_UNIT_mm, decimals, upper, sizeof upper, &written) == FER_OK) {
+        printf("  %-42s %s to %s, as the gauge shows it\n", "accept", lower, upper);
+    }
+}
+
+static void print_zone(const arguments *given, const fer_setup *setup)
+{
+    if (setup->zone.status != FER_OK) {
+        printf("  %-42s nothing yet: %s\n", "accept", fer_status_sentence(setup->zone.status));
+    } else if (setup->remarks.bits >> FER_REMARK_GAUGE_TAKEN_AS_EXACT & 1u) {
+        printf("  %-42s nothing yet: %s\n", "accept", fer_remark_sentence(FER_REMARK_GAUGE_TAKEN_AS_EXACT));
+    } else {
+        const int decimals = dial_decimals(given->order.gauge.resolution);
+        print_zone_ends(setup->zone.value.accept, decimals < 2 ? 2 : decimals);
+    }
+}
+
+static void print_what_to_expect(const arguments *given, const fer_setup *setup)
 {
     puts("EXPECT");
-    if (setup->dial.status == FER_OK) {
-        print_length("crimp diameter", setup->dial.value.expected, 2);
-    }
-    print_found_range("accept", setup->limits);
+    print_length("crimp diameter", dial_to_use(setup)->value.expected, 2);
+    print_zone(given, setup);
     if (setup->shape.status == FER_OK) {
         print_length("lobe height", setup->shape.value.lobe_height, 3);
         print_length("gap between segments", setup->shape.value.gap, 2);
     }
-    if (setup->die.found) {
-        print_found_length("clearance in the open dies", setup->clearance, 2);
+    print_found_length("clearance in the open dies", setup->clearance, 2);
+}
+
+/* What is nearly sure or nearly impossible is not printed as if it were known exactly. */
+static void print_probability(const char *label, fer_ratio share)
+{
+    const double percent = fer_to_percent(share);
+    if (percent > 99.9) {
+        print_text(label, "> 99.9 %");
+    } else if (percent < 0.1) {
+        print_text(label, "< 0.1 %");
+    } else {
+        printf("  %-42s %.1f %%\n", label, percent);
     }
 }
 
 static void print_why_target(const fer_setup *setup)
 {
+    static const char *const applies_to[] = {"not stated", "every reading", "section means", "mean"};
     puts("TARGET");
     print_length("target", setup->target, 2);
     print_text("target comes from",
                setup->source == FER_TARGET_PUBLISHED ? "published diameter" : "measurements");
+    print_found_range("tolerance limits", setup->limits);
+    print_text("they apply to", applies_to[setup->applies_to]);
     print_found_range("window", setup->window);
     if (setup->shares.status == FER_OK) {
-        const fer_found_ratio inside = {setup->shares.value.inside, FER_OK};
-        print_found_ratio("joints inside the range", inside, "");
+        print_probability("joints inside the range", setup->shares.value.inside);
     }
-    if (setup->best_target.status == FER_OK) {
+    if (setup->best_target.status == FER_OK && setup->source == FER_TARGET_COMPUTED) {
         print_length("best target", setup->best_target.value, 2);
+    }
+}
+
+static void print_best_compression(const fer_setup *setup)
+{
+    static const char *const by[] = {" by the plain formula", " by the order's model",
+                                     " of the bore that the ferrule's metal leaves"};
+    static const char *const measurements[] = {"hose inside",  "hose outside",    "stem outside",
+                                               "ferrule wall", "ferrule outside", "crimp diameter"};
+    print_found_ratio("look at first", setup->compression.value, by[setup->compression.source]);
+    print_found_ratio("standard uncertainty", setup->compression.standard_uncertainty, " points");
+    if (setup->largest.status == FER_OK) {
+        printf("  %-42s %s, %.0f %%\n", "largest part in it", measurements[setup->largest.value.measurement],
+               fer_to_percent(setup->largest.value.share));
     }
 }
 
 static void print_compression(const fer_setup *setup)
 {
     puts("COMPRESSION AT THE TARGET");
+    print_best_compression(setup);
+    printf("  %-42s %.1f %% to %.1f %% by the plain formula\n", "range allowed",
+           fer_to_percent(setup->range.lower), fer_to_percent(setup->range.upper));
     print_found_ratio("plain formula", setup->plain, "");
-    if (setup->equivalent.status == FER_OK) {
+    if (setup->equivalent.status == FER_OK && setup->readiness != FER_READINESS_NOT_READY) {
         print_found_ratio("plain formula, lobes counted", setup->equivalent, "");
     }
     print_found_ratio("ferrule lengthens freely", setup->ends_free, "");
     print_found_ratio("ferrule cannot lengthen", setup->ends_fixed, "");
-    print_found_ratio("standard uncertainty", setup->uncertainty, " points");
 }
 
 /* A figure of the metal: its text where it could be written, otherwise why it is not there. */
@@ -244,7 +406,7 @@ static void print_metal(const fer_setup *setup)
 {
     puts("METAL");
     print_computed_length("closing diameter of the dies", setup->closing);
-    print_computed_length("springback, not added to the dial", setup->springback);
+    print_computed_length("springback", setup->springback);
     print_computed_force("force", setup->force);
     print_computed_ratio("share of the press's capacity", setup->capacity_use);
     print_computed_length("bore reduction of the stem", setup->bore_reduction);
@@ -253,14 +415,12 @@ static void print_metal(const fer_setup *setup)
 
 static void print_why_dial(const fer_setup *setup)
 {
-    if (!setup->die.found) {
-        return;
-    }
+    const fer_found_dial *dial = dial_to_use(setup);
     puts("DIAL");
     print_length("offset", setup->die.offset, 3);
-    if (setup->dial.status == FER_OK) {
-        print_length("dial before rounding", setup->dial.value.exact, 3);
-        print_length("remainder", setup->dial.value.remainder, 3);
+    if (dial->status == FER_OK) {
+        print_length("dial before rounding", dial->value.exact, 3);
+        print_length("remainder", dial->value.remainder, 3);
     }
 }
 
@@ -276,20 +436,31 @@ static void print_cautions(const fer_setup *setup)
 
 /* ---- the order ---------------------------------------------------------------------------------------- */
 
-static int can_be_crimped(const fer_setup *setup)
+static fer_status plan(const arguments *given, fer_setup *setup)
 {
-    const fer_remark stops[] = {FER_REMARK_NO_DIE, FER_REMARK_DOES_NOT_PASS, FER_REMARK_DIAL_OUT_OF_RANGE,
-                                FER_REMARK_FORCE_ABOVE_CAPACITY, FER_REMARK_CLOSES_BELOW_DIE};
-    for (size_t i = 0; i < sizeof stops / sizeof *stops; i++) {
-        if (setup->remarks.bits >> stops[i] & 1u) {
-            return 0;
-        }
+    const fer_status status =
+        fer_plan_setup(&given->order, &given->press, given->dies, given->die_count, setup);
+    return status == FER_OK ? fer_confirm_setup(setup, given->confirmations, given->confirmation_count, setup)
+                            : status;
+}
+
+/* While it is not ready there is nothing to set, and nothing to expect. */
+static void print_work(const arguments *given, const fer_setup *setup)
+{
+    if (setup->readiness == FER_READINESS_AFTER_CONFIRMING) {
+        print_what_to_confirm(setup);
     }
-    return 1;
+    if (setup->readiness != FER_READINESS_NOT_READY) {
+        print_what_to_set(given, setup);
+        print_what_to_expect(given, setup);
+    } else if (!setup->die.found) {
+        print_what_to_buy(setup);
+    }
 }
 
 int main(int count, char **words)
 {
+    static const int ends[] = {NOT_READY, AFTER_CONFIRMING, DONE};
     static arguments given;
     fer_setup setup;
     if (count < 2 || strcmp(words[1], "--help") == 0) {
@@ -299,22 +470,20 @@ int main(int count, char **words)
     if (!read_arguments(count - 1, words + 1, &given)) {
         return ARGUMENTS_WRONG;
     }
-    const fer_status status = fer_plan_setup(&given.order, &given.press, given.dies, given.die_count, &setup);
+    const fer_status status = plan(&given, &setup);
     if (status != FER_OK) {
         report_status(&given, status);
         return ARGUMENTS_WRONG;
     }
-    print_remarks(&setup);
-    if (setup.die.found) {
-        print_what_to_set(&setup);
-    } else {
-        print_what_to_buy(&setup);
-    }
-    print_what_to_expect(&setup);
+    print_readiness(&setup);
+    print_remarks(&given, &setup);
+    print_work(&given, &setup);
     print_why_target(&setup);
     print_compression(&setup);
     print_metal(&setup);
-    print_why_dial(&setup);
+    if (setup.readiness != FER_READINESS_NOT_READY) {
+        print_why_dial(&setup);
+    }
     print_cautions(&setup);
-    return can_be_crimped(&setup) ? DONE : CANNOT_BE_CRIMPED;
+    return ends[setup.readiness];
 }

@@ -220,7 +220,7 @@ FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter
  * Elastic tube under pressure inside and outside.
  *
  * @formula Lamé: \f$ u(\varrho) = \frac{\varrho}{E}\left[(1-\nu)\frac{p_i a^2 - p_o b^2}{b^2 - a^2} +
- * (1+\nu)\frac{(p_i - p_o)a^2b^2}{(b^2 - a^2)\varrho^2} + \nu r \varepsilon_z\right] \f$ with the axial strain of a
+ * (1+\nu)\frac{(p_i - p_o)a^2b^2}{(b^2 - a^2)\varrho^2} + \nu r E \varepsilon_z\right] \f$ with the axial strain of a
  * tube whose ends are free \f$ \varepsilon_z = -2\nu(p_i a^2 - p_o b^2)/(E(b^2 - a^2)) \f$.
  *
  * @param[in] inside  inside diameter @range 0.001 mm to below outside @optional a solid bar

@@ -309,6 +309,98 @@ typedef struct fer_setup {
     fer_length skive_inside;  /**< from the order; 0: none */
 } fer_setup;
 
+/** @def FER_FIELD_LIST
+ * The one list of what fer_check_order() looks at: X(name, number, argument, member). Numbers stay, and a new one goes to
+ * the end. */
+#define FER_FIELD_LIST(X)                                                                                    \
+    X(JOINT_HOSE_INSIDE, 0, order, joint.hose.inside)                                                        \
+    X(JOINT_HOSE_OUTSIDE, 1, order, joint.hose.outside)                                                      \
+    X(JOINT_HOSE_REINFORCEMENT, 2, order, joint.hose.reinforcement)                                          \
+    X(JOINT_STEM_OUTSIDE, 3, order, joint.stem.outside)                                                      \
+    X(JOINT_STEM_BORE, 4, order, joint.stem.bore)                                                            \
+    X(JOINT_FERRULE_WALL, 5, order, joint.ferrule.wall)                                                      \
+    X(JOINT_FERRULE_OUTSIDE, 6, order, joint.ferrule.outside)                                                \
+    X(JOINT_FERRULE_LENGTH, 7, order, joint.ferrule.length)                                                  \
+    X(PUBLISHED, 8, order, published)                                                                        \
+    X(TOLERANCE, 9, order, tolerance)                                                                        \
+    X(RANGE, 10, order, range)                                                                               \
+    X(AIM, 11, order, aim)                                                                                   \
+    X(MODEL_BASIS, 12, order, model.basis)                                                                   \
+    X(MODEL_FLOW, 13, order, model.flow)                                                                     \
+    X(WIDEST, 14, order, widest)                                                                             \
+    X(UNCERTAINTIES_HOSE_INSIDE_AMOUNT, 15, order, uncertainties.hose_inside.amount)                         \
+    X(UNCERTAINTIES_HOSE_INSIDE_DISTRIBUTION, 16, order, uncertainties.hose_inside.distribution)             \
+    X(UNCERTAINTIES_HOSE_INSIDE_DEGREES_OF_FREEDOM, 17, order, uncertainties.hose_inside.degrees_of_freedom) \
+    X(UNCERTAINTIES_HOSE_OUTSIDE_AMOUNT, 18, order, uncertainties.hose_outside.amount)                       \
+    X(UNCERTAINTIES_HOSE_OUTSIDE_DISTRIBUTION, 19, order, uncertainties.hose_outside.distribution)           \
+    X(UNCERTAINTIES_HOSE_OUTSIDE_DEGREES_OF_FREEDOM, 20, order,                                              \
+      uncertainties.hose_outside.degrees_of_freedom)                                                         \
+    X(UNCERTAINTIES_STEM_OUTSIDE_AMOUNT, 21, order, uncertainties.stem_outside.amount)                       \
+    X(UNCERTAINTIES_STEM_OUTSIDE_DISTRIBUTION, 22, order, uncertainties.stem_outside.distribution)           \
+    X(UNCERTAINTIES_STEM_OUTSIDE_DEGREES_OF_FREEDOM, 23, order,                                              \
+      uncertainties.stem_outside.degrees_of_freedom)                                                         \
+    X(UNCERTAINTIES_FERRULE_WALL_AMOUNT, 24, order, uncertainties.ferrule_wall.amount)                       \
+    X(UNCERTAINTIES_FERRULE_WALL_DISTRIBUTION, 25, order, uncertainties.ferrule_wall.distribution)           \
+    X(UNCERTAINTIES_FERRULE_WALL_DEGREES_OF_FREEDOM, 26, order,                                              \
+      uncertainties.ferrule_wall.degrees_of_freedom)                                                         \
+    X(UNCERTAINTIES_FERRULE_OUTSIDE_AMOUNT, 27, order, uncertainties.ferrule_outside.amount)                 \
+    X(UNCERTAINTIES_FERRULE_OUTSIDE_DISTRIBUTION, 28, order, uncertainties.ferrule_outside.distribution)     \
+    X(UNCERTAINTIES_FERRULE_OUTSIDE_DEGREES_OF_FREEDOM, 29, order,                                           \
+      uncertainties.ferrule_outside.degrees_of_freedom)                                                      \
+    X(UNCERTAINTIES_DIAMETER_AMOUNT, 30, order, uncertainties.diameter.amount)                               \
+    X(UNCERTAINTIES_DIAMETER_DISTRIBUTION, 31, order, uncertainties.diameter.distribution)                   \
+    X(UNCERTAINTIES_DIAMETER_DEGREES_OF_FREEDOM, 32, order, uncertainties.diameter.degrees_of_freedom)       \
+    X(UNCERTAINTIES_CORRELATIONS, 33, order, uncertainties.correlations)                                     \
+    X(ADAPTER_MOUNTED, 34, order, adapter_mounted)                                                           \
+    X(FERRULE_METAL_ELASTIC_MODULUS, 35, order, ferrule_metal.elastic_modulus)                               \
+    X(FERRULE_METAL_POISSON, 36, order, ferrule_metal.poisson)                                               \
+    X(FERRULE_METAL_YIELD_STRENGTH, 37, order, ferrule_metal.yield_strength)                                 \
+    X(FERRULE_METAL_HARDENING, 38, order, ferrule_metal.hardening)                                           \
+    X(STEM_METAL_ELASTIC_MODULUS, 39, order, stem_metal.elastic_modulus)                                     \
+    X(STEM_METAL_POISSON, 40, order, stem_metal.poisson)                                                     \
+    X(STEM_METAL_YIELD_STRENGTH, 41, order, stem_metal.yield_strength)                                       \
+    X(STEM_METAL_HARDENING, 42, order, stem_metal.hardening)                                                 \
+    X(LOAD_RESTRAINT, 43, order, load.restraint)                                                             \
+    X(LOAD_HOSE_PRESSURE, 44, order, load.hose_pressure)                                                     \
+    X(MINIMUM_BORE, 45, order, minimum_bore)                                                                 \
+    X(APPLIES_TO, 46, order, applies_to)                                                                     \
+    X(GAUGE_STANDARD_UNCERTAINTY, 47, order, gauge.standard_uncertainty)                                     \
+    X(GAUGE_CORRECTION, 48, order, gauge.correction)                                                         \
+    X(GAUGE_RESOLUTION, 49, order, gauge.resolution)                                                         \
+    X(GUARD_FACTOR, 50, order, guard.factor)                                                                 \
+    X(GUARD_SIDE, 51, order, guard.side)                                                                     \
+    X(GUARD_DEGREES_OF_FREEDOM, 52, order, guard.degrees_of_freedom)                                         \
+    X(APPROVAL, 53, order, approval)                                                                         \
+    X(INSERTION, 54, order, insertion)                                                                       \
+    X(SKIVE_OUTSIDE, 55, order, skive_outside)                                                               \
+    X(SKIVE_INSIDE, 56, order, skive_inside)                                                                 \
+    X(LOBE_MAXIMUM, 57, order, lobe_maximum)                                                                 \
+    X(PRESS_GRADUATION, 58, press, graduation)                                                               \
+    X(PRESS_CORRECTION, 59, press, correction)                                                               \
+    X(PRESS_DIAL_MAXIMUM, 60, press, dial_maximum)                                                           \
+    X(PRESS_OPENING, 61, press, opening)                                                                     \
+    X(PRESS_CAPACITY, 62, press, capacity)                                                                   \
+    X(PRESS_SEGMENTS, 63, press, segments)                                                                   \
+    X(DIE_SIZE, 64, die, size)                                                                               \
+    X(DIE_REACH, 65, die, reach)                                                                             \
+    X(DIE_ADAPTER, 66, die, adapter)                                                                         \
+    X(DIE_LENGTH, 67, die, length)
+
+/** A field of #FER_FIELD_LIST: a member of an order, of a press or of a die. */
+typedef enum fer_field {
+#define FER_FIELD_ENUMERATOR(name, number, argument, member) FER_FIELD_##name = number,
+    FER_FIELD_LIST(FER_FIELD_ENUMERATOR)
+#undef FER_FIELD_ENUMERATOR
+        FER_FIELD_COUNT /**< number of fields; not a field */
+} fer_field;
+
+/** One thing that is missing or wrong. */
+typedef struct fer_fault {
+    fer_status status; /**< which rule was broken */
+    fer_field field;   /**< where; fer_field_path() says it in words */
+    size_t die;        /**< which die of the rack, from 0; 0 for a field of order or press */
+} fer_fault;
+
 #ifdef __cplusplus
 extern "C" {
 #endif
@@ -397,6 +489,7 @@ FER_API fer_status fer_confirm_remark(const fer_setup *setup, fer_remark remark,
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_REMARK_NOT_TO_CONFIRM  a confirmation of a remark whose severity is not CONFIRM
+ * @retval FER_CONFIRMATION_NOT_A_NUMBER  a figure of a confirmation is not finite
  * @accuracy no arithmetic
  * @source common practice, no source
  */
@@ -442,6 +535,36 @@ FER_API const char *fer_readiness_name(fer_readiness readiness);
  * @return the sentence without a full stop; that of NOT_READY for a number that is not in the list; never NULL
  */
 FER_API const char *fer_readiness_sentence(fer_readiness readiness);
+
+/**
+ * All faults of an order, a press and a rack at once: what fer_plan_setup() would refuse, one after the other.
+ *
+ * A field has at most one fault, and one that follows from another is left out: a hose whose inside diameter is not
+ * given is not called thicker inside than outside, too. No fault is found exactly where fer_plan_setup() succeeds, and
+ * its status is that of the first fault: those of the order come first, then those of press, target and dies.
+ *
+ * @param[in] order  any values
+ * @param[in] press  any values
+ * @param[in] dies  the rack, any values; may be empty
+ * @param[in] count  number of dies
+ * @param[out] faults  what was found
+ * @param[in] capacity  so many fit; FER_FIELD_COUNT, and four more for each die, are enough
+ * @param[out] found  number of faults; 0 on failure
+ * @retval FER_OK  done, whether there are any or none
+ * @retval FER_ARGUMENT_MISSING  a pointer is null
+ * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more faults than capacity
+ * @source the rules of fer_plan_setup()
+ */
+FER_API fer_status fer_check_order(const fer_order *order, const fer_press *press, const fer_die *dies,
+                                   size_t count, fer_fault *faults, size_t capacity, size_t *found);
+
+/**
+ * Path of a field, such as "joint.hose.outside", "press.graduation" or "dies[].size"; fer_fault.die says which die.
+ *
+ * @param[in] field  any number
+ * @return the path; "" for a number that is not in the list; never NULL
+ */
+FER_API const char *fer_field_path(fer_field field);
 
 #ifdef __cplusplus
 }

@@ -51,9 +51,12 @@
     X(ARGUMENT_COUNT_ZERO, 2, "", "a list that must not be empty is empty")                                  \
     X(ARGUMENT_COUNT_TOO_LARGE, 3, "", "a list is longer than this function can take")                       \
     X(ARGUMENT_CAPACITY_TOO_SMALL, 4, "capacity", "the array for the results is too small")                  \
+    X(ARGUMENT_UNREADABLE, 5, "", "an argument cannot be read: it is of another kind, or has other members") \
     /* quantity, text */                                                                                     \
     X(UNIT_UNKNOWN, 10, "unit", "the unit is not in the list")                                               \
     X(UNIT_WRONG_KIND, 11, "unit", "the unit belongs to another kind of quantity")                           \
+    X(QUANTITY_MISSING, 12, "", "a quantity that is needed is not given")                                    \
+    X(QUANTITY_NOT_A_NUMBER, 13, "", "a quantity is not a number")                                           \
     X(TEXT_EMPTY, 20, "text", "there is no text")                                                            \
     X(TEXT_NUMBER_MISSING, 21, "text", "the text does not begin with a number")                              \
     X(TEXT_NUMBER_TOO_LONG, 22, "text", "the number has more than 400 digits, or an exponent beyond 400")    \
@@ -247,11 +250,14 @@
       "only a remark with the severity CONFIRM can be confirmed, and this is none")                          \
     X(REMARK_NOT_MADE, 511, "remark",                                                                        \
       "the set-up does not make this remark, so there is nothing to confirm")                                \
-    X(CORRECTION_HAS_SPRINGBACK, 513, "press.correction",                                                    \
-      "a correction of the press was measured, and it contains the springback")                              \
     X(COMPRESSION_RANGE_MISSING, 512, "order.range",                                                         \
       "a model other than the plain formula needs a range of compression of its own: the usual 15 to 25 % "  \
       "belongs to the plain formula")                                                                        \
+    X(CORRECTION_HAS_SPRINGBACK, 513, "press.correction",                                                    \
+      "a correction of the press was measured, and it contains the springback")                              \
+    X(CONFIRMATION_NOT_A_NUMBER, 514,                                                                        \
+      "confirmation.target confirmation.tolerance confirmation.die confirmation.compression",                \
+      "a figure that was confirmed is not a finite number")                                                  \
     /* reading */                                                                                            \
     X(READING_OUT_OF_RANGE, 600, "reading.diameter",                                                         \
       "a measured diameter is neither 0 (not taken) nor between 0.001 mm and 1,000,000 mm")                  \

@@ -291,11 +291,11 @@ static fer_status take_number(reader *r, fer_written *written)
 
 /* A letter without its case where that says nothing: not where it is all of the word, nor M before P or m, which is
  * mega. So MPA is MPa and mPa is not; MM is mm and Mm is not. */
-static char fold(const char *word, size_t size, size_t at)
+static int fold(const char *word, size_t size, size_t at)
 {
-    const char letter = word[at], next = at + 1 < size ? word[at + 1] : '\0';
+    const int letter = (unsigned char)word[at], next = at + 1 < size ? (unsigned char)word[at + 1] : (int)END;
     const int is_mega = letter == 'M' && (next == 'P' || next == 'p' || next == 'm');
-    return letter >= 'A' && letter <= 'Z' && size > 1 && !is_mega ? (char)(letter - 'A' + 'a') : letter;
+    return letter >= 'A' && letter <= 'Z' && size > 1 && !is_mega ? letter - 'A' + 'a' : letter;
 }
 
 static int is_same_word(const char *a, const char *b, size_t size)

@@ -7,13 +7,22 @@
 #include "crimp/die_private.h"
 #include "base/value_private.h"
 
+fer_status fer_check_die_rules(const fer_die *die, fer_fault_visitor *faults)
+{
+    FER_RULE(faults, fer_die, size,
+             fer_check_length(die->size, FER_DIE_SIZE_MISSING, FER_DIE_SIZE_OUT_OF_RANGE));
+    FER_RULE(faults, fer_die, reach,
+             fer_unless(die->reach.mm >= 0.0 && die->reach.mm <= FER_LENGTH_MAXIMUM_MM,
+                        FER_DIE_REACH_OUT_OF_RANGE));
+    FER_RULE(faults, fer_die, adapter, fer_unless(die->adapter >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE));
+    FER_RULE(faults, fer_die, length,
+             fer_unless(fer_is_length_or_none(die->length), FER_DIE_LENGTH_OUT_OF_RANGE));
+    return FER_OK;
+}
+
 fer_status fer_check_die(const fer_die *die)
 {
-    FER_TRY(fer_check_length(die->size, FER_DIE_SIZE_MISSING, FER_DIE_SIZE_OUT_OF_RANGE));
-    FER_REQUIRE(die->reach.mm >= 0.0 && die->reach.mm <= FER_LENGTH_MAXIMUM_MM, FER_DIE_REACH_OUT_OF_RANGE);
-    FER_REQUIRE(die->adapter >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_length_or_none(die->length), FER_DIE_LENGTH_OUT_OF_RANGE);
-    return FER_OK;
+    return fer_check_die_rules(die, NULL);
 }
 
 fer_status fer_check_dies(const fer_die *dies, size_t count)

@@ -5,6 +5,9 @@
 
 #include <ferrule/die.h>
 
+#include "base/faults.h"
+
+fer_status fer_check_die_rules(const fer_die *die, fer_fault_visitor *faults);
 fer_status fer_check_die(const fer_die *die);
 fer_status fer_check_dies(const fer_die *dies, size_t count);
 

@@ -23,20 +23,41 @@ static const double minimum_reduction =
 
 /* --- checks ------------------------------------------------------------------------------------------------- */
 
+static fer_status check_modulus(double modulus)
+{
+    FER_REQUIRE(modulus != 0.0, FER_MATERIAL_MODULUS_MISSING);
+    return fer_unless(modulus >= 1e3 && modulus <= 1e6, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
+}
+
+static fer_status check_yield_strength(double yield_strength)
+{
+    FER_REQUIRE(yield_strength != 0.0, FER_MATERIAL_YIELD_STRENGTH_MISSING);
+    return fer_unless(yield_strength >= 1e-3 && fer_is_finite(yield_strength),
+                      FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
+}
+
+fer_status fer_check_material_rules(const fer_material *material, fer_fault_visitor *faults)
+{
+    const double modulus = material->elastic_modulus.mpa, yield_strength = material->yield_strength.mpa;
+    const double hardening = material->hardening.mpa;
+    FER_RULE(faults, fer_material, elastic_modulus, check_modulus(modulus));
+    FER_RULE(faults, fer_material, poisson,
+             fer_unless(material->poisson.fraction >= 0.0 && material->poisson.fraction < 0.5,
+                        FER_MATERIAL_POISSON_OUT_OF_RANGE));
+    FER_RULE(faults, fer_material, yield_strength, check_yield_strength(yield_strength));
+    FER_RULE_BETWEEN(faults, fer_material, yield_strength, elastic_modulus, elastic_modulus,
+                     fer_unless(yield_strength <= 0.005 * modulus, FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE));
+    FER_RULE(faults, fer_material, hardening,
+             fer_unless(hardening >= 0.0 && fer_is_finite(hardening), FER_MATERIAL_HARDENING_OUT_OF_RANGE));
+    FER_RULE_BETWEEN(faults, fer_material, hardening, yield_strength, yield_strength,
+                     fer_unless(hardening <= 5.0 * yield_strength, FER_MATERIAL_HARDENING_OUT_OF_RANGE));
+    return FER_OK;
+}
+
 fer_status fer_check_material(const fer_material *material)
 {
     FER_REQUIRE(material, FER_ARGUMENT_MISSING);
-    const double modulus = material->elastic_modulus.mpa, yield_strength = material->yield_strength.mpa;
-    FER_REQUIRE(modulus != 0.0, FER_MATERIAL_MODULUS_MISSING);
-    FER_REQUIRE(modulus >= 1e3 && modulus <= 1e6, FER_MATERIAL_MODULUS_OUT_OF_RANGE);
-    FER_REQUIRE(material->poisson.fraction >= 0.0 && material->poisson.fraction < 0.5,
-                FER_MATERIAL_POISSON_OUT_OF_RANGE);
-    FER_REQUIRE(yield_strength != 0.0, FER_MATERIAL_YIELD_STRENGTH_MISSING);
-    FER_REQUIRE(yield_strength >= 1e-3 && yield_strength <= 0.005 * modulus,
-                FER_MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE);
-    FER_REQUIRE(material->hardening.mpa >= 0.0 && material->hardening.mpa <= 5.0 * yield_strength,
-                FER_MATERIAL_HARDENING_OUT_OF_RANGE);
-    return FER_OK;
+    return fer_check_material_rules(material, NULL);
 }
 
 static fer_status check_restraint(fer_forming_load load)
@@ -52,10 +73,11 @@ static fer_status check_hose_pressure(fer_forming_load load)
     return FER_OK;
 }
 
-fer_status fer_check_load(fer_forming_load load)
+fer_status fer_check_load(fer_forming_load load, fer_fault_visitor *faults)
 {
-    FER_TRY(check_restraint(load));
-    return check_hose_pressure(load);
+    FER_RULE(faults, fer_forming_load, restraint, check_restraint(load));
+    FER_RULE(faults, fer_forming_load, hose_pressure, check_hose_pressure(load));
+    return FER_OK;
 }
 
 static fer_status check_thinness(const fer_ferrule *ferrule)
@@ -102,7 +124,7 @@ static fer_status check_forming(const fer_ferrule *ferrule, const fer_material *
 {
     FER_TRY(check_ferrule(ferrule));
     FER_TRY(fer_check_material(material));
-    FER_TRY(fer_check_load(load));
+    FER_TRY(fer_check_load(load, NULL));
     return check_hose_limit(material, load);
 }
 

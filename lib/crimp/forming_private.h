@@ -6,8 +6,13 @@
 
 #include <ferrule/forming.h>
 
+#include "base/faults.h"
+
+/* fer_check_material() of a metal that is there. */
+fer_status fer_check_material_rules(const fer_material *material, fer_fault_visitor *faults);
+
 /* Restraint and pressure of the hose. */
-fer_status fer_check_load(fer_forming_load load);
+fer_status fer_check_load(fer_forming_load load, fer_fault_visitor *faults);
 
 /* Whether the closed forms hold for this ferrule under this load. */
 fer_status fer_check_formable(const fer_ferrule *ferrule, const fer_material *material,

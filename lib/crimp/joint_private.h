@@ -1,11 +1,15 @@
 /* SPDX-License-Identifier: MIT */
-/* The hose once it is on the stem, with the digits that later differences need. */
+/* The rules of a joint; the hose once it is on the stem, with the digits that later differences need. */
 #ifndef FER_JOINT_PRIVATE_H
 #define FER_JOINT_PRIVATE_H
 
 #include <ferrule/joint.h>
 
+#include "base/faults.h"
 #include "base/numeric/pair.h"
+
+/* fer_check_joint() of a joint that is there; members are those of fer_joint. */
+fer_status fer_check_joint_rules(const fer_joint *joint, fer_fault_visitor *faults);
 
 /* Outside minus inside, squared each: 4/pi times the hose's cross-section. */
 static inline fer_pair fer_hose_area_pair(const fer_hose *hose)

@@ -15,17 +15,29 @@ static fer_dial_scale scale_of(const fer_press *press)
     return scale;
 }
 
+fer_status fer_check_press_rules(const fer_press *press, fer_fault_visitor *faults)
+{
+    const double capacity = press->capacity.newton;
+    FER_RULE(faults, fer_press, graduation,
+             fer_unless(fer_is_graduation_or_none(press->graduation), FER_PRESS_GRADUATION_OUT_OF_RANGE));
+    FER_RULE(faults, fer_press, correction,
+             fer_unless(fabs(press->correction.mm) <= 100.0, FER_PRESS_CORRECTION_OUT_OF_RANGE));
+    FER_RULE(faults, fer_press, dial_maximum,
+             fer_unless(fer_is_dial_end_or_none(press->dial_maximum), FER_PRESS_DIAL_RANGE_OUT_OF_RANGE));
+    FER_RULE(faults, fer_press, opening,
+             fer_unless(fer_is_length_or_none(press->opening), FER_PRESS_OPENING_OUT_OF_RANGE));
+    FER_RULE(faults, fer_press, capacity,
+             fer_unless(capacity >= 0.0 && fer_is_finite(capacity), FER_PRESS_CAPACITY_OUT_OF_RANGE));
+    FER_RULE(faults, fer_press, segments,
+             fer_unless(press->segments == 0 || fer_is_segments(press->segments),
+                        FER_PRESS_SEGMENTS_OUT_OF_RANGE));
+    return FER_OK;
+}
+
 fer_status fer_check_press(const fer_press *press)
 {
     FER_REQUIRE(press, FER_ARGUMENT_MISSING);
-    const double capacity = press->capacity.newton;
-    FER_REQUIRE(fer_is_graduation_or_none(press->graduation), FER_PRESS_GRADUATION_OUT_OF_RANGE);
-    FER_REQUIRE(fabs(press->correction.mm) <= 100.0, FER_PRESS_CORRECTION_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_dial_end_or_none(press->dial_maximum), FER_PRESS_DIAL_RANGE_OUT_OF_RANGE);
-    FER_REQUIRE(fer_is_length_or_none(press->opening), FER_PRESS_OPENING_OUT_OF_RANGE);
-    FER_REQUIRE(capacity >= 0.0 && fer_is_finite(capacity), FER_PRESS_CAPACITY_OUT_OF_RANGE);
-    FER_REQUIRE(press->segments == 0 || fer_is_segments(press->segments), FER_PRESS_SEGMENTS_OUT_OF_RANGE);
-    return FER_OK;
+    return fer_check_press_rules(press, NULL);
 }
 
 static fer_status check_press_and_die(const fer_press *press, const fer_die *die)

@@ -6,6 +6,11 @@
 
 #include <ferrule/press.h>
 
+#include "base/faults.h"
+
+/* fer_check_press() of a press that is there. */
+fer_status fer_check_press_rules(const fer_press *press, fer_fault_visitor *faults);
+
 /* The target is not below the die. */
 fer_status fer_dial_setting_checked(const fer_press *press, fer_length die_size, fer_length target,
                                     fer_dial *dial);

@@ -31,7 +31,7 @@ static void remark_on_target(const fer_plan_facts *facts, fer_setup *setup)
                  allowance = fmin(2.0 * facts->plain_uncertainty, allowance_maximum);
     const int closes = setup->plain.status == FER_DIAMETER_CLOSES_ON_STEM ||
                        setup->plain.status == FER_DIAMETER_WITHOUT_BORE;
-    remark_if(setup, closes, FER_REMARK_TARGET_CLOSES_ON_STEM);
+    remark_if(setup, closes || facts->formed_closes, FER_REMARK_TARGET_CLOSES_ON_STEM);
     remark_if(setup, setup->plain.status != FER_OK && !closes, FER_REMARK_TARGET_NOT_TOUCHING);
     remark_if(setup, plain + allowance < compression_minimum, FER_REMARK_COMPRESSION_TOO_LOW);
     remark_if(setup, plain - allowance > compression_maximum, FER_REMARK_COMPRESSION_TOO_HIGH);
@@ -54,7 +54,7 @@ static void remark_on_window(const fer_plan_facts *facts, fer_setup *setup)
 static void remark_on_joint(const fer_plan_facts *facts, fer_setup *setup)
 {
     const int published = setup->source == FER_TARGET_PUBLISHED;
-    const int is_known = setup->uncertainty.status != FER_UNCERTAINTY_EMPTY;
+    const int is_known = facts->is_uncertainty_given;
     const int uncertain = is_known && !(facts->share_inside >= share_wanted);
     const double narrow = facts->too_narrow, allowance = 2.0 * facts->narrow_uncertainty;
     if (published) {
@@ -239,6 +239,12 @@ static int still_holds(const fer_confirmation *confirmation, const fer_setup *se
            is_same(confirmation->compression.fraction, setup->plain.value.fraction);
 }
 
+static int is_written_down(const fer_confirmation *c)
+{
+    return fer_is_finite(c->target.mm) && fer_is_finite(c->tolerance.mm) && fer_is_finite(c->die.mm) &&
+           fer_is_finite(c->compression.fraction);
+}
+
 static fer_status confirm_setup(const fer_confirmation *confirmations, size_t count, fer_setup *setup)
 {
     setup->confirmed.bits = 0;
@@ -246,6 +252,7 @@ static fer_status confirm_setup(const fer_confirmation *confirmations, size_t co
     for (size_t i = 0; i < count; i++) {
         const fer_remark remark = confirmations[i].remark;
         FER_REQUIRE(is_to_confirm(remark), FER_REMARK_NOT_TO_CONFIRM);
+        FER_REQUIRE(is_written_down(&confirmations[i]), FER_CONFIRMATION_NOT_A_NUMBER);
         if (makes(setup, remark) && still_holds(&confirmations[i], setup)) {
             setup->confirmed.bits |= UINT64_C(1) << remark;
         } else {

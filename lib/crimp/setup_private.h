@@ -1,10 +1,15 @@
 /* SPDX-License-Identifier: MIT */
 /* What planning knows of an order beyond what the set-up shows, and what it makes of it: remarks and readiness. For the
- * modules that take an order or a set-up besides: its target, and the limits by which its pieces are judged. */
+ * modules that take an order or a set-up besides: its rules, its target, and the limits by which its pieces are judged. */
 #ifndef FER_SETUP_PRIVATE_H
 #define FER_SETUP_PRIVATE_H
 
 #include <ferrule/setup.h>
+
+#include "base/faults.h"
+
+/* Every rule of an order alone; members are those of fer_order. */
+fer_status fer_check_order_rules(const fer_order *order, fer_fault_visitor *faults);
 
 /* Published, or computed from the order's joint. */
 fer_status fer_order_target(const fer_order *order, fer_length *target);
@@ -26,11 +31,13 @@ fer_limits_kind fer_judging_limits(const fer_setup *setup, fer_guard guard, fer_
 typedef struct {
     const fer_order *order;
     const fer_press *press;
-    fer_found_ratio by_model;   /* compression at the target by the order's model */
-    double plain_uncertainty;   /* standard uncertainty of the plain compression; 0: none given */
+    fer_found_ratio by_model; /* compression at the target by the order's model */
+    double plain_uncertainty; /* standard uncertainty of the plain compression; 0: none given */
+    int is_uncertainty_given; /* of a measurement that counts, or of any where the compression cannot be computed */
     double share_inside;        /* probability that the compression is in its range */
     double too_narrow;          /* hose on the stem minus ferrule bore */
     double narrow_uncertainty;  /* its standard uncertainty */
+    int formed_closes;          /* with the growth of its wall the ferrule closes on the stem */
     double formed_length;       /* of the ferrule in the closed dies */
     fer_stem_strength strength; /* of the stem */
     int peak_bore_fails;        /* the bore is too small, or not computed, where the hose presses most */

@@ -71,15 +71,18 @@ static void standardise(const fer_uncertainties *uncertainties, fer_standard_unc
 
 /* ---- checks ------------------------------------------------------------------------------------------- */
 
-static fer_status check_uncertainty(const fer_uncertainty *uncertainty)
+static fer_status check_uncertainty(const fer_uncertainty *uncertainty, fer_fault_visitor *faults)
 {
     const double degrees = uncertainty->degrees_of_freedom;
-    FER_REQUIRE(uncertainty->amount.mm >= 0.0 && uncertainty->amount.mm <= FER_LENGTH_MAXIMUM_MM,
-                FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE);
-    FER_REQUIRE((unsigned)uncertainty->distribution <= FER_DISTRIBUTION_TRIANGULAR,
-                FER_UNCERTAINTY_DISTRIBUTION_UNKNOWN);
-    FER_REQUIRE(degrees == 0.0 || (degrees >= 1.0 && fer_is_finite(degrees)),
-                FER_UNCERTAINTY_DEGREES_OUT_OF_RANGE);
+    FER_RULE(faults, fer_uncertainty, amount,
+             fer_unless(uncertainty->amount.mm >= 0.0 && uncertainty->amount.mm <= FER_LENGTH_MAXIMUM_MM,
+                        FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE));
+    FER_RULE(faults, fer_uncertainty, distribution,
+             fer_unless((unsigned)uncertainty->distribution <= FER_DISTRIBUTION_TRIANGULAR,
+                        FER_UNCERTAINTY_DISTRIBUTION_UNKNOWN));
+    FER_RULE(faults, fer_uncertainty, degrees_of_freedom,
+             fer_unless(degrees == 0.0 || (degrees >= 1.0 && fer_is_finite(degrees)),
+                        FER_UNCERTAINTY_DEGREES_OUT_OF_RANGE));
     return FER_OK;
 }
 
@@ -112,26 +115,37 @@ static int decompose(const fer_standard_uncertainties *standard, double lower[in
     return 1;
 }
 
+static fer_status check_correlations(const fer_standard_uncertainties *standard, fer_fault_visitor *faults)
+{
+    double lower[input_count][input_count];
+    for (size_t i = 0; i < input_count; i++) {
+        for (size_t j = 0; j < i; j++) {
+            FER_RULE(faults, fer_uncertainties, correlations,
+                     fer_unless(fabs(standard->correlation[i][j]) <= 1.0,
+                                FER_UNCERTAINTY_CORRELATION_OUT_OF_RANGE));
+        }
+    }
+    FER_RULE(faults, fer_uncertainties, correlations,
+             fer_unless(decompose(standard, lower), FER_UNCERTAINTY_CORRELATION_IMPOSSIBLE));
+    return FER_OK;
+}
+
+fer_status fer_check_uncertainty_rules(const fer_uncertainties *uncertainties,
+                                       fer_standard_uncertainties *standard, fer_fault_visitor *faults)
+{
+    fer_uncertainty list[input_count];
+    fer_list_uncertainties(uncertainties, list);
+    for (size_t i = 0; i < input_count; i++) {
+        FER_RULES_INSIDE(faults, i * sizeof *list, check_uncertainty(&list[i], faults));
+    }
+    standardise(uncertainties, standard);
+    return standard->correlated ? check_correlations(standard, faults) : FER_OK;
+}
+
 fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties,
                                    fer_standard_uncertainties *standard)
 {
-    fer_uncertainty list[input_count];
-    double lower[input_count][input_count];
-    fer_list_uncertainties(uncertainties, list);
-    for (size_t i = 0; i < input_count; i++) {
-        FER_TRY(check_uncertainty(&list[i]));
-    }
-    standardise(uncertainties, standard);
-    if (!standard->correlated) {
-        return FER_OK;
-    }
-    for (size_t i = 0; i < input_count; i++) {
-        for (size_t j = 0; j < i; j++) {
-            FER_REQUIRE(fabs(standard->correlation[i][j]) <= 1.0, FER_UNCERTAINTY_CORRELATION_OUT_OF_RANGE);
-        }
-    }
-    FER_REQUIRE(decompose(standard, lower), FER_UNCERTAINTY_CORRELATION_IMPOSSIBLE);
-    return FER_OK;
+    return fer_check_uncertainty_rules(uncertainties, standard, NULL);
 }
 
 /* ---- budget ------------------------------------------------------------------------------------------- */

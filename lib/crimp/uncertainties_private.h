@@ -7,6 +7,7 @@
 
 #include <ferrule/uncertainties.h>
 
+#include "base/faults.h"
 #include "base/numeric/mixture.h"
 
 #include <math.h>
@@ -41,6 +42,10 @@ typedef struct {
 fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties,
                                    fer_standard_uncertainties *standard);
 
+/* The same for all faults. */
+fer_status fer_check_uncertainty_rules(const fer_uncertainties *uncertainties,
+                                       fer_standard_uncertainties *standard, fer_fault_visitor *faults);
+
 /* Rectangular and triangular inputs are independent of all others. */
 fer_status fer_check_shapes(const fer_uncertainties *uncertainties,
                             const fer_standard_uncertainties *standard);
@@ -71,7 +76,7 @@ fer_status fer_diameter_uncertainty_checked(const fer_joint *joint,
                                             const fer_standard_uncertainties *standard, fer_length diameter,
                                             fer_model model, fer_length *uncertainty);
 
-/* Yield at a mean crimp diameter between the two margins. */
+/* Shares at a mean crimp diameter between the two margins. */
 fer_shares fer_shares_between(double diameter, const fer_limit_margin *lower, const fer_limit_margin *upper);
 
 /* The input's error as a sum: scale[i][j] times the standard deviate of input j (normal: deviation 1; otherwise half

@@ -4,6 +4,7 @@
  * Formulas: include/ferrule/inspection.h; zones and guard bands in base/numeric/zone.h. */
 #include <ferrule/inspection.h>
 
+#include "base/acceptance_private.h"
 #include "base/value_private.h"
 #include "base/words.h"
 #include "base/numeric/special.h"
@@ -181,7 +182,8 @@ static fer_status find_zone(const piece *p, fer_inspection *inspection)
 {
     const fer_length u = {
         fer_reading_uncertainty(p->gauge->standard_uncertainty.mm, p->gauge->resolution.mm)};
-    FER_TRY(fer_find_acceptance_zone(inspection->limits, u, p->guard, &inspection->zone));
+    /* the mean was judged by these limits and this guard, so there is a zone; without one the next call fails */
+    (void)fer_zone_of(inspection->limits, u, p->guard, &inspection->zone);
     FER_TRY(fer_find_shown_zone(&inspection->zone, p->gauge, &inspection->zone));
     for (size_t i = 0; i < p->count; i++) {
         const double shown = p->readings[i].diameter.mm;
@@ -322,6 +324,7 @@ static fer_status inspect(piece *p, fer_inspection *inspection)
     p->marks.segments = p->marks.segments == 0 ? p->setup->segments : p->marks.segments;
     FER_TRY(fer_summarise_readings(p->readings, p->count, p->gauge, p->marks, &inspection->summary));
     inspection->applies_to = p->setup->applies_to;
+    FER_TRY(fer_check_guard_rules(&p->guard, NULL)); /* before limits are narrowed by it */
     find_limits(p, inspection);
     FER_TRY(judge_mean(p, inspection));
     find_worst(p, inspection);

@@ -5,7 +5,7 @@
 #include <ferrule/adjust.h>
 
 #include "base/value_private.h"
-#include "base/zone_private.h"
+#include "base/acceptance_private.h"
 #include "base/numeric/line.h"
 #include "base/numeric/moments.h"
 #include "base/numeric/pair.h"

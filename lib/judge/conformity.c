@@ -5,7 +5,7 @@
 #include <ferrule/conformity.h>
 
 #include "base/value_private.h"
-#include "base/zone_private.h"
+#include "base/acceptance_private.h"
 #include "judge/conformity_private.h"
 #include "base/numeric/quadrature.h"
 #include "base/numeric/special.h"
@@ -77,10 +77,11 @@ static fer_status judge(fer_length value, fer_length standard_uncertainty, fer_l
 {
     fer_judging q = {0};
     fer_bands b;
+    FER_TRY(fer_check_guard_rules(&guard, NULL));
     FER_TRY(fer_take_limits(limits, guard.side, &q));
     FER_REQUIRE(fer_is_place(value.mm), FER_LIMIT_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
-    FER_TRY(fer_take_guard(guard, &q));
+    fer_take_guard(guard, &q);
     FER_TRY(check_process(process, guard));
     q.value = value.mm;
     q.u = standard_uncertainty.mm;
@@ -167,9 +168,10 @@ static fer_status find_risks(const fer_process *process, fer_length standard_unc
     fer_bands b;
     FER_REQUIRE(process, FER_ARGUMENT_MISSING);
     FER_REQUIRE(guard.degrees_of_freedom == 0.0, FER_PROCESS_WITH_DEGREES);
+    FER_TRY(fer_check_guard_rules(&guard, NULL));
     FER_TRY(fer_take_limits(limits, guard.side, &q));
     FER_REQUIRE(fer_is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
-    FER_TRY(fer_take_guard(guard, &q));
+    fer_take_guard(guard, &q);
     FER_TRY(check_process(process, guard));
     FER_REQUIRE(process->standard_deviation.mm > 0.0, FER_PROCESS_DEVIATION_MISSING);
     q.u = standard_uncertainty.mm;
@@ -190,6 +192,9 @@ fer_status fer_find_acceptance_zone(fer_length_range limits, fer_length standard
                                     fer_acceptance_zone *zone)
 {
     FER_REQUIRE(zone, FER_ARGUMENT_MISSING);
+    fer_leave_out_zone(zone);
+    FER_TRY(fer_check_guard_rules(&guard, NULL));
+    FER_REQUIRE(fer_is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
     return fer_zone_of(limits, standard_uncertainty, guard, zone);
 }
 
@@ -199,6 +204,7 @@ static fer_status find_shown_zone(const fer_acceptance_zone *zone, const fer_gau
     const fer_gauge exact = {
         {0.0}, gauge->correction, gauge->resolution}; /* what does not count is not looked at */
     FER_TRY(fer_check_gauge(&exact));
+    FER_TRY(fer_check_side(zone->side));
     return fer_show_zone(zone, &exact, shown);
 }
 

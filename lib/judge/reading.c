@@ -5,7 +5,7 @@
 #include <ferrule/reading.h>
 
 #include "base/value_private.h"
-#include "base/zone_private.h"
+#include "base/acceptance_private.h"
 #include "judge/reading_private.h"
 #include "base/numeric/moments.h"
 #include "base/numeric/special.h"

@@ -176,6 +176,19 @@ static void the_outlook_falls_with_the_trials(void **state)
         assert_int_equal(a.uncertainty.status, expected);                                                    \
     } while (0)
 
+/* A trial may have been made with the dial at its beginning. */
+static void a_dial_at_zero_is_a_setting(void **state)
+{
+    (void)state;
+    const fer_trial trials[] = {{{0.0}, {23.0}}, {{0.4}, {23.4}}};
+    const fer_dial_scale scale = {0};
+    const fer_adjusting known = {{0.05}, {0}, {0}, {0}, {{0}, {0}, {0}}};
+    const fer_length_range none = {{0}, {0}};
+    fer_adjustment a;
+    CHECK_OK(fer_correct_dial(&scale, trials, 2, fer_mm(23.5), none, known, &a));
+    CHECK_NEAR(a.setting.mm, 0.5, 1e-13);
+}
+
 static void bad_trials_have_their_status(void **state)
 {
     (void)state;
@@ -691,6 +704,7 @@ int main(void)
         cmocka_unit_test(the_trials_end_when_the_probability_is_reached),
         cmocka_unit_test(an_unknown_deviation_comes_from_the_trials),
         cmocka_unit_test(the_outlook_falls_with_the_trials),
+        cmocka_unit_test(a_dial_at_zero_is_a_setting),
         cmocka_unit_test(bad_trials_have_their_status),
         cmocka_unit_test(missing_arguments_have_their_status),
         cmocka_unit_test(nist_norris),

@@ -169,6 +169,41 @@ static void any_number_of_threads_gives_the_same_bits(void **state)
     }
 }
 
+/* An exact input has no error that another could share: whatever is said of its correlations changes no draw, those of the
+ * others among themselves do. */
+static void a_correlation_with_an_exact_input_changes_no_draw(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    for (int exact = 0; exact < 6; exact++) {
+        fer_uncertainties alone = worked_uncertainties(), related;
+        alone.ferrule_outside = uncertainty(0.07, FER_DISTRIBUTION_NORMAL);
+        fer_uncertainty *const inputs[] = {&alone.hose_inside,  &alone.hose_outside,    &alone.stem_outside,
+                                           &alone.ferrule_wall, &alone.ferrule_outside, &alone.diameter};
+        double among[15], all[15]; /* the pairs in the order of fer_correlations */
+        int pair = 0;
+        for (int i = 0; i < 6; i++) {
+            for (int k = i + 1; k < 6; k++, pair++) {
+                among[pair] = i == exact || k == exact ? 0.0 : 0.4;
+                all[pair] = 0.4;
+            }
+        }
+        inputs[exact]->amount.mm = 0.0;
+        memcpy(&alone.correlations, among, sizeof among);
+        related = alone;
+        memcpy(&related.correlations, all, sizeof all);
+        for (uint64_t i = 0; i < 20; i++) {
+            fer_joint one, other;
+            fer_length diameter, other_diameter;
+            CHECK_OK(fer_draw_joint(&joint, &alone, fer_mm(23.51), i, blocks(0, 1), &one, &diameter));
+            CHECK_OK(
+                fer_draw_joint(&joint, &related, fer_mm(23.51), i, blocks(0, 1), &other, &other_diameter));
+            assert_memory_equal(&other, &one, sizeof one);
+            CHECK_NEAR(other_diameter.mm, diameter.mm, 0.0);
+        }
+    }
+}
+
 /* The joint that is drawn alone is the one in the tally: counted by hand over a block. */
 static void a_joint_drawn_alone_is_that_of_the_simulation(void **state)
 {
@@ -624,6 +659,35 @@ static void tallies_of_different_questions_are_not_merged(void **state)
 }
 
 /* Ferrule outside without flow: uncertain, but the compression is not. A wall uncertain by a million: no joint at all. */
+/* Two joints that are possible have a standard deviation, one has none: an uncertainty so large that next to no wall is
+ * one, and what is left is counted by hand. */
+static void two_possible_joints_have_a_deviation(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    fer_uncertainties wild = {0};
+    static fer_tally tally;
+    int with_two = 0, with_one = 0;
+    wild.ferrule_wall = uncertainty(1e4, FER_DISTRIBUTION_NORMAL);
+    for (uint64_t seed = 0; seed < 4; seed++) {
+        const fer_trials trials = {seed, 0, 1, FER_SEQUENCE_RANDOM, {0}};
+        int possible = 0;
+        for (uint64_t i = 0; i < FER_TRIALS_A_BLOCK; i++) {
+            fer_joint drawn;
+            fer_length diameter;
+            fer_ratio c;
+            CHECK_OK(fer_draw_joint(&joint, &wild, fer_mm(23.51), i, trials, &drawn, &diameter));
+            possible += fer_compression(&drawn, diameter, ends_fixed, &c) == FER_OK;
+        }
+        CHECK_STATUS(
+            fer_simulate_compression(&joint, &wild, usual, fer_mm(23.51), ends_fixed, trials, &tally),
+            possible >= 2 ? FER_OK : FER_UNCERTAINTY_LEAVES_DOMAIN);
+        with_two += possible == 2;
+        with_one += possible == 1;
+    }
+    assert_true(with_one > 0 && with_two > 0);
+}
+
 static void deviations_that_leave_nothing_have_their_status(void **state)
 {
     (void)state;
@@ -1150,6 +1214,7 @@ int main(void)
         cmocka_unit_test(wide_rows_are_the_narrow_ones),
         cmocka_unit_test(any_split_gives_the_same_bits),
         cmocka_unit_test(any_number_of_threads_gives_the_same_bits),
+        cmocka_unit_test(a_correlation_with_an_exact_input_changes_no_draw),
         cmocka_unit_test(a_joint_drawn_alone_is_that_of_the_simulation),
         cmocka_unit_test(deviates_follow_their_distributions),
         cmocka_unit_test(simulated_shares_are_the_exact_ones),
@@ -1162,6 +1227,7 @@ int main(void)
         cmocka_unit_test(a_single_block_has_the_binomial_error),
         cmocka_unit_test(quantiles_at_the_ends_of_a_tally),
         cmocka_unit_test(tallies_of_different_questions_are_not_merged),
+        cmocka_unit_test(two_possible_joints_have_a_deviation),
         cmocka_unit_test(deviations_that_leave_nothing_have_their_status),
         cmocka_unit_test(set_ups_beyond_the_dial_are_not_made),
         cmocka_unit_test(the_arguments_of_a_single_joint),

@@ -116,6 +116,29 @@ static void fixed_ends_keep_the_cross_section_and_free_ends_about_keep_the_volum
 }
 
 /* The ferrule touches where its bore is the hose's outside diameter on the stem. */
+/* However far a ferrule whose ends are free is closed, its wall is where the formula of fer_crimp_diameter() holds, also where
+ * less than two walls of bore are left: ln(w'/w) = ln((Fo - w)/(D - w')) (1 - 2 l)/(2 - l) with l = w'/D. */
+static void a_free_ferrule_may_be_closed_far(void **state)
+{
+    (void)state;
+    const fer_model ends_free = {FER_BASIS_WALL, FER_FLOW_ENDS_FREE};
+    fer_joint joint = worked_joint(); /* nearly closed, over a hose as thin */
+    joint.hose.inside = fer_mm(0.05);
+    joint.hose.outside = fer_mm(0.2);
+    joint.stem.outside = fer_mm(0.06);
+    for (double wall = 0.5; wall < 12.0; wall += 0.5) {
+        joint.ferrule.wall = fer_mm(wall);
+        for (double diameter = 2.05 * wall; diameter < 25.6; diameter += 0.25) {
+            fer_length found;
+            CHECK_OK(fer_crimped_wall(&joint, fer_mm(diameter), ends_free, &found));
+            const double mean = diameter - found.mm, thin = found.mm / diameter;
+            assert_true(found.mm >= wall && found.mm < 0.5 * diameter);
+            CHECK_NEAR(log(found.mm / wall), log((25.6 - wall) / mean) * (1.0 - 2.0 * thin) / (2.0 - thin),
+                       1e-13);
+        }
+    }
+}
+
 static void touch_is_where_the_bore_meets_the_hose(void **state)
 {
     (void)state;
@@ -480,6 +503,7 @@ int main(void)
         cmocka_unit_test(at_its_own_diameter_the_ferrule_is_as_it_was),
         cmocka_unit_test(fixed_ends_keep_the_cross_section_and_free_ends_about_keep_the_volume),
         cmocka_unit_test(a_small_joint_is_like_a_large_one),
+        cmocka_unit_test(a_free_ferrule_may_be_closed_far),
         cmocka_unit_test(touch_is_where_the_bore_meets_the_hose),
         cmocka_unit_test(a_thin_stem_leaves_the_hose_as_it_is),
         cmocka_unit_test(slopes_are_those_of_finite_differences),

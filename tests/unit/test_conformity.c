@@ -341,6 +341,19 @@ static void bad_input_of_a_compression_share_has_its_status(void **state)
 }
 
 /* Without uncertainty a value on its limit lies inside, as with the limits of any drawing (common practice, no source). */
+/* A value far outside conforms with a probability that keeps its digits, on either side: the tail of the nearer limit. */
+static void far_outside_a_small_probability_keeps_its_digits(void **state)
+{
+    (void)state;
+    for (double away = 1.0; away < 30.0; away += 1.0) {
+        const double tail = 0.5 * erfc(away / sqrt(2.0));
+        const fer_verdict above = verdict_of(24.0 + 0.0078125 * away, 0.0078125, 23.0, 24.0, usual),
+                          below = verdict_of(23.0 - 0.0078125 * away, 0.0078125, 23.0, 24.0, usual);
+        CHECK_NEAR(above.conforming.fraction, tail, 1e-12 * tail);
+        CHECK_NEAR(below.conforming.fraction, tail, 1e-12 * tail);
+    }
+}
+
 static void a_value_on_its_limit_lies_inside(void **state)
 {
     (void)state;
@@ -679,6 +692,7 @@ int main(void)
         cmocka_unit_test(the_compression_has_a_probability_of_its_own),
         cmocka_unit_test(bad_input_of_a_compression_share_has_its_status),
         cmocka_unit_test(degrees_of_freedom_widen_the_guard),
+        cmocka_unit_test(far_outside_a_small_probability_keeps_its_digits),
         cmocka_unit_test(a_value_on_its_limit_lies_inside),
         cmocka_unit_test(both_tails_are_those_of_student),
         cmocka_unit_test(a_known_process_draws_the_value),

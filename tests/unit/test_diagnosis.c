@@ -112,6 +112,26 @@ static void the_usual_mistakes_are_found(void **state)
     assert_int_equal(t.suspects[1].die_index, rack_size);
 }
 
+/* An adapter set of any thickness is looked for, on the side on which it makes the piece wrong. */
+static void a_thin_adapter_is_an_adapter(void **state)
+{
+    (void)state;
+    trial t = planned();
+    fer_diagnosing known = {0};
+    known.adapter = fer_mm(0.4);
+    diagnose_one(&t, 23.1, known);
+    const fer_suspect *left_in = suspect(&t, FER_CAUSE_ADAPTER_LEFT_IN);
+    assert_non_null(left_in);
+    CHECK_NEAR(left_in->predicted.mm, -0.4, 1e-12);
+    assert_null(suspect(&t, FER_CAUSE_ADAPTER_MISSING)); /* the die needs none */
+    t.setup.die.die.adapter = 1;
+    diagnose_one(&t, 23.9, known);
+    const fer_suspect *missing = suspect(&t, FER_CAUSE_ADAPTER_MISSING);
+    assert_non_null(missing);
+    CHECK_NEAR(missing->predicted.mm, 0.4, 1e-12);
+    assert_null(suspect(&t, FER_CAUSE_ADAPTER_LEFT_IN));
+}
+
 /* Bayes' rule by hand, for two causes: healthy against the correction left out. */
 static void two_causes_by_hand(void **state)
 {
@@ -803,6 +823,76 @@ static void the_largest_length_is_a_length(void **state)
 }
 
 /* Common practice, no source: an opinion, which may change, but not by a slip. */
+static int is_same_answer(const trial *one, const trial *other)
+{
+    int same = one->found == other->found && one->diagnosis.first == other->diagnosis.first &&
+               one->diagnosis.decided == other->diagnosis.decided;
+    for (size_t i = 0; same && i < one->found; i++) {
+        const fer_suspect *a = &one->suspects[i], *b = &other->suspects[i];
+        same = a->cause == b->cause && a->probability.fraction == b->probability.fraction &&
+               a->prior.fraction == b->prior.fraction;
+    }
+    return same;
+}
+
+/* What is left out is the usual figure that the header gives: the same as if it was given, and a hundredth more is not. */
+static void what_is_left_out_is_the_usual_figure(void **state)
+{
+    (void)state;
+    fer_diagnosing known = {0};
+    const struct {
+        double *member;
+        double usual;
+    } figures[] = {{&known.crimp_deviation.mm, 0.03},
+                   {&known.setting_deviation.mm, 0.02},
+                   {&known.drift_deviation.mm, 0.15},
+                   {&known.gauge_zero_deviation.mm, 0.10},
+                   {&known.none_half_width.mm, 1.0}};
+    trial left_out = planned(), given = planned();
+    diagnose_one(&left_out, 23.6, known);
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) {
+        *figures[i].member = figures[i].usual;
+        diagnose_one(&given, 23.6, known);
+        assert_true(is_same_answer(&given, &left_out));
+        *figures[i].member = 1.01 * figures[i].usual;
+        diagnose_one(&given, 23.6, known);
+        assert_false(is_same_answer(&given, &left_out));
+        *figures[i].member = 0.0;
+    }
+}
+
+static void look_with(trial *t, fer_looking looking)
+{
+    const fer_joint joint = worked_joint();
+    const fer_look loose = {FER_LOOK_TOO_LOOSE, {0}, {0}};
+    CHECK_OK(fer_diagnose_look(&joint, &t->setup, fer_mm(23.51), &loose, 1, NULL, 0, looking, t->suspects,
+                               FER_CAUSE_COUNT, &t->found, &t->diagnosis));
+}
+
+static void what_is_left_out_of_looks_is_the_usual_figure(void **state)
+{
+    (void)state;
+    fer_looking known = {0};
+    const struct {
+        double *member;
+        double usual;
+    } figures[] = {{&known.cover.mm, 1.0},
+                   {&known.ridge.mm, 0.5},
+                   {&known.other_hose.mm, 1.2},
+                   {&known.uncertainty.fraction, 0.018}};
+    trial left_out = planned(), given = planned();
+    look_with(&left_out, known);
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) {
+        *figures[i].member = figures[i].usual;
+        look_with(&given, known);
+        assert_true(is_same_answer(&given, &left_out));
+        *figures[i].member = 1.01 * figures[i].usual;
+        look_with(&given, known);
+        assert_false(is_same_answer(&given, &left_out));
+        *figures[i].member = 0.0;
+    }
+}
+
 static void the_usual_weights_are_those_agreed(void **state)
 {
     (void)state;
@@ -1183,7 +1273,31 @@ static void looks_that_contradict_each_other_have_no_single_cause(void **state)
     CHECK_STATUS(look_twice(&t, low, high),
                  FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE); /* 0.05^2/(2 * 0.01^2) = 12.5 */
     CHECK_OK(look_twice(&t, low, near_low));         /* 8.0 */
+    /* chi square by chance in 1 of 1000, one degree of freedom: 10.83 (tables, from memory); 0.046^2/(2 * 0.01^2) = 10.58 */
+    const fer_look nearly = {FER_LOOK_MEASURED, {0.146}, {0.01}};
+    CHECK_OK(look_twice(&t, low, nearly));
     CHECK_STATUS(look_twice(&t, low, tight), FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE);
+}
+
+/* Looks that all say the same never contradict each other, however vague and however many they are. */
+static void looks_that_say_the_same_agree(void **state)
+{
+    (void)state;
+    trial t = planned();
+    const fer_joint joint = worked_joint();
+    const double uncertainties[] = {1e-4, 0.02, 0.2, 1.0};
+    for (int kind = FER_LOOK_TOO_TIGHT; kind <= FER_LOOK_MEASURED; kind++) {
+        for (int u = 0; u < 4; u++) {
+            fer_look looks[40];
+            for (int i = 0; i < 40; i++) {
+                looks[i].kind = (fer_look_kind)kind;
+                looks[i].compression.fraction = kind == FER_LOOK_MEASURED ? 0.22 : 0.0;
+                looks[i].standard_uncertainty.fraction = uncertainties[u];
+            }
+            CHECK_OK(fer_diagnose_look(&joint, &t.setup, fer_mm(23.51), looks, 40, NULL, 0, usual_looking,
+                                       t.suspects, FER_CAUSE_COUNT, &t.found, &t.diagnosis));
+        }
+    }
 }
 
 /* A look at a piece whose diameter is wrong says nothing of the measurements: 24.6 mm and too loose. */
@@ -1305,6 +1419,37 @@ static void bad_records_have_their_status(void **state)
     assert_int_equal(found, 0);
 }
 
+/* What a sentence adds and takes off: the word before a name decides, "minus" or "plus". NaN where the name is not there. */
+static double signed_term(const char *sentence, const char *name, double value)
+{
+    const char *at = strstr(sentence, name);
+    if (!at) {
+        return NAN;
+    }
+    if (at - sentence >= 6 && strncmp(at - 6, "minus ", 6) == 0) {
+        return -value;
+    }
+    return at == sentence || strncmp(at - 2, ": ", 2) == 0 ||
+                   (at - sentence >= 5 && strncmp(at - 5, "plus ", 5) == 0)
+               ? value
+               : NAN;
+}
+
+/* Who works the setting out again as the sentence says comes to the setting of the library. */
+static void the_sentence_on_the_setting_gives_the_setting(void **state)
+{
+    (void)state;
+    const fer_press press = {{0}, {0.3}, {0}, {0}, {0}, 0, 0};
+    const fer_die die = {{22.0}, {0}, 0, {0}};
+    const char *again = fer_check_sentence(FER_CHECK_WORK_OUT_AGAIN);
+    fer_dial dial;
+    CHECK_OK(fer_dial_setting(&press, &die, fer_mm(23.5), &dial));
+    CHECK_NEAR(signed_term(again, "target", 23.5) + signed_term(again, "die size", 22.0) +
+                   signed_term(again, "correction", 0.3),
+               dial.setting.mm, 1e-13);
+    assert_non_null(strstr(fer_cause_sentence(FER_CAUSE_DIAL_TARGET), "the target minus the die size"));
+}
+
 /* Nobody is asked to hold something in closing dies, or to reach between them with the press on. */
 static void checks_keep_hands_out_of_the_dies(void **state)
 {
@@ -1330,14 +1475,17 @@ int main(void)
         cmocka_unit_test(pieces_that_contradict_each_other_have_no_single_cause),
         cmocka_unit_test(how_far_pieces_may_be_apart),
         cmocka_unit_test(looks_that_contradict_each_other_have_no_single_cause),
+        cmocka_unit_test(looks_that_say_the_same_agree),
         cmocka_unit_test(a_wrong_diameter_comes_before_a_wrong_look),
         cmocka_unit_test(the_wider_scatter_tells_whether_predictions_are_the_same),
         cmocka_unit_test(a_long_record_loses_nothing),
         cmocka_unit_test(weights_are_learned_from_a_record),
         cmocka_unit_test(bad_records_have_their_status),
+        cmocka_unit_test(the_sentence_on_the_setting_gives_the_setting),
         cmocka_unit_test(checks_keep_hands_out_of_the_dies),
         cmocka_unit_test(probabilities_sum_to_one_in_falling_order),
         cmocka_unit_test(the_usual_mistakes_are_found),
+        cmocka_unit_test(a_thin_adapter_is_an_adapter),
         cmocka_unit_test(two_causes_by_hand),
         cmocka_unit_test(a_step_either_way_by_hand),
         cmocka_unit_test(equal_predictions_share),
@@ -1369,6 +1517,8 @@ int main(void)
         cmocka_unit_test(the_arguments_of_a_look),
         cmocka_unit_test(mistakes_that_need_a_long_dial),
         cmocka_unit_test(the_largest_length_is_a_length),
+        cmocka_unit_test(what_is_left_out_is_the_usual_figure),
+        cmocka_unit_test(what_is_left_out_of_looks_is_the_usual_figure),
         cmocka_unit_test(the_usual_weights_are_those_agreed),
         cmocka_unit_test(of_equal_checks_the_one_that_tells_more_of_all),
         cmocka_unit_test(a_nominal_inside_by_hand),

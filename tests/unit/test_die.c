@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 #include "check.h"
 
+#include <time.h>
+
 static const fer_die_needs nothing_else = {0};
 
 static fer_die die_of(double size, double reach, int adapter, double length)
@@ -307,6 +309,25 @@ static void sizes_beyond_their_range_have_their_status(void **state)
     CHECK_STATUS(fer_find_coverage_gaps(&die, 1, wrong, gaps, 2, &found), FER_DIAMETER_OUT_OF_RANGE);
 }
 
+/* Looking for the smallest of all that is left, each time anew over all purchases, would take a long time. */
+static void twenty_thousand_targets_take_no_time(void **state)
+{
+    (void)state;
+    enum { count = 20000 };
+    static fer_length targets[count];
+    static fer_die purchases[count];
+    size_t found;
+    for (int i = 0; i < count; i++) {
+        targets[i].mm =
+            10.0 + 8.0 * (i * 7919 % count); /* in disorder, none within the reach of another's die */
+    }
+    const clock_t begin = clock();
+    CHECK_OK(fer_choose_purchases(NULL, 0, targets, count, NULL, 0, purchases, count, &found));
+    assert_int_equal(found, count);
+    CHECK_NEAR(purchases[count - 1].size.mm, 10.0 + 8.0 * (count - 1), 0.0);
+    assert_true((double)(clock() - begin) / CLOCKS_PER_SEC < 5.0);
+}
+
 /* Thousands of targets, more than are sorted at a time, doubled and in disorder: the same purchases as by the rule itself,
  * the smallest target that nothing reaches, again and again. */
 static void thousands_of_targets(void **state)
@@ -315,26 +336,27 @@ static void thousands_of_targets(void **state)
     enum { count = 6000 };
     static fer_length targets[count];
     static fer_die purchases[count], expected[count];
+    static int reached[count];
     const fer_die rack[] = {{{30}, {2.0}, 0, {0}}, {{31}, {3.0}, 0, {0}}};
     size_t found, wanted = 0;
     uint64_t number = 7;
     for (int i = 0; i < count; i++) {
         number = number * 6364136223846793005u + 1442695040888963407u;
         targets[i].mm = i % 3 == 0 && i > 0 ? targets[i / 2].mm : 20.0 + (double)(number >> 40) / 2000.0;
+        reached[i] = targets[i].mm >= 30.0 && targets[i].mm <= 34.0;
     }
     for (;;) { /* by the rule, reach 7 mm where nothing is offered */
         double smallest = INFINITY;
         for (int i = 0; i < count; i++) {
-            int reached = (targets[i].mm >= 30.0 && targets[i].mm <= 34.0);
-            for (size_t k = 0; k < wanted && !reached; k++) {
-                reached = targets[i].mm >= expected[k].size.mm && targets[i].mm <= expected[k].size.mm + 7.0;
-            }
-            smallest = reached ? smallest : fmin(smallest, targets[i].mm);
+            smallest = reached[i] ? smallest : fmin(smallest, targets[i].mm);
         }
         if (smallest == INFINITY) {
             break;
         }
         expected[wanted++].size.mm = smallest;
+        for (int i = 0; i < count; i++) {
+            reached[i] |= targets[i].mm >= smallest && targets[i].mm <= smallest + 7.0;
+        }
     }
     assert_true(wanted > 1000 / 2);
     CHECK_OK(fer_choose_purchases(rack, 2, targets, count, NULL, 0, purchases, count, &found));
@@ -350,6 +372,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(thousands_of_targets),
+        cmocka_unit_test(twenty_thousand_targets_take_no_time),
         cmocka_unit_test(the_nearest_die_below_is_taken),
         cmocka_unit_test(the_reach_belongs_to_the_die),
         cmocka_unit_test(of_equal_sizes_the_adapter_in_the_press_decides),

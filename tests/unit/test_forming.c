@@ -465,6 +465,7 @@ static void bad_forces_are_refused(void **state)
     fer_die_force force = {{0.0}, {0.0}, {0.0}, {0.0}};
     const fer_pressure p = {50.0};
     const fer_length d = {40.0}, l = {30.0}, none = {0.0}, bad = {NAN};
+    CHECK_OK(fer_find_die_force(fer_mpa(1e-9), d, l, 8, &force)); /* any pressure above 0 has a force */
     CHECK_STATUS(fer_find_die_force(fer_mpa(0.0), d, l, 8, &force), FER_DIE_PRESSURE_OUT_OF_RANGE);
     CHECK_NAN(force.total.newton);
     CHECK_NAN(force.resultants.newton);
@@ -555,6 +556,25 @@ static void bad_stems_are_refused(void **state)
     CHECK_NAN(strength.first_yield_pressure.mpa);
     CHECK_NAN(strength.full_yield_pressure.mpa);
     CHECK_STATUS(fer_find_stem_strength(&stem, &steel, load, NULL), FER_ARGUMENT_MISSING);
+}
+
+/* That the stem yields through is the graver answer, and given however its ends are: "computed for fixed ends only" would send
+ * somebody on to compute what cannot hold. */
+static void a_stem_yields_through_whatever_its_ends_are(void **state)
+{
+    (void)state;
+    const fer_stem stem = {{12.95}, {9.0}};
+    const double restraints[] = {0.0, 0.3, 0.999, 1.0};
+    for (int i = 0; i < 4; i++) {
+        fer_forming_load load = {{restraints[i]}, {0.0}};
+        fer_stem_strength strength;
+        CHECK_OK(fer_find_stem_strength(&stem, &steel, load, &strength));
+        load.hose_pressure = strength.full_yield_pressure;
+        stem_refused(stem, steel, load, FER_STEM_YIELDS_THROUGH);
+        load.hose_pressure.mpa = 0.999 * strength.full_yield_pressure.mpa;
+        stem_refused(stem, steel, load,
+                     restraints[i] < 1.0 ? FER_STEM_YIELDS_ENDS_NOT_FIXED : FER_STEM_YIELDS_TOO_DEEP);
+    }
 }
 
 static void bad_gauges_are_refused(void **state)
@@ -785,6 +805,7 @@ int main(void)
         cmocka_unit_test(bad_forces_are_refused),
         cmocka_unit_test(bad_tubes_are_refused),
         cmocka_unit_test(bad_stems_are_refused),
+        cmocka_unit_test(a_stem_yields_through_whatever_its_ends_are),
         cmocka_unit_test(bad_gauges_are_refused),
         cmocka_unit_test(a_crimp_as_large_as_the_ferrule_is_reduced_too_little),
         cmocka_unit_test(a_minimum_reduction_needs_a_metal),

@@ -213,6 +213,20 @@ static void every_reading_has_to_be_in_the_zone(void **state)
     assert_int_equal(inspect(&setup, worse, 8, usual, unknown).decision, FER_DECISION_REJECT);
     setup.applies_to = FER_APPLIES_TO_NOT_STATED;
     assert_int_equal(inspect(&setup, worse, 8, usual, unknown).decision, FER_DECISION_UNDECIDED);
+    /* the same at the lower end */
+    const double low[] = {23.45, 23.55, 23.41, 23.58, 23.50, 23.49, 23.51, 23.48};
+    i = inspect(&setup, low, 8, usual, unknown);
+    assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
+    assert_true(has(&i, FER_FINDING_READING_OUTSIDE_ZONE));
+    assert_true(has(&i, FER_FINDING_LIMITS_NOT_STATED));
+    /* asked what they apply to is only where that decides: not of a mean that is not acceptable itself */
+    const double at_limit[] = {23.60, 23.61, 23.60, 23.59}, beyond[] = {23.70, 23.71, 23.70, 23.71};
+    i = inspect(&setup, at_limit, 4, usual, unknown);
+    assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
+    assert_false(has(&i, FER_FINDING_LIMITS_NOT_STATED));
+    i = inspect(&setup, beyond, 4, usual, unknown);
+    assert_int_equal(i.decision, FER_DECISION_REJECT);
+    assert_false(has(&i, FER_FINDING_LIMITS_NOT_STATED));
 }
 
 static fer_inspection inspect_sections(fer_setup *setup, const double *d, const int *sections, size_t count)
@@ -244,8 +258,16 @@ static void each_section_mean_is_judged(void **state)
     assert_int_equal(i.decision, FER_DECISION_UNDECIDED);
     assert_true(has(&i, FER_FINDING_NEAR_LIMIT));
     assert_int_equal(i.worst_section, 3);
+    const double just[] = {23.50, 23.52, 23.428, 23.448}; /* 23.438: by 0.038 inside, more than 0.0337 */
+    assert_int_equal(inspect_sections(&setup, just, sections, 4).decision, FER_DECISION_ACCEPT);
     i = inspect_sections(&setup, outside, sections, 4);
     assert_int_equal(i.decision, FER_DECISION_REJECT);
+    /* two readings at one section alone: their scatter of 0.00707 counts for the single reading at the other, too, with
+     * Student's t for one degree of freedom, tan(pi (Phi(1.65) - 1/2)) = 6.383: guard band 0.0480, by hand, and both tails count */
+    const double nearly[] = {23.50, 23.51, 23.56}, enough[] = {23.50, 23.51, 23.52};
+    const int two_and_one[] = {0, 0, 3};
+    assert_int_equal(inspect_sections(&setup, nearly, two_and_one, 3).decision, FER_DECISION_UNDECIDED);
+    assert_int_equal(inspect_sections(&setup, enough, two_and_one, 3).decision, FER_DECISION_ACCEPT);
     /* one reading at each section shows no scatter */
     const int apart[] = {0, 1, 2, 3};
     const double equal[] = {23.50, 23.50, 23.51, 23.50};
@@ -463,7 +485,7 @@ static void a_window_known_at_one_end_is_taken_as_exact(void **state)
         fer_setup setup = worked_setup(1);
         fer_found_length *u = end % 2 ? &setup.window_upper_uncertainty : &setup.window_lower_uncertainty;
         u->status = end < 2 ? FER_UNCERTAINTY_EMPTY : FER_OK;
-        u->value.mm = end < 2 ? NAN : 0.0;
+        u->value.mm = end < 2 ? 0.1 : 0.0; /* where it has a status, that counts */
         const fer_inspection i = inspect(&setup, middle, 2, usual, unknown);
         assert_true(has(&i, FER_FINDING_LIMITS_TAKEN_AS_EXACT));
         assert_false(has(&i, FER_FINDING_LIMITS_NARROWED));
@@ -689,6 +711,23 @@ static void at_most_the_promised_share_at_a_limit_is_accepted(void **state)
     }
 }
 
+/* A set-up that was put together by hand, its window the wrong way round. */
+static void a_window_in_the_wrong_order_has_its_status(void **state)
+{
+    (void)state;
+    fer_setup setup = worked_setup(1);
+    const fer_gauge gauge = {{0.02}, {0.0}, {0.01}};
+    const fer_reading readings[2] = {{{23.5}, 0, {0.0}, 0}, {{23.52}, 0, {0.0}, 0}};
+    const fer_marks marks = {0};
+    const fer_process nothing = {{0.0}, {0.0}};
+    fer_inspection inspection;
+    setup.window.value.lower = fer_mm(23.87);
+    setup.window.value.upper = fer_mm(23.15);
+    setup.limits = setup.window;
+    CHECK_STATUS(fer_inspect_crimp(&setup, readings, 2, &gauge, marks, usual, nothing, &inspection),
+                 FER_LIMIT_WRONG_ORDER);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -718,6 +757,7 @@ int main(void)
         cmocka_unit_test(an_outlier_is_named),
         cmocka_unit_test(findings_have_names_sentences_and_severities),
         cmocka_unit_test(at_most_the_promised_share_at_a_limit_is_accepted),
+        cmocka_unit_test(a_window_in_the_wrong_order_has_its_status),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -164,6 +164,31 @@ static void the_equivalent_crimp_is_tighter_than_its_middles(void **state)
     CHECK_NEAR(equivalent.pin.mm, 18.1024, 0.005 * 18.1024);
 }
 
+/* What stands for a crimp that is not round is a round crimp: with ends fixed its ferrule has the cross-section that it had
+ * before crimping, and with any flow the wall that a round crimp of that diameter has. */
+static void the_equivalent_crimp_is_a_round_crimp(void **state)
+{
+    (void)state;
+    const fer_joint joint = worked_joint();
+    const double before = joint.ferrule.outside.mm, bore_before = before - 2.0 * joint.ferrule.wall.mm;
+    for (int flow = FER_FLOW_NONE; flow <= FER_FLOW_ENDS_FREE; flow++) {
+        const fer_model model = {FER_BASIS_WALL, (fer_flow)flow};
+        fer_equivalent_crimp e;
+        fer_length wall;
+        fer_ratio compression;
+        CHECK_OK(fer_find_equivalent_crimp(&joint, fer_mm(23.51), fer_mm(16.5), 8, model, &e));
+        assert_true(e.diameter.mm < 23.51 - 0.1); /* lobes that are to be seen */
+        CHECK_OK(fer_crimped_wall(&joint, e.diameter, model, &wall));
+        CHECK_OK(fer_compression(&joint, e.diameter, model, &compression));
+        CHECK_NEAR(e.bore.mm, e.diameter.mm - 2.0 * wall.mm, 1e-13);
+        CHECK_NEAR(e.compression.fraction, compression.fraction, 0.0);
+        if (flow == FER_FLOW_ENDS_FIXED) {
+            CHECK_NEAR(e.diameter.mm * e.diameter.mm - e.bore.mm * e.bore.mm,
+                       before * before - bore_before * bore_before, 1e-11);
+        }
+    }
+}
+
 static void bad_input_has_its_status(void **state)
 {
     (void)state;
@@ -271,6 +296,7 @@ int main(void)
         cmocka_unit_test(a_tiny_offset_keeps_its_digits),
         cmocka_unit_test(an_offset_is_the_inverse_of_lobe_and_gap),
         cmocka_unit_test(the_equivalent_crimp_is_tighter_than_its_middles),
+        cmocka_unit_test(the_equivalent_crimp_is_a_round_crimp),
         cmocka_unit_test(bad_input_has_its_status),
         cmocka_unit_test(every_function_checks_the_die),
         cmocka_unit_test(an_equivalent_crimp_needs_a_joint_and_a_model),

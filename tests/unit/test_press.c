@@ -86,6 +86,25 @@ static void the_dial_ends_where_it_ends(void **state)
     CHECK_NAN(diameter.mm);
 }
 
+/* What the dial is set to has to be on it, not what was computed: a setting that is rounded to an end of the dial can be
+ * set, and one that is rounded beyond it cannot. */
+static void the_rounded_setting_has_to_be_on_the_dial(void **state)
+{
+    (void)state;
+    fer_press press = {0};
+    fer_dial dial;
+    press.graduation = fer_mm(0.1);
+    press.dial_maximum = fer_mm(1.5);
+    CHECK_NEAR(dial_of(&press, 23.54).setting.mm, 1.5, 1e-12);
+    CHECK_STATUS(fer_dial_setting(&press, &die, fer_mm(23.56), &dial), FER_DIAL_SETTING_ABOVE_RANGE);
+    press.dial_maximum = fer_mm(1.54); /* between two graduations */
+    CHECK_NEAR(dial_of(&press, 23.53).setting.mm, 1.5, 1e-12);
+    CHECK_STATUS(fer_dial_setting(&press, &die, fer_mm(23.552), &dial), FER_DIAL_SETTING_ABOVE_RANGE);
+    press.correction = fer_mm(-1.0);
+    CHECK_NEAR(dial_of(&press, 22.96).setting.mm, 0.0, 0.0);
+    CHECK_STATUS(fer_dial_setting(&press, &die, fer_mm(22.94), &dial), FER_DIAL_SETTING_BELOW_ZERO);
+}
+
 static void the_coupling_passes_or_not(void **state)
 {
     (void)state;
@@ -227,6 +246,7 @@ int main(void)
         cmocka_unit_test(halves_go_to_the_larger_diameter),
         cmocka_unit_test(the_correction_shifts_the_setting_not_the_diameter),
         cmocka_unit_test(the_dial_ends_where_it_ends),
+        cmocka_unit_test(the_rounded_setting_has_to_be_on_the_dial),
         cmocka_unit_test(the_coupling_passes_or_not),
         cmocka_unit_test(a_bad_press_has_its_status),
         cmocka_unit_test(the_ends_of_what_a_press_may_be_belong_to_it),

@@ -153,6 +153,37 @@ static void sections_give_ovality_and_taper(void **state)
     assert_int_equal(found, 0);
 }
 
+/* Two sections have a taper, wherever they are. */
+static void two_sections_have_a_taper(void **state)
+{
+    (void)state;
+    const fer_reading readings[] = {{{23.50}, 2, {0}, 0}, {{23.56}, 7, {0}, 0}};
+    fer_reading_summary summary;
+    CHECK_OK(fer_summarise_readings(readings, 2, &plain_gauge, no_marks, &summary));
+    assert_int_equal(summary.sections, 2);
+    CHECK_OK(summary.taper.status);
+    CHECK_NEAR(summary.taper.value.mm, 0.06, 1e-13);
+    CHECK_NEAR(summary.section_range.value.mm, 0.06, 1e-13);
+}
+
+/* A reading was taken or is missing, wherever the missing ones stand in the list. */
+static void missing_readings_are_counted_wherever_they_are(void **state)
+{
+    (void)state;
+    for (unsigned there = 1; there < 16; there++) {
+        double diameters[4];
+        size_t count = 0;
+        for (unsigned i = 0; i < 4; i++) {
+            diameters[i] = there >> i & 1u ? 23.5 : 0.0;
+            count += there >> i & 1u;
+        }
+        const fer_reading_summary summary = summary_of(diameters, 4);
+        assert_int_equal(summary.count, count);
+        assert_int_equal(summary.missing, 4 - count);
+        assert_int_equal(summary.over_gaps, 0);
+    }
+}
+
 static void the_order_does_not_matter(void **state)
 {
     (void)state;
@@ -664,6 +695,8 @@ int main(void)
         cmocka_unit_test(a_small_scatter_on_a_large_mean),
         cmocka_unit_test(the_summary_of_one_section),
         cmocka_unit_test(sections_give_ovality_and_taper),
+        cmocka_unit_test(two_sections_have_a_taper),
+        cmocka_unit_test(missing_readings_are_counted_wherever_they_are),
         cmocka_unit_test(the_order_does_not_matter),
         cmocka_unit_test(one_reading_has_no_scatter),
         cmocka_unit_test(equal_readings_do_not_average_the_step_out),

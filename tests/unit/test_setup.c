@@ -423,6 +423,24 @@ static void remarks_on_the_metal(void **state)
     assert_true(has(&setup, FER_REMARK_STEM_YIELDS));
 }
 
+/* Who does what the remark says is rid of it: a smaller die or a larger one, whichever it names, and the dies have not to close
+ * below their size any more. */
+static void another_die_ends_the_closing_below_its_size(void **state)
+{
+    (void)state;
+    const char *sentence = fer_remark_sentence(FER_REMARK_CLOSES_BELOW_DIE);
+    const int smaller = strstr(sentence, "use a smaller die") != NULL;
+    fer_order order = order_with_metal();
+    const fer_press press = worked_press();
+    order.published = fer_mm(22.02);
+    fer_setup setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_CLOSES_BELOW_DIE));
+    CHECK_NEAR(setup.die.die.size.mm, 22.0, 0.0);
+    CHECK_OK(fer_plan_setup(&order, &press, smaller ? rack : rack + 3, smaller ? 2 : 1, &setup));
+    assert_true(setup.die.found);
+    assert_false(has(&setup, FER_REMARK_CLOSES_BELOW_DIE));
+}
+
 static void check_failure(const fer_order *order, const fer_press *press, fer_status expected)
 {
     const fer_setup empty = {0};
@@ -795,6 +813,7 @@ typedef void change(fer_order *order, fer_press *press, double value);
     }
 
 CHANGE(published, order->published = fer_mm(value);)
+CHANGE(unknown_outside, order->published = fer_mm(value); order->joint.ferrule.outside = fer_mm(0.0);)
 CHANGE(published_exactly, order->published = fer_mm(value);
        memset(&order->uncertainties, 0, sizeof order->uncertainties);)
 CHANGE(ferrule_outside, order->joint.ferrule.outside = fer_mm(value);)
@@ -845,7 +864,7 @@ static void each_remark_has_its_threshold(void **state)
     } rows[] = {
         {published, 32.0, 32.001, FER_REMARK_NO_DIE},              /* die 25 mm, reach 7 mm */
         {published, 24.86, 24.87, FER_REMARK_TARGET_NOT_TOUCHING}, /* 20.0601 + 4.8 */
-        {published, 17.751, 17.749, FER_REMARK_TARGET_CLOSES_ON_STEM},
+        {unknown_outside, 17.751, 17.749, FER_REMARK_TARGET_CLOSES_ON_STEM},
         {published_exactly, 24.589, 24.591, FER_REMARK_COMPRESSION_TOO_LOW},  /* 5 %: 17.75 + 0.95 * 7.2 */
         {published_exactly, 21.711, 21.709, FER_REMARK_COMPRESSION_TOO_HIGH}, /* 45 % */
         {ferrule_outside_exactly, 24.861, 24.859, FER_REMARK_FERRULE_TOO_NARROW},
@@ -978,6 +997,26 @@ static void a_compression_outside_its_range_needs_no_window(void **state)
     assert_true(has(&setup, FER_REMARK_PUBLISHED_BELOW_WINDOW));
 }
 
+/* That the compression cannot be computed does not say how well the joint was measured. */
+static void what_is_not_given_is_not_uncertain(void **state)
+{
+    (void)state;
+    fer_order order = clean_order();
+    const fer_press press = clean_press();
+    order.published = fer_mm(33.0); /* does not touch */
+    fer_setup setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_COMPRESSION_UNCERTAIN));
+    assert_false(has(&setup, FER_REMARK_UNCERTAINTIES_NOT_GIVEN));
+    memset(&order.uncertainties, 0, sizeof order.uncertainties);
+    setup = plan(&order, &press);
+    assert_false(has(&setup, FER_REMARK_COMPRESSION_UNCERTAIN));
+    assert_true(has(&setup, FER_REMARK_UNCERTAINTIES_NOT_GIVEN));
+    order.uncertainties.ferrule_outside.amount = fer_mm(0.1); /* which the plain formula does not need */
+    order.published = fer_mm(23.51);
+    setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_UNCERTAINTIES_NOT_GIVEN));
+}
+
 static void the_larger_of_two_widths_counts(void **state)
 {
     (void)state;
@@ -1022,6 +1061,10 @@ static void no_correction_is_not_a_correction_of_zero(void **state)
     setup = plan(&without_metal, &press);
     assert_int_equal(setup.springback_dial.status, FER_MATERIAL_MISSING);
     assert_false(has(&setup, FER_REMARK_CORRECTION_NOT_MEASURED));
+    press.dial_maximum = fer_mm(1.0); /* too short a stroke for either */
+    setup = plan(&order, &press);
+    assert_int_equal(setup.springback_dial.status, FER_DIAL_SETTING_ABOVE_RANGE);
+    press.dial_maximum = fer_mm(0.0);
     fer_order near_die = order_with_metal();
     near_die.published = fer_mm(22.02); /* the dies cannot close to what it takes */
     setup = plan(&near_die, &press);
@@ -1044,6 +1087,11 @@ static void the_zone_is_that_of_the_gauge_in_hand(void **state)
     setup = plan(&order, &press);
     assert_int_equal(setup.zone.status, FER_TOLERANCE_MISSING);
     CHECK_NAN(setup.zone.value.accept.lower.mm);
+    order.tolerance = fer_mm(999999.0); /* which takes a limit beyond all lengths */
+    setup = plan(&order, &press);
+    assert_int_equal(setup.zone.status, FER_LIMIT_OUT_OF_RANGE);
+    CHECK_NAN(setup.zone.value.accept.upper.mm);
+    order.tolerance = fer_mm(0.0);
     /* a computed window is narrowed by its own uncertainty first, as in the inspection */
     order.published = fer_mm(0.0);
     setup = plan(&order, &press);
@@ -1083,6 +1131,43 @@ static void one_compression_comes_first(void **state)
 }
 
 /* Slopes at 20 % of the plain formula: hose outside 0.8/7.2, inside -0.8/7.2, wall 2/7.2, stem 1/7.2, diameter -1/7.2. */
+/* Plain 40 % in a hose of thin walls: the metal that thickens the wall has nowhere to go. Constant section of a ferrule that
+ * cannot lengthen, 20/16 mm closed to 16.8 mm: bore sqrt(16.8^2 - 144) = 11.76 mm, and the stem has 12 mm. */
+static void a_wall_that_grows_may_close_on_the_stem(void **state)
+{
+    (void)state;
+    const fer_press press = clean_press();
+    const fer_material steel = {{206000.0}, {0.3}, {300.0}, {0.0}};
+    fer_order order = {0};
+    order.joint.hose.inside = fer_mm(12.0);
+    order.joint.hose.outside = fer_mm(13.4);
+    order.joint.stem.outside = fer_mm(12.0);
+    order.joint.ferrule.wall = fer_mm(2.0);
+    order.joint.ferrule.outside = fer_mm(20.0);
+    order.published = fer_mm(16.8); /* 1 - (16.8 - 4 - 12)/1.4 = 42.9 % */
+    order.tolerance = fer_mm(0.1);
+    const fer_die die = {{15.0}, {0}, 0, {0}};
+    fer_setup setup;
+    CHECK_OK(fer_plan_setup(&order, &press, &die, 1, &setup));
+    CHECK_NEAR(setup.plain.value.fraction, 0.6 / 1.4, 1e-12);
+    assert_int_equal(setup.ends_fixed.status, FER_DIAMETER_CLOSES_ON_STEM);
+    assert_int_equal(has(&setup, FER_REMARK_TARGET_CLOSES_ON_STEM),
+                     setup.ends_free.status == FER_DIAMETER_CLOSES_ON_STEM);
+    order.ferrule_metal = steel;
+    order.load.restraint.fraction = 1.0;
+    CHECK_OK(fer_plan_setup(&order, &press, &die, 1, &setup));
+    assert_true(has(&setup, FER_REMARK_TARGET_CLOSES_ON_STEM));
+    assert_int_equal(setup.readiness, FER_READINESS_NOT_READY);
+    assert_int_equal(setup.compression.source, FER_COMPRESSION_SOURCE_PLAIN);
+    order.ferrule_metal.elastic_modulus.mpa = order.ferrule_metal.poisson.fraction =
+        order.ferrule_metal.yield_strength.mpa = 0.0;
+    order.load.restraint.fraction = 0.0;
+    order.published = fer_mm(16.2); /* nor has it any place where it lengthens freely */
+    CHECK_OK(fer_plan_setup(&order, &press, &die, 1, &setup));
+    assert_int_equal(setup.ends_free.status, FER_DIAMETER_CLOSES_ON_STEM);
+    assert_true(has(&setup, FER_REMARK_TARGET_CLOSES_ON_STEM));
+}
+
 static void the_largest_part_is_named(void **state)
 {
     (void)state;
@@ -1273,7 +1358,6 @@ static void other_figures_make_a_confirmation_void(void **state)
         {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {-0.0006}, {0.0}, {0.0}},
         {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {0.0}, {3.0}, {0.0}},
         {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {0.0}, {0.0}, {-0.0006}},
-        {FER_REMARK_APPROVAL_NOT_STATED, {NAN}, {0.0}, {0.0}, {0.0}},
     };
     (void)state;
     fer_order order = clean_order();
@@ -1329,6 +1413,17 @@ static void only_what_asks_for_it_can_be_confirmed(void **state)
         const fer_confirmation one = {wrong[i], setup.target, setup.tolerance, {22.0}, setup.plain.value};
         memset(&confirmed, 0x55, sizeof confirmed);
         CHECK_STATUS(fer_confirm_setup(&setup, &one, 1, &confirmed), FER_REMARK_NOT_TO_CONFIRM);
+        assert_memory_equal(&confirmed, &empty, sizeof empty);
+    }
+    const fer_confirmation not_numbers[] = {
+        {FER_REMARK_APPROVAL_NOT_STATED, {NAN}, {0.0}, {0.0}, {0.0}},
+        {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {INFINITY}, {0.0}, {0.0}},
+        {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {0.0}, {NAN}, {0.0}},
+        {FER_REMARK_APPROVAL_NOT_STATED, {0.0}, {0.0}, {0.0}, {-INFINITY}},
+    };
+    for (size_t i = 0; i < sizeof not_numbers / sizeof *not_numbers; i++) {
+        CHECK_STATUS(fer_confirm_setup(&setup, &not_numbers[i], 1, &confirmed),
+                     FER_CONFIRMATION_NOT_A_NUMBER);
         assert_memory_equal(&confirmed, &empty, sizeof empty);
     }
     CHECK_STATUS(fer_confirm_setup(NULL, NULL, 0, &confirmed), FER_ARGUMENT_MISSING);
@@ -1409,6 +1504,7 @@ int main(void)
         cmocka_unit_test(a_free_ferrule_is_longer_under_the_dies),
         cmocka_unit_test(without_the_metal_each_figure_says_what_is_missing),
         cmocka_unit_test(remarks_on_the_metal),
+        cmocka_unit_test(another_die_ends_the_closing_below_its_size),
         cmocka_unit_test(a_bad_metal_has_its_status),
         cmocka_unit_test(every_remark_has_a_name_and_a_sentence),
         cmocka_unit_test(any_figure_of_a_metal_counts),
@@ -1428,10 +1524,12 @@ int main(void)
         cmocka_unit_test(a_clean_order_is_ready),
         cmocka_unit_test(what_is_uncertain_does_not_stop_at_once),
         cmocka_unit_test(a_compression_outside_its_range_needs_no_window),
+        cmocka_unit_test(what_is_not_given_is_not_uncertain),
         cmocka_unit_test(the_larger_of_two_widths_counts),
         cmocka_unit_test(no_correction_is_not_a_correction_of_zero),
         cmocka_unit_test(the_zone_is_that_of_the_gauge_in_hand),
         cmocka_unit_test(one_compression_comes_first),
+        cmocka_unit_test(a_wall_that_grows_may_close_on_the_stem),
         cmocka_unit_test(the_largest_part_is_named),
         cmocka_unit_test(another_model_may_be_uncertain_too),
         cmocka_unit_test(a_model_needs_its_own_range),

@@ -672,6 +672,24 @@ static void units_agree_with_nist_sp_811(void **state)
     check_value(kind_length, "1 \xCE\xBCm", 0.001);
 }
 
+/* A pressure is a force by an area, in every way to write the square. */
+static void a_pressure_may_be_written_as_force_by_area(void **state)
+{
+    (void)state;
+    const char *const forces[] = {"N", "kN", "lbf"}, *const lengths[] = {"mm", "mm", "in"},
+                      *const squares[] = {"2", "^2", "\xC2\xB2"};
+    for (int i = 0; i < 3; i++) {
+        for (int k = 0; k < 3; k++) {
+            char force[16], area[16], pressure[32];
+            (void)snprintf(force, sizeof force, "3 %s", forces[i]);
+            (void)snprintf(area, sizeof area, "1 %s%s", lengths[i], squares[k]);
+            (void)snprintf(pressure, sizeof pressure, "3 %s/%s%s", forces[i], lengths[i], squares[k]);
+            const double expected = value_of(kind_force, force) / value_of(kind_area, area);
+            CHECK_NEAR(value_of(kind_pressure, pressure), expected, 4e-16 * expected);
+        }
+    }
+}
+
 /* i thousandths of an inch are 254 i / 10^4 mm exactly; multiplying by 25.4 would be two roundings and miss some. */
 static void inches_are_rounded_once(void **state)
 {
@@ -1153,6 +1171,7 @@ int main(void)
         cmocka_unit_test(null_pointers_are_refused_and_the_rest_is_written),
         cmocka_unit_test(every_symbol_is_understood_and_belongs_to_one_unit),
         cmocka_unit_test(units_agree_with_nist_sp_811),
+        cmocka_unit_test(a_pressure_may_be_written_as_force_by_area),
         cmocka_unit_test(inches_are_rounded_once),
         cmocka_unit_test(numbers_are_written_with_the_decimals_asked_for),
         cmocka_unit_test(inches_are_written_as_fractions),

@@ -2,6 +2,8 @@
 /* Values of the share: tests/agree/vectors. Here: budget against hand sums and GUM rules, worst case, bad input. */
 #include "check.h"
 
+#include "crimp/uncertainties_private.h"
+
 #include <float.h>
 
 static const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
@@ -190,6 +192,25 @@ static void no_joint_inside_the_limits_leaves_the_worst_case(void **state)
         }
         assert_true(touched_lower && touched_upper);
     }
+}
+
+/* The stem's bore is no measurement of the compression: a stem so thin that its smallest outside diameter is below its
+ * bore has the worst case and the second order of any other. */
+static void the_bore_does_not_count_for_the_compression(void **state)
+{
+    (void)state;
+    fer_joint joint = worked_joint();
+    fer_uncertainties uncertainties = {0};
+    fer_ratio_range range, with_bore;
+    fer_second_order order, order_with_bore;
+    uncertainties.stem_outside = rectangular(0.05);
+    CHECK_OK(fer_worst_case(&joint, &uncertainties, fer_mm(23.51), plain, &range));
+    CHECK_OK(fer_second_order_uncertainty(&joint, &uncertainties, fer_mm(23.51), plain, &order));
+    joint.stem.bore.mm = joint.stem.outside.mm - 0.001;
+    CHECK_OK(fer_worst_case(&joint, &uncertainties, fer_mm(23.51), plain, &with_bore));
+    CHECK_OK(fer_second_order_uncertainty(&joint, &uncertainties, fer_mm(23.51), plain, &order_with_bore));
+    assert_memory_equal(&with_bore, &range, sizeof range);
+    assert_memory_equal(&order_with_bore, &order, sizeof order);
 }
 
 static void a_corner_outside_the_domain_has_its_status(void **state)
@@ -794,6 +815,43 @@ static void the_largest_degrees_are_infinitely_many(void **state)
 }
 
 /* Only an input that scatters can be correlated with another: what is exact may be called rectangular all the same. */
+/* Sums of independent deviates with these scales have the variances and covariances that were given; exact inputs have none. */
+static void scales_give_the_covariances(void **state)
+{
+    (void)state;
+    for (int exact = -1; exact < FER_INPUTS; exact++) {
+        fer_uncertainties u = {0};
+        fer_uncertainty *const inputs[FER_INPUTS] = {&u.hose_inside,  &u.hose_outside,    &u.stem_outside,
+                                                     &u.ferrule_wall, &u.ferrule_outside, &u.diameter};
+        double pairs[15], scale[FER_INPUTS][FER_INPUTS];
+        for (int i = 0; i < FER_INPUTS; i++) {
+            *inputs[i] = normal(i == exact ? 0.0 : 0.02 + 0.01 * i);
+        }
+        for (int i = 0; i < 15; i++) {
+            pairs[i] = 0.3 + 0.01 * i; /* in the order of fer_correlations */
+        }
+        memcpy(&u.correlations, pairs, sizeof pairs);
+        fer_find_scales(&u, scale);
+        for (int i = 0; exact >= 0 && i < FER_INPUTS; i++) {
+            CHECK_NEAR(scale[i][exact], 0.0, 0.0); /* it is not drawn, so nothing may hang on it */
+        }
+        for (int i = 0, pair = 0; i < FER_INPUTS; i++) {
+            double variance = 0.0;
+            for (int k = 0; k <= i; k++) {
+                variance += scale[i][k] * scale[i][k];
+            }
+            CHECK_NEAR(variance, inputs[i]->amount.mm * inputs[i]->amount.mm, 1e-17);
+            for (int j = i + 1; j < FER_INPUTS; j++, pair++) {
+                double covariance = 0.0;
+                for (int k = 0; k <= i; k++) {
+                    covariance += scale[i][k] * scale[j][k];
+                }
+                CHECK_NEAR(covariance, pairs[pair] * inputs[i]->amount.mm * inputs[j]->amount.mm, 1e-17);
+            }
+        }
+    }
+}
+
 static void an_exact_input_may_have_any_distribution_and_correlation(void **state)
 {
     (void)state;
@@ -938,6 +996,7 @@ int main(void)
         cmocka_unit_test(effective_degrees_follow_welch_and_satterthwaite),
         cmocka_unit_test(the_worst_case_is_at_the_corners),
         cmocka_unit_test(no_joint_inside_the_limits_leaves_the_worst_case),
+        cmocka_unit_test(the_bore_does_not_count_for_the_compression),
         cmocka_unit_test(a_corner_outside_the_domain_has_its_status),
         cmocka_unit_test(shares_sum_to_one),
         cmocka_unit_test(bad_uncertainties_have_their_status),
@@ -963,6 +1022,7 @@ int main(void)
         cmocka_unit_test(limits_beyond_reach_count_as_none),
         cmocka_unit_test(a_share_is_a_share),
         cmocka_unit_test(the_largest_degrees_are_infinitely_many),
+        cmocka_unit_test(scales_give_the_covariances),
         cmocka_unit_test(an_exact_input_may_have_any_distribution_and_correlation),
         cmocka_unit_test(a_ferrule_that_was_not_measured_may_be_uncertain),
         cmocka_unit_test(at_a_limit_of_100_percent_the_hose_does_not_count),

@@ -139,6 +139,29 @@ static void bad_input_has_its_status(void **state)
 }
 
 /* Too tight is a million times dearer and the scatter is as wide as the window: the cost has no minimum any more. */
+/* A model that is none, or that needs a measurement which the joint has not, has no window. */
+static void a_window_needs_a_model_that_the_joint_has(void **state)
+{
+    (void)state;
+    const struct {
+        fer_model model;
+        fer_status expected;
+    } cases[] = {
+        {{(fer_basis)9, FER_FLOW_NONE}, FER_MODEL_BASIS_UNKNOWN},
+        {{FER_BASIS_WALL, (fer_flow)9}, FER_MODEL_FLOW_UNKNOWN},
+        {{FER_BASIS_SOFT_WALL, FER_FLOW_NONE}, FER_HOSE_REINFORCEMENT_MISSING},
+        {{FER_BASIS_WALL, FER_FLOW_ENDS_FREE}, FER_FERRULE_OUTSIDE_MISSING},
+    };
+    fer_joint joint = worked_joint();
+    joint.ferrule.outside = fer_mm(0.0);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        fer_length_range window = {{1.0}, {1.0}};
+        CHECK_STATUS(fer_crimp_window(&joint, usual, cases[i].model, &window), cases[i].expected);
+        CHECK_NAN(window.lower.mm);
+        CHECK_NAN(window.upper.mm);
+    }
+}
+
 static void where_no_best_target_exists_there_is_a_status(void **state)
 {
     (void)state;
@@ -318,6 +341,7 @@ int main(void)
         cmocka_unit_test(equal_costs_give_the_best_share),
         cmocka_unit_test(equal_scatter_puts_the_target_into_the_middle),
         cmocka_unit_test(bad_input_has_its_status),
+        cmocka_unit_test(a_window_needs_a_model_that_the_joint_has),
         cmocka_unit_test(where_no_best_target_exists_there_is_a_status),
         cmocka_unit_test(both_ends_of_the_range_must_touch),
         cmocka_unit_test(no_other_dial_setting_is_better),

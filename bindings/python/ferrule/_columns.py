@@ -3,7 +3,9 @@
 import collections
 import functools
 import inspect
+import re
 import sys
+import time
 
 import numpy as np
 
@@ -19,34 +21,58 @@ class _Column:
 
     def __init__(self, name, quantity, enum, optional, note):
         self.name, self.quantity, self.enum, self.optional, self.note = name, quantity, enum, optional, note
+        # What is left blank is not measured. Of an uncertainty 0 would say that it is exact, and of a zone that it is not empty.
+        self.may_be_blank = optional and not re.search("uncertainty|amount|degrees_of_freedom|^zone_", name)
         self.stem, self.unit = (name[:-len(unit)].rstrip("_"), unit) if (unit := _unit_of(name, quantity)) else (name, None)
 
     def take(self, value, unit):
         """The array of a value that was given in a unit, in the base unit."""
-        if self.enum and not isinstance(value, (int, np.integer, np.ndarray)):
+        if self.enum and not isinstance(value, (int, np.integer)) and getattr(value, "dtype", np.dtype("O")).kind in "OU":
             return self.number_of_words(value)
         if self.quantity and isinstance(value, (str, getattr(ferrule, self.quantity))):
             return np.float64(getattr(getattr(ferrule, self.quantity)(value), self.unit))
         if isinstance(value, np.ma.MaskedArray):
             raise TypeError(f"{self.name}: a masked array; give the rows that count, or fill it with NaN")
-        array = np.asanyarray(value)
+        array = self.without_blanks(np.asanyarray(value))
         if array.dtype.kind not in "fiu":
             seen = f"text such as {str(array.flat[0])!r}" if array.dtype.kind == "U" and array.size else array.dtype
             raise TypeError(f"{self.name}: numbers are needed, not {seen}")
         if array.dtype.itemsize > 8:
             array = array.astype(float)
         if self.quantity is None or unit == self.unit:
-            return array
+            return self.with_zeros(array)
         _, times, by, zero = _UNITS[unit]
         # In the order of the library's own constructors of quantities, so that the bits are theirs.
         with np.errstate(all="ignore"):  # a number that is too large is reported by the status of its row
-            return (array.astype(float) - zero) * times / by
+            return self.with_zeros((array.astype(float) - zero) * times / by)
+
+    def without_blanks(self, array):
+        """Numbers and blanks (None, pandas' NA) as numbers and NaN."""
+        if array.dtype.kind != "O":
+            return array
+        blank = np.asarray(np.frompyfunc(_is_blank, 1, 1)(array), dtype=bool)
+        numbers = array[~blank]
+        if not all(isinstance(n, (float, int, np.floating, np.integer)) and not isinstance(n, bool) for n in numbers.flat):
+            return array
+        found = np.full(array.shape, np.nan)
+        found[~blank] = numbers.astype(float)
+        return found
+
+    def with_zeros(self, array):
+        """NaN of what may be left out is 0, which says that it was not measured."""
+        if not self.may_be_blank or array.dtype.kind != "f":
+            return array
+        blank = np.isnan(array)
+        array = np.where(blank, 0.0, array) if blank.any() else array
+        # A column of whole numbers with blanks in it comes as floats.
+        return array.astype(np.int64) if blank.any() and self.is_whole and (array == np.rint(array)).all() else array
 
     def number_of_words(self, value):
         enum = getattr(ferrule, self.enum)
-        number = lambda word: int(enum[word.upper()] if isinstance(word, str) else enum(word))
+        number = lambda word: (0 if self.may_be_blank and _is_blank(word) else
+                               int(enum[word.upper()] if isinstance(word, str) else enum(word)))
         try:
-            if isinstance(value, (str, enum)):
+            if isinstance(value, (str, enum)) or value is None:
                 return np.int64(number(value))
             return np.array([number(word) for word in value], dtype=np.int64)
         except KeyError as error:
@@ -60,9 +86,32 @@ def _unit_of(name, quantity):
     return max(fitting, key=len, default=None)
 
 
+def _is_blank(value):
+    """What tables have where nothing is: None, NaN, pandas' NA."""
+    return value is None or isinstance(value, float) and value != value or type(value).__name__ == "NAType"
+
+
 def _package(value):
     """The package that an array comes from; nothing is imported to find it out."""
     return type(value).__module__.partition(".")[0]
+
+
+# Many rows are computed block by block: between two blocks Python looks for signals, so that Ctrl-C ends the call. The first block
+# has so many rows; one that took less than so many seconds is followed by one that is four times as large.
+_BLOCK_ROWS, _BLOCK_SECONDS = 1 << 14, 0.05
+
+
+def _loop_shape(array, core):
+    """The shape of an array without the axis of its list, if it has one."""
+    return np.shape(array)[:np.ndim(array) - core]
+
+
+def _part(array, core, axis, rows):
+    """The rows of an array along an axis that is counted from the last of those that are looped over, -1."""
+    shape = _loop_shape(array, core)
+    if array is None or len(shape) < -axis or shape[axis] == 1:
+        return array
+    return array[(Ellipsis, rows, *[slice(None)] * (-axis - 1 + core))]
 
 
 class _Function:
@@ -85,6 +134,8 @@ class _Function:
         # Of the very type that the universal function takes, so that it has nothing to convert.
         types = self.ufunc.types[0].partition("->")[0]
         self.nothing = {c.name: np.zeros((), code) for c, code in zip(self.inputs, types)}
+        for c, code in zip(self.inputs, types):
+            c.is_whole = code != "d"
         self.__doc__ = self.text()
         rows = sorted(self.inputs, key=lambda c: c.optional)
         kinds = inspect.Parameter
@@ -150,6 +201,8 @@ class _Function:
             if column.name in found:
                 raise TypeError(f"{self.__name__}: {column.stem} is given twice")
             found[column.name] = value, unit
+        for name in [name for name, (value, _) in found.items() if value is None and self.columns[name][0].may_be_blank]:
+            del found[name]  # a whole column that was not measured
         missing = [c.name for c in self.inputs if not c.optional and c.name not in found]
         if missing:
             raise TypeError(f"{self.__name__}: missing {', '.join(missing)}")
@@ -181,12 +234,37 @@ class _Function:
         if where is not True:
             options["where"] = where
             outs, statuses = self.with_blank(arrays, outs, statuses, where)
-        *results, statuses = self.ufunc(*arrays, out=(*outs, statuses), **options)
+        *results, statuses = self.run(arrays, (*outs, statuses), options)
         if errors == "raise" and np.any(statuses):
             # An array for the status keeps what stood in it before, where nothing was computed.
             self.raise_first(arrays, np.where(where, statuses, 0))
         result = self.bundle(*results) if self.bundle else results[0]
         return (result, statuses) if status is not False else result
+
+    def run(self, arrays, outs, options):
+        """The universal function over all rows, block by block where they are many."""
+        cores = [int(core == "(k)") for core in self.ufunc.signature.partition("->")[0].split(",")] if self.lists else [0] * len(arrays)
+        shape = np.broadcast_shapes(*map(_loop_shape, arrays, cores), *(o.shape for o in outs if isinstance(o, np.ndarray)))
+        if np.prod(shape, dtype=float) <= _BLOCK_ROWS or not self.can_be_parted(arrays, outs):
+            return self.ufunc(*arrays, out=outs, **options)
+        types = self.ufunc.types[0].partition("->")[2]
+        outs = [np.empty(shape, code) if out is None else out for out, code in zip(outs, types)]
+        axis = int(np.argmax(shape)) - len(shape)
+        start, step = 0, max(1, int(_BLOCK_ROWS * shape[axis] / np.prod(shape, dtype=float)))
+        while start < shape[axis]:
+            begin, rows = time.perf_counter(), slice(start, start + step)
+            parts = [_part(array, core, axis, rows) for array, core in zip(arrays, cores)]
+            where = {name: _part(np.asarray(value), 0, axis, rows) for name, value in options.items()}
+            self.ufunc(*parts, out=tuple(_part(out, 0, axis, rows) for out in outs), **where)
+            start, step = rows.stop, step * 4 if time.perf_counter() - begin < _BLOCK_SECONDS else step
+        return outs
+
+    @staticmethod
+    def can_be_parted(arrays, outs):
+        """Not where kinds of arrays of somebody else's make the results, nor where results are written over what is still to be read."""
+        given = [out for out in outs if out is not None]
+        return all(type(array) in (np.ndarray, np.float64, np.int64) for array in (*arrays, *given)) and not any(
+            np.may_share_memory(out, array) for out in given for array in arrays)
 
     def with_blank(self, arrays, outs, statuses, where):
         """Results in which a row that is left out says so."""

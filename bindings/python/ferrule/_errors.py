@@ -1,16 +1,28 @@
 # SPDX-License-Identifier: MIT
 """Exceptions. The C part of the package calls new_error() where a call fails."""
+import typing
+
 from . import Status
 
 
+class Fault(typing.NamedTuple):
+    """One thing that is missing or wrong; check_order() gives objects with the same three attributes."""
+
+    status: Status
+    path: str
+    message: str
+
+
 class Error(ValueError):
-    """A status that is not OK: code, name, function; path and value of the field at fault, "" and None where it is not one."""
+    """A status that is not OK: code, name, function; path and value of the field at fault, "" and None where it is not one;
+    faults, of which this is one: all of the order, joint, press and dies that were given."""
 
     code: int = Status.OK
     name = "OK"
     function = ""
     path = ""
     value = None
+    faults = ()
 
 
 def make_classes():
@@ -33,9 +45,13 @@ def make_error(function, status, about=None):
     return new_error(function, status, f"{function}: {status.sentence}" + (f" ({about})" if about else ""))
 
 
-def new_error(function, status, message, path="", value=None):
+def new_error(function, status, message, path="", value=None, faults=()):
+    """faults: status and path of each that is known; the one that is raised stands among them, otherwise before them."""
     error = classes[class_name(status)](message)
     error.code, error.name, error.function, error.path, error.value = status, status.name, function, path, value
+    if (status, path) not in faults:
+        faults = [(status, path), *faults]
+    error.faults = tuple(Fault(status, path, status.sentence) for status, path in faults)
     return error
 
 

@@ -6,18 +6,39 @@ from html import escape
 from typing import Any
 
 import ferrule
+from . import show
 
 CELL = 'style="text-align:left;padding:.1em .8em .1em {0}em;vertical-align:top;{1}"'
 DIGITS = 6  # that are shown; the whole number stands in the cell's title
 
 
+# What there is to set and what follows from it: not shown of a set-up that is not ready.
+TO_SET = ("die", "dial", "springback_dial", "shape", "equivalent", "clearance", "zone")
+NOT_SHOWN = "not shown: this is not to be crimped"
+
+
 def html(value: Any, _: Any = None) -> str:
-    """A table of names and values; a set-up and a joint with their drawing."""
+    """A table of names and values; a set-up with its readiness, remarks and cautions before it, and a joint, with their drawing."""
     rows = "".join(row(*line) for line in lines(value, 0))
     name = escape(type(value).__name__)
+    if isinstance(value, ferrule.Setup):
+        name += head(value)
     table = f'<table><caption style="text-align:left;font-weight:bold">{name}</caption><tbody>{rows}</tbody></table>'
     picture = drawn(value)
     return f'<div style="display:flex;flex-wrap:wrap;gap:1em;align-items:flex-start">{table}{picture}</div>' if picture else table
+
+
+def head(setup: Any) -> str:
+    """Whether it may be crimped, then remarks by severity and cautions: what comes before any figure."""
+    said = (f'<div style="border:3px solid;padding:.3em .6em;margin:.3em 0;font-size:1.2em">{escape(show.readiness(setup))}</div>')
+    groups: dict[str, list[str]] = {}
+    for remark in show.remarks(setup):
+        groups.setdefault(remark.heading, []).append(remark.text)
+    groups["CAUTIONS"] = [caution.text for caution in setup.cautions]
+    for heading, texts in groups.items():
+        items = "".join(f"<li>{escape(text)}</li>" for text in texts)
+        said += f'<div>{heading}</div><ul style="margin:0;font-weight:normal">{items}</ul>' if items else ""
+    return said
 
 
 def drawn(value: Any) -> str:
@@ -25,7 +46,7 @@ def drawn(value: Any) -> str:
     from . import drawing
     try:
         if isinstance(value, ferrule.Setup):
-            return drawing.die(value).svg
+            return drawing.die(value).svg if show.may_be_set(value) or not value.die.found else ""
         if isinstance(value, (ferrule.Joint, ferrule.Order)):
             return drawing.section(value).svg
     except ferrule.Error:
@@ -36,7 +57,11 @@ def drawn(value: Any) -> str:
 def lines(value: Any, depth: int) -> list[tuple[str, str, str, str, int]]:
     """Of each member: name, what it means, text, exact text, how deep it stands."""
     found = []
+    hidden = hidden_of(value) if isinstance(value, ferrule.Setup) else ()
     for name in type(value).__match_args__:
+        if name in hidden:
+            found.append((name, getattr(type(value), name).__doc__ or "", NOT_SHOWN, "", depth))
+            continue
         member, about = getattr(value, name), getattr(type(value), name).__doc__ or ""
         if hasattr(type(member), "status") and hasattr(type(member), "value"):  # what may not be there
             if member.value is None:
@@ -55,6 +80,13 @@ def lines(value: Any, depth: int) -> list[tuple[str, str, str, str, int]]:
         else:
             found.append((name, about, left_out(member, about) or text(member), exact(member), depth))
     return found
+
+
+def hidden_of(setup: Any) -> tuple[str, ...]:
+    """Members that are not shown; where there is no die it is shown what to buy."""
+    if show.may_be_set(setup):
+        return ()
+    return TO_SET if setup.die.found else TO_SET[1:]
 
 
 def meaning_of_zero(about: str) -> str:

@@ -161,15 +161,16 @@ static double steps_of(double count, double step)
     return fabs(inverse * step - 1.0) < 1e-9 ? count / inverse : count * step;
 }
 
-/* A millionth of a step decides nothing, so that an end that stands on a step in decimals stays there. */
+/* A millionth of a step decides nothing, so that an end that stands on a step in decimals stays there. What is no number or
+ * infinite stays so. */
 double fer_shown_lower(double lower, double correction, double step)
 {
     const double shown = lower - correction;
-    return step > 0.0 && is_a_number(shown) ? steps_of(ceil(shown / step - 1e-6), step) : shown;
+    return step > 0.0 ? steps_of(ceil(shown / step - 1e-6), step) : shown;
 }
 
 double fer_shown_upper(double upper, double correction, double step)
 {
     const double shown = upper - correction;
-    return step > 0.0 && is_a_number(shown) ? steps_of(floor(shown / step + 1e-6), step) : shown;
+    return step > 0.0 ? steps_of(floor(shown / step + 1e-6), step) : shown;
 }

@@ -11,6 +11,19 @@ row("fer_plan_setup", """12.95 + 2 × 2.4 + 7.2 × 0.8 = 23.51, die 22, dial 1.5
 ('20.0 %', '22.807 %', '27.557 %')
 """, judged=CALLS)
 
+row("fer_check_order", """the rules of the order: no hose has a wall without both diameters
+>>> joint = Joint(hose=Hose("0 mm", "19.9 mm"), stem=Stem("12.95 mm"), ferrule=Ferrule("2.4 mm"))
+>>> [(fault.path, fault.status.name) for fault in check_order(joint, Press(graduation="11 mm"), ["16 mm", "0 mm"])]
+[('joint.hose.inside', 'HOSE_INSIDE_MISSING'), ('press.graduation', 'PRESS_GRADUATION_OUT_OF_RANGE'), ('dies[1].size', 'DIE_SIZE_MISSING')]
+>>> check_order(joint, Press(), [])[0].message
+'hose inside diameter is not given'
+""", judged="each rule alone in tests/unit/test_faults.c, and against fer_plan_setup()")
+
+row("fer_field_path", """the path is the member's, as it is written in C
+>>> field_path("joint hose outside"), field_path("die size")
+('joint.hose.outside', 'dies[].size')
+""", field=(0, 68))
+
 row("fer_confirm_remark", """nothing is published, so the computed target is confirmed as it was looked at
 >>> joint = Joint(hose=Hose("12.7 mm", "19.9 mm"), stem=Stem("12.95 mm"), ferrule=Ferrule("2.4 mm", outside="25.6 mm"))
 >>> setup = plan_setup(joint, Press(graduation="0.05 mm"), ["16 mm", "19 mm", "22 mm", "25 mm"])

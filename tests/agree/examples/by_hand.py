@@ -4,11 +4,11 @@
 Sources: compression, window, die, dial: common practice, no source. Ferrule that cannot lengthen: constant area of its
 section. Ferrule that lengthens freely: wall equation of the project's Mathematics page, solved by bisection. Lobe, gap:
 circles and their chords. Uncertainty: JCGM 100:2008, 5.1.2. Yield: distribution of a linear form of normal errors; best
-target by search. Guard band: ISO 14253-1:2017. Ferrule with ends fixed, without hardening: pressure at full plasticity of a thick tube
+target by search. Guard band: ISO 14253-1:2017; zone rounded inwards to the gauge's step. Ferrule with ends fixed, without hardening: pressure at full plasticity of a thick tube
 in plane strain (Hill, The Mathematical Theory of Plasticity, ch. V, from memory). Springback, stem: Lamé.
 """
 from dataclasses import dataclass
-from math import atan2, cos, erf, exp, log, pi, sin, sqrt
+from math import atan2, ceil, cos, erf, exp, floor, log, pi, sin, sqrt
 from statistics import mean, stdev
 
 LOWER, UPPER, AIM = 0.15, 0.25, 0.20
@@ -189,8 +189,22 @@ def mean_and_uncertainty(readings, gauge, resolution):
     return mean(readings), sqrt(gauge**2 + max(scatter, resolution**2 / 12))
 
 
+def narrowed_window(joint, known):
+    """Ends of the window, a guard band of the larger of their standard uncertainties inside: measurements alone, JCGM 100, 5.1.2."""
+    larger = max(sqrt(known.stem**2 + 4 * known.wall**2 + (1 - share)**2 * (known.inside**2 + known.outside**2))
+                 for share in (LOWER, UPPER))
+    return crimp_diameter(joint, UPPER) + 1.65 * larger, crimp_diameter(joint, LOWER) - 1.65 * larger
+
+
+def zone(limits, gauge, resolution, correction):
+    """Readings that are accepted: limits, a guard band inside, as the gauge shows them."""
+    guard = 1.65 * sqrt(gauge**2 + resolution**2 / 12)
+    lower, upper = limits[0] + guard - correction, limits[1] - guard - correction
+    return ceil(lower / resolution - 1e-6) * resolution, floor(upper / resolution + 1e-6) * resolution
+
+
 def verdict(value, uncertainty, lower, upper):
     guard = 1.65 * uncertainty
     if lower + guard <= value <= upper - guard:
-        return "ACCEPT"
-    return "REJECT" if value < lower - guard or value > upper + guard else "UNDECIDED"
+        return "accept"
+    return "reject" if value < lower - guard or value > upper + guard else "undecided"

@@ -24,9 +24,9 @@ def _run(command, **environment):
     return Output(done.returncode, done.stdout, done.stderr)
 
 
-def run_day(page, data=DEPOT):
+def run_day(page, data=DEPOT, *options):
     """The day at the depot as a user runs it."""
-    return _run([sys.executable, DEPOT / "day.py", "--data", data, "--page", page],
+    return _run([sys.executable, DEPOT / "day.py", "--data", data, "--page", page, *options],
                 PYTHONPATH=os.environ["FERRULE_PYTHON"])
 
 
@@ -64,25 +64,60 @@ def _fields(lines):
     return dict(re.split(r"\s{2,}", line, maxsplit=1) for line in lines)
 
 
+SEVERITIES = ("STOP", "CONFIRM", "DO FIRST", "GOOD TO KNOW")
+FIGURES = ("TO CONFIRM", "SET", "EXPECT", "TO GET", "MEASURED", "TARGET", "COMPRESSION AT THE TARGET", "METAL", "DIAL")
+
+
 @dataclass(frozen=True)
 class Sheet:
-    """What is printed of one order: figures by label, and the lines of the lists."""
+    """What is printed of one order: its first line, remarks by severity, figures by label, the lines of the other lists."""
+    readiness: str
+    remarks: dict
     figures: dict
-    check_first: list
+    groups: list
     take_care: list
     crimps: list
+    findings: list
+    first_piece: list
+    assemblies: list
+
+    @property
+    def word(self):
+        """READY, AFTER CONFIRMING or NOT READY, with its sign."""
+        return self.readiness.split(":")[0]
+
+    @property
+    def check_first(self):
+        """All remarks, the gravest first, without who confirmed them and without what is void."""
+        texts = [text for heading in SEVERITIES for text in self.remarks.get(heading, []) if not text.startswith("void: ")]
+        return [re.sub("^(not )?confirmed( by [^:]*)?: ", "", text) for text in texts]
 
 
 def read_sheet(lines):
     """One order of either program."""
     groups = _groups(lines)
     figures = {}
-    for heading in ("SET", "EXPECT", "MEASURED", "TARGET", "COMPRESSION AT THE TARGET", "METAL", "DIAL"):
+    for heading in FIGURES:
         figures.update(_fields(groups.get(heading, [])))
     def texts(heading):
         return [line.removeprefix("- ") for line in groups.get(heading, [])]
     crimps = [re.split(r"\s{2,}", line) for line in groups.get("CRIMPS", [])]
-    return Sheet(figures, texts("CHECK FIRST"), texts("TAKE CARE"), crimps[1:])
+    first = next((line for line in lines if line.startswith("[")), "")
+    return Sheet(first, {heading: texts(heading) for heading in SEVERITIES if texts(heading)}, figures, list(groups),
+                 texts("TAKE CARE"), crimps[1:], texts("FINDINGS"), texts("FIRST PIECE"), texts("ASSEMBLIES"))
+
+
+def read_list(text):
+    """The day's list: what is needed on the press, and the orders below it with their readiness."""
+    lines = text.split("=" * 100)[0].splitlines()[1:]
+    places = {}
+    for line in lines:
+        if line.startswith("    "):
+            places[place].append(tuple(re.match(r"    (.*): order (\d+),", line).groups()))
+        elif line.strip():
+            place = line.strip()
+            places[place] = []
+    return places
 
 
 def read_day(text):

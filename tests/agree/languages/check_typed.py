@@ -124,7 +124,7 @@ def main():
     language, refused, *rest = sys.argv[1:]
     compiler, rest = rest[:rest.index("--")], rest[rest.index("--") + 1:]
     words, command = rest[:rest.index("--")], rest[rest.index("--") + 1:]
-    passed = check_language.check_rows(command)
+    passed = check_language.check_rows(command) & check_language.check_decisions(command)
     passed &= check_functions(command)
     passed &= check_refused(language, refused, compiler)
     passed &= check_bad(language, command)

@@ -55,7 +55,7 @@ internal static class Play
     private static Node Nest(string text)
     {
         var tree = new Node();
-        foreach (string item in text.Split(new[] { "; " }, StringSplitOptions.None))
+        foreach (string item in text.Split(new[] { "; " }, StringSplitOptions.RemoveEmptyEntries))
         {
             string[] sides = item.Split(new[] { '=' }, 2);
             string[] path = sides[0].Split('.');
@@ -76,6 +76,8 @@ internal static class Play
         if (type.IsGenericType && type.GetGenericTypeDefinition() == typeof(IEnumerable<>))
         {
             Type item = type.GetGenericArguments()[0];
+            if (item.IsEnum)
+                return MakeSet(item, (string)node);
             var items = (Node)node ?? new Node();
             Array made = Array.CreateInstance(item, items.Count);
             for (int i = 0; i < items.Count; i++)
@@ -92,8 +94,16 @@ internal static class Play
         if (type.IsEnum)
             return Enum.Parse(type, text.Replace("_", "").Replace(" ", ""), true);
         if (type.IsPrimitive)
-            return type == typeof(bool) ? text == "1" : Convert.ChangeType(text, type, CultureInfo.InvariantCulture);
+            return type == typeof(bool) ? text == "true" : Convert.ChangeType(text, type, CultureInfo.InvariantCulture);
         return type.GetMethod("Parse").Invoke(null, new object[] { text });
+    }
+
+    private static object MakeSet(Type item, string words)
+    {
+        object[] chosen = (words ?? "").Split(new[] { ", " }, StringSplitOptions.RemoveEmptyEntries).Select(word => Make(item, word)).ToArray();
+        Array made = Array.CreateInstance(item, chosen.Length);
+        chosen.CopyTo(made, 0);
+        return made;
     }
 
     private static object MakeGiven(Type type, object node)
@@ -125,6 +135,8 @@ internal static class Play
     {
         if (value is bool)
             return (bool)value ? 1 : 0;
+        if (value is IEnumerable && !(value is string))
+            return string.Join(", ", ((IEnumerable)value).Cast<object>());
         string unit;
         if (!Bases.TryGetValue(value.GetType(), out unit))
             return value;
@@ -148,6 +160,14 @@ internal static class Play
         return names.ToList().FindIndex(one => one == name);
     }
 
+    private static object Call(MethodInfo method, Node tree, object setup)
+    {
+        object[] values = method.GetParameters().Select(parameter => setup != null && parameter.ParameterType == setup.GetType()
+            ? setup : Make(parameter.ParameterType, Named(tree, parameter))).ToArray();
+        return method.Invoke(null, values);
+    }
+
+    /// With two calls in a line the second one's set-up is what the first one gives.
     private static void Rows()
     {
         var input = new StreamReader(Console.OpenStandardInput(), Encoding.UTF8);
@@ -155,11 +175,10 @@ internal static class Play
         {
             string[] cells = line.Split('\t');
             MethodInfo method = typeof(Crimp).GetMethod(Pascal(cells[0]));
-            Node tree = Nest(cells[1]);
             try
             {
-                object[] values = method.GetParameters().Select(parameter => Make(parameter.ParameterType, Named(tree, parameter))).ToArray();
-                Console.WriteLine(Said(Figure(method, method.Invoke(null, values), cells[2])));
+                object setup = cells.Length > 3 ? Call(typeof(Crimp).GetMethod(Pascal(cells[3])), Nest(cells[4]), null) : null;
+                Console.WriteLine(Said(Figure(method, Call(method, Nest(cells[1]), setup), cells[2])));
             }
             catch (TargetInvocationException thrown)
             {

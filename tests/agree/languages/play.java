@@ -15,8 +15,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collection;
 import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -53,7 +55,7 @@ final class Play {
     /** {@code a.b=1; l.0.c=2} as maps; places of lists are names of digits. */
     static Map<String, Object> nest(String text) {
         Map<String, Object> tree = new TreeMap<>();
-        for (String item : text.split("; ")) {
+        for (String item : text.isEmpty() ? new String[0] : text.split("; ")) {
             String[] sides = item.split("=", 2);
             String[] path = sides[0].split("\\.");
             Map<String, Object> node = tree;
@@ -71,6 +73,13 @@ final class Play {
     }
 
     static Object make(Type type, Object node) throws Exception {
+        if (type instanceof ParameterizedType set && set.getRawType() == Set.class) {
+            Set<Object> chosen = new LinkedHashSet<>();
+            for (String word : node == null ? new String[0] : ((String) node).split(", ")) {
+                chosen.add(make(set.getActualTypeArguments()[0], word));
+            }
+            return chosen;
+        }
         if (type instanceof ParameterizedType list) {
             Map<String, Object> items = node == null ? Map.of() : asMap(node);
             List<Object> made = new ArrayList<>();
@@ -81,11 +90,11 @@ final class Play {
         }
         Class<?> kind = (Class<?>) type;
         if (kind == int.class || kind == long.class) {
-            long whole = node == null ? 0 : Long.parseUnsignedLong((String) node);
+            long whole = node == null ? 0 : ((String) node).startsWith("-") ? Long.parseLong((String) node) : Long.parseUnsignedLong((String) node);
             return kind == int.class ? (Object) (int) whole : (Object) whole;
         }
         if (kind == double.class || kind == boolean.class) {
-            return kind == double.class ? (Object) (node == null ? 0 : Double.parseDouble((String) node)) : (Object) "1".equals(node);
+            return kind == double.class ? (Object) (node == null ? 0 : Double.parseDouble((String) node)) : (Object) "true".equals(node);
         }
         if (node == null) {
             return null;
@@ -121,6 +130,9 @@ final class Play {
             double number = (double) value.getClass().getMethod(BASES.get(value.getClass())).invoke(value);
             return String.format("%016x", Double.doubleToRawLongBits(number));
         }
+        if (value instanceof Collection<?> set) {
+            return set.stream().map(Object::toString).collect(Collectors.joining(", "));
+        }
         return value instanceof Boolean truth ? (truth ? 1 : 0) : value;
     }
 
@@ -134,22 +146,28 @@ final class Play {
         return value;
     }
 
+    static Object call(Method method, Map<String, Object> tree, Object setup) throws Exception {
+        Object[] values = new Object[method.getParameterCount()];
+        for (int i = 0; i < values.length; i++) {
+            Type type = method.getGenericParameterTypes()[i];
+            Object node = tree.get(method.getParameters()[i].getName());
+            // what is not named is 0, also where all members are
+            values[i] = setup != null && type == setup.getClass() ? setup
+                : make(type, node == null && type instanceof Class<?> c && c.isRecord() && canBeEmpty(c) ? Map.of() : node);
+        }
+        return method.invoke(null, values);
+    }
+
+    /** With two calls in a line the second one's set-up is what the first one gives. */
     static void rows() throws Exception {
         BufferedReader in = new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
         StringBuilder out = new StringBuilder();
         for (String line = in.readLine(); line != null; line = in.readLine()) {
             String[] cells = line.split("\t");
             Method method = method(camel(cells[0]));
-            Map<String, Object> tree = nest(cells[1]);
             try {
-                Object[] values = new Object[method.getParameterCount()];
-                for (int i = 0; i < values.length; i++) {
-                    Type type = method.getGenericParameterTypes()[i];
-                    Object node = tree.get(method.getParameters()[i].getName());
-                    // what is not named is 0, also where all members are
-                    values[i] = make(type, node == null && type instanceof Class<?> c && c.isRecord() && canBeEmpty(c) ? Map.of() : node);
-                }
-                out.append(said(figure(method, method.invoke(null, values), cells[2])));
+                Object setup = cells.length > 3 ? call(method(camel(cells[3])), nest(cells[4]), null) : null;
+                out.append(said(figure(method, call(method, nest(cells[1]), setup), cells[2])));
             } catch (InvocationTargetException thrown) {
                 out.append("status ").append(((FerruleException) thrown.getCause()).name());
             }

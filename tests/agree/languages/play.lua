@@ -7,6 +7,14 @@ local joint = {hose = {inside = "12.7 mm", outside = "19.9 mm"}, stem = "12.95 m
 
 local function bits(number) return (string.pack(">d", number):gsub(".", function(c) return ("%02x"):format(c:byte()) end)) end
 
+local sets = {needed = true, changed = true}
+
+local function split(text)
+  local words = {}
+  for word in (text .. ", "):gmatch("(.-), ") do words[#words + 1] = word end
+  return words
+end
+
 -- `a.b=1; l.1.c=2` as a table; items of lists are counted from 0 in the tables.
 local function nest(text)
   local tree = {}
@@ -17,7 +25,7 @@ local function nest(text)
       node[names[i]] = node[names[i]] or {}
       node = node[names[i]]
     end
-    node[names[#names]] = names[#names] == "segments" and tonumber(value) or value
+    node[names[#names]] = sets[names[#names]] and split(value) or value == "true" or value:match("^-?%d+$") and tonumber(value) or value
   end
   return tree
 end
@@ -38,15 +46,22 @@ local function said(value)
   local kind = ferrule.kind(value)
   if kind then return bits(value[ferrule.kinds[kind].names[1]]) end
   if type(value) == "boolean" then return value and "1" or "0" end
-  return tostring(value)
+  return type(value) == "table" and table.concat(value, ", ") or tostring(value)
 end
 
+local function call(name, tree)
+  local row, list = ferrule.functions[name], {}
+  for i, argument in ipairs(row.arguments) do list[i] = tree[argument.name] or (argument.list and {} or nil) end
+  return ferrule[name](table.unpack(list, 1, #row.arguments))
+end
+
+-- With two calls in a line the second one's set-up is what the first one gives.
 local function rows()
   for line in io.lines() do
-    local name, arguments, path = line:match("([^\t]*)\t([^\t]*)\t([^\t]*)")
-    local row, tree, list = ferrule.functions[name], nest(arguments), {}
-    for i, argument in ipairs(row.arguments) do list[i] = tree[argument.name] or (argument.list and {} or nil) end
-    local results = table.pack(pcall(ferrule[name], table.unpack(list, 1, #row.arguments)))
+    local name, arguments, path, first, of_first = line:match("([^\t]*)\t([^\t]*)\t([^\t]*)\t?([^\t]*)\t?([^\t]*)")
+    local row, tree = ferrule.functions[name], nest(arguments)
+    if first ~= "" then tree.setup = call(first, nest(of_first)) end
+    local results = table.pack(pcall(call, name, tree))
     if results[1] then
       print(said(figure(row, {table.unpack(results, 2)}, path)))
     else

@@ -7,6 +7,7 @@ import time
 
 sys.path[:0] = [str(pathlib.Path(__file__).resolve().parents[1] / "python")]
 import ferrule as f  # noqa: E402
+import test_decisions  # noqa: E402
 import test_vectors  # noqa: E402
 
 JOINT = {"hose": {"inside": "12.7 mm", "outside": "19.9 mm"}, "stem": "12.95 mm",
@@ -43,11 +44,40 @@ def memory():
         return next(int(line.split()[1]) for line in file if line.startswith("VmRSS:"))
 
 
+DECISIONS = {"confirm_setup", "inspect_crimp", "release_assembly", "check_first_piece"}
+
+
+def said_of_decision(cells):
+    """With two calls in a line the second one's set-up is what the first one gives."""
+    function, arguments, path, *of_first = cells
+    path = path.partition(".")[2]
+    given = test_decisions.nest(arguments)
+    try:
+        if function == "inspect_crimp":
+            second = test_decisions.inspect(test_decisions.plan(of_first[1]), arguments)
+        elif function == "confirm_setup":
+            second = f.confirm_setup(test_decisions.plan(of_first[1]), given.get("confirmations", []))
+        else:
+            second = getattr(f, function)(**given)
+    except f.Error as error:
+        return f"status {error.name}"
+    figure = test_decisions.at(second, path)
+    if isinstance(figure, tuple):
+        return test_decisions.words(figure)
+    if path.endswith("status"):
+        return f.Status(figure).name
+    return figure.name if hasattr(figure, "name") else in_bits(figure)
+
+
 def said(row):
     try:
         figure = test_vectors.figure(row["function"], test_vectors.call(row), row["result"])
     except f.Error as error:
         return f"status {error.name}"
+    return in_bits(figure)
+
+
+def in_bits(figure):
     if isinstance(figure, (str, int)):
         return str(figure if isinstance(figure, str) else int(figure))
     return struct.pack(">d", getattr(figure, BASES[type(figure).__name__])).hex()
@@ -55,8 +85,8 @@ def said(row):
 
 def rows():
     for line in sys.stdin:
-        function, arguments, result = line.rstrip("\n").split("\t")
-        print(said({"function": function, "arguments": arguments, "result": result}))
+        cells = line.rstrip("\n").split("\t")
+        print(said_of_decision(cells) if cells[0] in DECISIONS else said(dict(zip(("function", "arguments", "result"), cells, strict=True))))
 
 
 def fail_often(count):

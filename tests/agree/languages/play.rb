@@ -15,7 +15,7 @@ def nest(text)
       key = name.match?(/\A\d+\z/) ? name.to_i : name
       at[key] ||= (parents + [last])[i + 1].match?(/\A\d+\z/) ? [] : {}
     end
-    node[last] = last == "segments" ? value.to_i : value
+    node[last] = %w[needed changed].include?(last) ? value.split(", ") : value == "true" || (value.match?(/\A-?\d+\z/) ? value.to_i : value)
   end
   tree
 end
@@ -26,6 +26,7 @@ def said(value)
     base = Ferrule::KINDS[value.class.name.delete_prefix("Ferrule::")][:names].first
     [value.public_send(base)].pack("G").unpack1("H*")
   when true, false then value ? 1 : 0
+  when Array then value.join(", ")
   else value
   end
 end
@@ -37,13 +38,18 @@ def figure(row, results, path)
   names.reduce(results[place]) { |value, name| value.public_send(name) }
 end
 
+def call(name, tree)
+  list = Ferrule::FUNCTIONS[name.to_sym][:arguments].map { |argument| tree.fetch(argument[:name], argument[:list] ? [] : nil) }
+  Ferrule.public_send(name, *list)
+end
+
+# With two calls in a line the second one's set-up is what the first one gives.
 def rows
   $stdin.each_line(chomp: true) do |line|
-    name, arguments, path = line.split("\t")
-    row = Ferrule::FUNCTIONS[name.to_sym]
+    name, arguments, path, first, of_first = line.split("\t")
     tree = nest(arguments)
-    list = row[:arguments].map { |argument| tree.fetch(argument[:name], argument[:list] ? [] : nil) }
-    puts said(figure(row, Ferrule.public_send(name, *list), path))
+    tree["setup"] = call(first, nest(of_first)) if first
+    puts said(figure(Ferrule::FUNCTIONS[name.to_sym], call(name, tree), path))
   rescue Ferrule::Error => error
     puts "status #{error.name}"
   end

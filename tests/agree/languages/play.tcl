@@ -14,7 +14,10 @@ proc nest {text} {
     set tree {}
     foreach item [split [string map {"; " \n} $text] \n] {
         set cut [string first = $item]
-        dict set tree {*}[split [string range $item 0 $cut-1] .] [string range $item $cut+1 end]
+        set path [split [string range $item 0 $cut-1] .]
+        set value [string range $item $cut+1 end]
+        if {[lindex $path end] in {needed changed}} {set value [split [string map {", " ,} $value] ,]}
+        dict set tree {*}$path $value
     }
     return $tree
 }
@@ -48,20 +51,25 @@ proc said {kind value} {
     return $bits
 }
 
+proc call {function tree} {
+    set list {}
+    foreach argument [dict get $::functions $function arguments] {
+        set name [dict get $argument name]
+        set given [expr {[dict exists $tree $name] ? [dict get $tree $name] : {}}]
+        lappend list [expr {[dict get $argument list] ? [dict values $given] : $given}]
+    }
+    return [ferrule::$function {*}$list]
+}
+
+# With two calls in a line the second one's set-up is what the first one gives.
 proc rows {} {
     while {[gets stdin line] >= 0} {
-        lassign [split $line \t] function arguments path
-        set row [dict get $::functions $function]
+        lassign [split $line \t] function arguments path first of_first
         set tree [nest $arguments]
-        set list {}
-        foreach argument [dict get $row arguments] {
-            set name [dict get $argument name]
-            set given [expr {[dict exists $tree $name] ? [dict get $tree $name] : {}}]
-            lappend list [expr {[dict get $argument list] ? [dict values $given] : $given}]
-        }
+        if {$first ne ""} {dict set tree setup [call $first [nest $of_first]]}
         try {
-            set values [ferrule::$function {*}$list]
-            set results [dict get $row results]
+            set values [call $function $tree]
+            set results [dict get $::functions $function results]
             puts [said [kind_at $results $path] [figure $results $values $path]]
         } trap FERRULE {message options} {
             puts "status [lindex [dict get $options -errorcode] 2]"

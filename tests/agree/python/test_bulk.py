@@ -19,6 +19,9 @@ JOINT = ["hose_inside_mm", "hose_outside_mm", "stem_outside_mm", "ferrule_wall_m
 BAD = [0.0, -1.0, np.nan, np.inf, -np.inf, 1e7, 5e-324, 19.9, 1e300]
 
 
+NOT_MEASURED = {"ferrule_outside_mm", "press_graduation_mm"}  # where they are NaN, as they may be left out
+
+
 def joints(random, count):
     """Columns of joints about the worked one, an eighth of them with a number that a check has to catch."""
     columns = dict(zip(JOINT, (low + (high - low) * random.random(count) for low, high in
@@ -115,7 +118,7 @@ def test_rows_have_the_bits_of_single_calls(name, basis, flow):
     arrays = found if isinstance(found, tuple) else (found,)
     failed = 0
     for i in range(count):
-        row = {k: float(v[i]) for k, v in columns.items()}
+        row = {k: 0.0 if k in NOT_MEASURED and np.isnan(v[i]) else float(v[i]) for k, v in columns.items()}
         row["model"] = ferrule.Model(**model)
         try:
             expected = numbers(call(row))
@@ -249,7 +252,7 @@ def test_units():
     ({"nonsense": 1}, "no column is called 'nonsense'"), ({}, "missing hose_inside_mm"),
     ({"hose_inside_mm": 12.7, "hose_inside_inch": 0.5}, "given twice"),
     ({"hose_inside_mm": [12.7 + 0j]}, "complex"), ({"hose_inside_mm": [object()]}, "object"),
-    ({"hose_inside_mm": [True]}, "bool"), ({"hose_inside_mm": None}, "object"),
+    ({"hose_inside_mm": [True]}, "bool"),
     ({"hose_inside_mm": ["12.7"]}, "numbers are needed, not text such as '12.7'"),
     ({"hose_inside_mm": np.ma.masked_array([12.7], [True])}, "masked"),
     ({"hose_inside_mm": np.zeros(3, "f8,f8")}, "numbers are needed"), ({"hose_inside_mm": 12.7, "hose_bore": 1}, "no column")])
@@ -475,3 +478,54 @@ def test_functions_can_be_looked_at():
     signature = inspect.signature(bulk.crimp_diameter)
     assert list(signature.parameters)[:3] == ["table", "hose_inside_mm", "hose_outside_mm"]
     assert all(p.kind == p.KEYWORD_ONLY for p in [*signature.parameters.values()][1:])
+
+
+# ---- what was not measured -----------------------------------------------------------------------------------------
+
+WORKED = {"hose_inside_mm": 12.7, "hose_outside_mm": 19.9, "stem_outside_mm": 12.95, "ferrule_wall_mm": 2.4, "compression_percent": 20}
+
+
+@pytest.mark.parametrize("blank", [np.array([25.6, np.nan, 25.6, np.nan]), [25.6, None, 25.6, None], [25.6, np.nan, 25.6, None]])
+def test_a_blank_of_what_may_be_left_out_was_not_measured(blank):
+    given = bulk.crimp_diameter(**WORKED, ferrule_outside_mm=[25.6, 0, 25.6, 0])
+    assert same(bulk.crimp_diameter(**WORKED, ferrule_outside_mm=blank), given)
+    found, status = bulk.crimp_diameter(**WORKED, ferrule_outside_mm=blank, flow="ends_free", errors="mark", status=True)
+    needed = int(ferrule.Status.FERRULE_OUTSIDE_MISSING)
+    assert status.tolist() == [0, needed, 0, needed] and np.isnan(found).tolist() == [False, True, False, True]
+
+
+def test_blanks_in_a_frame():
+    pandas = pytest.importorskip("pandas")
+    frame = pandas.DataFrame({**WORKED, "ferrule_outside_inch": pandas.array([1.0, None, pandas.NA], dtype="Float64"),
+                              "flow": ["ends_free", None, pandas.NA], "stem_bore_mm": [None, 9.0, float("nan")]})
+    expected = bulk.crimp_diameter(**WORKED, ferrule_outside_inch=[1.0, 0, 0], flow=["ends_free", "none", "none"])
+    assert same(bulk.crimp_diameter(frame).to_numpy(), expected)
+    frame["hose_outside_mm"] = [19.9, None, 19.9]
+    assert np.isnan(bulk.crimp_diameter(frame, errors="mark")).tolist() == [False, True, False]
+    with pytest.raises(ferrule.HoseError, match="hose_outside_mm=nan"):
+        bulk.crimp_diameter(frame)
+
+
+def test_whole_numbers_with_blanks():
+    found = bulk.choose_die(target_mm=[23.5], die_size_mm=[22.0, 16.0, 22.0], die_adapter=[2, 1, None], needs_adapter_mounted=[np.nan])
+    assert (found.found[0], found.index[0], found.adapter_change[0]) == (1, 2, 0)
+    with pytest.raises(TypeError):
+        bulk.choose_die(target_mm=[23.5], die_size_mm=[22.0], die_adapter=[1.5])
+
+
+@pytest.mark.parametrize("column", ["hose_inside_amount_mm", "stem_outside_amount_mm"])
+def test_an_uncertainty_that_is_blank_is_not_taken_as_exact(column):
+    joint = {name: value for name, value in WORKED.items() if name != "compression_percent"}
+    amounts = {"hose_inside_amount_mm": 0.05, "stem_outside_amount_mm": 0.05, column: [0.05, np.nan, None]}
+    _, status = bulk.conforming_share(**joint, **amounts, diameter_mm=23.5, lower_percent=15, upper_percent=25, errors="mark", status=True)
+    wrong = int(ferrule.Status.UNCERTAINTY_AMOUNT_OUT_OF_RANGE)
+    assert status.tolist() == [0, wrong, wrong]
+
+
+def test_what_is_needed_and_blank_is_an_error():
+    for column in ("hose_inside_mm", "ferrule_wall_mm", "compression_percent"):
+        with pytest.raises(ferrule.Error):
+            bulk.crimp_diameter(**{**WORKED, column: [WORKED[column], None]})
+        with pytest.raises(ferrule.Error):
+            bulk.crimp_diameter(**{**WORKED, column: None})
+    assert bulk.crimp_diameter(**WORKED, ferrule_outside_mm=None, flow=None) == bulk.crimp_diameter(**WORKED)

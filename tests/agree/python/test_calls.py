@@ -93,7 +93,6 @@ def test_an_iterator_may_raise_and_a_list_may_change_meanwhile():
     (0.2, 'crimp_diameter: compression needs a unit: write "0.2 %" or ferrule.percent(0.2), '
      'or "0.2 fraction" or ferrule.fraction(0.2), not 0.2'),
     (True, 'crimp_diameter: compression has to be a Ratio or text with a unit such as "20 %", not True'),
-    (None, 'crimp_diameter: compression has to be a Ratio or text with a unit such as "20 %", not None'),
     (mm(3), 'crimp_diameter: compression has to be a Ratio or text with a unit such as "20 %", not Length("3 mm")'),
     (Decimal(20), 'crimp_diameter: compression needs a unit: write "20 %" or ferrule.percent(20), '
                   'or "20 fraction" or ferrule.fraction(20), not 20')])

@@ -61,6 +61,40 @@ def test_a_set_up_as_a_table():
     assert "Keep hands out of the closing dies" in said["cautions"] and said["remarks"].count(".") <= 3
 
 
+def caption_of(setup):
+    """What stands before any figure, without its tags."""
+    caption = re.search("<caption.*</caption>", setup._repr_html_(), re.DOTALL)[0]
+    return html.unescape(re.sub("<[^>]*>", "\n", caption))
+
+
+def in_order(text, *parts):
+    places = [text.index(part) for part in parts]
+    assert places == sorted(places), parts
+
+
+def test_readiness_stands_first_then_remarks_by_severity_then_cautions():
+    in_order(caption_of(SETUP), "[?] AFTER CONFIRMING: not to be crimped before", "CONFIRM\n",
+             "not confirmed: no diameter is published", "DO FIRST\n", "the insertion depth is not given", "GOOD TO KNOW\n",
+             "nothing is known of the gauge", "CAUTIONS\n", "Keep hands out of the closing dies")
+    both = [ferrule.confirm_remark(SETUP, name) for name in ("TARGET_COMPUTED", "APPROVAL_NOT_STATED")]
+    in_order(caption_of(ferrule.confirm_setup(SETUP, both)), "[OK] READY: crimp one piece", "CONFIRM\n", "\nconfirmed: no diameter",
+             "\nconfirmed: it is not stated")
+    assert repr(SETUP).startswith('Setup(readiness="AFTER_CONFIRMING", ')
+
+
+def test_what_is_not_ready_shows_nothing_to_set():
+    """Published 21 mm on the worked joint: 54.9 % by hand, (19.9 - 12.7 - (21 - 4.8 - 12.95)) / 7.2."""
+    setup = ferrule.plan_setup(ferrule.Order(JOINT, published="21 mm", tolerance="0.2 mm", approval="approved"), PRESS, RACK)
+    assert setup.die.found and setup.dial  # they are there, and are not shown
+    in_order(caption_of(setup), "[X] NOT READY: not to be crimped", "STOP\n", "the plain compression is above 45 %", "CONFIRM\n")
+    said, names = dict(row for row in rows_of(setup) if len(row) == 2), ("die", "dial", "springback dial", "zone", "shape")
+    assert all(said[name] == "not shown: this is not to be crimped" for name in names)
+    assert "19 mm" not in setup._repr_html_() and "2 mm" not in said.values() and "<svg" not in setup._repr_html_()
+    assert said["plain"] == "54.8611 %"
+    nothing = ferrule.plan_setup(JOINT, PRESS, ["16 mm"])
+    assert ("buy",) in rows_of(nothing) and "[X] NOT READY" in caption_of(nothing)  # what to buy is shown
+
+
 def test_what_is_left_out_says_what_that_means():
     rows = rows_of(ferrule.Order(JOINT))
     assert ("range", "the usual 15 to 25 %") in rows and ("model", "plain formula") in rows and ("reinforcement", "not known") in rows

@@ -23,7 +23,6 @@ def test_made_by_place_name_tuple_dict_and_first_member():
 @pytest.mark.parametrize("wrong, message", [
     (lambda: Hose(), "Hose: a Hose needs inside, outside"),
     (lambda: Hose("1 mm"), "Hose: a Hose needs outside"),
-    (lambda: Hose("1 mm", None), 'Hose: outside has to be a Length or text with a unit such as "20 mm", not None'),
     (lambda: Hose("1 mm", "2 mm", "0 mm", "3 mm"), "Hose has fewer members than are given"),
     (lambda: Hose("1 mm", inside="1 mm"), "Hose: inside is given twice"),
     (lambda: Hose(insde="1 mm", outside="2 mm"),

@@ -60,6 +60,7 @@ LISTS = {
     "fer_calibration_point": [{"set": 20.0 + k, "measured": 20.1 + k + 0.01 * (k % 2), "standard_uncertainty": 0.01} for k in range(5)],
     "fer_drift_point": [{"day": 10 * k, "deviation": 0.01 * k + 0.002 * (k % 2)} for k in range(5)],
     "fer_length": [23.6, 21.0],
+    "fer_confirmation": [{"remark": 27, "target": 23.6, "die": 22.0}],
 }
 ARGUMENTS = {
     "compression": 0.2, "diameter": 23.6, "crimp_diameter": 24.0, "die_size": 22.5, "segments": 8, "angle": 0.1, "height": 0.01, "wall": 2.4,
@@ -72,10 +73,13 @@ ARGUMENTS = {
 HALF_WIDTHS = {name: UNCERTAINTY | {"distribution": 1} for name in MEASUREMENTS}
 SPECIAL = {
     "fer_worst_case": {"uncertainties": HALF_WIDTHS},
+    "fer_confirm_remark": {"remark": 27},
     "fer_find_coverage_gaps": {"over": {"lower": 20.0, "upper": 40.0}},
     "fer_find_risks": {"process": {"mean": 23.6, "standard_deviation": 0.05}},
     "fer_simulate_to_digits": {"trials": {"blocks": 4, "coverage": 0.95}},
 }
+# Whose statuses are those of another function, in its list of faults.
+SAME_RULES = {"fer_check_order": "fer_plan_setup"}
 # A range's end that would take a machine's lifetime to try.
 ENDLESS = re.compile(r"fer_simulate_\w+ trials\.blocks")
 
@@ -173,7 +177,14 @@ class Library:
             elif role == "result":
                 results.append(c_type(base)())
                 words.append(ctypes.byref(results[-1]))
-        return NAMES[getattr(self.c, f["name"])(*words)], results
+        said = NAMES[getattr(self.c, f["name"])(*words)]
+        return (self.first_fault(f, words) if said == "FER_OK" else said), results
+
+    def first_fault(self, f, words):
+        """What a function that lists faults says of its arguments: it succeeds, and the status stands in the list."""
+        places = [i for i, p in enumerate(f["parameters"]) if bare(p["type"]) == "fer_fault"]
+        found = words[-1]._obj.value if places else 0
+        return NAMES[words[places[0]][0].status] if found else "FER_OK"
 
 
 # ---- what is tried ----------------------------------------------------------------------------------------------
@@ -296,7 +307,7 @@ def complaints(library, f):
     if status != "FER_OK":
         yield f"{f['name']}: the call to begin with gives {status}"
         return
-    statuses = allowed(f["name"], set())
+    statuses = allowed(SAME_RULES.get(f["name"], f["name"]), set())
     for place in places(f):
         about = {name for name in statuses if any(place.is_about(a) for a in STATUSES[name].get("about", []))}
         yield from complaints_at_zero(library, f, place, values, about)

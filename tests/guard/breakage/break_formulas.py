@@ -19,11 +19,12 @@ import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[3]
 
-# module, what is broken, text that stands exactly once in MODULE.c of lib (or in the file named), what it becomes
+# module, what is broken, text that stands exactly once in MODULE.c of lib (or in the file named: of lib, or include/...), what it
+# becomes
 CHANGES = [
     ("joint", "fitted outside: stem not added", "fer_pair_product(stem, stem)", "fer_pair_product(stem, 0.0)",
      "crimp/joint_private.h"),
-    ("joint", "hose inside above outside goes through", "FER_REQUIRE(wall > 0.0,", "FER_REQUIRE(wall > -1e9,"),
+    ("joint", "hose inside above outside goes through", "fer_unless(wall > 0.0,", "fer_unless(wall > -1e9,"),
     ("joint", "stem bore not compared with the stem", "stem->bore.mm < stem->outside.mm", "stem->bore.mm < 1e9"),
     ("compression", "plain: one wall instead of two", "crimp.bore + 2.0 * wall", "crimp.bore + 1.0 * wall",
      "crimp/compression_private.h"),
@@ -105,6 +106,12 @@ CHANGES = [
     ("uncertainties", "share: wall counted once", "-2.0, 0.0, 1.0};\n    const fer_pair walls", "-1.0, 0.0, 1.0};\n    const fer_pair walls"),
     ("uncertainties", "share: limits swapped", "share_below(lower, diameter - lower->diameter",
      "share_below(lower, lower->diameter - diameter"),
+    ("lobe", "the equivalent crimp's wall is that of another diameter", "fer_crimped_wall_checked(joint, shape->arcs_diameter, model.flow",
+     "fer_crimped_wall_checked(joint, shape->jaws_maximum, model.flow"),
+    ("chance", "a correlation with an exact input counts", "if (list[i].amount.mm == 0.0) { /* correlations", "if (0) { /* correlations",
+     "crimp/uncertainties.c"),
+    ("uncertainties", "worst case: the bore stays", "moved.stem.bore.mm = 0.0;\n    moved.ferrule", "moved.ferrule"),
+    ("uncertainties", "second order: the bore stays", "moved.stem.bore.mm = 0.0;\n    FER_REQUIRE", "FER_REQUIRE"),
     ("window", "window: ends swapped", "window->lower = lower;\n    window->upper = upper;",
      "window->lower = upper;\n    window->upper = lower;"),
     ("window", "best target: sign under the root", "+ (ratio - 1.0) * variance * log_ratio",
@@ -121,6 +128,19 @@ CHANGES = [
     ("press", "remainder with the wrong sign", "fer_pair_subtract(fer_pair_of(setting), exact)",
      "fer_pair_subtract(exact, fer_pair_of(setting))"),
     ("press", "clearance: widest added", "fer_pair_of(-widest.mm)", "fer_pair_of(widest.mm)"),
+    ("press", "the setting is checked before it is rounded", "FER_TRY(fer_check_setting(&scale, setting));\n    const fer_pair remainder",
+     "FER_TRY(fer_check_setting(&scale, fer_pair_value(exact)));\n    const fer_pair remainder"),
+    ("forming", "a stem yields through only where its ends are fixed", "load.hose_pressure.mpa < strength.full_yield_pressure.mpa",
+     "tube.restraint != 1.0 || load.hose_pressure.mpa < strength.full_yield_pressure.mpa"),
+    ("status", "a sentence has another correction", "press correction is not between -100 mm and 100 mm",
+     "press correction is not between -10 mm and 10 mm", "include/ferrule/status.h"),
+    ("status", "a sentence has another graduation", "nor between 0.0001 mm and 10 mm", "nor between 0.001 mm and 10 mm",
+     "include/ferrule/status.h"),
+    ("setup", "the remedy is the wrong die", "use a smaller die", "use a larger die", "include/ferrule/setup.h"),
+    ("diagnosis", "a sentence takes the correction off", "minus die size plus correction", "minus die size minus correction",
+     "include/ferrule/diagnosis.h"),
+    ("diagnosis", "a sentence adds the die size", "target minus die size plus", "target plus die size plus", "include/ferrule/diagnosis.h"),
+    ("text", "kN/mm2 is not understood", " kN/mm2 ", " kN/cm2 ", "include/ferrule/quantity.h"),
     ("setup", "published diameter not used", "*target = order->published;",
      "target->mm = 1.001 * order->published.mm;"),
     ("setup", "limits: tolerance on one side only", "setup->target.mm - tolerance;", "setup->target.mm;"),
@@ -228,13 +248,45 @@ CHANGES = [
      "const double reach = 1.0 * c->standard_deviation;"),
 ]
 
+# What decided before, once more: one change for each decision that is another one now.
+CHANGES += [
+    ("inspection", "only the mean is judged, not the readings", "if (to == FER_APPLIES_TO_NOT_STATED || to == FER_APPLIES_TO_EVERY_READING) {", "if (0) {"),
+    ("inspection", "only the mean is judged, not the sections", "} else if (to == FER_APPLIES_TO_SECTION_MEANS) {", "} else if (0) {"),
+    ("inspection", "a process is used that contradicts the readings", "away > process_deviate *", "away > 1e9 *"),
+    ("inspection", "the compression is not looked at beside the diameter", "find(inspection, found->value.fraction < share_wanted,", "find(inspection, 0,"),
+    ("adjust", "equal checks do not drift at all", "scatter = fmax(usual_floor(gauge), fer_line_scatter(&line));", "scatter = fer_line_scatter(&line);"),
+    ("adjust", "an outlook better than the gauge", "k->standard_deviation = crimp > 0.0 ? fmax(crimp, gauge_floor(&adjusting.gauge)) : 0.0;",
+     "k->standard_deviation = crimp;"),
+    ("diagnosis", "a look at a piece of wrong diameter is diagnosed", "FER_REQUIRE(!is_outside_limits(&setup->limits, diameter.mm), FER_DIAGNOSIS_DIAMETER_WRONG);", ""),
+    ("setup", "the usual range with every model", "fer_unless(is_range_given(order) || is_plain(order->model), FER_COMPRESSION_RANGE_MISSING)", "FER_OK"),
+    ("setup", "the widest diameter given counts alone", "const fer_length widest = {fmax(order->widest.mm, order->joint.ferrule.outside.mm)};",
+     "const fer_length widest = order->widest.mm > 0.0 ? order->widest : order->joint.ferrule.outside;"),
+    ("setup", "no springback in what the dial gives", "setup->dial.value.expected.mm += setup->springback.value.mm;", ""),
+    ("setup", "no correction measured is a correction of 0", "return press->correction_measured || press->correction.mm != 0.0;", "return 1;"),
+    ("setup", "the first measurement has the largest part", "first = fabs(part[i]) > fabs(part[first]) ? i : first;", ""),
+    ("setup", "without a window nothing is said of too much compression", ": c > setup->range.upper.fraction,", ": 0,", "crimp/remarks.c"),
+    ("setup", "without a window nothing is said of too little compression", ": c < setup->range.lower.fraction,", ": 0,", "crimp/remarks.c"),
+    ("setup", "a lobe is compared with an explicit tolerance only", "const double tolerance = 0.5 * (setup->limits.value.upper.mm - setup->limits.value.lower.mm),",
+     "const double tolerance = order->tolerance.mm > 0.0 ? order->tolerance.mm : INFINITY,", "crimp/remarks.c"),
+    ("setup", "the plain compression first, whatever is known of the metal", "formed.status = setup->springback.status == FER_OK && is_restrained(j->order)", "formed.status = 0"),
+    ("setup", "a stem that yields through only yields", "!(pressure < facts->strength.full_yield_pressure.mpa)", "0", "crimp/remarks.c"),
+    ("setup", "any uncertainty is allowed for", "fmin(2.0 * facts->plain_uncertainty, allowance_maximum)", "2.0 * facts->plain_uncertainty", "crimp/remarks.c"),
+    ("setup", "growth of the wall reassures", "plain >= setup->range.lower.fraction &&\n                  plain <= upper && ", "", "crimp/remarks.c"),
+    ("setup", "a zone whose limits are taken as exact", "*kind = fer_judging_limits(setup, order->guard, &limits, zone);", "limits = setup->limits.value;"),
+    ("setup", "a confirmation holds with another die", "is_same(confirmation->die.mm, die_of(setup).mm) &&", "", "crimp/remarks.c"),
+    ("setup", "a confirmation holds with another compression", "is_same(confirmation->compression.fraction, setup->plain.value.fraction)", "1",
+     "crimp/remarks.c"),
+]
+
 
 def file_of(module, where):
     return where[0] if where else str(next((ROOT / "lib").glob(f"*/{module}.c")).relative_to(ROOT / "lib"))
 
 
 def source(tree, name):
-    """A file of the library, in whichever folder it stands."""
+    """A file of the library, in whichever folder it stands; or a header, by its whole path."""
+    if name.startswith("include/"):
+        return tree / name
     found, = (tree / "lib").rglob(name)
     return found
 
@@ -258,7 +310,7 @@ def build(folder, modules):
 
 
 def fails(folder, module):
-    tests = f"^c_({module}|vectors)$"
+    tests = f"^c_({module}|vectors|decisions)$"
     ran = subprocess.run(["ctest", "--test-dir", folder / "build", "-R", tests], capture_output=True, text=True)
     assert "No tests were found" not in ran.stdout
     return ran.returncode != 0
@@ -268,7 +320,7 @@ def prepare(folder):
     shutil.copytree(ROOT, folder, dirs_exist_ok=True, ignore=shutil.ignore_patterns("build", ".git", "node_modules"))
     options = ["-DFERRULE_PYTHON=OFF", "-DFERRULE_EXAMPLES=OFF", "-DFERRULE_TESTS=unit", "-DCMAKE_C_FLAGS=-w -Wno-error"]
     subprocess.run(["cmake", "-S", folder, "-B", folder / "build", *options], check=True, capture_output=True)
-    good, log = build(folder, {change[0] for change in CHANGES} | {"vectors"})
+    good, log = build(folder, {change[0] for change in CHANGES} | {"vectors", "decisions"})
     assert good, log
 
 
@@ -278,7 +330,7 @@ def try_change(folder, module, old, new, name):
     if text.count(old) != 1:
         return f"stands {text.count(old)} times in {name}, not once"
     path.write_text(text.replace(old, new), encoding="utf-8")
-    good, _ = build(folder, (module, "vectors"))
+    good, _ = build(folder, (module, "vectors", "decisions"))
     verdict = None if good and fails(folder, module) else "unnoticed" if good else "does not compile"
     path.write_text(text, encoding="utf-8")
     return verdict

@@ -52,7 +52,7 @@ OWN = {"base/numeric/decimal.c": "text", "base/numeric/decimal.h": "text", "base
        "chance/random_wide.c": "chance", "base/numeric/mixture.c": "uncertainties", "base/numeric/quadrature.c": "conformity",
        "base/numeric/line.c": "adjust", "base/numeric/angle.c": "lobe", "base/numeric/pair.h": "numeric", "base/numeric/moments.c": "reading", "crimp/tube.h": "forming", "crimp/joint_private.h": "joint",
        "base/numeric/special.c": "conformity", "base/numeric/processor.h": "bulk", "bulk/plain_rows.c": "bulk", "bulk/plain_rows.h": "bulk",
-       "base/numeric/zone.c": "conformity", "base/numeric/zone.h": "conformity",
+       "base/numeric/zone.c": "conformity", "base/numeric/zone.h": "conformity", "base/value.c": "numeric",
        "base/value_private.h": "press", "crimp/die_private.h": "die", "crimp/uncertainties_private.h": "uncertainties"}
 COMMUTATIVE = ("fmax", "fmin", "hypot", "fer_pair_add", "fer_pair_multiply", "fer_pair_product", "fer_pair_sum")
 LITERAL = r"(?<![\w.])(\d+\.\d+(?:e[-+]?\d+)?|\d+)(?![\w.])"
@@ -184,12 +184,13 @@ class Bench:
             assert self.compile(folder / "lib", source, folder), source
         assert self.link(folder, folder, [])
         self.tests, self.test_parts = [], {}
-        tables = [str(table) for table in sorted((ROOT / "tests/agree/vectors").glob("*.csv"))]
+        vectors = ROOT / "tests/agree/vectors"
+        given = {"vectors": list(map(str, sorted(vectors.glob("*.csv")))), "decisions": [str(vectors / "decisions")]}
         for path in sorted((ROOT / "tests/unit").glob("test_*.c")):
             module = path.stem[len("test_"):]
             assert self.compile_test(folder / "lib", path, folder), path
             self.test_parts[module] = self.depends(path)
-            self.tests.append((module, [str(folder / path.stem), *(tables if module == "vectors" else [])]))
+            self.tests.append((module, [str(folder / path.stem), *given.get(module, [])]))
             assert self.passes(folder, module, 300), f"test_{module} fails without a change"
 
     @staticmethod
@@ -237,8 +238,8 @@ class Bench:
 
     def order(self, name, few):
         own = OWN.get(name, pathlib.Path(name).stem)
-        rest = [] if few else [module for module, _ in self.tests if module not in SLOW + (own, "vectors")]
-        return [module for module in [own, "vectors", *rest] if module in dict(self.tests)]
+        rest = [] if few else [module for module, _ in self.tests if module not in SLOW + (own, "vectors", "decisions")]
+        return [module for module in [own, "vectors", "decisions", *rest] if module in dict(self.tests)]
 
     def verdict(self, mutant, few=False, memory=False):
         """The test that kills it; None for a survivor; "" where it does not compile. few: its module's and the shared tables

@@ -93,7 +93,8 @@ def c_tests(compiler, flags, folder, library_compiler=None, only_public=False):
     its private functions too."""
     built = objects(library_compiler or [compiler, "-std=c11"], ["-fPIC", "-fvisibility=default", *flags], folder)
     run(*(library_compiler or [compiler])[:1], "-shared", *flags, *built, "-o", folder / "libferrule.so", "-lm")
-    tables = sorted((ROOT / "tests/agree/vectors").glob("*.csv"))
+    vectors = ROOT / "tests/agree/vectors"
+    given = {"vectors": sorted(vectors.glob("*.csv")), "decisions": [vectors / "decisions"]}
     private = {"numeric", "free_flow", "chance"} if only_public else set()
 
     def one(path):
@@ -104,7 +105,7 @@ def c_tests(compiler, flags, folder, library_compiler=None, only_public=False):
         parts = [path, *([path.with_name("vector_rows.c")] if module == "vectors" else [])]
         run(compiler, "-std=c11", *flags, *EXACT, *INCLUDE, *parts, "-o", made, "-L", folder, "-lferrule", "-lcmocka", "-lm",
             "-lpthread")
-        return module, [made, *(tables if module == "vectors" else [])]
+        return module, [made, *given.get(module, [])]
     return [test for test in both(one, sorted((ROOT / "tests/unit").glob("test_*.c"))) if test]
 
 

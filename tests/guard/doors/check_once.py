@@ -15,11 +15,12 @@ import tempfile
 ROOT = pathlib.Path(__file__).resolve().parents[3]
 # How often each check runs at most: once for each thing that there is one of. The four dies, the two metals and the six
 # uncertainties are checked once each, and the ferrule's flow once for each of the models (the order's, ends free, ends fixed, none).
-TIMES = {"fer_check_die": 4, "fer_check_material": 2, "check_uncertainty": 6, "fer_check_flow": 4}
+TIMES = {"fer_check_die": 4, "fer_check_die_rules": 4, "check_metal": 2, "fer_check_material_rules": 2, "check_modulus": 2, "check_yield_strength": 2,
+         "check_uncertainty": 6, "fer_check_flow": 4}
 # Rules on what is computed on the way, which is another number each time: no argument of the door.
 COMPUTED = {"check_diameter", "check_closing", "fer_check_setting"}
-MUST_RUN = {"fer_check_joint", "fer_check_press", "fer_check_dies", "fer_check_die", "fer_check_uncertainties", "fer_check_material",
-            "fer_check_load", "check_order"}
+MUST_RUN = {"fer_check_joint_rules", "fer_check_press_rules", "fer_check_dies", "fer_check_die_rules", "fer_check_uncertainty_rules",
+            "fer_check_material_rules", "fer_check_load", "fer_check_gauge_rules", "fer_check_guard_rules", "check_order"}
 
 
 def counts_of(change=None):

@@ -2,36 +2,45 @@
 /* Gauges, limits and guards as a caller gives them, and the zone of readings that they accept.
  * Method: checks, then the mathematics of base/numeric/zone.h.
  * Formulas: include/ferrule/conformity.h; docs/conformity.md. */
-#include "base/zone_private.h"
+#include "base/acceptance_private.h"
 
-#include "base/value_private.h"
+fer_status fer_check_gauge_rules(const fer_gauge *gauge, fer_fault_visitor *faults)
+{
+    FER_RULE(
+        faults, fer_gauge, standard_uncertainty,
+        fer_unless(fer_is_deviation(gauge->standard_uncertainty.mm), FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE));
+    FER_RULE(faults, fer_gauge, correction,
+             fer_unless(fabs(gauge->correction.mm) <= 100.0, FER_GAUGE_CORRECTION_OUT_OF_RANGE));
+    FER_RULE(faults, fer_gauge, resolution,
+             fer_unless(gauge->resolution.mm >= 0.0 && gauge->resolution.mm <= 10.0,
+                        FER_GAUGE_RESOLUTION_OUT_OF_RANGE));
+    return FER_OK;
+}
 
 fer_status fer_check_gauge(const fer_gauge *gauge)
 {
-    FER_REQUIRE(fer_is_deviation(gauge->standard_uncertainty.mm), FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE);
-    FER_REQUIRE(fabs(gauge->correction.mm) <= 100.0, FER_GAUGE_CORRECTION_OUT_OF_RANGE);
-    FER_REQUIRE(gauge->resolution.mm >= 0.0 && gauge->resolution.mm <= 10.0,
-                FER_GAUGE_RESOLUTION_OUT_OF_RANGE);
-    return FER_OK;
+    return fer_check_gauge_rules(gauge, NULL);
 }
 
 fer_status fer_check_side(fer_side side)
 {
-    return (unsigned)side <= FER_SIDE_UPPER ? FER_OK : FER_GUARD_SIDE_UNKNOWN;
+    return fer_unless((unsigned)side <= FER_SIDE_UPPER, FER_GUARD_SIDE_UNKNOWN);
 }
 
-fer_status fer_check_guard_factor(fer_guard guard)
+fer_status fer_check_guard_rules(const fer_guard *guard, fer_fault_visitor *faults)
 {
-    FER_REQUIRE(guard.factor >= 0.0 && guard.factor <= 10.0, FER_GUARD_OUT_OF_RANGE);
-    FER_REQUIRE(guard.degrees_of_freedom == 0.0 ||
-                    (guard.degrees_of_freedom >= 1.0 && fer_is_finite(guard.degrees_of_freedom)),
-                FER_GUARD_DEGREES_OUT_OF_RANGE);
+    const double degrees = guard->degrees_of_freedom;
+    FER_RULE(faults, fer_guard, side, fer_check_side(guard->side));
+    FER_RULE(faults, fer_guard, factor,
+             fer_unless(guard->factor >= 0.0 && guard->factor <= 10.0, FER_GUARD_OUT_OF_RANGE));
+    FER_RULE(faults, fer_guard, degrees_of_freedom,
+             fer_unless(degrees == 0.0 || (degrees >= 1.0 && fer_is_finite(degrees)),
+                        FER_GUARD_DEGREES_OUT_OF_RANGE));
     return FER_OK;
 }
 
 fer_status fer_take_limits(fer_length_range limits, fer_side side, fer_judging *judging)
 {
-    FER_TRY(fer_check_side(side));
     FER_REQUIRE(side == FER_SIDE_UPPER || fer_is_place(limits.lower.mm), FER_LIMIT_OUT_OF_RANGE);
     FER_REQUIRE(side == FER_SIDE_LOWER || fer_is_place(limits.upper.mm), FER_LIMIT_OUT_OF_RANGE);
     FER_REQUIRE(side != FER_SIDE_BOTH || limits.lower.mm < limits.upper.mm, FER_LIMIT_WRONG_ORDER);
@@ -40,12 +49,10 @@ fer_status fer_take_limits(fer_length_range limits, fer_side side, fer_judging *
     return FER_OK;
 }
 
-fer_status fer_take_guard(fer_guard guard, fer_judging *judging)
+void fer_take_guard(fer_guard guard, fer_judging *judging)
 {
-    FER_TRY(fer_check_guard_factor(guard));
     fer_set_guard(judging, guard.factor == 0.0 ? FER_GUARD_USUAL : guard.factor, guard.without,
                   guard.degrees_of_freedom);
-    return FER_OK;
 }
 
 static fer_length end_of(double end, fer_length given)
@@ -81,8 +88,7 @@ static fer_status find_zone(fer_length_range limits, fer_length standard_uncerta
     fer_judging q = {0.0, standard_uncertainty.mm, 0.0, 0.0, 0.0, 0.0, 0.0, 0};
     fer_bands b;
     FER_TRY(fer_take_limits(limits, guard.side, &q));
-    FER_REQUIRE(fer_is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
-    FER_TRY(fer_take_guard(guard, &q));
+    fer_take_guard(guard, &q);
     fer_find_bands(&q, &b);
     zone->accept = fer_ends_of(b.accept_lower, b.accept_upper, limits);
     zone->guard.mm = fer_guard_of(&q, guard.side, &b);
@@ -102,7 +108,6 @@ fer_status fer_zone_of(fer_length_range limits, fer_length standard_uncertainty,
 static fer_status show(const fer_acceptance_zone *zone, const fer_gauge *gauge, fer_acceptance_zone *shown)
 {
     const double correction = gauge->correction.mm, step = gauge->resolution.mm;
-    FER_TRY(fer_check_side(zone->side));
     FER_REQUIRE(fer_is_finite(zone->guard.mm), FER_LIMIT_OUT_OF_RANGE);
     const int as_given = zone->empty != 0; /* no reading is in it, whatever the gauge shows */
     const double from = zone->accept.lower.mm, to = zone->accept.upper.mm,

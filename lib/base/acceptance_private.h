@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /* Gauges, limits and guards as they come from a caller, and the acceptance zone that they leave: what planning and judging
  * share, so that card and verdict use one zone. */
-#ifndef FER_ZONE_PRIVATE_H
-#define FER_ZONE_PRIVATE_H
+#ifndef FER_ACCEPTANCE_PRIVATE_H
+#define FER_ACCEPTANCE_PRIVATE_H
 
 #include <ferrule/value.h>
 
+#include "base/faults.h"
 #include "base/numeric/zone.h"
 
 static inline int fer_is_place(double x)
@@ -18,16 +19,18 @@ static inline int fer_is_deviation(double x)
     return x >= 0.0 && x <= FER_LENGTH_MAXIMUM_MM;
 }
 
-/* The figures of a gauge are possible. */
+/* The figures of a gauge and of a guard are possible; members are theirs. */
+fer_status fer_check_gauge_rules(const fer_gauge *gauge, fer_fault_visitor *faults);
+fer_status fer_check_guard_rules(const fer_guard *guard, fer_fault_visitor *faults);
+
+/* The same of a gauge, up to the first fault. */
 fer_status fer_check_gauge(const fer_gauge *gauge);
 
-/* Side, factor and degrees of freedom are possible. */
 fer_status fer_check_side(fer_side side);
-fer_status fer_check_guard_factor(fer_guard guard);
 
-/* Checked limits and guard, as the mathematics needs them. */
+/* Limits, and a guard that was checked, as the mathematics needs them. */
 fer_status fer_take_limits(fer_length_range limits, fer_side side, fer_judging *judging);
-fer_status fer_take_guard(fer_guard guard, fer_judging *judging);
+void fer_take_guard(fer_guard guard, fer_judging *judging);
 
 /* Ends of acceptance or rejection; of a limit that does not count, what was given. */
 fer_length_range fer_ends_of(double lower, double upper, fer_length_range given);
@@ -35,11 +38,11 @@ double fer_guard_of(const fer_judging *judging, fer_side side, const fer_bands *
 
 void fer_leave_out_zone(fer_acceptance_zone *zone);
 
-/* fer_find_acceptance_zone(), written in any case. */
+/* fer_find_acceptance_zone() of a deviation and a guard that were checked; written in any case. */
 fer_status fer_zone_of(fer_length_range limits, fer_length standard_uncertainty, fer_guard guard,
                        fer_acceptance_zone *zone);
 
-/* fer_find_shown_zone() with a gauge that was checked; both zones may be one. */
+/* fer_find_shown_zone() with a side and a gauge that were checked; both zones may be one. */
 fer_status fer_show_zone(const fer_acceptance_zone *zone, const fer_gauge *gauge, fer_acceptance_zone *shown);
 
 #endif

@@ -1,0 +1,203 @@
+/* SPDX-License-Identifier: MIT */
+/* Trials block by block: each block is a call of the library, and the library puts the blocks together. */
+#include "parts.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Blocks end here (chance.h); the library says so of what goes beyond. */
+static const uint64_t block_maximum = UINT64_C(1) << 40;
+
+/* A question, and what is known of its answer so far. */
+typedef struct question {
+    const fer_joint *joint;
+    const fer_uncertainties *uncertainties;
+    fer_ratio_range range;
+    fer_length diameter;
+    fer_model model;
+    const fer_order *order;
+    const fer_press *press;
+    const fer_die *dies;
+    size_t die_count;
+    int digits;
+    fer_crimp_count *count;
+    fer_tally *tally;
+    fer_simulation *simulation;
+    uint64_t *uses, *block_uses;
+    size_t capacity, *found;
+} question;
+
+/* Makes one block and puts it to the others; `is_first`: there are none. */
+typedef fer_status block_call(const question *q, fer_trials trials, int is_first);
+/* Whether there are blocks enough. */
+typedef int is_enough(const question *q);
+
+static int never(const question *q)
+{
+    (void)q;
+    return 0;
+}
+
+static fer_status run(bind_stop *stop, const question *q, fer_trials trials, uint64_t blocks,
+                      block_call *call, is_enough *enough)
+{
+    const uint64_t first = trials.first_block, end = first + blocks;
+    fer_status status = FER_OK;
+    trials.blocks = 1;
+    for (; status == FER_OK && trials.first_block < end; trials.first_block++) {
+        if (trials.first_block > first && enough(q))
+            break;
+        stop->stopped = trials.first_block > first && stop->is_asked(stop->with);
+        if (stop->stopped)
+            break;
+        status = call(q, trials, trials.first_block == first);
+    }
+    return status;
+}
+
+/* One block, or what the library refuses: it does both by itself. */
+static int is_short(fer_trials trials, uint64_t blocks)
+{
+    return blocks == 1 || blocks > block_maximum || trials.first_block > block_maximum - blocks;
+}
+
+/* ---- shares ----------------------------------------------------------------------------------------------- */
+
+static fer_status count_block(const question *q, fer_trials trials, int is_first)
+{
+    fer_crimp_count block, before = *q->count;
+    const fer_status status =
+        fer_simulate_shares(q->joint, q->uncertainties, q->range, q->diameter, q->model, trials, &block);
+    if (status != FER_OK || is_first) {
+        *q->count = block;
+        return status;
+    }
+    return fer_merge_counts(&before, &block, q->count);
+}
+
+fer_status bind_simulate_shares(bind_stop *stop, const fer_joint *joint,
+                                const fer_uncertainties *uncertainties, fer_ratio_range range,
+                                fer_length diameter, fer_model model, fer_trials trials,
+                                fer_crimp_count *count)
+{
+    const uint64_t blocks = trials.blocks ? trials.blocks : 1;
+    const question q = {.joint = joint,
+                        .uncertainties = uncertainties,
+                        .range = range,
+                        .diameter = diameter,
+                        .model = model,
+                        .count = count};
+    return is_short(trials, blocks)
+               ? fer_simulate_shares(joint, uncertainties, range, diameter, model, trials, count)
+               : run(stop, &q, trials, blocks, count_block, never);
+}
+
+/* ---- tallies ---------------------------------------------------------------------------------------------- */
+
+static fer_status add_block(const question *q, const fer_tally *block, fer_status status, int is_first)
+{
+    const fer_tally before = *q->tally;
+    if (status != FER_OK || is_first) {
+        *q->tally = *block;
+        return status;
+    }
+    return fer_merge_tallies(&before, block, q->tally);
+}
+
+static fer_status tally_block(const question *q, fer_trials trials, int is_first)
+{
+    fer_tally block;
+    const fer_status status =
+        fer_simulate_compression(q->joint, q->uncertainties, q->range, q->diameter, q->model, trials, &block);
+    return add_block(q, &block, status, is_first);
+}
+
+fer_status bind_simulate_compression(bind_stop *stop, const fer_joint *joint,
+                                     const fer_uncertainties *uncertainties, fer_ratio_range range,
+                                     fer_length diameter, fer_model model, fer_trials trials,
+                                     fer_tally *tally)
+{
+    const uint64_t blocks = trials.blocks ? trials.blocks : 1;
+    const question q = {.joint = joint,
+                        .uncertainties = uncertainties,
+                        .range = range,
+                        .diameter = diameter,
+                        .model = model,
+                        .tally = tally};
+    return is_short(trials, blocks)
+               ? fer_simulate_compression(joint, uncertainties, range, diameter, model, trials, tally)
+               : run(stop, &q, trials, blocks, tally_block, never);
+}
+
+/* The first block is a whole call with a maximum of one, which refuses what there is to refuse. */
+static fer_status digits_block(const question *q, fer_trials trials, int is_first)
+{
+    fer_status status;
+    if (is_first)
+        return fer_simulate_to_digits(q->joint, q->uncertainties, q->range, q->diameter, q->digits, q->model,
+                                      trials, q->tally, q->simulation);
+    status = tally_block(q, trials, 0);
+    if (status == FER_OK)
+        return fer_summarise_tally(q->tally, q->digits, q->simulation);
+    /* what the library writes where it fails */
+    (void)fer_summarise_tally(q->tally, q->digits, q->simulation);
+    return status;
+}
+
+static int is_settled(const question *q)
+{
+    return q->simulation->settled;
+}
+
+fer_status bind_simulate_to_digits(bind_stop *stop, const fer_joint *joint,
+                                   const fer_uncertainties *uncertainties, fer_ratio_range range,
+                                   fer_length diameter, int digits, fer_model model, fer_trials trials,
+                                   fer_tally *tally, fer_simulation *simulation)
+{
+    const uint64_t blocks = trials.blocks ? trials.blocks : 1000;
+    const question q = {.joint = joint,
+                        .uncertainties = uncertainties,
+                        .range = range,
+                        .diameter = diameter,
+                        .model = model,
+                        .digits = digits,
+                        .tally = tally,
+                        .simulation = simulation};
+    return is_short(trials, blocks) ? fer_simulate_to_digits(joint, uncertainties, range, diameter, digits,
+                                                             model, trials, tally, simulation)
+                                    : run(stop, &q, trials, blocks, digits_block, is_settled);
+}
+
+/* ---- set-ups ---------------------------------------------------------------------------------------------- */
+
+static fer_status setups_block(const question *q, fer_trials trials, int is_first)
+{
+    fer_tally block;
+    const fer_status status = fer_simulate_setups(q->order, q->press, q->dies, q->die_count, trials, &block,
+                                                  is_first ? q->uses : q->block_uses, q->capacity, q->found);
+    for (size_t i = 0; !is_first && i < *q->found; i++)
+        q->uses[i] += q->block_uses[i];
+    return add_block(q, &block, status, is_first);
+}
+
+fer_status bind_simulate_setups(bind_stop *stop, const fer_order *order, const fer_press *press,
+                                const fer_die *dies, size_t count, fer_trials trials, fer_tally *tally,
+                                uint64_t *uses, size_t capacity, size_t *found)
+{
+    const uint64_t blocks = trials.blocks ? trials.blocks : 1;
+    uint64_t *block_uses = is_short(trials, blocks) ? NULL : malloc(capacity * sizeof *block_uses);
+    if (!block_uses)
+        return fer_simulate_setups(order, press, dies, count, trials, tally, uses, capacity, found);
+    const question q = {.order = order,
+                        .press = press,
+                        .dies = dies,
+                        .die_count = count,
+                        .tally = tally,
+                        .uses = uses,
+                        .block_uses = block_uses,
+                        .capacity = capacity,
+                        .found = found};
+    const fer_status status = run(stop, &q, trials, blocks, setups_block, never);
+    free(block_uses);
+    return status;
+}
