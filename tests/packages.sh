@@ -57,6 +57,7 @@ packages_test='
     python3-wheel
     python3-matplotlib
     calculix-ccx
+    gappa
     python3-numpy
     python3-scipy
     python3-mpmath

@@ -12,7 +12,7 @@ cd "$(dirname "$0")/.." || exit 1
 . tests/agree/sql/headers.sh
 
 first='packages unit build tests unfinished'
-rest='packages_all build_all rest sanitize clang coverage checks format tidy cppcheck platforms abi licences reproducible local
+rest='packages_all build_all rest sanitize clang coverage checks rounding format tidy cppcheck platforms abi licences reproducible local
     debian wheel manual new_function fuzz breakage mutation'
 log=build/log
 summary=
@@ -97,6 +97,10 @@ do_coverage() {
 
 do_checks() {
     /usr/bin/python3 tests/guard/checks/run.py --short
+}
+
+do_rounding() {
+    /usr/bin/python3 tests/release/proof/rounding/run.py
 }
 
 do_format() {

@@ -143,8 +143,8 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  less than fer_minimum_reduction(): the wall has not yielded through its thickness
  * @retval FER_DIAMETER_REDUCED_TOO_FAR  reduced by more than 30 %
  * @retval FER_DIAMETER_YIELDS_ON_RELEASE  the bore would yield the other way when the dies open
- * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Finite elements (tests/agree/finite_element), no
- *         hardening: pressure 0.05 % with ends fixed, 0.1 % with ends free, wall and length 0.05 %,
+ * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Finite elements of a round die that closes everywhere
+ *         at once (tests/agree/finite_element), no hardening: pressure 0.05 % with ends fixed, 0.1 % with ends free, wall and length 0.05 %,
  *         springback 0.15 % up to a yield strength of 1/500
  *         of the elastic modulus, 0.3 % up to 1/200. With hardening: pressure and springback 0.5 %, wall and length 0.1 %
  * @source Hill, The Mathematical Theory of Plasticity, ch. V (from memory); springback: Lamé
@@ -165,7 +165,7 @@ FER_API fer_status fer_form_ferrule(const fer_ferrule *ferrule, fer_length diame
  * @param[out] diameter  closing diameter; NaN on failure
  * @retval FER_OK  done
  * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  and the other statuses of fer_form_ferrule()
- * @accuracy 1e-8 relative; 1e-12 against fer_form_ferrule()
+ * @accuracy 1e-8 relative, with hardening 1e-7, both against fer_form_ferrule(), whose own the springback has
  * @source as fer_form_ferrule()
  */
 FER_API fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length crimp_diameter,
@@ -210,7 +210,8 @@ FER_API fer_status fer_minimum_reduction(const fer_ferrule *ferrule, const fer_m
  * @retval FER_FERRULE_LENGTH_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
  * @accuracy 2 units in the last place
- * @source equilibrium; finite elements of eight dies in contact within 2 %
+ * @source equilibrium; finite elements: force of a segment of eight dies in contact with a ferrule whose ends are fixed within 2 %
+ *         (tests/agree/finite_element); with ends free 1.3 to 2.1 % in a separate computation that is not among the tests
  */
 FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter, fer_length length,
                                       int segments, fer_die_force *force);
@@ -248,8 +249,8 @@ FER_API fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pres
  * Pressures at which a stem yields under its hose.
  *
  * @formula First yielding \f$ Y(r_s^2 - r_i^2)/(2 r_s^2\sqrt{1 - r\nu + r^2\nu^2}) \f$. Full yielding: ends fixed
- * \f$ 2 k\ln(r_s/r_i) \f$, \f$ k = Y/(2\sqrt{1 - \nu + \nu^2}) \f$; otherwise the pressure of fer_form_ferrule() on a tube
- * of the stem's size.
+ * \f$ \frac{2}{\sqrt3} Y\ln(r_s/r_i) \f$, for at collapse the elastic constants drop out; otherwise the pressure of
+ * fer_form_ferrule() on a tube of the stem's size.
  *
  * @param[in] stem  outside diameter and bore; the hose does not matter
  * @param[in] material  see fer_check_material(); hardening is left out, on the safe side
@@ -263,7 +264,7 @@ FER_API fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pres
  * @retval FER_STEM_BORE_OUT_OF_RANGE  not from 0.001 mm up to below the outside diameter
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
- * @accuracy finite elements within 1 %
+ * @accuracy 1e-13 relative; finite elements: the bore runs away between 0.99 and 1.01 of full yielding, ends fixed and free
  * @source Lamé with von Mises; Hill, ch. V (from memory)
  */
 FER_API fer_status fer_find_stem_strength(const fer_stem *stem, const fer_material *material,
@@ -286,11 +287,13 @@ FER_API fer_status fer_find_stem_strength(const fer_stem *stem, const fer_materi
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
  * @retval FER_STEM_YIELDS_THROUGH  the pressure is at or above the pressure of full yielding: the bore closes up
  * @retval FER_STEM_YIELDS_ENDS_NOT_FIXED  the bore yields, and the restraint is not 1
- * @retval FER_STEM_YIELDS_TOO_DEEP  the plastic zone is deeper than \f$ 0.01/(1/2 - \nu)^2 \f$ of the wall (a quarter for
- *         steel): beyond it the closed form is more than 1 % off
+ * @retval FER_STEM_YIELDS_TOO_DEEP  the plastic zone is deeper than 0.8 of the wall, or the pressure too near full yielding for
+ *         the closed form; with Poisson's ratio below 0.2 deeper than \f$ 0.01/(1/2 - \nu)^2 \f$ of the wall
  * @retval FER_STEM_YIELDS_ON_RELEASE  the bore would yield the other way when the pressure is released
- * @accuracy finite elements: elastic 0.01 %; partly plastic 1 % of the reduction under load, and the residual reduction
- *         within as many mm; 20/10 mm with Poisson's ratio 0.2: 1 %
+ * @accuracy finite elements: elastic 0.01 %. Partly plastic, Poisson's ratio 0.2 to 0.45, bore at least two thirds of the outside
+ *         diameter, yield strength up to 1/680 of the elastic modulus: the reduction under load is too large, the safe way, by
+ *         at most 1 % to a quarter of the wall, 1.5 % to half of it, 3 % to 0.8 of it; bore a third of the outside diameter 3.5 %, 4 %
+ *         and 6 %; yield strength 1/206 of the modulus 6.5 % more. The residual reduction is wrong by as many mm
  * @source Lamé; Hill, ch. V (from memory), with elastic compressibility
  */
 FER_API fer_status fer_load_stem(const fer_stem *stem, const fer_material *material, fer_forming_load load,
@@ -312,7 +315,7 @@ FER_API fer_status fer_load_stem(const fer_stem *stem, const fer_material *mater
  * @retval FER_BORE_REDUCTION_OUT_OF_RANGE  negative, not below the bore, or not a number
  * @retval FER_BORE_LIMIT_MISSING  not given
  * @retval FER_BORE_LIMIT_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
- * @accuracy 1 unit in the last place of the bore
+ * @accuracy 1 unit in the last place of the bore, or of the gauge where that is larger than two bores
  * @source geometry
  */
 FER_API fer_status fer_bore_margin(const fer_stem *stem, fer_length reduction, fer_length gauge,

@@ -191,7 +191,7 @@ FER_API fer_status fer_gap_offset(fer_length wall, int segments, fer_ratio share
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_DIE_ABOVE_DIAMETER  and the other statuses of fer_crimp_shape()
  * @retval FER_DIAMETER_WITHOUT_TOUCH  and the other statuses of fer_compression()
- * @accuracy finite elements of eight dies: bore within 0.2 %, pin within 0.5 %
+ * @accuracy finite elements of eight dies, ends fixed: bore within 0.2 %, pin within 0.5 %
  * @source geometry of circular arcs
  */
 FER_API fer_status fer_find_equivalent_crimp(const fer_joint *joint, fer_length diameter, fer_length die_size,

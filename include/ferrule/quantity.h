@@ -117,7 +117,7 @@ typedef enum fer_unit {
 /** @name Constructors and readers
  * `fer_UNIT(number)` makes a quantity, `fer_to_UNIT(quantity)` gives its number in that unit. One pair for each
  * unit of #FER_UNIT_LIST. No check: NaN and infinity go through and are refused where the quantity is used.
- * @accuracy 1 unit in the last place (two roundings); mm, N, MPa, rad, fraction and °C are exact.
+ * @accuracy 1.5 units in the last place (two roundings; proven with Gappa); mm, N, MPa, rad, fraction and °C are exact.
  * @source NIST SP 811 (2008), appendix B.8, B.9. @{ */
 FER_UNIT_LIST(FER_DEFINE_UNIT)
 /** @} */

@@ -197,6 +197,24 @@ static const double *load_block(column c, size_t start, size_t count, double *bu
     return buffer;
 }
 
+/* Whether the results have memory of their own, so that a block of them can be written while its inputs are read. */
+static int is_apart(column c, const void *results, size_t rows)
+{
+    const uintptr_t one = (uintptr_t)c.first, other = one + (uintptr_t)((ptrdiff_t)(rows - 1) * c.step);
+    const uintptr_t low = one < other ? one : other, high = (one < other ? other : one) + sizeof(double);
+    const uintptr_t first = (uintptr_t)results;
+    return high <= first || first + rows * sizeof(double) <= low;
+}
+
+static int all_apart(const work *all, size_t rows)
+{
+    int apart = is_apart(all->input[0], all->results, rows);
+    for (size_t i = 0; i <= ferrule_outside; i++) {
+        apart &= is_apart(all->joint[i], all->results, rows);
+    }
+    return apart;
+}
+
 /* The singular on the rows of a block that are NaN. Done before the block's results go to their place, which may be
  * that of the inputs. */
 static size_t repair(const work *all, row_function *function, size_t start, size_t count, double *result,
@@ -206,7 +224,7 @@ static size_t repair(const work *all, row_function *function, size_t start, size
     for (size_t i = 0; i < count; i++) {
         if (result[i] != result[i]) {
             failed += note(statuses, start + i, function(all, start + i));
-            memcpy(&result[i], (const double *)all->results + start + i, sizeof(double));
+            memmove(&result[i], (const double *)all->results + start + i, sizeof(double));
         }
     }
     return failed;
@@ -219,11 +237,14 @@ static size_t run_blocks(size_t rows, fer_plain_question question, row_function 
     if (!kernel) {
         return run_rows(rows, function, all, statuses);
     }
-    block buffers[FER_BLOCK_INPUTS], result;
+    block buffers[FER_BLOCK_INPUTS], buffer;
     const double *input[FER_BLOCK_INPUTS];
+    const int apart = all_apart(all, rows);
     size_t failed = 0;
     for (size_t start = 0; start < rows; start += FER_BLOCK_ROWS) {
         const size_t count = rows - start < FER_BLOCK_ROWS ? rows - start : (size_t)FER_BLOCK_ROWS;
+        double *const place = (double *)all->results + start;
+        double *const result = apart && count == FER_BLOCK_ROWS ? place : buffer;
         for (size_t i = 0; i < FER_BLOCK_INPUTS; i++) {
             input[i] =
                 load_block(i < ferrule_outside + 1 ? all->joint[i] : all->input[0], start, count, buffers[i]);
@@ -235,7 +256,9 @@ static size_t run_blocks(size_t rows, fer_plain_question question, row_function 
         if (doubtful) {
             failed += repair(all, function, start, count, result, statuses);
         }
-        memcpy((double *)all->results + start, result, count * sizeof(double));
+        if (result != place) {
+            memcpy(place, result, count * sizeof(double));
+        }
     }
     return failed;
 }

@@ -152,7 +152,7 @@ static double free_growth(const free_flow *flow, double upper)
 {
     const double quick =
         fer_free_growth(flow->wall, flow->mean_less, flow->mean, flow->diameter, flow->direction);
-    return quick == quick ? quick : fer_rising_root(free_flow_miss, flow, 0.0, upper, 0.0);
+    return quick == quick ? quick : fer_rising_root(free_flow_miss, flow, 0.0, upper, 0.0, DBL_EPSILON);
 }
 
 static free_flow flow_from_diameter(const fer_ferrule *ferrule, double diameter)

@@ -27,20 +27,28 @@ fer_status fer_crimped_wall_checked(const fer_joint *joint, fer_length crimp, fe
 fer_status fer_compression_and_slopes(const fer_joint *joint, fer_length diameter, fer_model model,
                                       fer_ratio *compression, fer_compression_slopes *slopes);
 
-/* ---- from compression to diameter: a sum of positive terms, in which doubles lose nothing ---------------- */
+/* ---- from compression to diameter: a sum of positive terms ------------------------------------------------- */
 
 typedef struct {
     double left, gap, bore, diameter; /* 1 - c; two gaps for the hose; bore and outside of the ferrule */
 } fer_plain_crimp;
 
+/* What rounding has taken from both factors of the gap and from the metal goes into the sum as `lost`, and the gap, which may
+ * be nearly all of the diameter, comes last: 1.26 units in the last place at most, where the plain sum has 3.05
+ * (tests/release/proof/rounding/crimp_diameter_plain.g). The differences give their rounding exactly: hose outside is above
+ * inside, and 1 is a whole number of last places of 1 - c wherever the ferrule touches. */
 static inline fer_plain_crimp fer_plain_forward(double inside, double outside, double stem, double wall,
                                                 double compression)
 {
     fer_plain_crimp crimp;
-    crimp.left = 1.0 - compression;
-    crimp.gap = (outside - inside) * crimp.left;
+    const fer_pair walls = fer_pair_quick_difference(outside, inside);
+    const fer_pair left = fer_pair_quick_difference(1.0, compression);
+    const fer_pair metal = fer_pair_sum(stem, 2.0 * wall);
+    const double lost = (walls.high * left.low + walls.low * left.high) + metal.low;
+    crimp.left = left.high;
+    crimp.gap = walls.high * left.high;
     crimp.bore = stem + crimp.gap;
-    crimp.diameter = crimp.bore + 2.0 * wall;
+    crimp.diameter = (metal.high + lost) + crimp.gap;
     return crimp;
 }
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What the metal of ferrule and stem does: pressure, springback, force, bore.
- * Method: rigid-plastic flow integrated over the stroke by Runge and Kutta's rule; Lame's elastic tube (crimp/tube.h).
+ * Method: rigid-plastic flow integrated by a Runge-Kutta rule of sixth order; Lame's elastic tube (crimp/tube.h).
  * Formulas: include/ferrule/forming.h; docs/forming.md. */
 #include <ferrule/forming.h>
 
@@ -164,12 +164,11 @@ static const double point_weight[point_count] = {
 
 /* A section of the tube that flows. m is 0 where the ends are fixed and grows with the share of axial strain. */
 typedef struct {
-    double alpha;     /* square of inside by outside radius */
-    double part;      /* of the outer circle that is metal: 1 - alpha, with all digits */
-    double hose;      /* pressure of the hose by mean yield strength */
-    double restraint; /* 0 free, 1 fixed */
-    double departure
-        [point_count]; /* of the local yield strength from the mean, by the mean; 0 without hardening */
+    double alpha;                  /* square of inside by outside radius */
+    double part;                   /* of the outer circle that is metal: 1 - alpha, with all digits */
+    double hose;                   /* pressure of the hose by mean yield strength */
+    int points;                    /* with a departure: none without hardening */
+    double departure[point_count]; /* of the local yield strength from the mean, by the mean */
 } flow_section;
 
 static double root_of_sum(double x)
@@ -183,83 +182,82 @@ static double point_square(const flow_section *section, int i)
     return 1.0 - point_place[i] * section->part;
 }
 
-/* -ln(ratio) from the ratio and 1 - ratio, whichever keeps the digits. */
-static double log_ratio(double ratio, double part)
+/* What the metal of a section does at an m: pressure that it takes and axial force beyond the mean of radial and hoop stress,
+ * both by mean yield strength (the force by outside radius squared too), and how their difference rises with m. */
+typedef struct {
+    double pressure, force, rise;
+    double curve; /* second slope by first of the even part */
+} metal_flow;
+
+/* Metal of one yield strength. One logarithm, of what keeps the digits of a thin wall. */
+static metal_flow even_flow(double alpha, double part, double m)
 {
-    return part < 0.5 ? -log1p(-part) : -log(ratio);
+    const double outer = root_of_sum(m), inner = root_of_sum(alpha * m), sum = outer + inner;
+    const double both = part * (1.0 + alpha); /* 1 - alpha^2 */
+    const double more = (part + both / (inner + alpha * outer)) / (alpha * (1.0 + outer));
+    const double outer_slope = m / outer, inner_slope = alpha * alpha * m / inner;
+    const metal_flow flow = {log1p(more) / root_three, m * both / sum,
+                             (1.0 + m / root_three) * both / (sum * outer * inner),
+                             1.0 / (root_three + m) - (outer_slope + inner_slope) / sum -
+                                 outer_slope / outer - inner_slope / inner};
+    return flow;
 }
 
-/* Pressure that metal of one yield strength takes, by that strength. */
-static double even_pressure(double alpha, double part, double m)
+static metal_flow flow_at(const flow_section *section, double m)
 {
-    const double outer = root_of_sum(m), inner = root_of_sum(alpha * m);
-    const double less = m * m * part * (1.0 + alpha) / (outer + inner); /* outer - inner */
-    return (log_ratio(alpha, part) - log_ratio((1.0 + inner) / (1.0 + outer), less / (1.0 + outer))) /
-           root_three;
-}
-
-/* Axial force of metal of one yield strength, beyond the mean of radial and hoop stress: by that strength and
- * outside radius squared. */
-static double even_force(const flow_section *section, double m)
-{
-    const double alpha = section->alpha;
-    return m * section->part * (1.0 + alpha) / (root_of_sum(m) + root_of_sum(alpha * m));
-}
-
-/* Pressure that the metal takes, by its mean yield strength. */
-static double metal_pressure(const flow_section *section, double m)
-{
-    double extra = 0.0;
-    for (int i = 0; i < point_count; i++) {
-        const double square = point_square(section, i);
-        extra += point_weight[i] * section->departure[i] / (square * root_of_sum(m * square));
+    metal_flow flow = even_flow(section->alpha, section->part, m);
+    double pressure = 0.0, force = 0.0, rise = 0.0;
+    for (int i = 0; i < section->points; i++) {
+        const double square = point_square(section, i), inverse = 1.0 / root_of_sum(m * square);
+        const double extra = point_weight[i] * section->departure[i] * inverse;
+        pressure += extra / square;
+        force += extra * m * square;
+        rise += extra * square * inverse * inverse;
     }
-    return even_pressure(section->alpha, section->part, m) + section->part * extra / root_three;
+    flow.pressure += section->part * pressure / root_three;
+    flow.force += section->part * force;
+    flow.rise += (1.0 + m / root_three) * section->part * rise;
+    return flow;
 }
 
-static double metal_force(const flow_section *section, double m)
-{
-    double extra = 0.0;
-    for (int i = 0; i < point_count; i++) {
-        const double square = point_square(section, i);
-        extra += point_weight[i] * section->departure[i] * m * square / root_of_sum(m * square);
-    }
-    return even_force(section, m) + section->part * extra;
-}
-
-/* Axial force of the section by mean yield strength and outside radius squared; rises with m. */
+/* Axial force of the section by mean yield strength and outside radius squared; rises with m. Newton's step with this
+ * slope is Halley's. */
 static double axial_force(double m, const void *context, double *slope)
 {
     const flow_section *section = (const flow_section *)context;
-    const double alpha = section->alpha, outer = root_of_sum(m), inner = root_of_sum(alpha * m);
-    double rise = (1.0 + alpha) / ((outer + inner) * outer * inner);
-    for (int i = 0; i < point_count; i++) {
-        const double square = point_square(section, i), root = root_of_sum(m * square);
-        rise += point_weight[i] * section->departure[i] * square / (root * root * root);
-    }
-    *slope = (1.0 + m / root_three) * section->part * rise;
-    return metal_force(section, m) - section->hose * section->part - metal_pressure(section, m);
+    const metal_flow flow = flow_at(section, m);
+    const double force = flow.force - section->hose * section->part - flow.pressure;
+    *slope = flow.rise - 0.5 * force * flow.curve;
+    return force;
 }
 
-/* m of a tube whose ends are free: no axial force. Starts from the thin tube's answer; a thick tube has about 1/alpha. */
-static double free_flow(const flow_section *section)
+/* m of a thin tube whose ends are free. */
+static double thin_flow(double hose)
 {
-    const double hose = section->hose, rest = 1.0 - hose * hose;
-    const double thin = (1.0 / root_three + hose * sqrt(1.0 / 3.0 + rest)) / rest;
-    return fer_rising_root(axial_force, section, 0.0, 100.0 / (rest * section->alpha), thin);
+    const double rest = 1.0 - hose * hose;
+    return (1.0 / root_three + hose * sqrt(1.0 / 3.0 + rest)) / rest;
+}
+
+/* m of a tube whose ends are free: no axial force. Sought from near; a thick tube has about 1/alpha. */
+static double free_flow(const flow_section *section, double near, double tolerance)
+{
+    const double rest = 1.0 - section->hose * section->hose;
+    return fer_rising_root(axial_force, section, 0.0, 100.0 / (rest * section->alpha), near, tolerance);
 }
 
 /* m where the restraint keeps the ends from moving: of the lengthening m/(m + root 3) with ends free the rest is left. */
-static double restrained_flow(const flow_section *section)
+static double restrained_flow(double with_free_ends, double restraint)
 {
-    if (section->restraint == 1.0) {
-        return 0.0;
-    }
-    const double m = free_flow(section);
-    return (1.0 - section->restraint) * m / (1.0 + section->restraint * m / root_three);
+    return (1.0 - restraint) * with_free_ends / (1.0 + restraint * with_free_ends / root_three);
 }
 
 /* --- the stroke ------------------------------------------------------------------------------------------------- */
+
+/* What has changed since the start of the stroke. */
+typedef struct {
+    double stretch;             /* logarithm of length by length before */
+    double strain[point_count]; /* plastic strain at the points */
+} progress;
 
 typedef struct {
     double outside, section; /* radius, and b^2 - a^2, before */
@@ -268,13 +266,9 @@ typedef struct {
     double reduction; /* of ln(outside) by plastic flow over the whole stroke */
     double elastic;   /* reduction of ln(outside) before that */
     double drift; /* plastic lengthening that makes up for elastic shortening where the ends are restrained */
+    double free_flow; /* m with the ends free, where it was last sought */
+    progress end;
 } stroke;
-
-/* What has changed since the start of the stroke. */
-typedef struct {
-    double stretch;             /* logarithm of length by length before */
-    double strain[point_count]; /* plastic strain at the points */
-} progress;
 
 static double mean_strain(const progress *now)
 {
@@ -293,77 +287,123 @@ static double mean_yield_strength(const stroke *s, const progress *now)
 /* The section as it has become: square of inside by outside radius, pressure of the hose. */
 static flow_section section_of(const stroke *s, const progress *now, double part, double hose)
 {
-    const double mean = mean_strain(now), yield_strength = s->yield_strength + s->hardening * mean;
-    flow_section section = {1.0 - part, part, hose / yield_strength, s->restraint, {0.0}};
-    for (int i = 0; i < point_count; i++) {
+    const int points = s->hardening > 0.0 ? point_count : 0;
+    const double mean = points > 0 ? mean_strain(now) : 0.0;
+    const double yield_strength = s->yield_strength + s->hardening * mean;
+    flow_section section = {1.0 - part, part, hose / yield_strength, points, {0.0}};
+    for (int i = 0; i < points; i++) {
         section.departure[i] = s->hardening * (now->strain[i] - mean) / yield_strength;
     }
     return section;
 }
 
+/* m of a section on the way. Halley's step of a ten-thousandth leaves an error of some 1e-12. */
+static double flow_of(stroke *s, const flow_section *section)
+{
+    if (s->restraint == 1.0) {
+        return 0.0;
+    }
+    s->free_flow = free_flow(section, s->free_flow, 1e-4);
+    return restrained_flow(s->free_flow, s->restraint);
+}
+
 /* Pressure of the hose when the outside has shrunk by plastic flow so much: in proportion to the reduction. */
 static double hose_on_the_way(const stroke *s, double plastic)
 {
-    return s->hose * expm1(-s->elastic - plastic) / expm1(-s->elastic - s->reduction);
+    return s->hose == 0.0 ? 0.0 : s->hose * expm1(-s->elastic - plastic) / expm1(-s->elastic - s->reduction);
 }
 
 /* Slopes of the progress against the fraction of the stroke. */
-static progress speed(const stroke *s, double fraction, const progress *now)
+static progress speed(stroke *s, double fraction, const progress *now)
 {
-    const double plastic = s->reduction * fraction, outside = s->outside * exp(-plastic);
-    const double part = s->section * exp(-now->stretch) / (outside * outside);
+    const double plastic = s->reduction * fraction;
+    const double part = s->section / (s->outside * s->outside) * exp(2.0 * plastic - now->stretch);
     const flow_section here = section_of(s, now, part, hose_on_the_way(s, plastic));
     /* half the lengthening by the shrinking of the outside, both as rates of logarithms */
-    const double flow = restrained_flow(&here);
+    const double flow = flow_of(s, &here);
     const double lengthening = flow / (flow + root_three) + 0.5 * s->drift / s->reduction;
     const double m = root_three * lengthening / (1.0 - lengthening);
     const double share = 2.0 * s->reduction / (m + root_three);
     progress slope = {m * share, {0.0}};
     for (int i = 0; i < point_count; i++) {
-        slope.strain[i] = share * hypot(m, 1.0 / point_square(&here, i));
+        const double inverse = 1.0 / point_square(&here, i);
+        slope.strain[i] = share * sqrt(m * m + inverse * inverse);
     }
     return slope;
 }
 
-static progress step_on(const progress *from, const progress *slope, double step)
+static void step_on(progress *now, const progress *slope, double step)
 {
-    progress next = {from->stretch + step * slope->stretch, {0.0}};
+    now->stretch += step * slope->stretch;
     for (int i = 0; i < point_count; i++) {
-        next.strain[i] = from->strain[i] + step * slope->strain[i];
+        now->strain[i] += step * slope->strain[i];
     }
-    return next;
 }
 
-/* One step of the classical Runge-Kutta rule of fourth order. */
-static progress advance(const stroke *s, double at, const progress *now, double step)
+/* Butcher's rule of sixth order (Butcher, On Runge-Kutta processes of high order, 1964, from memory): where the slopes are
+ * taken, and from which slopes before. */
+enum { stage_count = 7 };
+static const double stage_place[stage_count] = {0.0, 1.0 / 3.0, 2.0 / 3.0, 1.0 / 3.0, 0.5, 0.5, 1.0};
+static const double stage_from[stage_count][stage_count - 1] = {
+    {0.0, 0.0, 0.0, 0.0, 0.0, 0.0},
+    {1.0 / 3.0, 0.0, 0.0, 0.0, 0.0, 0.0},
+    {0.0, 2.0 / 3.0, 0.0, 0.0, 0.0, 0.0},
+    {1.0 / 12.0, 1.0 / 3.0, -1.0 / 12.0, 0.0, 0.0, 0.0},
+    {-1.0 / 16.0, 9.0 / 8.0, -3.0 / 16.0, -3.0 / 8.0, 0.0, 0.0},
+    {0.0, 9.0 / 8.0, -3.0 / 8.0, -3.0 / 4.0, 0.5, 0.0},
+    {9.0 / 44.0, -9.0 / 11.0, 63.0 / 44.0, 18.0 / 11.0, 0.0, -16.0 / 11.0}};
+static const double stage_weight[stage_count] = {11.0 / 120.0, 0.0,         27.0 / 40.0, 27.0 / 40.0,
+                                                 -4.0 / 15.0,  -4.0 / 15.0, 11.0 / 120.0};
+
+static void advance(stroke *s, double at, progress *now, double step)
 {
-    const progress k1 = speed(s, at, now), at2 = step_on(now, &k1, 0.5 * step);
-    const progress k2 = speed(s, at + 0.5 * step, &at2), at3 = step_on(now, &k2, 0.5 * step);
-    const progress k3 = speed(s, at + 0.5 * step, &at3), at4 = step_on(now, &k3, step);
-    const progress k4 = speed(s, at + step, &at4);
-    progress next = step_on(now, &k1, step / 6.0);
-    next = step_on(&next, &k2, step / 3.0);
-    next = step_on(&next, &k3, step / 3.0);
-    return step_on(&next, &k4, step / 6.0);
+    progress slope[stage_count], next = *now;
+    for (int i = 0; i < stage_count; i++) {
+        progress here = *now;
+        for (int j = 0; j < i; j++) {
+            if (stage_from[i][j] != 0.0) {
+                step_on(&here, &slope[j], step * stage_from[i][j]);
+            }
+        }
+        slope[i] = speed(s, at + stage_place[i] * step, &here);
+        step_on(&next, &slope[i], step * stage_weight[i]);
+    }
+    *now = next;
 }
 
-static progress integrate(const stroke *s)
+static void integrate(stroke *s, int steps)
 {
-    enum { steps = 6 }; /* twice as many change a size by 5e-8 */
-    progress now = {0.0, {0.0}};
+    const progress start = {0.0, {0.0}};
+    s->end = start;
     for (int i = 0; i < steps; i++) {
-        now = advance(s, (double)i / steps, &now, 1.0 / steps);
+        advance(s, (double)i / steps, &s->end, 1.0 / steps);
     }
-    return now;
+}
+
+/* The end by the slope half way, for which an end that is about right will do. */
+static void estimate_end(stroke *s)
+{
+    progress half = {0.0, {0.0}};
+    step_on(&half, &s->end, 0.5);
+    s->end = speed(s, 0.5, &half);
+}
+
+/* The end of a stroke that has become a little longer or shorter, by the slope there. */
+static void shift_end(stroke *s, double longer, double more_drift)
+{
+    const progress slope = speed(s, 1.0, &s->end);
+    step_on(&s->end, &slope, longer / s->reduction);
+    s->end.stretch += more_drift - s->drift * longer / s->reduction;
 }
 
 /* --- the closed die --------------------------------------------------------------------------------------------- */
 
 /* Stresses and sizes at the end of the stroke. */
 typedef struct {
-    fer_tube tube;         /* as it is in the closed dies, with the pressures on it */
-    flow_section section;  /* its flow */
-    double m;              /* of the flow */
+    fer_tube tube;        /* as it is in the closed dies, with the pressures on it */
+    flow_section section; /* its flow */
+    double m;
+    metal_flow flow;
     double yield_strength; /* mean, with hardening */
     double stretch;        /* length by length before */
     double strain;         /* plastic, mean */
@@ -380,13 +420,14 @@ static double metal_part(const fer_tube *tube)
     return fer_tube_section(tube) / (tube->outside * tube->outside);
 }
 
-static void set_pressure(closed_state *state, const stroke *s, const progress *end)
+static void set_pressure(closed_state *state, stroke *s)
 {
-    state->strain = mean_strain(end);
-    state->yield_strength = mean_yield_strength(s, end);
-    state->section = section_of(s, end, metal_part(&state->tube), s->hose);
-    state->m = restrained_flow(&state->section);
-    state->tube.outer_pressure = s->hose + state->yield_strength * metal_pressure(&state->section, state->m);
+    state->strain = mean_strain(&s->end);
+    state->yield_strength = mean_yield_strength(s, &s->end);
+    state->section = section_of(s, &s->end, metal_part(&state->tube), s->hose);
+    state->m = flow_of(s, &state->section);
+    state->flow = flow_at(&state->section, state->m);
+    state->tube.outer_pressure = s->hose + state->yield_strength * state->flow.pressure;
 }
 
 /* Elastic hoop strain at the middle of the wall, carried to the outside as the flow would. */
@@ -397,7 +438,8 @@ static double elastic_hoop_strain(const closed_state *state)
     const double m = state->m * part * part, sum = root_of_sum(m);
     const double alpha = tube->inside / middle * (tube->inside / middle);
     const double inner_part = (middle - tube->inside) * (middle + tube->inside) / (middle * middle);
-    const double radial = -tube->inner_pressure - state->yield_strength * even_pressure(alpha, inner_part, m);
+    const double radial =
+        -tube->inner_pressure - state->yield_strength * even_flow(alpha, inner_part, m).pressure;
     const double hoop = radial - 2.0 / root_three * state->yield_strength / sum;
     const double axial = 0.5 * (radial + hoop) + state->yield_strength * m / sum;
     const double carried = (root_three + state->m) / (root_three / (part * part) + state->m);
@@ -407,52 +449,71 @@ static double elastic_hoop_strain(const closed_state *state)
 /* Mean axial stress of the section. */
 static double axial_stress(const closed_state *state)
 {
-    const double beyond = metal_force(&state->section, state->m) / metal_part(&state->tube);
+    const double beyond = state->flow.force / metal_part(&state->tube);
     return fer_tube_mean_stress(&state->tube) + state->yield_strength * beyond;
 }
 
+/* Ways to the end of the stroke, from what is known of it. A yield strength that follows the strain needs a second integral. */
+typedef enum { ESTIMATE, INTEGRATE, INTEGRATE_HARDENING, SHIFT } way;
+
+static void find_end(stroke *s, way how, double longer, double more_drift)
+{
+    if (how == ESTIMATE) {
+        estimate_end(s);
+    } else if (how == INTEGRATE || (how == INTEGRATE_HARDENING && s->hardening > 0.0)) {
+        integrate(s, s->reduction > 0.13 ? 2 : 1);
+    } else {
+        shift_end(s, longer, more_drift);
+    }
+}
+
 /* One pass: sizes from the flow and the elastic strains, then stresses from the sizes. */
-static void refine(closed_state *state, stroke *s)
+static void refine(closed_state *state, stroke *s, way how)
 {
     const fer_tube *tube = &state->tube;
     const double plane = 2.0 * fer_tube_mean_stress(tube), axial = axial_stress(state);
     const double volume = 1.0 + (1.0 - 2.0 * tube->poisson) * (plane + axial) / tube->modulus;
     const double elastic_stretch = (1.0 - s->restraint) * fer_tube_free_stretch(tube);
+    const double drift = s->drift, reduction = s->reduction;
     s->drift = elastic_stretch - (axial - tube->poisson * plane) / tube->modulus;
     s->elastic = -elastic_hoop_strain(state);
     s->reduction = log(s->outside / tube->outside) - s->elastic;
-    const progress end = integrate(s);
-    state->stretch = exp(end.stretch - s->drift + elastic_stretch);
+    find_end(s, how, s->reduction - reduction, s->drift - drift);
+    state->stretch = exp(s->end.stretch - s->drift + elastic_stretch);
     const double section = s->section / state->stretch * volume;
     state->tube.inside = sqrt(tube->outside * tube->outside - section);
-    set_pressure(state, s, &end);
+    set_pressure(state, s);
 }
 
-static closed_state close_dies(const fer_ferrule *ferrule, double diameter, const fer_material *material,
-                               fer_forming_load load)
+/* Before the first pass: an even wall that has hardened by the strain of a thin one. */
+static void begin(closed_state *state, stroke *s, const fer_ferrule *ferrule, double diameter,
+                  const fer_material *material, fer_forming_load load)
 {
-    enum { passes = 4 }; /* each gains three digits: the elastic strains are about a thousandth */
     const double outside = 0.5 * ferrule->outside.mm, closed = 0.5 * diameter;
     const double section = ferrule->wall.mm * (ferrule->outside.mm - ferrule->wall.mm);
-    stroke s = {outside,
-                section,
-                load.hose_pressure.mpa,
-                load.restraint.fraction,
-                material->yield_strength.mpa,
-                material->hardening.mpa,
-                0.0,
-                0.0,
-                0.0};
-    const progress start = {0.0, {0.0}};
-    closed_state state = {0};
-    state.tube = tube_of(2.0 * sqrt(closed * closed - section), diameter, material, load);
-    state.tube.inner_pressure = s.hose;
-    set_pressure(&state, &s, &start);
-    for (int i = 0; i < passes; i++) {
-        refine(&state, &s);
-    }
-    return state;
+    const double strain = log(outside / closed);
+    const stroke start = {
+        outside,
+        section,
+        load.hose_pressure.mpa,
+        load.restraint.fraction,
+        material->yield_strength.mpa,
+        material->hardening.mpa,
+        0.0,
+        0.0,
+        0.0,
+        thin_flow(load.hose_pressure.mpa / material->yield_strength.mpa),
+        {0.5 * (1.0 - load.restraint.fraction) * strain, {strain, strain, strain, strain, strain}}};
+    *s = start;
+    state->tube = tube_of(2.0 * sqrt(closed * closed - section), diameter, material, load);
+    state->tube.inner_pressure = s->hose;
+    set_pressure(state, s);
 }
+
+/* Each pass gains two to three digits, since the elastic strains are about a hundredth of the flow's: the flow is integrated
+ * when they are known well enough for that, and what they change after it is small. */
+enum { pass_count = 5 };
+static const way passes[pass_count] = {ESTIMATE, ESTIMATE, INTEGRATE, INTEGRATE_HARDENING, SHIFT};
 
 /* --- release ---------------------------------------------------------------------------------------------------- */
 
@@ -508,7 +569,12 @@ static void write_released(const closed_state *state, const fer_tube *release, f
 fer_status fer_form_ferrule_checked(const fer_ferrule *ferrule, fer_length diameter,
                                     const fer_material *material, fer_forming_load load, fer_forming *forming)
 {
-    const closed_state state = close_dies(ferrule, diameter.mm, material, load);
+    stroke s;
+    closed_state state = {0};
+    begin(&state, &s, ferrule, diameter.mm, material, load);
+    for (int i = 0; i < pass_count; i++) {
+        refine(&state, &s, passes[i]);
+    }
     const fer_tube release = release_of(&state);
     FER_REQUIRE(release_is_elastic(&state, &release), FER_DIAMETER_YIELDS_ON_RELEASE);
     write_closed(&state, forming);
@@ -532,17 +598,22 @@ fer_status fer_closing_diameter_checked(const fer_ferrule *ferrule, fer_length c
                                         const fer_material *material, fer_forming_load load,
                                         fer_length *diameter)
 {
-    enum { passes = 6 }; /* the springback changes by less than a hundredth of the change of diameter */
+    stroke s;
+    closed_state state = {0};
+    fer_tube release;
     FER_TRY(fer_check_length(crimp_diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(crimp_diameter.mm <= ferrule->outside.mm, FER_DIAMETER_ABOVE_FERRULE);
     fer_length closing = {fmin(crimp_diameter.mm, ferrule->outside.mm - reduction_needed(ferrule, material))};
     FER_TRY(check_closing(ferrule, closing, material));
-    for (int i = 0; i < passes; i++) {
-        fer_forming forming;
-        FER_TRY(fer_form_ferrule_checked(ferrule, closing, material, load, &forming));
-        closing.mm = crimp_diameter.mm - forming.springback.mm;
+    begin(&state, &s, ferrule, closing.mm, material, load);
+    for (int i = 0; i < pass_count; i++) {
+        refine(&state, &s, passes[i]);
+        release = release_of(&state);
+        closing.mm = crimp_diameter.mm - 2.0 * fer_tube_displacement(&release, release.outside);
         FER_TRY(check_closing(ferrule, closing, material));
+        state.tube.outside = 0.5 * closing.mm;
     }
+    FER_REQUIRE(release_is_elastic(&state, &release), FER_DIAMETER_YIELDS_ON_RELEASE);
     *diameter = closing;
     return FER_OK;
 }
@@ -668,13 +739,13 @@ static double fixed_shear(const fer_material *material)
     return 0.5 * material->yield_strength.mpa / sqrt(1.0 - poisson + poisson * poisson);
 }
 
+/* With the ends fixed the elastic constants drop out: m is 0, and (2/root 3) Y ln(b/a). The root is sought to the last
+ * place, since a stem may be thicker than any ferrule. */
 static double full_yield_pressure(const fer_tube *tube, const fer_material *material)
 {
-    if (tube->restraint == 1.0) {
-        return fixed_shear(material) * log_ratio(square_ratio(tube), metal_part(tube));
-    }
-    const flow_section section = {square_ratio(tube), metal_part(tube), 0.0, tube->restraint, {0.0}};
-    return material->yield_strength.mpa * metal_pressure(&section, restrained_flow(&section));
+    const flow_section section = {square_ratio(tube), metal_part(tube), 0.0, 0, {0.0}};
+    const double m = restrained_flow(free_flow(&section, thin_flow(0.0), DBL_EPSILON), tube->restraint);
+    return material->yield_strength.mpa * flow_at(&section, m).pressure;
 }
 
 static fer_stem_strength strength_of(const fer_tube *tube, const fer_material *material)
@@ -718,12 +789,13 @@ static double excess_pressure(double radius, const void *context, double *slope)
     return 2.0 * log(radius / stem->inside) + (1.0 - share) * (1.0 + share) - stem->pressure;
 }
 
-/* How deep into the wall the closed form holds. It keeps the elastic share of the axial stress, which is exact for
- * Poisson's ratio 1/2; its error grows with the square of the distance from there. */
+/* How deep into the wall the closed form was compared. It keeps the elastic share of the axial stress, which is exact for
+ * Poisson's ratio 1/2; far below the metals' it makes the reduction too small, and its error grows with the square of the
+ * distance from there. */
 static double plastic_share(double poisson)
 {
     const double distance = 0.5 - poisson;
-    return 0.01 / (distance * distance);
+    return poisson >= 0.2 ? 0.8 : 0.01 / (distance * distance);
 }
 
 static fer_status load_yielding_stem(const fer_tube *tube, const fer_material *material,
@@ -732,7 +804,8 @@ static fer_status load_yielding_stem(const fer_tube *tube, const fer_material *m
     const double shear = fixed_shear(material), poisson = tube->poisson;
     const plastic_stem stem = {tube->inside, tube->outside, tube->outer_pressure / shear};
     FER_REQUIRE(tube->restraint == 1.0, FER_STEM_YIELDS_ENDS_NOT_FIXED);
-    const double radius = fer_rising_root(excess_pressure, &stem, tube->inside, tube->outside, tube->inside);
+    const double radius =
+        fer_rising_root(excess_pressure, &stem, tube->inside, tube->outside, tube->inside, DBL_EPSILON);
     const double reduction =
         4.0 * (1.0 - poisson * poisson) * shear * radius * radius / (tube->modulus * tube->inside);
     FER_REQUIRE(radius - tube->inside <= plastic_share(poisson) * (tube->outside - tube->inside),

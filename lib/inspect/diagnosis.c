@@ -856,19 +856,18 @@ fer_ratio fer_usual_weight(fer_cause cause)
     return weight;
 }
 
-/* Adds a shop's counts to the weights that they begin with. */
+/* Weights that a shop's counts are added to. The pieces are whole numbers, whose sum is exact. */
 static fer_status count_causes(const fer_recorded_cause *records, size_t count, double trust,
                                double weights[FER_CAUSE_COUNT])
 {
-    for (int cause = 0; cause < FER_CAUSE_COUNT; cause++) {
-        weights[cause] = trust * usual_weights[cause];
-    }
+    double pieces[FER_CAUSE_COUNT] = {0.0};
     for (size_t i = 0; i < count; i++) {
         FER_REQUIRE((unsigned)records[i].cause < FER_CAUSE_COUNT, FER_PRIOR_CAUSE_UNKNOWN);
         FER_REQUIRE(records[i].pieces >= 0, FER_RECORD_PIECES_OUT_OF_RANGE);
-        weights[records[i].cause] += records[i].pieces;
+        pieces[records[i].cause] += records[i].pieces;
     }
     for (int cause = 0; cause < FER_CAUSE_COUNT; cause++) {
+        weights[cause] = trust * usual_weights[cause] + pieces[cause];
         FER_REQUIRE(weights[cause] <= 1e6, FER_PRIOR_WEIGHT_OUT_OF_RANGE);
     }
     return FER_OK;

@@ -261,6 +261,29 @@ static void nothing_is_lost_where_the_compression_is_small(void **state)
     CHECK_NEAR(compression_of(&joint, 25.0 - tiny, plain), tiny / 7.0, tiny * 1e-16);
 }
 
+/* Joints at which the plain sum, rounded at every step, is 2.19 and 2.7 last places off. Expected is the double nearest to
+ * the exact sum by rational arithmetic (Python's fractions), which is half a last place off at most. */
+static void both_differences_keep_their_digits(void **state)
+{
+    (void)state;
+    const struct {
+        double inside, outside, stem, wall, compression, exact;
+    } rows[] = {
+        {5.13, 13.74, 5.63, 0.94, 0.057, 15.62923},
+        {399.4900906980378, 915.5045292817042, 1.8790148058212943, 0.9155045292817042, 0.03764489750476092,
+         500.29915179659224},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        fer_joint joint = {{{rows[i].inside}, {rows[i].outside}, {0.0}},
+                           {{rows[i].stem}, {0.0}},
+                           {{rows[i].wall}, {0.0}, {0.0}}};
+        fer_length diameter;
+        CHECK_OK(fer_crimp_diameter(&joint, fer_fraction(rows[i].compression), plain, &diameter));
+        const double last_place = nextafter(rows[i].exact, INFINITY) - rows[i].exact;
+        assert_true(fabs(diameter.mm - rows[i].exact) <= last_place);
+    }
+}
+
 static void bad_numbers_have_their_status(void **state)
 {
     (void)state;
@@ -486,6 +509,7 @@ int main(void)
         cmocka_unit_test(slopes_are_those_of_finite_differences),
         cmocka_unit_test(slopes_of_the_diameter_are_those_of_finite_differences),
         cmocka_unit_test(nothing_is_lost_where_the_compression_is_small),
+        cmocka_unit_test(both_differences_keep_their_digits),
         cmocka_unit_test(bad_numbers_have_their_status),
         cmocka_unit_test(unknown_models_have_their_status),
         cmocka_unit_test(missing_measurements_have_their_status),

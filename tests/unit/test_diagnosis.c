@@ -1350,6 +1350,21 @@ static void the_wider_scatter_tells_whether_predictions_are_the_same(void **stat
     }
 }
 
+/* A thousand pieces, each a record of its own, lose nothing: 80/1000 + 1000. Added one by one they would lose a last place. */
+static void a_long_record_loses_nothing(void **state)
+{
+    (void)state;
+    static fer_recorded_cause records[1000];
+    fer_prior priors[FER_CAUSE_COUNT];
+    size_t found;
+    for (size_t i = 0; i < 1000; i++) {
+        records[i].cause = FER_CAUSE_HEALTHY;
+        records[i].pieces = 1;
+    }
+    CHECK_OK(fer_learn_priors(records, 1000, fer_fraction(0.001), priors, FER_CAUSE_COUNT, &found));
+    CHECK_NEAR(priors[FER_CAUSE_HEALTHY].weight.fraction, 1000.08, 0.0);
+}
+
 /* Dirichlet counts: usual weight and recorded pieces, by hand. */
 static void weights_are_learned_from_a_record(void **state)
 {
@@ -1463,6 +1478,7 @@ int main(void)
         cmocka_unit_test(looks_that_say_the_same_agree),
         cmocka_unit_test(a_wrong_diameter_comes_before_a_wrong_look),
         cmocka_unit_test(the_wider_scatter_tells_whether_predictions_are_the_same),
+        cmocka_unit_test(a_long_record_loses_nothing),
         cmocka_unit_test(weights_are_learned_from_a_record),
         cmocka_unit_test(bad_records_have_their_status),
         cmocka_unit_test(the_sentence_on_the_setting_gives_the_setting),

@@ -115,10 +115,46 @@ static void a_root_is_found_from_any_start(void **state)
     (void)state;
     const double starts[] = {1.5, 0.0, 1.0, 3.0, 7.0, NAN};
     for (int i = 0; i < 6; i++) {
-        CHECK_NEAR(fer_rising_root(cube_less_two, NULL, 1.0, 3.0, starts[i]), 1.25992104989487316477, 4e-16);
+        CHECK_NEAR(fer_rising_root(cube_less_two, NULL, 1.0, 3.0, starts[i], DBL_EPSILON),
+                   1.25992104989487316477, 4e-16);
     }
-    /* a step takes off a ninth of what is missing: a hundred leave (8/9)^100 = 7.7e-6 */
-    CHECK_NEAR(fer_rising_root(ninth_power, NULL, -1.0, 2.0, 1.25), 0.25, 1e-5);
+}
+
+/* The turns are counted where the test has its context. */
+static void count_turn(const void *context)
+{
+    int *const *turns = (int *const *)context;
+    ++**turns;
+}
+
+/* Rises in one step at a place so small that halving needs 664 turns and the 53 of its digits; without a slope. */
+static double step_at_1e_minus_200(double x, const void *context, double *slope)
+{
+    count_turn(context);
+    *slope = 0.0;
+    return x < 1e-200 ? -1.0 : 1.0;
+}
+
+static double not_a_number(double x, const void *context, double *slope)
+{
+    (void)x;
+    count_turn(context);
+    *slope = NAN;
+    return NAN;
+}
+
+/* However the function creeps, jumps or has no value, the search ends, and only at the root where there is one. */
+static void a_root_is_found_however_long_it_takes(void **state)
+{
+    (void)state;
+    int turns = 0, *const counter = &turns;
+    /* each of Newton's steps takes off a ninth of what is missing: a hundred would leave (8/9)^100 = 7.7e-6 */
+    CHECK_NEAR(fer_rising_root(ninth_power, NULL, -1.0, 2.0, 1.25, DBL_EPSILON), 0.25, 1e-15);
+    CHECK_NEAR(fer_rising_root(step_at_1e_minus_200, &counter, 0.0, 1.0, 0.5, DBL_EPSILON), 1e-200, 4e-216);
+    assert_in_range(turns, 700, 720);
+    turns = 0;
+    CHECK_NEAR(fer_rising_root(not_a_number, &counter, 0.0, 1.0, 0.5, DBL_EPSILON), 0.0, 1e-300);
+    assert_in_range(turns, 1000, 1100);
 }
 
 static void whole_numbers_at_their_ends(void **state)
@@ -251,7 +287,7 @@ static void a_root_is_looked_for_between_the_ends_only(void **state)
     for (int i = 0; i < 6; i++) {
         asked count = {0, 0};
         asked *const place = &count;
-        CHECK_NEAR(fer_rising_root(arc, &place, -10.0, 13.0, starts[i]), 1.0, 4.0 * DBL_EPSILON);
+        CHECK_NEAR(fer_rising_root(arc, &place, -10.0, 13.0, starts[i], DBL_EPSILON), 1.0, 4.0 * DBL_EPSILON);
         assert_int_equal(count.beyond, 0);
         /* near the root the steps are Newton's: his error is cubed where the curve has no bend; at it there is none */
         assert_true(i != 4 || count.calls <= 6);
@@ -327,6 +363,7 @@ int main(void)
         cmocka_unit_test(students_distribution_from_one_tail_to_the_other),
         cmocka_unit_test(a_pair_has_a_root_from_zero_on),
         cmocka_unit_test(a_root_is_found_from_any_start),
+        cmocka_unit_test(a_root_is_found_however_long_it_takes),
         cmocka_unit_test(whole_numbers_at_their_ends),
         cmocka_unit_test(sums_of_normal_and_other_numbers),
         cmocka_unit_test(rows_are_counted_alike),

@@ -30,6 +30,14 @@ static inline fer_pair fer_pair_quick_sum(double a, double b)
     return p;
 }
 
+/* Difference of two doubles with its rounding error, |a| >= |b|. */
+static inline fer_pair fer_pair_quick_difference(double a, double b)
+{
+    const double difference = a - b;
+    const fer_pair p = {difference, (a - difference) - b};
+    return p;
+}
+
 /* Sum of two doubles with its rounding error. */
 static inline fer_pair fer_pair_sum(double a, double b)
 {

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The root of a rising function between two ends: Newton's step where it stays inside, halving otherwise. */
+/* The root of a rising function between two ends: Newton's step where it stays inside and becomes
+ * shorter, halving otherwise. */
 #ifndef FER_NUMERIC_ROOT_H
 #define FER_NUMERIC_ROOT_H
 
@@ -12,12 +13,14 @@
 typedef double fer_root_function(double x, const void *context, double *slope);
 
 /* The function is not above zero at low, above zero at high, and rises between them; the start may be one of them. Ends
- * when a step changes x by no more than its last place; a hundred steps are enough for halving alone. */
+ * when a step changes x by no more than `tolerance` of it (DBL_EPSILON: its last place), and that always comes: a turn halves the distance between the ends,
+ * or its step is at most half as long as the one before, and no run of such steps is longer than a double has places. */
 static inline double fer_rising_root(fer_root_function *function, const void *context, double low,
-                                     double high, double start)
+                                     double high, double start, double tolerance)
 {
     double x = start >= low && start <= high ? start : 0.5 * (low + high);
-    for (int i = 0; i < 100; i++) {
+    double before = high - low, change, minimum_change;
+    do {
         double slope = 0.0;
         const double value = function(x, context, &slope);
         if (value == 0.0) {
@@ -29,15 +32,14 @@ static inline double fer_rising_root(fer_root_function *function, const void *co
             high = x;
         }
         double next = x - value / slope;
-        if (!(next > low && next < high)) {
+        if (!(next > low && next < high && fabs(next - x) <= 0.5 * before)) {
             next = 0.5 * (low + high);
         }
-        const double change = fabs(next - x), minimum_change = DBL_EPSILON * fabs(x);
+        change = fabs(next - x);
+        minimum_change = tolerance * fabs(x);
+        before = change;
         x = next;
-        if (change <= minimum_change) {
-            break;
-        }
-    }
+    } while (change > minimum_change);
     return x;
 }
 

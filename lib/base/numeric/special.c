@@ -202,7 +202,7 @@ static double student_tail_quantile(double tail, double v)
         low = high;
         high *= 4.0;
     }
-    return fer_rising_root(tail_missing, &point, low, high, 0.5 * (low + high));
+    return fer_rising_root(tail_missing, &point, low, high, 0.5 * (low + high), DBL_EPSILON);
 }
 
 double fer_student_quantile(double p, double v)

@@ -1,8 +1,8 @@
 # SPDX-License-Identifier: MIT
 """The model of fer_form_ferrule() once more with mpmath: its equations as they stand in the manual, page Forming.
 
-The library integrates over the wall by a rule of five points, over the stroke in six steps of the Runge-Kutta rule, and
-goes round between sizes and elastic strains four times. Here: twelve points, extrapolation to 1e-20 over the stroke
+The library integrates over the wall by a rule of five points, over the stroke in one or two steps of a Runge-Kutta rule of
+sixth order, and goes round between sizes and elastic strains five times, most of them without a new integral. Here: twelve points, extrapolation to 1e-20 over the stroke
 (Gragg, Bulirsch and Stoer), as many rounds as it takes. All lengths are radii.
 """
 from mpmath import mp, mpf, sqrt, log, exp, expm1

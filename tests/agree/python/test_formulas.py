@@ -3,7 +3,9 @@
 import itertools
 import math
 import pathlib
+import random
 import sys
+from fractions import Fraction
 
 import pint
 import pytest
@@ -69,6 +71,24 @@ def test_crimp_diameter_against_mpmath(joint, compression, model):
     basis, flow = model.basis.name.lower().replace("_", " "), model.flow.name.lower()
     exact = reference.crimp_diameter(as_reference(joint), compression, basis, flow)
     assert ulps(diameter.mm, exact) <= 2
+
+
+def test_the_plain_diameter_against_fractions():
+    """The bound of tests/release/proof/rounding, sampled: joints as a shop has them, very thin metal and stems, which leave
+    nearly all to the gap, and diameters about a power of two."""
+    rng, worst = random.Random(20), 0
+    for i in range(20000):
+        outside = rng.uniform(4, 120) if i % 2 else rng.choice((4, 32, 512)) * rng.uniform(0.98, 1.4)
+        inside = outside * rng.uniform(0.01 if i % 3 else 0.4, 0.8)
+        stem = inside * rng.uniform(0.02 if i % 3 else 0.9, 1)
+        wall, compression = outside * rng.uniform(0.0005, 0.2), rng.uniform(0.05, 0.5)
+        joint = Joint(hose=Hose(mm(inside), mm(outside)), stem=Stem(mm(stem)), ferrule=mm(wall))
+        found = ferrule.crimp_diameter(joint, ferrule.fraction(compression)).mm
+        exact = Fraction(stem) + 2 * Fraction(wall) + (Fraction(outside) - Fraction(inside)) * (1 - Fraction(compression))
+        nearest = float(exact)
+        below = nearest if nearest <= exact else math.nextafter(nearest, 0)
+        worst = max(worst, abs(Fraction(found) - exact) / Fraction(math.ulp(below)))
+    assert 1 < worst < 1.27
 
 
 @given(joints(), compressions, models)

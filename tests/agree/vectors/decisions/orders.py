@@ -173,7 +173,7 @@ class Stem:
         self.e, self.nu, strength = figures["e"], figures["nu"], figures["y"]
         root = sqrt(1 - self.nu + self.nu**2)
         self.first = strength * (self.outer**2 - self.inner**2) / (2 * self.outer**2 * root)
-        self.full = strength / root * log(self.outer / self.inner)
+        self.full = 2 / sqrt(mpf(3)) * strength * log(self.outer / self.inner)
 
     def reduction(self, pressure):
         """Of the bore's diameter while it is elastic; NaN where it yields through."""
@@ -540,10 +540,10 @@ CASES = [
     (BORE | {"order.minimum_bore": "9.001 mm", "order.load.hose_pressure": None}, "", "bore too small before it is pressed"),
     (BORE | {"order.load.hose_pressure": "87 MPa"}, "", "first yield 87.26 MPa"),
     (BORE | {"order.load.hose_pressure": "88 MPa"}, "", "first yield 87.26 MPa"),
-    (BORE | {"order.load.hose_pressure": "122 MPa"}, "", "full yield 300/sqrt(0.79) ln(12.95/9) = 122.82 MPa"),
-    (BORE | {"order.load.hose_pressure": "123 MPa"}, "", DANGER + "the stem yields through its whole wall"),
-    (BORE | {"order.load.hose_pressure": "123 MPa", "order.minimum_bore": "8 mm"}, "", DANGER + "no bore is left to compare: not the milder remark"),
-    (BORE | {"order.load.hose_pressure": "50 MPa", "order.minimum_bore": "8.9 mm"}, "", "125 MPa where the reinforcement presses: no bore is left there"),
+    (BORE | {"order.load.hose_pressure": "126 MPa"}, "", "full yield 2/sqrt(3) 300 ln(12.95/9) = 126.05 MPa"),
+    (BORE | {"order.load.hose_pressure": "126.1 MPa"}, "", DANGER + "the stem yields through its whole wall"),
+    (BORE | {"order.load.hose_pressure": "126.1 MPa", "order.minimum_bore": "8 mm"}, "", DANGER + "no bore is left to compare: not the milder remark"),
+    (BORE | {"order.load.hose_pressure": "51 MPa", "order.minimum_bore": "8.9 mm"}, "", "127.5 MPa where the reinforcement presses: no bore is left there"),
     # confirmations
     ({"order.approval": "not stated"}, looked_at("approval not stated"), "confirmed as it was looked at"),
     ({"order.approval": "not stated", "order.tolerance": None}, looked_at("approval not stated", tolerance="0"), "one of two"),
