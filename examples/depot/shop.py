@@ -58,6 +58,7 @@ class Shop:
     gauges: dict        # name -> Gauge
     gauge_units: dict   # name -> the unit that it shows
     troubles: list = field(default_factory=list)
+    planned: dict = field(default_factory=dict)   # line of an order -> adapter in the press, order, set-up
 
 
 @dataclass
@@ -279,9 +280,12 @@ def _refusal(row, shop):
 
 
 def _plan(row, shop):
-    """Set-up of one order as it would be planned now."""
-    order = _order_of(row, shop)
-    return order, ferrule.plan_setup(order, shop.press, shop.dies)
+    """Set-up of one order as it would be planned now; not anew while the same adapter is in the press."""
+    kept = shop.planned.get(row.line)
+    if not kept or kept[0] != shop.adapter:
+        order = _order_of(row, shop)
+        kept = shop.planned[row.line] = (shop.adapter, order, ferrule.plan_setup(order, shop.press, shop.dies))
+    return kept[1:]
 
 
 def _confirm(job, rows, shop):
