@@ -530,7 +530,7 @@ static void find_best_compression(const job *j, const fer_forming *forming, cons
 {
     fer_best_compression *best = &setup->compression;
     fer_found_ratio formed;
-    FER_NOT_FOUND(formed, FER_OK);
+    FER_LEAVE_OUT(formed.value);
     formed.status = setup->springback.status == FER_OK && is_restrained(j->order)
                         ? find_formed_compression(j, forming, &formed.value)
                         : FER_MATERIAL_MISSING;
@@ -620,7 +620,7 @@ static void find_facts(const job *j, const fer_press *press, const fer_forming *
     fer_plan_facts facts;
     facts.order = j->order;
     facts.press = press;
-    FER_NOT_FOUND(facts.by_model, FER_OK);
+    FER_LEAVE_OUT(facts.by_model.value);
     facts.by_model.status = find_by_model(j, setup, &facts.by_model.value);
     facts.plain_uncertainty = plain_uncertainty(j, setup);
     facts.is_uncertainty_given = is_uncertainty_given(j, setup);

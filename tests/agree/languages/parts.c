@@ -30,8 +30,7 @@ static const fer_joint joint = {.hose = {{12.7}, {19.9}, {0.0}},
                                 .stem = {.outside = {12.95}},
                                 .ferrule = {.wall = {2.4}, .outside = {25.6}}};
 static const fer_press press = {.graduation = {0.05}};
-static const fer_die dies[DIES] = {
-    {.size = {16.0}}, {.size = {19.0}}, {.size = {22.0}}, {.size = {25.0}}};
+static const fer_die dies[DIES] = {{.size = {16.0}}, {.size = {19.0}}, {.size = {22.0}}, {.size = {25.0}}};
 
 /* Answers after so many times that it was asked. */
 typedef struct patience {
@@ -72,7 +71,8 @@ static void call_whole(const fer_uncertainties *u, int digits, fer_trials trials
     r->status[1] = fer_simulate_compression(&joint, u, range, diameter, plain, trials, &r->compression);
     r->status[2] = fer_simulate_to_digits(&joint, u, range, diameter, digits, plain, trials, &r->to_digits,
                                           &r->simulation);
-    r->status[3] = fer_simulate_setups(&order, &press, dies, DIES, trials, &r->setups, r->uses, USES, &r->found);
+    r->status[3] =
+        fer_simulate_setups(&order, &press, dies, DIES, trials, &r->setups, r->uses, USES, &r->found);
 }
 
 static void call_in_parts(const fer_uncertainties *u, int digits, fer_trials trials, patience *p, results *r)
@@ -80,7 +80,8 @@ static void call_in_parts(const fer_uncertainties *u, int digits, fer_trials tri
     const fer_order order = make_order(u);
     bind_stop stop = {is_asked, p, 0};
     r->status[0] = bind_simulate_shares(&stop, &joint, u, range, diameter, plain, trials, &r->count);
-    r->status[1] = bind_simulate_compression(&stop, &joint, u, range, diameter, plain, trials, &r->compression);
+    r->status[1] =
+        bind_simulate_compression(&stop, &joint, u, range, diameter, plain, trials, &r->compression);
     r->status[2] = bind_simulate_to_digits(&stop, &joint, u, range, diameter, digits, plain, trials,
                                            &r->to_digits, &r->simulation);
     r->status[3] =
@@ -128,7 +129,8 @@ static void check_stopped(int left)
                                           &r.simulation);
             break;
         default:
-            (void)bind_simulate_setups(&stop, &order, &press, dies, DIES, many, &r.setups, r.uses, USES, &r.found);
+            (void)bind_simulate_setups(&stop, &order, &press, dies, DIES, many, &r.setups, r.uses, USES,
+                                       &r.found);
         }
         REQUIRE(stop.stopped && p.asked == left + 1);
     }

@@ -212,8 +212,26 @@ static fer_setup call_setup(answers *a)
     PUT(setup.shape.value);
     put(a, setup.closing.value.mm);
     put(a, setup.force.value.newton);
-    put(a, setup.remarks.bits);
+    put(a, (double)setup.remarks.bits);
+    fer_confirmation confirmation;
+    fer_setup confirmed;
+    ok(a, fer_confirm_remark(&setup, FER_REMARK_TARGET_COMPUTED, &confirmation));
+    ok(a, fer_confirm_setup(&setup, &confirmation, 1, &confirmed));
+    put(a, (double)confirmed.confirmed.bits);
     return setup;
+}
+
+static void call_faults(answers *a)
+{
+    const fer_order nothing = {0};
+    fer_fault faults[8];
+    size_t found;
+    ok(a, fer_check_order(&nothing, &press, rack, 4, faults, 8, &found));
+    put(a, (double)found);
+    for (size_t i = 0; i < found; i++) {
+        put(a, faults[i].status);
+        put(a, faults[i].field);
+    }
 }
 
 static void call_inspection(answers *a, const fer_setup *setup)
@@ -345,6 +363,7 @@ void call_everything(answers *a, memory_for_rows *r)
     call_catalogue(12);
     see_worked(NULL);
     const fer_setup setup = call_setup(a);
+    call_faults(a);
     call_inspection(a, &setup);
     call_calibration(a);
     call_diagnosis(a, &setup);

@@ -388,6 +388,27 @@ static void say_diagnoses(const fer_order *order, const fer_setup *setup, const 
          &suspected, &result));
 }
 
+/* Every remark in turn, so that what can be confirmed is, and what cannot says so. */
+static void say_confirmations(const fer_setup *setup)
+{
+    for (int remark = 0; remark < FER_REMARK_COUNT; remark += 3) {
+        fer_confirmation confirmation;
+        SAY(confirm_remark, fer_confirmation, (setup, (fer_remark)remark, &result));
+        if (fer_confirm_remark(setup, (fer_remark)remark, &confirmation) == FER_OK) {
+            SAY(confirm_setup, fer_setup, (setup, &confirmation, 1, &result));
+        }
+    }
+}
+
+static void say_faults(const fer_order *order, const fer_press *press, const fer_die *dies)
+{
+    fer_order wrong = *order;
+    wrong.joint.hose.outside.mm = 0.0;
+    wrong.gauge.resolution.mm = 11.0;
+    SAY_LIST(check_order, fer_fault, (order, press, dies, DIES, list, LISTED, &found));
+    SAY_LIST(check_order, fer_fault, (&wrong, press, dies, DIES, list, LISTED, &found));
+}
+
 static void say_setups(void)
 {
     for (int round = 0; round < ROUNDS; round++) {
@@ -400,6 +421,8 @@ static void say_setups(void)
         (void)fer_plan_setup(&order, &press, dies, DIES, &setup);
         const fer_length target = {cut(setup.target.mm)};
         say_readings(&setup, target);
+        say_confirmations(&setup);
+        say_faults(&order, &press, dies);
         if (round % 4 == 0) {
             say_diagnoses(&order, &setup, &press, dies);
         }
