@@ -23,6 +23,7 @@ typedef struct {
     size_t die_count, reading_count, point_count;
     fer_length value, standard_uncertainty, inside, outside;
     fer_length_range limits;
+    fer_gauge gauge;
     fer_pressure inner_pressure, outer_pressure;
     fer_force force;
     fer_stem stem;
@@ -100,6 +101,7 @@ static const member_place argument_places[] = {
     IN(force, a_force),
     IN(value, a_length),
     IN(standard_uncertainty, a_length),
+    IN(gauge.standard_uncertainty, a_length),
     IN(limits.lower, a_length),
     IN(limits.upper, a_length),
     IN(inside, a_length),
@@ -341,7 +343,6 @@ static fer_status call_measuring_functions(const char *function, const arguments
 {
     fer_guard usual;
     const fer_process unknown = {{0.0}, {0.0}};
-    const fer_gauge exact = {{0.0}, {0.0}, {0.0}};
     fer_marks no_marks;
     memset(&usual, 0, sizeof usual);
     memset(&no_marks, 0, sizeof no_marks);
@@ -349,10 +350,10 @@ static fer_status call_measuring_functions(const char *function, const arguments
         return fer_judge(in->value, in->standard_uncertainty, in->limits, usual, unknown, &out->verdict);
     }
     if (strcmp(function, "summarise_readings") == 0) {
-        return fer_summarise_readings(in->readings, in->reading_count, &exact, no_marks, &out->summary);
+        return fer_summarise_readings(in->readings, in->reading_count, &in->gauge, no_marks, &out->summary);
     }
     if (strcmp(function, "fit_calibration") == 0) {
-        return fer_fit_calibration(in->points, in->point_count, exact, &out->calibration);
+        return fer_fit_calibration(in->points, in->point_count, in->gauge, &out->calibration);
     }
     return call_metal_functions(function, in, out);
 }
