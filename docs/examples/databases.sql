@@ -1,7 +1,7 @@
 -- SPDX-License-Identifier: MIT
 -- Text with units in, text with units out; numbers in, numbers out, with the unit in the name.
-SELECT fer_crimp_diameter('12.7 mm', '19.9 mm', '12.95 mm', '2.4 mm', '20 %'),
-       fer_crimp_diameter_mm(12.7, 19.9, 12.95, 2.4, 0.20);
+SELECT fer_crimp_diameter('12.7 mm', '19.9 mm', '12.95 mm', '2.4 mm', '25 %'),
+       fer_crimp_diameter_mm(12.7, 19.9, 12.95, 2.4, 0.25);
 
 -- The window of 15 to 25 %, and whether 23.6 mm, known to 0.03 mm, is inside it.
 SELECT fer_mm_text(fer_crimp_window_lower_mm(12.7, 19.9, 12.95, 2.4, 0.15, 0.25), 2),

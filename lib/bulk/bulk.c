@@ -215,6 +215,11 @@ static int all_apart(const work *all, size_t rows)
     return apart;
 }
 
+static double *whichever(int first, double *one, double *other)
+{
+    return first ? one : other;
+}
+
 /* The singular on the rows of a block that are NaN. Done before the block's results go to their place, which may be
  * that of the inputs. */
 static size_t repair(const work *all, row_function *function, size_t start, size_t count, double *result,
@@ -244,7 +249,7 @@ static size_t run_blocks(size_t rows, fer_plain_question question, row_function 
     for (size_t start = 0; start < rows; start += FER_BLOCK_ROWS) {
         const size_t count = rows - start < FER_BLOCK_ROWS ? rows - start : (size_t)FER_BLOCK_ROWS;
         double *const place = (double *)all->results + start;
-        double *const result = apart && count == FER_BLOCK_ROWS ? place : buffer;
+        double *const result = whichever(apart && rows - start >= FER_BLOCK_ROWS, place, buffer);
         for (size_t i = 0; i < FER_BLOCK_INPUTS; i++) {
             input[i] =
                 load_block(i < ferrule_outside + 1 ? all->joint[i] : all->input[0], start, count, buffers[i]);

@@ -166,7 +166,7 @@ def test_first_order_by_hand(shop):
     assert text.startswith("Order 101, harvester 2 boom lift, 6 pieces of hose A, coupling A1: READY: crimp one piece and check it; the rest "
                            "waits until this first piece is accepted; adapter none, die 6, dial 1.35 mm, accept 23.4100 mm to 23.6100 mm by "
                            "caliper 1; target 23.51 mm (computed), compression 20.0 % (plain)\n")
-    assert "Piece 1 of order 101, caliper 1: 23.517 mm, 0.007 mm above the target, diameter: accept, conforming with > 99.9 %\n" in text
+    assert "Piece 1 of order 101, caliper 1: 23.517 mm, 0.008 mm above the target, diameter: accept, conforming with > 99.9 %\n" in text
 
 
 def test_bad_joints_do_not_get_in(shop):

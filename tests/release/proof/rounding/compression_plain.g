@@ -1,4 +1,4 @@
-# Function: fer_compression, plain formula; fer_minimum_reduction
+# Function: fer_compression, plain formula; fer_minimum_reduction; fer_opening_clearance (0.5 units, rounded once)
 # Code: fer_plain_share of lib/crimp/compression_private.h; reduction_needed of lib/crimp/forming.c
 # Bound: 1.52 units in the last place
 # All lengths are whole multiples of 2^-62 mm (0.001 mm is above 2^-10) and below 2^20: what is summed of do, di, D, 2w and s is a

@@ -60,7 +60,9 @@ def write_record(rows):
         commands=["/usr/bin/python3 tests/release/proof/rounding/run.py"], in_tests="sh tests/run.sh rounding",
         tools=[record.tool("gappa")], columns=["file", "of", "bound", "cases"], rows=rows,
         left="Sines, cosines, arcs and logarithms of the C library: edge angle, arcs diameter and jaws of fer_crimp_shape() and "
-             "fer_arc_radius() are sampled against mpmath only, as are all results with a relative accuracy. That the code is what the "
+             "fer_arc_radius() are sampled against mpmath only; so are fer_dial_setting() and fer_dialled_diameter(), whose correction may be "
+             "finer than any length, fer_compression() with a flow or another basis, and all results with a relative accuracy. How the bounds "
+             "of pairs add up over a formula is worked out by hand in the files' comments. That the code is what the "
              "files say of it is for the reader; the bounds are sampled as well.")
 
 
