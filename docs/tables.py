@@ -4,6 +4,7 @@
 Usage: tables.py OUTPUT_FOLDER
 
 accuracy.inc  the table of tests/agree/accuracy
+outside.inc   the values out of publications that stand in the tests
 languages.inc the table of tests/agree/languages
 units.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
 modules.md, functions.md   the same with .in, with the modules, the functions (Doxygen takes subpages and headings from a page
@@ -18,6 +19,9 @@ import re
 import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
+sys.path.insert(0, str(ROOT / "tests/agree/vectors"))
+import outside  # noqa: E402
+
 API = json.loads((ROOT / "bindings" / "api" / "api.json").read_text(encoding="utf-8"))
 EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests/guard/install/outside").iterdir(), ROOT / "tests/agree/simulation/judging.txt"]
 KIND_WORDS = {"per_length": "number per length"}
@@ -196,6 +200,26 @@ def accuracy_table():
     return table(["function", "result", "largest error", "bound", "samples"], body) + f"\nMeasured {' to '.join(dates)}.\n"
 
 
+def outside_tables():
+    """The values out of publications: how many by work, then a table for each work."""
+    works = {}
+    for value in outside.values():
+        works.setdefault(value.publication, []).append(value)
+    parts = [table(["publication", "values"], [[work, str(len(found))] for work, found in works.items()] +
+                   [["all", str(sum(map(len, works.values())))]])]
+    for work, found in works.items():
+        body = [[escaped(v.place), code(v.value), escaped(v.how), v.checked, escaped(v.where)] for v in found]
+        parts.append(f"### {work}\n\n" + table(["place", "value there", "how it came here", "compared with", "where"], body))
+    return "\n".join(parts)
+
+
+def escaped(words):
+    """Words of a source as a cell: no bar, no mark of Doxygen or Markdown."""
+    for mark in "\\`*_<>@#|":
+        words = words.replace(mark, f"&#{ord(mark)};")
+    return words
+
+
 def language_table():
     """What measure.py found of each language."""
     found = [json.loads(path.read_text(encoding="utf-8")) for path in sorted((ROOT / "tests/agree/languages").glob("measured_*.json"))]
@@ -207,7 +231,7 @@ def language_table():
 def main():
     folder = pathlib.Path(sys.argv[1])
     found, modules = list(lists()), module_order()
-    written = {"accuracy.inc": accuracy_table(), "languages.inc": language_table(), "units.inc": unit_table(),
+    written = {"accuracy.inc": accuracy_table(), "outside.inc": outside_tables(), "languages.inc": language_table(), "units.inc": unit_table(),
                "functions.md": filled("functions", FUNCTIONS=function_tables(modules)),
                "modules.md": filled("modules", MODULES=module_list(modules)),
                "members.dox": member_comments({prefix: members for _, prefix, members in found})}

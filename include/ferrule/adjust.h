@@ -233,7 +233,7 @@ FER_API fer_status fer_fit_calibration(const fer_calibration_point *points, size
  * @retval FER_CALIBRATION_POINT_OUT_OF_RANGE  set is not 0 to 1,000,000 mm
  * @retval FER_COVERAGE_OUT_OF_RANGE  not between 0 and 1
  * @accuracy 1e-12 relative
- * @source any text on regression; against SciPy and R in tests
+ * @source Draper and Smith, Applied Regression Analysis, 3rd ed. (1998), ch. 1 (from memory); against SciPy in tests
  */
 FER_API fer_status fer_predict_diameter(const fer_calibration *calibration, fer_length set,
                                         fer_ratio coverage, fer_prediction *prediction);
@@ -286,7 +286,7 @@ FER_API fer_status fer_find_set(const fer_calibration *calibration, fer_length d
  * @retval FER_COVERAGE_OUT_OF_RANGE  not between 0 and 1
  * @retval FER_GAUGE_UNCERTAINTY_OUT_OF_RANGE  and the other statuses of fer_summarise_readings() on the gauge
  * @accuracy 1e-12 relative
- * @source any text on regression
+ * @source Draper and Smith, Applied Regression Analysis, 3rd ed. (1998), ch. 1 (from memory)
  */
 FER_API fer_status fer_check_drift(const fer_drift_point *checks, size_t count, int today, fer_length limit,
                                    fer_ratio coverage, fer_gauge gauge, fer_drift *drift);

@@ -294,7 +294,7 @@ FER_API fer_status fer_diagnose_diameter(const fer_setup *setup, const fer_press
  * @retval FER_DIAGNOSIS_DIAMETER_WRONG  the diameter is outside the set-up's limits
  * @retval FER_HOSE_OUTSIDE_NOT_ABOVE_INSIDE  and the other statuses of fer_check_joint()
  * @accuracy Bayes' rule and integrals 1e-10 absolute; calibrated in simulation: tests/agree/simulation/diagnosis.txt
- * @source Bayes' rule; what the causes predict: common practice, from memory; nominal sizes: ranges of EN ISO 1307
+ * @source Bayes' rule; what the causes predict: common practice, from memory; bores against nominal sizes: common practice, no source
  */
 FER_API fer_status fer_diagnose_look(const fer_joint *joint, const fer_setup *setup, fer_length diameter,
                                      const fer_look *looks, size_t look_count, const fer_prior *priors,
@@ -333,7 +333,7 @@ FER_API fer_ratio fer_usual_weight(fer_cause cause);
  * @retval FER_RECORD_TRUST_OUT_OF_RANGE  given, and not 0.001 to 1000
  * @retval FER_PRIOR_WEIGHT_OUT_OF_RANGE  a weight comes out above 1,000,000
  * @accuracy 1 unit in the last place
- * @source Dirichlet distribution, any text on Bayesian statistics
+ * @source Dirichlet distribution: Gelman et al., Bayesian Data Analysis, 3rd ed. (2013), 3.4 (from memory)
  */
 FER_API fer_status fer_learn_priors(const fer_recorded_cause *records, size_t count, fer_ratio trust,
                                     fer_prior *priors, size_t capacity, size_t *found);

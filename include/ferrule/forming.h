@@ -239,7 +239,7 @@ FER_API fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
  * @accuracy 1e-13 relative; finite elements within 0.01 %
- * @source Lamé; any text on strength of materials
+ * @source Lamé: Timoshenko and Goodier, Theory of Elasticity, 2nd ed. (1951), art. 26 (from memory)
  */
 FER_API fer_status fer_load_tube(fer_length inside, fer_length outside, fer_pressure inner_pressure,
                                  fer_pressure outer_pressure, const fer_material *material,

@@ -753,7 +753,7 @@ static void weigh_measurements(crimp *c)
     weigh_joint(c, FER_CAUSE_HEALTHY, inside, outside, stem, wall, 0.0);
     weigh_joint(c, FER_CAUSE_HOSE_OVER_COVER, inside, outside - 2.0 * c->cover, stem, wall, 0.0);
     weigh_joint(c, FER_CAUSE_HOSE_SKIVED, inside, outside + 2.0 * c->cover, stem, wall, 0.0);
-    /* ranges of EN ISO 1307 lie about 0.35 mm above the nominal size, 0.6 mm either way; slope by inside: (1 - c) */
+    /* bores lie about 0.35 mm above the nominal size, 0.6 mm either way (common practice, no source); slope by inside: (1 - c) */
     weigh_joint(c, FER_CAUSE_HOSE_INSIDE_NOMINAL, inside + 0.35, outside, stem, wall, 0.35 * (1.0 - middle));
     weigh_joint(c, FER_CAUSE_STEM_BETWEEN_RIDGES, inside, outside, stem + 2.0 * c->ridge, wall, 0.0);
     weigh_joint(c, FER_CAUSE_WALL_TWICE, inside, outside, stem, 0.5 * wall, 0.0);

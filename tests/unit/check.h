@@ -15,6 +15,10 @@
 
 #include <ferrule/ferrule.h>
 
+/* A value from a publication, where it is checked: publication, place, and how it came here, with "; " between. The manual's page of
+ * outside values is made from these (tests/agree/vectors/outside.py). */
+#define PUBLISHED(value, source) (value)
+
 /* Fails unless the numbers differ by at most tolerance; NaN fails. */
 #define CHECK_NEAR(actual, expected, tolerance)                                                              \
     do {                                                                                                     \

@@ -273,11 +273,26 @@ static void nist_norris(void **state)
     fer_calibration c;
     fill_norris(points);
     CHECK_OK(fer_fit_calibration(points, norris_count, no_gauge, &c));
-    CHECK_NEAR(c.intercept.mm, -0.262323073774029, 1e-14);
-    CHECK_NEAR(c.slope.fraction, 1.00211681802045, 1e-14);
-    CHECK_NEAR(c.intercept_uncertainty.mm, 0.232818234301152, 1e-14);
-    CHECK_NEAR(c.slope_uncertainty.fraction, 0.429796848199937E-03, 1e-17);
-    CHECK_NEAR(c.scatter.mm, 0.884796396144373, 1e-14);
+    CHECK_NEAR(c.intercept.mm,
+               PUBLISHED(-0.262323073774029,
+                         "NIST StRD; linear regression of Norris: intercept; data and value from memory"),
+               1e-14);
+    CHECK_NEAR(c.slope.fraction,
+               PUBLISHED(1.00211681802045,
+                         "NIST StRD; linear regression of Norris: slope; data and value from memory"),
+               1e-14);
+    CHECK_NEAR(c.intercept_uncertainty.mm,
+               PUBLISHED(0.232818234301152, "NIST StRD; linear regression of Norris: standard deviation of "
+                                            "the intercept; data and value from memory"),
+               1e-14);
+    CHECK_NEAR(c.slope_uncertainty.fraction,
+               PUBLISHED(0.429796848199937E-03, "NIST StRD; linear regression of Norris: standard deviation "
+                                                "of the slope; data and value from memory"),
+               1e-17);
+    CHECK_NEAR(c.scatter.mm,
+               PUBLISHED(0.884796396144373, "NIST StRD; linear regression of Norris: residual standard "
+                                            "deviation; data and value from memory"),
+               1e-14);
 }
 
 /* Norris data again; values by NumPy and SciPy 1.10.1: Student's t for the prediction, roots of Fieller's quadratic
@@ -621,7 +636,8 @@ static void ten_years_are_looked_ahead_to_their_last_day(void **state)
     const int today = 100, last = 100 + 3652;
     fer_drift d;
     CHECK_OK(fer_check_drift(checks, 4, last, fer_mm(1.0), fer_percent(95), no_gauge, &d));
-    const double t = 4.302652729911275; /* t(0.975; 2), any table: 4.3027 */
+    const double t =
+        4.302652729911275; /* t(0.975; 2): 4.303 in the NIST/SEMATECH e-Handbook, 1.3.6.7.2 (from memory); the further digits are mpmath's */
     const double reached = fabs(d.deviation.mm) + t * d.uncertainty.mm;
     CHECK_OK(
         fer_check_drift(checks, 4, today, fer_mm(reached * (1.0 - 1e-9)), fer_percent(95), no_gauge, &d));

@@ -1221,12 +1221,19 @@ static void pieces_that_contradict_each_other_have_no_single_cause(void **state)
     assert_int_equal(t.diagnosis.first, FER_CAUSE_OTHER_DIE);
 }
 
-/* The 99.9 % point of chi-squared (any table: 10.828, 13.816, 18.467 for 1, 2, 4 degrees of freedom), which the library's
+/* The 99.9 % point of chi-squared (NIST/SEMATECH e-Handbook, 1.3.6.7.4, from memory, for 1, 2, 4 degrees of freedom), which the library's
  * is at most 3 % above. Crimps scatter by 0.03 mm, each piece is known to 0.04 mm: variance 0.0025. */
 static void how_far_pieces_may_be_apart(void **state)
 {
     (void)state;
-    const double squares[] = {10.828, 13.816, 0.0, 18.467};
+    const double squares[] = {
+        PUBLISHED(10.828, "NIST/SEMATECH e-Handbook of Statistical Methods; 1.3.6.7.4: chi-squared for 0.999 "
+                          "and 1 degree of freedom; from memory"),
+        PUBLISHED(13.816, "NIST/SEMATECH e-Handbook of Statistical Methods; 1.3.6.7.4: chi-squared for 0.999 "
+                          "and 2 degrees of freedom; from memory"),
+        0.0,
+        PUBLISHED(18.467, "NIST/SEMATECH e-Handbook of Statistical Methods; 1.3.6.7.4: chi-squared for 0.999 "
+                          "and 4 degrees of freedom; from memory")};
     const size_t counts[] = {2, 3, 0, 5};
     trial t = planned();
     for (int i = 0; i < 4; i++) {
@@ -1273,7 +1280,7 @@ static void looks_that_contradict_each_other_have_no_single_cause(void **state)
     CHECK_STATUS(look_twice(&t, low, high),
                  FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE); /* 0.05^2/(2 * 0.01^2) = 12.5 */
     CHECK_OK(look_twice(&t, low, near_low));         /* 8.0 */
-    /* chi square by chance in 1 of 1000, one degree of freedom: 10.83 (tables, from memory); 0.046^2/(2 * 0.01^2) = 10.58 */
+    /* chi square by chance in 1 of 1000, one degree of freedom: 10.828 (NIST/SEMATECH e-Handbook, 1.3.6.7.4, from memory); 0.046^2/(2 * 0.01^2) = 10.58 */
     const fer_look nearly = {FER_LOOK_MEASURED, {0.146}, {0.01}};
     CHECK_OK(look_twice(&t, low, nearly));
     CHECK_STATUS(look_twice(&t, low, tight), FER_DIAGNOSIS_MORE_THAN_ONE_CAUSE);

@@ -68,7 +68,7 @@ static void a_ferrule_with_fixed_ends_keeps_to_plane_strain(void **state)
     CHECK_NEAR(forming.bore.mm, 2.0 * inside, 1e-12);
 }
 
-/* Plane stress at full yield, Nadai (from memory), as a series in x = ln(b/a): within 0.07 % of its exact form; a free
+/* Plane stress at full yield, Nadai, Theory of Flow and Fracture of Solids, vol. 1 (1950; from memory, no chapter known), as a series in x = ln(b/a): within 0.07 % of its exact form; a free
  * ferrule is nearly in plane stress. */
 static void a_free_ferrule_is_nearly_in_plane_stress(void **state)
 {
@@ -179,7 +179,8 @@ static void die_force_knows_both_conventions(void **state)
 
 /* --- handbook: tubes and stems ---------------------------------------------------------------------------------- */
 
-/* Shigley, press fit (problem 3-68): radial interference 0.001 in at radius 0.5 in, outer radius 1 in, solid inner part,
+/* Budynas and Nisbett, Shigley's Mechanical Engineering Design (9th ed., 2011),
+ * 3-16, press and shrink fits (formulas from memory, worked out by hand): radial interference 0.001 in at radius 0.5 in, outer radius 1 in, solid inner part,
  * E 30 Mpsi: pressure 22,500 psi, hoop stress of the outer part 37,500 psi. Poisson's ratio drops out. */
 static void a_press_fit_is_that_of_the_handbook(void **state)
 {
@@ -189,13 +190,25 @@ static void a_press_fit_is_that_of_the_handbook(void **state)
     fer_tube_change ring, bar;
     CHECK_OK(fer_load_tube(fer_inch(1.0), fer_inch(2.0), pressure, none, &metal, free_ends, &ring));
     CHECK_OK(fer_load_tube(fer_mm(0.0), fer_inch(1.0), none, pressure, &metal, free_ends, &bar));
-    CHECK_NEAR(fer_to_inch(ring.inside) - fer_to_inch(bar.outside), 0.002, 1e-15);
-    CHECK_NEAR(fer_to_psi(ring.hoop_inside), 37500.0, 1e-8);
+    CHECK_NEAR(
+        fer_to_inch(ring.inside) - fer_to_inch(bar.outside),
+        PUBLISHED(
+            0.002,
+            "Budynas and Nisbett, Shigley's Mechanical Engineering Design (9th ed., 2011); 3-16: diametral "
+            "interference of a press fit under 22,500 psi; the formula from memory and worked out by hand"),
+        1e-15);
+    CHECK_NEAR(
+        fer_to_psi(ring.hoop_inside),
+        PUBLISHED(
+            37500.0,
+            "Budynas and Nisbett, Shigley's Mechanical Engineering Design (9th ed., 2011); 3-16: stress "
+            "round the outer part of a press fit; the formula from memory and worked out by hand"),
+        1e-8);
     CHECK_NEAR(fer_to_psi(bar.hoop_outside), -22500.0, 1e-8);
     CHECK_NEAR(bar.inside.mm, 0.0, 0.0);
 }
 
-/* Lamé: a tube with ends fixed, from plane strain in place of plane stress: E/(1 - v^2) and v/(1 - v). */
+/* Lamé (Timoshenko and Goodier, Theory of Elasticity, 1951, art. 26, from memory): a tube with ends fixed, from plane strain in place of plane stress: E/(1 - v^2) and v/(1 - v). */
 static void a_tube_with_fixed_ends_is_in_plane_strain(void **state)
 {
     (void)state;
@@ -220,8 +233,17 @@ static void a_partly_plastic_stem_is_that_of_the_textbook(void **state)
     const fer_forming_load load = {{1.0}, {0.7207815}};
     fer_stem_strength strength;
     CHECK_OK(fer_find_stem_strength(&stem, &ideal, fixed_ends, &strength));
-    CHECK_NEAR(strength.first_yield_pressure.mpa, 0.4330127, 1e-7);
-    CHECK_NEAR(strength.full_yield_pressure.mpa, 0.8003774, 1e-7);
+    CHECK_NEAR(strength.first_yield_pressure.mpa,
+               PUBLISHED(0.4330127,
+                         "Hill, The Mathematical Theory of Plasticity (1950); ch. V: first yielding of a "
+                         "tube with b/a 2 in plane strain; the formula from memory and worked out by hand"),
+               1e-7);
+    CHECK_NEAR(
+        strength.full_yield_pressure.mpa,
+        PUBLISHED(0.8003774,
+                  "Hill, The Mathematical Theory of Plasticity (1950); ch. V: full yielding of a tube with "
+                  "b/a 2 in plane strain with Y 1; the formula from memory and worked out by hand"),
+        1e-7);
     fer_stem_change change;
     CHECK_OK(fer_load_stem(&stem, &ideal, load, &change));
     CHECK_NEAR(change.plastic_diameter.mm, 3.0, 1e-6);
@@ -656,7 +678,7 @@ static void the_minimum_reduction_by_hand(void **state)
     CHECK_RELATIVE(reduction.mm, 5.0 * sqrt(3.0) * 300.0 / 206000.0 * 25.0, 1e-14);
 }
 
-/* Lamé for a bore of 1 mm in 3 mm under 100 MPa inside, ends free: hoop p (b^2 + a^2)/(b^2 - a^2) = 125 at the inside, 25 at
+/* Lamé (Timoshenko and Goodier, Theory of Elasticity, 1951, art. 26, eq. (46), from memory) for a bore of 1 mm in 3 mm under 100 MPa inside, ends free: hoop p (b^2 + a^2)/(b^2 - a^2) = 125 at the inside, 25 at
  * the outside. */
 static void a_small_tube_is_a_tube_too(void **state)
 {
@@ -664,8 +686,16 @@ static void a_small_tube_is_a_tube_too(void **state)
     const fer_pressure inner = {100.0}, none = {0.0};
     fer_tube_change change;
     CHECK_OK(fer_load_tube(fer_mm(1.0), fer_mm(3.0), inner, none, &steel, free_ends, &change));
-    CHECK_RELATIVE(change.hoop_inside.mpa, 125.0, 1e-14);
-    CHECK_RELATIVE(change.hoop_outside.mpa, 25.0, 1e-14);
+    CHECK_RELATIVE(
+        change.hoop_inside.mpa,
+        PUBLISHED(125.0, "Timoshenko and Goodier, Theory of Elasticity (1951); art. 26 eq. (46): b/a 3 under "
+                         "100 MPa inside; the formula from memory and worked out by hand"),
+        1e-14);
+    CHECK_RELATIVE(
+        change.hoop_outside.mpa,
+        PUBLISHED(25.0, "Timoshenko and Goodier, Theory of Elasticity (1951); art. 26 eq. (46): b/a 3 under "
+                        "100 MPa inside (at the outside); the formula from memory and worked out by hand"),
+        1e-14);
     CHECK_RELATIVE(change.inside.mm, (125.0 + 0.3 * 100.0) / 206000.0, 1e-14);
     CHECK_RELATIVE(change.outside.mm, 25.0 * 3.0 / 206000.0, 1e-14);
 }

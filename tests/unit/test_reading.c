@@ -42,8 +42,15 @@ static void nist_michelson(void **state)
         data[i] = (29900 + hundredths[i]) / 100.0;
     }
     const fer_reading_summary summary = summary_of(data, 100);
-    CHECK_NEAR(summary.mean.mm, 299.852400000000, 3e-13);
-    CHECK_NEAR(summary.scatter.value.mm, 0.0790105478190518, 1e-12);
+    CHECK_NEAR(
+        summary.mean.mm,
+        PUBLISHED(299.852400000000,
+                  "NIST StRD; univariate summary statistics of Michelso: mean; data and value from memory"),
+        3e-13);
+    CHECK_NEAR(summary.scatter.value.mm,
+               PUBLISHED(0.0790105478190518, "NIST StRD; univariate summary statistics of Michelso: standard "
+                                             "deviation; data and value from memory"),
+               1e-12);
 }
 
 /* NIST StRD, Univariate, Lottery: mean 518.958715596330, standard deviation 291.699727470969. */
@@ -63,8 +70,15 @@ static void nist_lottery(void **state)
         219, 382, 998, 4,   628, 305, 747, 247, 34,  747, 729, 645, 856, 974, 24,  568, 24,  694, 608, 480,
         410, 729, 947, 293, 53,  930, 223, 203, 677, 227, 62,  455, 387, 318, 562, 242, 428, 968};
     const fer_reading_summary summary = summary_of(data, 218);
-    CHECK_NEAR(summary.mean.mm, 518.958715596330, 1e-12);
-    CHECK_NEAR(summary.scatter.value.mm, 291.699727470969, 1e-12);
+    CHECK_NEAR(
+        summary.mean.mm,
+        PUBLISHED(518.958715596330,
+                  "NIST StRD; univariate summary statistics of Lottery: mean; data and value from memory"),
+        1e-12);
+    CHECK_NEAR(summary.scatter.value.mm,
+               PUBLISHED(291.699727470969, "NIST StRD; univariate summary statistics of Lottery: standard "
+                                           "deviation; data and value from memory"),
+               1e-12);
 }
 
 /* NIST StRD, Univariate, NumAcc2: 1.2, then 500 pairs of 1.1 and 1.3: mean 1.2, standard deviation 0.1. */
@@ -76,8 +90,14 @@ static void nist_numacc2(void **state)
         data[i] = i % 2 ? 1.1 : 1.3;
     }
     const fer_reading_summary summary = summary_of(data, 1001);
-    CHECK_NEAR(summary.mean.mm, 1.2, 3e-16);
-    CHECK_NEAR(summary.scatter.value.mm, 0.1, 1e-15);
+    CHECK_NEAR(summary.mean.mm,
+               PUBLISHED(1.2, "NIST StRD; univariate summary statistics of NumAcc2: mean; from memory"),
+               3e-16);
+    CHECK_NEAR(
+        summary.scatter.value.mm,
+        PUBLISHED(0.1,
+                  "NIST StRD; univariate summary statistics of NumAcc2: standard deviation; from memory"),
+        1e-15);
 }
 
 /* As NIST StRD, NumAcc4, with a smaller mean: digits beyond those of the doubles are not lost. */
@@ -284,7 +304,9 @@ static void rosners_outliers_are_named(void **state)
     }
     fill(readings, shifted, 54);
     CHECK_OK(fer_find_outliers(readings, 54, &plain_gauge, no_marks, indices, 10, &found));
-    assert_int_equal(found, 3);
+    assert_int_equal(found,
+                     PUBLISHED(3, "NIST/SEMATECH e-Handbook of Statistical Methods; 1.3.5.17.3: outliers in "
+                                  "the data of Rosner (1983); data and value from memory"));
     assert_int_equal(indices[0], 53);
     assert_int_equal(indices[1], 52);
     assert_int_equal(indices[2], 51);
@@ -304,7 +326,10 @@ static void grubbs_critical_value_for_ten(void **state)
     for (int above = 0; above < 2; above++) {
         double data[10];
         fer_reading_summary summary;
-        double standard_deviation = 1.0, deviate = above ? 2.291 : 2.289;
+        double standard_deviation = 1.0,
+               deviate = PUBLISHED(2.290, "Grubbs and Beck (1972), Technometrics 14, 847; critical value of "
+                                          "ten for 5 % two-sided; from memory") +
+                         (above ? 0.001 : -0.001);
         for (int i = 0; i < 9; i++) {
             data[i] = i % 3 - 1.0;
         }
@@ -595,7 +620,7 @@ static void an_angle_just_below_zero_is_zero(void **state)
     CHECK_NEAR(fit.lobe.mm, 0.10, 1e-12);
 }
 
-/* Grubbs' value for four readings is 1.481 (printed tables); the first of these has 1.5. */
+/* Grubbs' value for four readings is 1.481 (Grubbs and Beck, Technometrics 14 (1972) 847, from memory); the first of these has 1.5. */
 static void the_first_of_four_readings_may_be_the_outlier(void **state)
 {
     (void)state;
@@ -634,7 +659,7 @@ static void the_fit_of_all_sections(void **state)
 }
 
 /* Twenty readings of 20 mm and two half a millimetre off, exact in binary: deviates of 0.5/sqrt(0.5/21) = 3.24, above the
- * 2.76 that Grubbs' table has for 22 readings at 5 %, two-sided. */
+ * 2.76 that the table of Grubbs and Beck (1972; from memory) has for 22 readings at 5 %, two-sided. */
 static void of_two_equally_far_the_first_is_named(void **state)
 {
     (void)state;

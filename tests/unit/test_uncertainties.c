@@ -57,7 +57,7 @@ static void the_budget_is_the_sum_of_its_contributions(void **state)
     const double sum = (0.0064 + 0.01) / 81.0 + (0.0004 + 0.0036 + 0.0025) / (7.2 * 7.2);
     CHECK_NEAR(budget.standard_uncertainty.fraction, sqrt(sum), 1e-15);
     CHECK_NEAR(budget.degrees_of_freedom, 0.0, 0.0);
-    /* normal quantile 0.975: any table, 1.959964 */
+    /* normal quantile 0.975: 1.95996 in Abramowitz and Stegun, table 26.5 (from memory) */
     CHECK_NEAR(budget.coverage_factor, 1.959964, 5e-7);
     CHECK_NEAR(budget.expanded_uncertainty.fraction, 1.959964 * sqrt(sum), 1e-8);
 }
@@ -129,7 +129,7 @@ static void every_correlation_belongs_to_its_pair(void **state)
 }
 
 /* GUM G.4.1 and table G.2: t for 95 % at 10 degrees of freedom is 2.23, at 16 it is 2.12 (JCGM 100:2008, table G.2,
- * from memory; agrees with any table of Student's t). */
+ * from memory; agrees with the table of the NIST/SEMATECH e-Handbook, 1.3.6.7.2). */
 static void effective_degrees_follow_welch_and_satterthwaite(void **state)
 {
     (void)state;
@@ -399,9 +399,14 @@ static void the_end_gauge_of_the_gum(void **state)
     const fer_budget budget = budget_of(&uncertainties, 0.99);
     CHECK_NEAR(budget.standard_uncertainty.fraction / unit, 31.71, 0.005);
     CHECK_NEAR(budget.degrees_of_freedom, 16.66, 0.1);
-    CHECK_NEAR(floor(budget.degrees_of_freedom), 16.0, 0.0);
-    CHECK_NEAR(budget.coverage_factor, 2.92, 0.005);
-    CHECK_NEAR(budget.expanded_uncertainty.fraction / unit, 93.0, 0.5);
+    CHECK_NEAR(floor(budget.degrees_of_freedom),
+               PUBLISHED(16.0, "JCGM 100:2008 (GUM); H.1.6: effective degrees of freedom; from memory"), 0.0);
+    CHECK_NEAR(
+        budget.coverage_factor,
+        PUBLISHED(2.92, "JCGM 100:2008 (GUM); H.1.6: factor for 99 % and 16 degrees of freedom; from memory"),
+        0.005);
+    CHECK_NEAR(budget.expanded_uncertainty.fraction / unit,
+               PUBLISHED(93.0, "JCGM 100:2008 (GUM); H.1.6: expanded uncertainty in nm; from memory"), 0.5);
 }
 
 /* A joint whose limit 0 % adds up the errors of four diameters: D - s - do + di. */
@@ -428,8 +433,12 @@ static void sums_of_four_numbers(void **state)
     (void)state;
     CHECK_NEAR(share_above(3.92, normal(1.0), normal(1.0)), 0.025, 2e-5);
     const fer_uncertainty one = rectangular(sqrt(3.0)), ten = rectangular(10.0 * sqrt(3.0));
-    assert_true(share_above(3.875, one, one) > 0.025 && share_above(3.885, one, one) < 0.025);
-    assert_true(share_above(16.95, one, ten) > 0.025 && share_above(17.05, one, ten) < 0.025);
+    const double equal = PUBLISHED(3.88, "JCGM 101:2008; 9.2.3: sum of four rectangular numbers and 95 % "
+                                         "interval 3.88 either way; from memory"),
+                 wide = PUBLISHED(17.0, "JCGM 101:2008; 9.2.4: sum of four rectangular numbers of which one "
+                                        "is tenfold and 95 % interval 17.0 either way; from memory");
+    assert_true(share_above(equal - 0.005, one, one) > 0.025 && share_above(equal + 0.005, one, one) < 0.025);
+    assert_true(share_above(wide - 0.05, one, ten) > 0.025 && share_above(wide + 0.05, one, ten) < 0.025);
 }
 
 /* By hand: two rectangular numbers of half-width 1 have a triangular sum, P(sum > x) = (2 - x)^2/8; a triangular number

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { maximum_dies = 8, cell_count = 6 };
+enum { maximum_dies = 8, maximum_points = 24, cell_count = 6 };
 
 typedef struct {
     fer_joint joint;
@@ -18,18 +18,33 @@ typedef struct {
     fer_press press;
     fer_die die;
     fer_die dies[maximum_dies];
-    size_t die_count;
+    fer_reading readings[maximum_points];
+    fer_calibration_point points[maximum_points];
+    size_t die_count, reading_count, point_count;
+    fer_length value, standard_uncertainty, inside, outside;
+    fer_length_range limits;
+    fer_gauge gauge;
+    fer_pressure inner_pressure, outer_pressure;
+    fer_force force;
+    fer_stem stem;
+    fer_material material;
+    fer_forming_load load;
 } arguments;
 
 typedef struct {
     fer_length outside, diameter, wall, length, height, radius, reading, clearance, target;
-    fer_ratio compression;
+    fer_ratio compression, use;
     fer_length_range window;
     fer_shape shape;
     fer_shares shares;
     fer_budget budget;
     fer_die_choice choice;
     fer_dial dial;
+    fer_verdict verdict;
+    fer_reading_summary summary;
+    fer_calibration calibration;
+    fer_tube_change change;
+    fer_stem_strength strength;
 } results;
 
 typedef struct {
@@ -63,6 +78,8 @@ static const member_place argument_places[] = {
     IN(uncertainties.stem_outside.amount, a_length),
     IN(uncertainties.ferrule_wall.amount, a_length),
     IN(uncertainties.diameter.amount, a_length),
+    IN(uncertainties.diameter.distribution, a_distribution),
+    IN(uncertainties.diameter.degrees_of_freedom, a_number),
     IN(uncertainties.correlations.hose_inside_hose_outside, a_ratio),
     IN(range.lower, a_ratio),
     IN(range.upper, a_ratio),
@@ -80,6 +97,23 @@ static const member_place argument_places[] = {
     IN(press.dial_maximum, a_length),
     IN(press.opening, a_length),
     IN(die.size, a_length),
+    IN(press.capacity, a_force),
+    IN(force, a_force),
+    IN(value, a_length),
+    IN(standard_uncertainty, a_length),
+    IN(gauge.standard_uncertainty, a_length),
+    IN(limits.lower, a_length),
+    IN(limits.upper, a_length),
+    IN(inside, a_length),
+    IN(outside, a_length),
+    IN(inner_pressure, a_pressure),
+    IN(outer_pressure, a_pressure),
+    IN(stem.outside, a_length),
+    IN(stem.bore, a_length),
+    IN(material.elastic_modulus, a_pressure),
+    IN(material.poisson, a_ratio),
+    IN(material.yield_strength, a_pressure),
+    IN(load.restraint, a_ratio),
 };
 
 static const member_place result_places[] = {
@@ -105,6 +139,7 @@ static const member_place result_places[] = {
     OUT(shares.below, a_ratio),
     OUT(shares.above, a_ratio),
     OUT(budget.standard_uncertainty, a_ratio),
+    OUT(budget.expanded_uncertainty, a_ratio),
     OUT(choice.found, an_int),
     OUT(choice.index, a_size),
     OUT(choice.offset, a_length),
@@ -115,6 +150,20 @@ static const member_place result_places[] = {
     OUT(dial.exact, a_length),
     OUT(dial.setting, a_length),
     OUT(dial.remainder, a_length),
+    OUT(use, a_ratio),
+    OUT(verdict.conforming, a_ratio),
+    OUT(verdict.value, a_length),
+    OUT(summary.mean, a_length),
+    OUT(summary.scatter.value, a_length),
+    OUT(summary.standard_uncertainty, a_length),
+    OUT(calibration.intercept, a_length),
+    OUT(calibration.intercept_uncertainty, a_length),
+    OUT(calibration.slope, a_ratio),
+    OUT(calibration.slope_uncertainty, a_ratio),
+    OUT(calibration.scatter, a_length),
+    OUT(change.hoop_inside, a_pressure),
+    OUT(change.hoop_outside, a_pressure),
+    OUT(strength.full_yield_pressure, a_pressure),
 };
 
 static void require(int condition, const char *word)
@@ -151,6 +200,8 @@ double vector_number(const char *text, vector_kind kind)
     fer_length length;
     fer_ratio ratio;
     fer_angle angle;
+    fer_force force;
+    fer_pressure pressure;
     size_t stop;
     switch (kind) {
     case a_length:
@@ -162,20 +213,44 @@ double vector_number(const char *text, vector_kind kind)
     case an_angle:
         require(fer_parse_angle(text, strlen(text), &angle, &stop) == FER_OK, text);
         return angle.rad;
+    case a_force:
+        require(fer_parse_force(text, strlen(text), &force, &stop) == FER_OK, text);
+        return force.newton;
+    case a_pressure:
+        require(fer_parse_pressure(text, strlen(text), &pressure, &stop) == FER_OK, text);
+        return pressure.mpa;
     default:
         return atof(text);
     }
 }
 
-static void store(void *base, const member_place *place, const char *text)
+static int is_whole(vector_kind kind)
+{
+    return kind == an_int || kind == a_basis || kind == a_flow || kind == a_distribution;
+}
+
+static int whole_number(const char *text, vector_kind kind)
 {
     static const char *const bases[] = {"wall", "fitted wall", "area", "soft wall"};
     static const char *const flows[] = {"none", "ends_fixed", "ends_free"};
+    static const char *const distributions[] = {"normal", "rectangular", "triangular"};
+    switch (kind) {
+    case a_basis:
+        return word_number(text, bases, 4);
+    case a_flow:
+        return word_number(text, flows, 3);
+    case a_distribution:
+        return word_number(text, distributions, 3);
+    default:
+        return atoi(text);
+    }
+}
+
+static void store(void *base, const member_place *place, const char *text)
+{
     char *at = (char *)base + place->offset;
-    if (place->kind == an_int || place->kind == a_basis || place->kind == a_flow) {
-        const int number = place->kind == a_basis  ? word_number(text, bases, 4)
-                           : place->kind == a_flow ? word_number(text, flows, 3)
-                                                   : atoi(text);
+    if (is_whole(place->kind)) {
+        const int number = whole_number(text, place->kind);
         memcpy(at, &number, sizeof number);
         return;
     }
@@ -203,13 +278,33 @@ static double load(const void *base, const member_place *place)
 
 /* ---- one line ------------------------------------------------------------------------------------------- */
 
-/* `dies.N.size=…`: the only list in the tables. */
-static void read_die(const char *path, const char *text, arguments *in)
+/* The place that `NAME.N.` of a list names; the list is as long as its last item says. */
+static size_t item_index(const char *path, size_t capacity, size_t *count)
 {
-    const size_t index = (size_t)atoi(path + 5);
-    require(index < maximum_dies && strcmp(strrchr(path, '.'), ".size") == 0, path);
-    in->dies[index].size.mm = vector_number(text, a_length);
-    in->die_count = index + 1;
+    const size_t index = (size_t)atoi(strchr(path, '.') + 1);
+    require(index < capacity, path);
+    *count = index + 1;
+    return index;
+}
+
+/* The lists of the tables: `dies.N.size=…`, `readings.N.diameter=…`, `points.N.set=…`, `points.N.measured=…`. */
+static int read_item(const char *path, const char *text, arguments *in)
+{
+    const char *member = strrchr(path, '.');
+    if (strncmp(path, "dies.", 5) == 0 && strcmp(member, ".size") == 0) {
+        in->dies[item_index(path, maximum_dies, &in->die_count)].size.mm = vector_number(text, a_length);
+    } else if (strncmp(path, "readings.", 9) == 0 && strcmp(member, ".diameter") == 0) {
+        in->readings[item_index(path, maximum_points, &in->reading_count)].diameter.mm =
+            vector_number(text, a_length);
+    } else if (strncmp(path, "points.", 7) == 0) {
+        fer_calibration_point *point = &in->points[item_index(path, maximum_points, &in->point_count)];
+        require(strcmp(member, ".set") == 0 || strcmp(member, ".measured") == 0, path);
+        *(strcmp(member, ".set") == 0 ? &point->set : &point->measured) =
+            fer_mm(vector_number(text, a_length));
+    } else {
+        return 0;
+    }
+    return 1;
 }
 
 static void read_arguments(char *cell, arguments *in)
@@ -224,14 +319,43 @@ static void read_arguments(char *cell, arguments *in)
         char *equals = strchr(item, '=');
         require(equals != NULL, item);
         *equals = '\0';
-        if (strncmp(item, "dies.", 5) == 0) {
-            read_die(item, equals + 1, in);
-        } else {
+        if (!read_item(item, equals + 1, in)) {
             store(in, find_place(argument_places, sizeof argument_places / sizeof *argument_places, item),
                   equals + 1);
         }
         item = next;
     }
+}
+
+static fer_status call_metal_functions(const char *function, const arguments *in, results *out)
+{
+    if (strcmp(function, "load_tube") == 0) {
+        return fer_load_tube(in->inside, in->outside, in->inner_pressure, in->outer_pressure, &in->material,
+                             in->load, &out->change);
+    }
+    if (strcmp(function, "find_stem_strength") == 0) {
+        return fer_find_stem_strength(&in->stem, &in->material, in->load, &out->strength);
+    }
+    vector_refuse("a function that is not known here", function);
+}
+
+static fer_status call_measuring_functions(const char *function, const arguments *in, results *out)
+{
+    fer_guard usual;
+    const fer_process unknown = {{0.0}, {0.0}};
+    fer_marks no_marks;
+    memset(&usual, 0, sizeof usual);
+    memset(&no_marks, 0, sizeof no_marks);
+    if (strcmp(function, "judge") == 0) {
+        return fer_judge(in->value, in->standard_uncertainty, in->limits, usual, unknown, &out->verdict);
+    }
+    if (strcmp(function, "summarise_readings") == 0) {
+        return fer_summarise_readings(in->readings, in->reading_count, &in->gauge, no_marks, &out->summary);
+    }
+    if (strcmp(function, "fit_calibration") == 0) {
+        return fer_fit_calibration(in->points, in->point_count, in->gauge, &out->calibration);
+    }
+    return call_metal_functions(function, in, out);
 }
 
 static fer_status call_shape_functions(const char *function, const arguments *in, results *out)
@@ -248,7 +372,7 @@ static fer_status call_shape_functions(const char *function, const arguments *in
     if (strcmp(function, "jaws_reading") == 0) {
         return fer_jaws_reading(in->diameter, in->die_size, in->segments, in->angle, &out->reading);
     }
-    vector_refuse("a function that is not known here", function);
+    return call_measuring_functions(function, in, out);
 }
 
 static fer_status call_press_functions(const char *function, const arguments *in, results *out)
@@ -262,6 +386,9 @@ static fer_status call_press_functions(const char *function, const arguments *in
     }
     if (strcmp(function, "dialled_diameter") == 0) {
         return fer_dialled_diameter(&in->press, &in->die, in->setting, &out->diameter);
+    }
+    if (strcmp(function, "capacity_use") == 0) {
+        return fer_capacity_use(&in->press, in->force, &out->use);
     }
     if (strcmp(function, "opening_clearance") == 0) {
         return fer_opening_clearance(&in->press, &in->die, in->widest, &out->clearance);

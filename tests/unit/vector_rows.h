@@ -7,7 +7,19 @@
 
 enum { VECTOR_LINE_CAPACITY = 4096 };
 
-typedef enum { a_length, an_angle, a_ratio, a_basis, a_flow, an_int, a_size } vector_kind;
+typedef enum {
+    a_length,
+    an_angle,
+    a_ratio,
+    a_force,
+    a_pressure,
+    a_number,
+    a_basis,
+    a_flow,
+    a_distribution,
+    an_int,
+    a_size
+} vector_kind;
 
 /* The texts lie in the line that was read. */
 typedef struct {

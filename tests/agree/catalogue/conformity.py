@@ -54,7 +54,7 @@ def judge(rng):
             "conforming, absolute": (found.conforming.fraction, 1 - below - above, scale)}
 
 
-row("fer_find_risks", """1.96 standard deviations either way hold 95 % of a normal distribution (any table)
+row("fer_find_risks", """1.96 standard deviations either way hold 95 % of a normal distribution (NIST/SEMATECH e-Handbook, 1.3.6.7.1, from memory)
 >>> risks = find_risks(Process(mean="23.5 mm", standard_deviation="0.1 mm"), "0.01 mm", ("23.304 mm", "23.696 mm"))
 >>> f"{risks.conforming:.1f %}"
 '95.0 %'

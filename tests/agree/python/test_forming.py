@@ -97,7 +97,7 @@ def test_hardening_against_scipy():
 
 
 def test_free_ferrule_against_plane_stress():
-    """Nadai's parametric solution of a ring in plane stress at full yield (from memory), hose pressure included."""
+    """Nadai, Theory of Flow and Fracture of Solids, vol. 1 (1950; from memory): ring in plane stress at full yield, by a parameter; hose pressure included."""
     for hose in (0.0, 0.02, 0.05):
         metal = f.Material(elastic_modulus=f.mpa(STIFF), poisson="0.3 fraction", yield_strength="1 MPa")
         found = f.form_ferrule(f.Ferrule(wall="3 mm", outside="50 mm"), "46 mm", metal,

@@ -27,7 +27,7 @@ def nest(arguments):
         node = tree
         for name in parents:
             node = node.setdefault(name, {})
-        node[last] = int(value) if last in ("segments",) else value
+        node[last] = int(value) if re.fullmatch(r"-?\d+", value) else value
     return {name: list_if_numbered(node) for name, node in tree.items()}
 
 
