@@ -144,7 +144,7 @@ static void remark_on_stem(const fer_plan_facts *facts, fer_setup *setup)
     remark_if(setup, through, FER_REMARK_STEM_YIELDS_THROUGH);
     remark_if(setup, yields && !through, FER_REMARK_STEM_YIELDS);
     remark_if(setup, too_small, FER_REMARK_BORE_BELOW_LIMIT);
-    remark_if(setup, facts->peak_bore_fails && !too_small, FER_REMARK_BORE_NEAR_LIMIT);
+    remark_if(setup, facts->peak_bore_fails && !too_small && !through, FER_REMARK_BORE_NEAR_LIMIT);
 }
 
 static void remark_on_metal(const fer_plan_facts *facts, fer_setup *setup)

@@ -596,7 +596,7 @@ static void find_narrowness(const job *j, fer_plan_facts *facts)
     facts->narrow_uncertainty = fer_combined_uncertainty(&j->standard_deviation, slope);
 }
 
-static void find_stem(const fer_order *order, const fer_setup *setup, fer_plan_facts *facts)
+static void find_stem(const fer_order *order, fer_plan_facts *facts)
 {
     fer_stem_change change;
     fer_forming_load peak = order->load;
@@ -606,7 +606,7 @@ static void find_stem(const fer_order *order, const fer_setup *setup, fer_plan_f
         return;
     }
     facts->strength = fer_stem_strength_checked(&order->joint.stem, &order->stem_metal, order->load);
-    if (setup->bore_margin.status == FER_OK) {
+    if (order->minimum_bore.mm > 0.0 && order->load.hose_pressure.mpa > 0.0) {
         peak.hose_pressure.mpa *= peak_of_pressure;
         const fer_status status =
             fer_load_stem_checked(&order->joint.stem, &order->stem_metal, peak, &change);
@@ -631,7 +631,7 @@ static void find_facts(const job *j, const fer_press *press, const fer_forming *
     facts.formed_length =
         setup->springback.status == FER_OK ? j->joint->ferrule.length.mm * forming->stretch.fraction : NAN;
     find_narrowness(j, &facts);
-    find_stem(j->order, setup, &facts);
+    find_stem(j->order, &facts);
     find_best_compression(j, forming, &facts.by_model, setup);
     setup->zone.status = find_zone(j->order, setup, &facts.limits_kind, &setup->zone.value);
     fer_make_remarks(&facts, setup);

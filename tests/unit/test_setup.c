@@ -1282,10 +1282,13 @@ static void a_stem_that_yields_is_remarked_and_one_that_yields_through_stops(voi
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_STEM_YIELDS));
     assert_false(has(&setup, FER_REMARK_STEM_YIELDS_THROUGH));
+    assert_int_equal(setup.bore_margin.status, FER_STEM_YIELDS_TOO_DEEP);
+    assert_true(has(&setup, FER_REMARK_BORE_NEAR_LIMIT)); /* what cannot be computed is not above its limit */
     order.load.hose_pressure = strength.full_yield_pressure;
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_STEM_YIELDS_THROUGH)); /* the margin is not there, the remark is */
     assert_false(has(&setup, FER_REMARK_STEM_YIELDS));
+    assert_false(has(&setup, FER_REMARK_BORE_NEAR_LIMIT));
     CHECK_NAN(setup.bore_margin.value.mm);
     assert_int_equal(setup.readiness, FER_READINESS_NOT_READY);
 }
