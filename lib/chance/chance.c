@@ -328,13 +328,17 @@ static void end_block(fer_crimp_count *count)
     count->inside_squares = inside * inside;
 }
 
+/* Nothing spoils the evenness of Sobol's points; a sequence that is not in the list does. */
+static int is_even(const fer_crimp_count *count)
+{
+    return count->trials == 0 || count->sequence == FER_SEQUENCE_SOBOL;
+}
+
 /* Sobol's points are even only as long as all of them are. */
 static fer_sequence sequence_of_both(const fer_crimp_count *one, const fer_crimp_count *other)
 {
-    if (one->trials == 0 || other->trials == 0) {
-        return one->trials == 0 ? other->sequence : one->sequence;
-    }
-    return one->sequence == other->sequence ? one->sequence : FER_SEQUENCE_RANDOM;
+    const int any = (one->trials | other->trials) != 0;
+    return any && is_even(one) && is_even(other) ? FER_SEQUENCE_SOBOL : FER_SEQUENCE_RANDOM;
 }
 
 static void add_count(fer_crimp_count *sum, const fer_crimp_count *count)

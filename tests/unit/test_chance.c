@@ -1196,6 +1196,11 @@ static void counts_remember_their_sequence(void **state)
     const fer_crimp_count nothing = {0};
     CHECK_OK(fer_merge_counts(&sobol, &nothing, &sum));
     assert_int_equal(sum.sequence, FER_SEQUENCE_SOBOL);
+    random.sequence = (fer_sequence)-1; /* of a count that was made by hand */
+    CHECK_OK(fer_merge_counts(&random, &random, &sum));
+    assert_int_equal(sum.sequence, FER_SEQUENCE_RANDOM);
+    CHECK_OK(fer_merge_counts(&nothing, &nothing, &sum));
+    assert_int_equal(sum.sequence, FER_SEQUENCE_RANDOM);
 }
 
 /* The nearest die is shorter than the ferrule: it is used in no trial, as fer_plan_setup() would not take it. */
