@@ -288,7 +288,8 @@ class Function:
         self.parameters, self.types, self.gives_set = about["parameters"], types, gives_set
         if self.library is None:  # of a unit
             unit = about["unit"] if self.shape != "UNIT_FROM_BASE" else about["base"]
-            self.parameters = [{**p, "unit": unit, "default": p.get("default") or "-1"} for p in self.parameters]
+            said = {"decimal": {"default": ".", "reads": "WORD"}, "decimals": {"default": "-1"}}
+            self.parameters = [{**p, "unit": unit, "default": "-1", **said.get(p["name"], {})} for p in self.parameters]
 
 
 def functions_of(postgresql):

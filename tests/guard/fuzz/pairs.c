@@ -305,7 +305,7 @@ static void after_closing_diameter(const fuzz_frame *frame)
         fer_form_ferrule(argument(frame, "ferrule"), QUANTITY(length, "diameter"),
                          argument(frame, "material"), QUANTITY(forming_load, "load"), &forming);
     PROMISE(status == FER_OK);
-    PROMISE(is_near(forming.crimp_diameter.mm, wanted, 1e-11 * wanted));
+    PROMISE(is_near(forming.crimp_diameter.mm, wanted, 1e-7 * wanted));
     PROMISE(number(frame, "diameter") <= wanted);
 }
 
