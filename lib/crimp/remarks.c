@@ -61,7 +61,7 @@ static void remark_on_joint(const fer_plan_facts *facts, fer_setup *setup)
         remark_on_window(facts, setup);
     }
     remark_if(setup, narrow > allowance, FER_REMARK_FERRULE_TOO_NARROW);
-    remark_if(setup, narrow <= allowance && narrow > -allowance, FER_REMARK_TRY_FIT);
+    remark_if(setup, narrow <= allowance && narrow >= -allowance, FER_REMARK_TRY_FIT);
     remark_if(setup, !published, FER_REMARK_TARGET_COMPUTED);
     remark_if(setup, uncertain && !published, FER_REMARK_MEASUREMENTS_UNCERTAIN);
     remark_if(setup, uncertain && published, FER_REMARK_COMPRESSION_UNCERTAIN);

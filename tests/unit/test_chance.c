@@ -1221,10 +1221,29 @@ static void a_die_that_is_too_short_is_used_by_no_trial(void **state)
     assert_int_equal(uses[1], FER_TRIALS_A_BLOCK);
 }
 
+/* A hose that is measured no thicker than the stem (6.95 mm away, standard uncertainty 7.2 mm: the normal tail beyond
+ * 0.9653 deviations is 0.1672) is no joint, and nothing is crimped by the published figure alone. */
+static void what_is_measured_as_no_joint_is_not_crimped(void **state)
+{
+    (void)state;
+    fer_order order = {0};
+    const fer_press press = {0};
+    const fer_die die = {{22.0}, {0}, 0, {0}};
+    static fer_tally tally;
+    uint64_t uses[2];
+    size_t found;
+    order.joint = worked_joint();
+    order.published = fer_mm(23.51);
+    order.uncertainties.hose_outside.amount = fer_mm(7.2);
+    CHECK_OK(fer_simulate_setups(&order, &press, &die, 1, blocks(0, 1), &tally, uses, 2, &found));
+    CHECK_NEAR((double)uses[1] / (double)(uses[0] + uses[1]), 0.1672, 0.02);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(counts_remember_their_sequence),
+        cmocka_unit_test(what_is_measured_as_no_joint_is_not_crimped),
         cmocka_unit_test(a_die_that_is_too_short_is_used_by_no_trial),
         cmocka_unit_test(known_answers),
         cmocka_unit_test(wide_rows_are_the_narrow_ones),

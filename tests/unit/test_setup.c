@@ -966,7 +966,7 @@ static void what_is_uncertain_does_not_stop_at_once(void **state)
     order.joint.ferrule.outside = fer_mm(24.7 + 0.22); /* u: 0.10 and 0.06: 0.1166 */
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_TRY_FIT));
-    order.joint.ferrule.outside = fer_mm(24.7 + 0.24);
+    order.joint.ferrule.outside = fer_mm(24.7 + 0.235);
     setup = plan(&order, &press);
     assert_false(has(&setup, FER_REMARK_TRY_FIT));
 }
@@ -1015,6 +1015,42 @@ static void what_is_not_given_is_not_uncertain(void **state)
     order.published = fer_mm(23.51);
     setup = plan(&order, &press);
     assert_true(has(&setup, FER_REMARK_UNCERTAINTIES_NOT_GIVEN));
+}
+
+/* Hose 20 mm on a stem that does not widen it, ferrule bore 25 - 2 * 2.5 mm, all exactly: nobody knows whether it goes in. */
+static void a_fit_without_play_has_to_be_tried(void **state)
+{
+    (void)state;
+    fer_order order = clean_order();
+    const fer_press press = clean_press();
+    memset(&order.uncertainties, 0, sizeof order.uncertainties);
+    order.joint.hose.outside = fer_mm(20.0);
+    order.joint.stem.outside = fer_mm(12.5);
+    order.joint.ferrule.wall = fer_mm(2.5);
+    order.joint.ferrule.outside = fer_mm(25.0);
+    fer_setup setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_TRY_FIT));
+    order.joint.ferrule.outside = fer_mm(25.001);
+    setup = plan(&order, &press);
+    assert_false(has(&setup, FER_REMARK_TRY_FIT));
+}
+
+/* By a model with flow, and nothing known of the uncertainties: nothing is allowed for. */
+static void without_uncertainties_nothing_is_allowed_for(void **state)
+{
+    (void)state;
+    fer_order order = clean_order();
+    const fer_press press = clean_press();
+    memset(&order.uncertainties, 0, sizeof order.uncertainties);
+    order.model.flow = FER_FLOW_ENDS_FREE;
+    order.range.lower = fer_percent(15);
+    order.range.upper = fer_percent(60);
+    order.published = fer_mm(21.69); /* 45.3 % by the plain formula */
+    fer_setup setup = plan(&order, &press);
+    assert_true(has(&setup, FER_REMARK_COMPRESSION_TOO_HIGH));
+    order.tolerance = fer_mm(1000000.0); /* the end of its range */
+    setup = plan(&order, &press);
+    CHECK_NEAR(setup.tolerance.mm, 1000000.0, 0.0);
 }
 
 static void the_larger_of_two_widths_counts(void **state)
@@ -1528,6 +1564,8 @@ int main(void)
         cmocka_unit_test(what_is_uncertain_does_not_stop_at_once),
         cmocka_unit_test(a_compression_outside_its_range_needs_no_window),
         cmocka_unit_test(what_is_not_given_is_not_uncertain),
+        cmocka_unit_test(a_fit_without_play_has_to_be_tried),
+        cmocka_unit_test(without_uncertainties_nothing_is_allowed_for),
         cmocka_unit_test(the_larger_of_two_widths_counts),
         cmocka_unit_test(no_correction_is_not_a_correction_of_zero),
         cmocka_unit_test(the_zone_is_that_of_the_gauge_in_hand),

@@ -235,7 +235,7 @@ def plan(tree):
     narrow = joint.on_stem() - (joint.ferrule - 2 * joint.wall) if joint.ferrule else NAN
     allowed = 2 * combined(lambda x: joint.moved(x).on_stem() - (x[4] - 2 * x[3]), joint.sizes, amounts[:5])
     say(narrow > allowed, "ferrule too narrow")
-    say(-allowed < narrow <= allowed, "try fit")
+    say(-allowed <= narrow <= allowed, "try fit")
     say(not joint.ferrule, "ferrule outside not known")
 
     # how sure the compression is
