@@ -626,8 +626,7 @@ static void find_facts(const job *j, const fer_press *press, const fer_forming *
     facts.is_uncertainty_given = is_uncertainty_given(j, setup);
     facts.share_inside = share_inside(setup, &facts.by_model);
     facts.formed_closes = setup->ends_free.status == FER_DIAMETER_CLOSES_ON_STEM ||
-                          (setup->springback.status == FER_OK && is_restrained(j->order) &&
-                           forming->crimp_bore.mm <= j->joint->stem.outside.mm);
+                          (is_restrained(j->order) && forming->crimp_bore.mm <= j->joint->stem.outside.mm);
     facts.formed_length =
         setup->springback.status == FER_OK ? j->joint->ferrule.length.mm * forming->stretch.fraction : NAN;
     find_narrowness(j, &facts);

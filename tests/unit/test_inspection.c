@@ -738,6 +738,27 @@ static void what_was_not_to_be_crimped_is_not_accepted(void **state)
     assert_int_equal(inspect(&setup, small, 2, usual, unknown).decision, FER_DECISION_REJECT);
 }
 
+/* Two readings, so one degree of freedom: Student's quantile is Cauchy's, tan(pi (p - 1/2)). The band
+ * hypot(1.65 u_gauge, t u_A) as one of a normal distribution is what is weighed with the process; of one reading, which shows no
+ * scatter, the gauge's uncertainty itself. */
+static void a_process_is_weighed_with_what_the_scatter_makes_of_it(void **state)
+{
+    (void)state;
+    const fer_setup setup = setup_with(23.5, 23.0, 24.0);
+    const fer_gauge gauge = {{0.01}, {0}, {0}};
+    const fer_marks marks = {0};
+    const fer_process process = {{23.5}, {0.05}};
+    const fer_reading readings[] = {{{23.49}, 0, {0}, 0}, {{23.51}, 0, {0}, 0}};
+    fer_inspection i;
+    CHECK_OK(fer_inspect_crimp(&setup, readings, 2, &gauge, marks, usual, process, &i));
+    const double p = 0.5 * erfc(-1.65 / sqrt(2.0)), t = tan(3.14159265358979324 * (p - 0.5));
+    const double own = 0.01414213562373095 / sqrt(2.0); /* standard deviation of 23.49 and 23.51, of two */
+    const double wide = hypot(1.65 * 0.01, t * own) / 1.65;
+    CHECK_NEAR(i.verdict.standard_uncertainty.mm, wide * 0.05 / hypot(wide, 0.05), 1e-8);
+    CHECK_OK(fer_inspect_crimp(&setup, readings, 1, &gauge, marks, usual, process, &i));
+    CHECK_NEAR(i.verdict.standard_uncertainty.mm, 0.01 * 0.05 / hypot(0.01, 0.05), 1e-12);
+}
+
 /* A set-up that was put together by hand, its window the wrong way round. */
 static void a_window_in_the_wrong_order_has_its_status(void **state)
 {
@@ -784,6 +805,7 @@ int main(void)
         cmocka_unit_test(an_outlier_is_named),
         cmocka_unit_test(findings_have_names_sentences_and_severities),
         cmocka_unit_test(at_most_the_promised_share_at_a_limit_is_accepted),
+        cmocka_unit_test(a_process_is_weighed_with_what_the_scatter_makes_of_it),
         cmocka_unit_test(what_was_not_to_be_crimped_is_not_accepted),
         cmocka_unit_test(a_window_in_the_wrong_order_has_its_status),
     };

@@ -1053,6 +1053,24 @@ static void without_uncertainties_nothing_is_allowed_for(void **state)
     CHECK_NEAR(setup.tolerance.mm, 1000000.0, 0.0);
 }
 
+/* Aim 24 %, 23.222 mm, window 23.15 to 23.87 mm: 1.222 is dialled as 1.0, and 0.222 mm below is outside, above is not. */
+static void a_coarse_dial_errs_to_its_own_side(void **state)
+{
+    (void)state;
+    fer_order order = clean_order();
+    fer_press press = clean_press();
+    order.published = order.tolerance = fer_mm(0.0);
+    order.aim = fer_percent(24);
+    press.graduation = fer_mm(0.5);
+    press.correction = fer_mm(0.0);
+    const fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.dial.value.setting.mm, 1.0, 0.0);
+    assert_true(has(&setup, FER_REMARK_GRADUATION_TOO_COARSE));
+    order.range.lower = order.range.upper = fer_percent(20);
+    order.aim = fer_percent(20);
+    check_failure(&order, &press, FER_COMPRESSION_RANGE_WRONG_ORDER);
+}
+
 static void the_larger_of_two_widths_counts(void **state)
 {
     (void)state;
@@ -1101,6 +1119,8 @@ static void no_correction_is_not_a_correction_of_zero(void **state)
     setup = plan(&order, &press);
     assert_int_equal(setup.springback_dial.status, FER_DIAL_SETTING_ABOVE_RANGE);
     press.dial_maximum = fer_mm(0.0);
+    CHECK_OK(fer_plan_setup(&order, &press, NULL, 0, &setup));
+    assert_int_equal(setup.springback_dial.status, FER_DIE_NONE_NEAR_ENOUGH);
     fer_order near_die = order_with_metal();
     near_die.published = fer_mm(22.02); /* the dies cannot close to what it takes */
     setup = plan(&near_die, &press);
@@ -1309,6 +1329,9 @@ static void a_stem_that_yields_is_remarked_and_one_that_yields_through_stops(voi
     fer_setup setup;
     CHECK_OK(fer_find_stem_strength(&order.joint.stem, &order.stem_metal, order.load, &strength));
     order.load.hose_pressure.mpa = strength.first_yield_pressure.mpa * (1.0 - 1e-9);
+    setup = plan(&order, &press);
+    assert_false(has(&setup, FER_REMARK_STEM_YIELDS));
+    order.load.hose_pressure = strength.first_yield_pressure;
     setup = plan(&order, &press);
     assert_false(has(&setup, FER_REMARK_STEM_YIELDS));
     order.load.hose_pressure.mpa = strength.first_yield_pressure.mpa * (1.0 + 1e-9);
@@ -1566,6 +1589,7 @@ int main(void)
         cmocka_unit_test(what_is_not_given_is_not_uncertain),
         cmocka_unit_test(a_fit_without_play_has_to_be_tried),
         cmocka_unit_test(without_uncertainties_nothing_is_allowed_for),
+        cmocka_unit_test(a_coarse_dial_errs_to_its_own_side),
         cmocka_unit_test(the_larger_of_two_widths_counts),
         cmocka_unit_test(no_correction_is_not_a_correction_of_zero),
         cmocka_unit_test(the_zone_is_that_of_the_gauge_in_hand),
