@@ -241,7 +241,8 @@ def functions_of(api, library):
         if not library.results:
             out.append(Function(api, library, "NUMBER", library.name + "_ok", given="BOOL"))
         for r in library.results:
-            out.append(Function(api, library, "NUMBER", "_".join(filter(None, [library.name, r.name])), [r]))
+            # a number without a unit and a name would have that of the form for texts
+            out.append(Function(api, library, "NUMBER", f"{library.name}_{r.name or 'value'}", [r]))
     if library.f.type == "fer_status" and takes_numbers:
         out.append(Function(api, library, "STATUS", library.name + "_status", given="WORD"))
     rows = library.row_results(api)

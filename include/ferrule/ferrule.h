@@ -31,6 +31,9 @@
 #include <ferrule/diagnosis.h>
 #include <ferrule/release.h>
 
+/* Batches: what a sample shows. */
+#include <ferrule/capability.h>
+
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>
 

@@ -118,3 +118,20 @@ double fer_chi_square_quantile(double p, double v)
     const double start = log(point.a) + 3.0 * log(fmax(cube, 0.01)); /* Wilson and Hilferty */
     return 2.0 * exp(fer_rising_root(tail_excess, &point, start - 150.0, start + 10.0, start));
 }
+
+/* Ends beyond which 1e-12 of the distribution lies. */
+fer_chi_square_grid fer_grid_of_chi_square(double v, double finer)
+{
+    const double low = log(fer_chi_square_quantile(1e-12, v)),
+                 high = log(fer_chi_square_quantile(1.0 - 1e-12, v));
+    const double step = (v > 6.25 ? 1.0 / sqrt(v) : 0.4) / finer;
+    const fer_chi_square_grid grid = {low, step, 0.5 * v, (int)((high - low) / step) + 2};
+    return grid;
+}
+
+double fer_grid_point(const fer_chi_square_grid *grid, int i, double *weight)
+{
+    const double x = exp(grid->start + grid->step * i);
+    *weight = grid->step * grid->half_degrees * fer_gamma_front(grid->half_degrees, 0.5 * x);
+    return x;
+}

@@ -20,4 +20,14 @@ double fer_chi_square_above(double x, double v);
 /* x with P(X <= x) = p, 0 < p < 1. */
 double fer_chi_square_quantile(double p, double v);
 
+/* Means over chi-square: the sum of f(x) times weight over the grid, x = exp(start + step i), i from 0 to below count. Finer grids for
+ * functions that are steeper than the distribution. */
+typedef struct {
+    double start, step, half_degrees;
+    int count;
+} fer_chi_square_grid;
+
+fer_chi_square_grid fer_grid_of_chi_square(double v, double finer);
+double fer_grid_point(const fer_chi_square_grid *grid, int i, double *weight);
+
 #endif

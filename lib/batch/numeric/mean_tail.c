@@ -60,18 +60,20 @@ enum { pieces_maximum = 36 }; /* enough from one end of the normal distribution 
 static double broken_mean(const fer_tail_mean *mean, double *slope)
 {
     double breaks[pieces_maximum], length = 0.05;
-    double place = mean->end;
+    const double from = mean->folded ? 0.0 : -farthest, end = mean->end < farthest ? mean->end : farthest;
+    const double times = mean->folded ? 2.0 : 1.0;
+    double place = end;
     int count = 0;
-    while (place > -farthest) {
+    while (place > from) {
         breaks[count++] = place -= length;
         length = length < 0.6 ? 1.6 * length : 0.6;
     }
-    *slope = fer_integrate_pieces(slope_at, mean, -farthest, mean->end, breaks, (size_t)count);
-    return fer_normal_cdf(-mean->end) +
-           fer_integrate_pieces(tail_at, mean, -farthest, mean->end, breaks, (size_t)count);
+    *slope = times * fer_integrate_pieces(slope_at, mean, from, end, breaks, (size_t)count);
+    return times *
+           (fer_normal_cdf(-end) + fer_integrate_pieces(tail_at, mean, from, end, breaks, (size_t)count));
 }
 
 double fer_mean_tail(const fer_tail_mean *mean, double *slope)
 {
-    return mean->end < farthest ? broken_mean(mean, slope) : smooth_mean(mean, slope);
+    return mean->folded || mean->end < farthest ? broken_mean(mean, slope) : smooth_mean(mean, slope);
 }
