@@ -146,7 +146,7 @@ extern "C" {
  * @retval FER_SAMPLE_PIECE_OUT_OF_RANGE  a diameter is not 0.001 mm to 1,000,000 mm
  * @retval FER_SAMPLE_GROUP_OUT_OF_RANGE  not 0 to 1,000,000
  * @retval FER_SAMPLE_KIND_OUT_OF_RANGE  not 0 to 63
- * @accuracy mean 1e-15, standard deviations 1e-13 relative
+ * @accuracy 1e-12 relative
  * @source von Neumann, Ann. Math. Statist. 12 (1941) 367-395 (neighbours); Grubbs, Technometrics 11 (1969) 1-21 (both from
  *         memory)
  */

@@ -31,7 +31,8 @@
 #include <ferrule/diagnosis.h>
 #include <ferrule/release.h>
 
-/* Batches: what a sample shows. */
+/* Batches: is the gauge good enough, and what does a sample show? */
+#include <ferrule/gauge.h>
 #include <ferrule/capability.h>
 
 /* Simulate what has no closed formula. */

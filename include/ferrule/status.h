@@ -422,6 +422,24 @@
       "degrees of freedom are not between 1 and 100 for each piece")                                         \
     X(SAMPLE_FURTHER_OUT_OF_RANGE, 728, "further",                                                           \
       "the number of further pieces is not between 0 and 1,000,000")                                         \
+    /* gauge */                                                                                              \
+    X(STUDY_READING_OUT_OF_RANGE, 729, "study_reading.diameter",                                             \
+      "a reading of the study is not between 0.001 mm and 1,000,000 mm")                                     \
+    X(STUDY_NUMBER_OUT_OF_RANGE, 730, "study_reading.part study_reading.person",                             \
+      "a part is not between 0 and 999, or a person not between 0 and 63")                                   \
+    X(STUDY_TOO_SMALL, 731, "readings", "a study needs two parts, two people, and two readings of each")     \
+    X(STUDY_NOT_BALANCED, 732, "readings", "not every person has read every part equally often")             \
+    X(STUDY_TOLERANCE_OUT_OF_RANGE, 733, "tolerance",                                                        \
+      "the tolerance is not above 0 and at most 1,000,000 mm")                                               \
+    X(STUDY_SETTINGS_OUT_OF_RANGE, 734, "study_settings bias consumer",                                      \
+      "a setting of the study, a bias or a risk is out of its range")                                        \
+    X(BLOCK_OUT_OF_RANGE, 735, "block_reading block",                                                        \
+      "a block, its reading or what is known of it is out of its range")                                     \
+    X(BLOCK_TOO_FEW, 736, "readings", "bias and scatter need at least three readings of blocks")             \
+    X(OPINION_OUT_OF_RANGE, 737, "opinion",                                                                  \
+      "an opinion has a number that is out of its range, or the truth of a piece differs")                   \
+    X(OPINION_TOO_FEW, 738, "opinions", "no piece has two opinions")                                         \
+    X(AGREEMENT_UNDEFINED, 739, "opinions", "where all say the same there is no agreement beyond chance")    \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "material.elastic_modulus",                                        \
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \

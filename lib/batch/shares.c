@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Shares outside the limits.
- * Method: unbiased estimate by the incomplete beta function; limits by the mean of a chi-square tail; further pieces by the trapezoidal
- * rule over mean and standard deviation.
+ * Method: incomplete beta function; mean of a chi-square tail; trapezoidal rule over mean and standard deviation.
  * Formulas: include/ferrule/capability.h, fer_find_share_outside() and fer_find_rest_inside(); docs/capability.md. */
 #include "batch/capability_private.h"
 

@@ -8,6 +8,7 @@
 
 #include "base/numeric/quadrature.h"
 #include "base/numeric/special.h"
+#include "base/numeric/strict.h"
 #include "batch/numeric/gamma.h"
 
 static const double farthest = 8.5; /* beyond it the normal distribution has 2e-17 */

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Noncentral t distribution, its quantile, and the shift that gives a probability.
- * Method: incomplete beta functions weighted by Poisson's, summed downwards from beyond the last weight that counts, so that
- * every step adds and nothing cancels; density and derivative by the shift out of the same sum, for Newton's steps.
+ * Method: Poisson-weighted incomplete beta functions summed downwards, so that nothing cancels; guarded Newton roots.
  * Formulas: Lenth, Algorithm AS 243, Appl. Statist. 38 (1989) 185-189 (from memory); batch/numeric/noncentral.h. */
 #include "batch/numeric/noncentral.h"
 
@@ -45,7 +44,7 @@ static double first_index(double m, double b, double x)
     return floor(power < 0.1 ? fmin(575.0 / -log(power), weights) : weights);
 }
 
-/* For t > 0 and a shift that is not 0. */
+/* For t > 0 and a shift that is not 0; density and slope by the shift come out of the same sum. */
 static noncentral sum_terms(double t, double v, double delta)
 {
     const double x = t * t / (v + t * t), y = v / (v + t * t), b = 0.5 * v, m = 0.5 * delta * delta;

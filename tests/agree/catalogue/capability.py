@@ -59,7 +59,7 @@ row("fer_summarise_sample", """mean 23.52 and standard deviation 0.02, by hand
 """, pieces=SAMPLE_PIECES)
 
 
-@case("fer_summarise_sample", "relative", 1e-13)
+@case("fer_summarise_sample", "relative", 1e-12)
 def summarise_sample(rng):
     data = sample(rng)
     found = f.summarise_sample(pieces_of(data))
