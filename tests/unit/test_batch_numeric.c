@@ -138,8 +138,8 @@ static double index_argument(double z, const void *context, double *rate)
 
 static double confidence(const one_limit *limit, double *slope)
 {
-    const fer_tail_mean mean = {index_argument, limit, limit->degrees, limit->pieces,
-                                3.0 * limit->index * sqrt(limit->pieces), 0};
+    const fer_tail_mean mean = {
+        index_argument, limit, limit->degrees, limit->pieces, 3.0 * limit->index * sqrt(limit->pieces), 0};
     return fer_mean_tail(&mean, slope);
 }
 

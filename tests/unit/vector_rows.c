@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { maximum_dies = 8, cell_count = 6 };
+enum { maximum_dies = 8, maximum_pieces = 120, cell_count = 6 };
 
 typedef struct {
     fer_joint joint;
@@ -19,6 +19,21 @@ typedef struct {
     fer_die die;
     fer_die dies[maximum_dies];
     size_t die_count;
+    fer_sample_piece sample[maximum_pieces];
+    fer_study_reading study[maximum_pieces];
+    fer_block_reading blocks[maximum_pieces];
+    fer_opinion opinions[maximum_pieces];
+    size_t list_count; /* of whichever of them the row has */
+    fer_study_settings study_settings;
+    fer_length tolerance;
+    fer_sample_summary summary;
+    fer_wanted wanted;
+    fer_capability_settings settings;
+    fer_ratio content, confidence, power;
+    double pieces, degrees_of_freedom, index, expected;
+    fer_side side;
+    int further;
+    size_t count;
 } arguments;
 
 typedef struct {
@@ -30,6 +45,17 @@ typedef struct {
     fer_budget budget;
     fer_die_choice choice;
     fer_dial dial;
+    fer_sample_summary summary;
+    fer_normality normality;
+    fer_capability capability;
+    fer_share_outside share;
+    fer_free_tolerance tolerance;
+    fer_showing showing;
+    fer_gauge_study study;
+    fer_gauge_check check;
+    fer_agreement agreement;
+    fer_ratio probability;
+    double factor, required;
 } results;
 
 typedef struct {
@@ -80,6 +106,26 @@ static const member_place argument_places[] = {
     IN(press.dial_maximum, a_length),
     IN(press.opening, a_length),
     IN(die.size, a_length),
+    IN(summary.count, a_size),
+    IN(summary.mean, a_length),
+    IN(summary.scatter.value, a_length),
+    IN(wanted.limits.lower, a_length),
+    IN(wanted.limits.upper, a_length),
+    IN(wanted.side, a_side),
+    IN(settings.measuring.repeatability, a_length),
+    IN(settings.measuring.common, a_length),
+    {"settings.never_pool", offsetof(arguments, study_settings.never_pool), an_int},
+    IN(tolerance, a_length),
+    IN(content, a_ratio),
+    IN(confidence, a_ratio),
+    IN(power, a_ratio),
+    IN(pieces, a_number),
+    IN(degrees_of_freedom, a_number),
+    IN(index, a_number),
+    IN(expected, a_number),
+    IN(side, a_side),
+    IN(further, an_int),
+    IN(count, a_size),
 };
 
 static const member_place result_places[] = {
@@ -115,6 +161,48 @@ static const member_place result_places[] = {
     OUT(dial.exact, a_length),
     OUT(dial.setting, a_length),
     OUT(dial.remainder, a_length),
+    OUT(summary.scatter.value, a_length),
+    OUT(summary.within.value, a_length),
+    OUT(summary.within_degrees, a_number),
+    OUT(summary.groups_p.value, a_ratio),
+    OUT(summary.groups, a_size),
+    OUT(normality.shapiro, a_number),
+    OUT(normality.shapiro_p, a_ratio),
+    OUT(normality.anderson, a_number),
+    OUT(capability.nearer.value, a_number),
+    OUT(capability.nearer.lower, a_number),
+    OUT(capability.nearer.upper, a_number),
+    OUT(capability.text_lower, a_number),
+    OUT(capability.text_upper, a_number),
+    OUT(share.below, a_ratio),
+    OUT(share.above, a_ratio),
+    OUT(share.outside_upper, a_ratio),
+    OUT(share.next_below, a_ratio),
+    OUT(share.next_above, a_ratio),
+    OUT(tolerance.needed, a_size),
+    OUT(tolerance.rank, a_size),
+    OUT(showing.pieces, a_size),
+    OUT(showing.power, a_ratio),
+    OUT(showing.required, a_number),
+    OUT(study.interaction_p, a_ratio),
+    OUT(study.repeatability.value, a_length),
+    OUT(study.gauge.value, a_length),
+    OUT(study.gauge.lower, a_length),
+    OUT(study.gauge.upper, a_length),
+    OUT(study.parts.value, a_length),
+    OUT(study.parts.lower, a_length),
+    OUT(study.parts.upper, a_length),
+    OUT(check.slope, a_ratio),
+    OUT(check.intercept, a_length),
+    OUT(check.scatter, a_length),
+    OUT(check.explained, a_ratio),
+    OUT(agreement.kappa, a_number),
+    OUT(agreement.kappa_error, a_number),
+    OUT(agreement.bad_passed, a_ratio),
+    OUT(agreement.bad_passed_upper, a_ratio),
+    OUT(probability, a_ratio),
+    OUT(factor, a_number),
+    OUT(required, a_number),
 };
 
 static void require(int condition, const char *word)
@@ -171,10 +259,17 @@ static void store(void *base, const member_place *place, const char *text)
 {
     static const char *const bases[] = {"wall", "fitted wall", "area", "soft wall"};
     static const char *const flows[] = {"none", "ends_fixed", "ends_free"};
+    static const char *const sides[] = {"both", "lower", "upper"};
     char *at = (char *)base + place->offset;
-    if (place->kind == an_int || place->kind == a_basis || place->kind == a_flow) {
+    if (place->kind == a_size) {
+        const size_t number = (size_t)atoi(text);
+        memcpy(at, &number, sizeof number);
+        return;
+    }
+    if (place->kind == an_int || place->kind == a_basis || place->kind == a_flow || place->kind == a_side) {
         const int number = place->kind == a_basis  ? word_number(text, bases, 4)
                            : place->kind == a_flow ? word_number(text, flows, 3)
+                           : place->kind == a_side ? word_number(text, sides, 3)
                                                    : atoi(text);
         memcpy(at, &number, sizeof number);
         return;
@@ -203,7 +298,47 @@ static double load(const void *base, const member_place *place)
 
 /* ---- one line ------------------------------------------------------------------------------------------- */
 
-/* `dies.N.size=…`: the only list in the tables. */
+#define ITEM(path, list, member, kind)                                                                       \
+    {                                                                                                        \
+        path, offsetof(arguments, list[0].member), kind, sizeof(((arguments *)0)->list[0])                   \
+    }
+
+/* Members of lists: `pieces.N.diameter=…`; the path is written without the number. */
+static const struct {
+    const char *path;
+    size_t offset;
+    vector_kind kind;
+    size_t size; /* of an item */
+} item_places[] = {
+    ITEM("pieces.diameter", sample, diameter, a_length),  ITEM("pieces.group", sample, group, an_int),
+    ITEM("readings.part", study, part, an_int),           ITEM("readings.person", study, person, an_int),
+    ITEM("readings.diameter", study, diameter, a_length), ITEM("readings.block", blocks, block, a_length),
+    ITEM("readings.reading", blocks, reading, a_length),  ITEM("opinions.piece", opinions, piece, an_int),
+    ITEM("opinions.person", opinions, person, an_int),    ITEM("opinions.said", opinions, said, an_int),
+    ITEM("opinions.truth", opinions, truth, an_int),
+};
+
+/* Whether it is a member of an item; then it is stored. */
+static int read_item(const char *path, const char *text, arguments *in)
+{
+    const char *number = strchr(path, '.'), *member = strrchr(path, '.');
+    const size_t index = number ? (size_t)atoi(number + 1) : 0;
+    for (size_t i = 0; number && i < sizeof item_places / sizeof *item_places; i++) {
+        const size_t list = (size_t)(number - path);
+        if (strncmp(path, item_places[i].path, list) == 0 &&
+            strcmp(member, item_places[i].path + list) == 0) {
+            const member_place place = {path, item_places[i].offset + index * item_places[i].size,
+                                        item_places[i].kind};
+            require(index < maximum_pieces, path);
+            store(in, &place, text);
+            in->list_count = index + 1;
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* `dies.N.size=…` */
 static void read_die(const char *path, const char *text, arguments *in)
 {
     const size_t index = (size_t)atoi(path + 5);
@@ -226,12 +361,71 @@ static void read_arguments(char *cell, arguments *in)
         *equals = '\0';
         if (strncmp(item, "dies.", 5) == 0) {
             read_die(item, equals + 1, in);
-        } else {
+        } else if (!read_item(item, equals + 1, in)) {
             store(in, find_place(argument_places, sizeof argument_places / sizeof *argument_places, item),
                   equals + 1);
         }
         item = next;
     }
+}
+
+static fer_status call_tolerance_functions(const char *function, const arguments *in, results *out)
+{
+    if (strcmp(function, "find_tolerance_factor") == 0) {
+        return fer_find_tolerance_factor(in->pieces, in->degrees_of_freedom, in->content, in->confidence,
+                                         in->side, &out->factor);
+    }
+    if (strcmp(function, "find_free_tolerance") == 0) {
+        return fer_find_free_tolerance(in->count, in->content, in->confidence, in->side, &out->tolerance);
+    }
+    if (strcmp(function, "find_index_to_show") == 0) {
+        return fer_find_index_to_show(in->count, in->index, in->confidence, &out->required);
+    }
+    if (strcmp(function, "find_pieces_to_show") == 0) {
+        return fer_find_pieces_to_show(in->index, in->confidence, in->expected, in->power, &out->showing);
+    }
+    vector_refuse("a function that is not known here", function);
+}
+
+static fer_status call_gauge_functions(const char *function, const arguments *in, results *out)
+{
+    const fer_block blocks = {{0}, {0}, {0}, {0}};
+    if (strcmp(function, "study_gauge") == 0) {
+        return fer_study_gauge(in->study, in->list_count, in->tolerance, in->confidence, in->study_settings,
+                               &out->study);
+    }
+    if (strcmp(function, "calibrate_gauge") == 0) {
+        return fer_calibrate_gauge(in->blocks, in->list_count, in->confidence, blocks, &out->check);
+    }
+    if (strcmp(function, "find_agreement") == 0) {
+        return fer_find_agreement(in->opinions, in->list_count, in->confidence, &out->agreement);
+    }
+    return call_tolerance_functions(function, in, out);
+}
+
+static fer_status call_sample_functions(const char *function, const arguments *in, results *out)
+{
+    fer_length sorted[maximum_pieces];
+    size_t found;
+    if (strcmp(function, "summarise_sample") == 0) {
+        return fer_summarise_sample(in->sample, in->list_count, &out->summary);
+    }
+    if (strcmp(function, "test_normality") == 0) {
+        return fer_test_normality(in->sample, in->list_count, in->settings.measuring, &out->normality, sorted,
+                                  maximum_pieces, &found);
+    }
+    if (strcmp(function, "find_capability") == 0) {
+        return fer_find_capability(&in->summary, &in->wanted, in->confidence, in->settings, &out->capability);
+    }
+    if (strcmp(function, "find_share_outside") == 0) {
+        return fer_find_share_outside(&in->summary, &in->wanted, in->confidence, in->settings.measuring,
+                                      &out->share);
+    }
+    if (strcmp(function, "find_rest_inside") == 0) {
+        return fer_find_rest_inside(&in->summary, &in->wanted, in->further, in->settings.measuring,
+                                    &out->probability);
+    }
+    return call_gauge_functions(function, in, out);
 }
 
 static fer_status call_shape_functions(const char *function, const arguments *in, results *out)
@@ -248,7 +442,7 @@ static fer_status call_shape_functions(const char *function, const arguments *in
     if (strcmp(function, "jaws_reading") == 0) {
         return fer_jaws_reading(in->diameter, in->die_size, in->segments, in->angle, &out->reading);
     }
-    vector_refuse("a function that is not known here", function);
+    return call_sample_functions(function, in, out);
 }
 
 static fer_status call_press_functions(const char *function, const arguments *in, results *out)

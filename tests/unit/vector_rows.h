@@ -5,9 +5,9 @@
 
 #include <ferrule/ferrule.h>
 
-enum { VECTOR_LINE_CAPACITY = 4096 };
+enum { VECTOR_LINE_CAPACITY = 16384 };
 
-typedef enum { a_length, an_angle, a_ratio, a_basis, a_flow, an_int, a_size } vector_kind;
+typedef enum { a_length, an_angle, a_ratio, a_number, a_basis, a_flow, a_side, an_int, a_size } vector_kind;
 
 /* The texts lie in the line that was read. */
 typedef struct {

@@ -8,6 +8,9 @@ import pytest
 
 import ferrule
 
+WHOLE = ("segments", "count", "further", "group", "part", "person", "piece", "said", "truth")
+FLAGS = ("never_pool",)
+NUMBERS = ("pieces", "degrees_of_freedom", "index", "expected")
 TABLES = pathlib.Path(__file__).parent.parent / "vectors"
 
 
@@ -27,7 +30,7 @@ def nest(arguments):
         node = tree
         for name in parents:
             node = node.setdefault(name, {})
-        node[last] = int(value) if last in ("segments",) else value
+        node[last] = int(value) if last in WHOLE else float(value) if last in NUMBERS else value == "1" if last in FLAGS else value
     return {name: list_if_numbered(node) for name, node in tree.items()}
 
 
