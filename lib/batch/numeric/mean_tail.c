@@ -12,6 +12,8 @@
 #include "batch/numeric/gamma.h"
 
 static const double farthest = 8.5; /* beyond it the normal distribution has 2e-17 */
+static const double light =
+    6.5; /* an end beyond it is so light that the integrand is smooth to 12 digits there */
 
 /* Share and slope at one z. */
 static double weighted_tail(const fer_tail_mean *mean, double z, double *slope)
@@ -67,7 +69,7 @@ static double broken_mean(const fer_tail_mean *mean, double *slope)
     int count = 0;
     while (place > from) {
         breaks[count++] = place -= length;
-        length = length < 0.6 ? 1.6 * length : 0.6;
+        length = length < 1.2 ? 2.0 * length : 1.5;
     }
     *slope = times * fer_integrate_pieces(slope_at, mean, from, end, breaks, (size_t)count);
     return times *
@@ -76,5 +78,6 @@ static double broken_mean(const fer_tail_mean *mean, double *slope)
 
 double fer_mean_tail(const fer_tail_mean *mean, double *slope)
 {
-    return mean->folded || mean->end < farthest ? broken_mean(mean, slope) : smooth_mean(mean, slope);
+    return mean->folded || mean->end < (mean->degrees >= 2.0 ? light : farthest) ? broken_mean(mean, slope)
+                                                                                 : smooth_mean(mean, slope);
 }
