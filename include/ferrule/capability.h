@@ -195,12 +195,12 @@ FER_API fer_status fer_test_normality(const fer_sample_piece *pieces, size_t cou
  * the chi-square distribution of the repeatability where that has degrees of freedom. As texts have it:
  * \f$ \hat C(1 \pm z\sqrt{1/(9N\hat C^2) + 1/(2\nu)}) \f$.
  *
- * Exact without gauge; with it, by simulation, 0.89 to 0.91 where 0.90 are asked. A limit that is NaN is none: an upper one may lie
+ * Exact without gauge; with it, by simulation, 0.89 or more where 0.90 are asked. A limit that is NaN is none: an upper one may lie
  * anywhere above; a lower one, with the gauge taken off, not above 0.
  *
  * @param[in] summary  @from fer_summarise_sample()
  * @param[in] wanted  limits, target
- * @param[in] confidence  of each limit, one-sided @range above 50 % to 99.9999 %
+ * @param[in] confidence  of each limit, one-sided @range above 50 % to 99.9999 % @optional the usual 90 %
  * @param[in] settings  which standard deviation, distribution and gauge @optional overall, normal, without error
  * @param[out] capability  NaN and 0 on failure
  * @retval FER_OK  done; each index has a status of its own
@@ -236,12 +236,12 @@ FER_API fer_status fer_find_capability(const fer_sample_summary *summary, const 
  * \f$ Q = (U - \bar x)/s_o \f$; next piece: Student's \f$ P(T_{n-1} > (U - \bar x)/\sqrt{s_o^2 + s^2/n + u^2}) \f$; upper limit to
  * one limit \f$ \Phi(-3C) \f$ with the lower limit \f$C\f$ of fer_find_capability(), exact without gauge; of both together the \f$p\f$
  * with \f$ E_Z[Q(\nu s^2/\sigma^*(Z)^2; \nu)] = \gamma \f$, \f$\sigma^*\f$ where the share outside is \f$p\f$ with the mean
- * \f$ \bar x + z\sqrt{\sigma^2/n + u^2} \f$. It holds, and is somewhat wide (by simulation 0.90 to 0.94 for 0.90). With the mean outside a
+ * \f$ \bar x + z\sqrt{\sigma^2/n + u^2} \f$. It holds, and is somewhat wide (by simulation 0.90 to 0.96 for 0.90). With the mean outside a
  * limit that side counts alone. Where nothing can be shown the upper limit is 100 %.
  *
  * @param[in] summary  @from fer_summarise_sample(); of three pieces or more
  * @param[in] wanted  limits @unused target
- * @param[in] confidence  of the upper limits @range above 50 % to 99.9999 %
+ * @param[in] confidence  of the upper limits @range above 50 % to 99.9999 % @optional the usual 90 %
  * @param[in] measuring  how the values were measured @optional without error
  * @param[out] share  NaN on failure
  * @retval FER_OK  done
@@ -285,9 +285,9 @@ FER_API fer_status fer_find_rest_inside(const fer_sample_summary *summary, const
  * \f$ E_Z[Q(\nu r(Z/\sqrt N)^2/k^2; \nu)] = \gamma \f$, \f$ \Phi(x + r) - \Phi(x - r) = \beta \f$
  *
  * @param[in] pieces  behind the mean @range 2 to 10,000
- * @param[in] degrees_of_freedom  of the standard deviation @range 1 to 100 × pieces @optional one fewer than pieces
- * @param[in] content  share of the pieces @range 1 % to 99.9999 %
- * @param[in] confidence  that it holds @range above 50 % to 99.9999 %
+ * @param[in] degrees_of_freedom  of the standard deviation @range 1 to 100 * pieces @optional one fewer than pieces
+ * @param[in] content  share of the pieces @range 1 % to 99.9999 % @optional the usual 95 %
+ * @param[in] confidence  that it holds @range above 50 % to 99.9999 % @optional the usual 90 %
  * @param[in] side  both ends, or one
  * @param[out] factor  number of standard deviations; NaN on failure
  * @retval FER_OK  done
@@ -309,8 +309,8 @@ FER_API fer_status fer_find_tolerance_factor(double pieces, double degrees_of_fr
  * @formula \f$ \bar x \pm k s \f$ with the factor of fer_find_tolerance_factor()
  *
  * @param[in] summary  @from fer_summarise_sample()
- * @param[in] content  share of the pieces @range 1 % to 99.9999 %
- * @param[in] confidence  that it holds @range above 50 % to 99.9999 %
+ * @param[in] content  share of the pieces @range 1 % to 99.9999 % @optional the usual 95 %
+ * @param[in] confidence  that it holds @range above 50 % to 99.9999 % @optional the usual 90 %
  * @param[in] side  both ends, or one
  * @param[out] limits  an end that is not asked for, and everything on failure, is NaN
  * @retval FER_OK  done
@@ -330,15 +330,14 @@ FER_API fer_status fer_find_tolerance_limits(const fer_sample_summary *summary, 
  * \f$ 1 - I_\beta(n - r + 1, r) \f$; both: between the \f$r\f$th from each end with \f$ 1 - I_\beta(n - 2r + 1, 2r) \f$. Needed: the
  * smallest \f$n\f$ with \f$ \beta^n \le 1 - \gamma \f$, or \f$ n\beta^{n-1} - (n - 1)\beta^n \le 1 - \gamma \f$
  *
- * @param[in] count  number of pieces @range 2 to 1,000,000
- * @param[in] content  share of the pieces @range 1 % to 99.9999 %
- * @param[in] confidence  that it holds @range above 50 % to 99.9999 %
+ * @param[in] count  number of pieces @range 2 to 10,000
+ * @param[in] content  share of the pieces @range 1 % to 99.9999 % @optional the usual 95 %
+ * @param[in] confidence  that it holds @range above 50 % to 99.9999 % @optional the usual 90 %
  * @param[in] side  both ends, or one
  * @param[out] tolerance  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
- * @retval FER_SAMPLE_TOO_FEW  fewer than two pieces
- * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 1,000,000
+ * @retval FER_TOLERANCE_PIECES_OUT_OF_RANGE  not 2 to 10,000
  * @retval FER_CONTENT_OUT_OF_RANGE  not 1 % to 99.9999 %
  * @retval FER_CONFIDENCE_OUT_OF_RANGE  not above 50 % and at most 99.9999 %
  * @retval FER_GUARD_SIDE_UNKNOWN  not in #fer_side
@@ -355,7 +354,7 @@ FER_API fer_status fer_find_free_tolerance(size_t count, fer_ratio content, fer_
  *
  * @param[in] count  number of pieces @range 2 to 10,000
  * @param[in] index  to be shown @range 0.01 to 10
- * @param[in] confidence  of the showing @range above 50 % to 99.9999 %
+ * @param[in] confidence  of the showing @range above 50 % to 99.9999 % @optional the usual 90 %
  * @param[out] required  index that the sample must have; NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
@@ -374,9 +373,9 @@ FER_API fer_status fer_find_index_to_show(size_t count, double index, fer_ratio 
  * fer_find_index_to_show(), \f$c_1\f$ the index expected
  *
  * @param[in] index  to be shown @range 0.01 to 10
- * @param[in] confidence  of the showing @range above 50 % to 99.9999 %
+ * @param[in] confidence  of the showing @range above 50 % to 99.9999 % @optional the usual 90 %
  * @param[in] expected  index that the process has @range 0.01 to 10 @above index
- * @param[in] power  probability that it is shown @range 1 % to 99.9999 %
+ * @param[in] power  probability that it is shown @range 1 % to 99.9999 % @optional the usual 90 %
  * @param[out] showing  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null

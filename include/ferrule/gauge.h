@@ -204,13 +204,14 @@ extern "C" {
  * @param[in] readings  in any order; each person reads each part equally often, at least twice
  * @param[in] count  number of readings, at most 2000
  * @param[in] tolerance  upper minus lower limit @range above 0 mm to 1,000,000 mm @optional no share of it
- * @param[in] confidence  of each limit, one-sided @range above 50 % to 99.9999 %
+ * @param[in] confidence  of each limit, one-sided @range above 50 % to 99.9999 % @optional the usual 90 %
  * @param[in] settings  pooling, calibration, step @optional as usual
  * @param[out] study  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_ZERO  no readings
  * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 2000
+ * @retval FER_STUDY_READING_MISSING  a diameter is not given
  * @retval FER_STUDY_READING_OUT_OF_RANGE  a diameter is not 0.001 mm to 1,000,000 mm
  * @retval FER_STUDY_NUMBER_OUT_OF_RANGE  a part is not 0 to 999, or a person not 0 to 63
  * @retval FER_STUDY_TOO_SMALL  fewer than two parts, people or readings of each
@@ -240,6 +241,7 @@ FER_API fer_status fer_study_gauge(const fer_study_reading *readings, size_t cou
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 2000 readings, more than 100 parts, or more than 100 readings of each
  * @retval FER_SAMPLE_WITHOUT_SCATTER  repeated readings never differ
+ * @retval FER_STUDY_READING_MISSING  a diameter is not given
  * @retval FER_STUDY_NOT_BALANCED  and the other statuses of fer_study_gauge()
  * @accuracy 1e-11 relative
  * @source Duncan, Quality control and industrial statistics (from memory)
@@ -257,14 +259,15 @@ FER_API fer_status fer_study_gauge_by_ranges(const fer_study_reading *readings, 
  *
  * @param[in] readings  of one block or several, each several times
  * @param[in] count  number of readings, 3 to 2000
- * @param[in] confidence  a slope is significant below one minus it @range above 50 % to 99.9999 %
+ * @param[in] confidence  a slope is significant below one minus it @range above 50 % to 99.9999 % @optional the usual 90 %
  * @param[in] blocks  their uncertainty, the gauge's step, temperature, where it is used @optional exact, stepless, none
  * @param[out] check  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_COUNT_ZERO  no readings
  * @retval FER_ARGUMENT_COUNT_TOO_LARGE  more than 2000
- * @retval FER_BLOCK_TOO_FEW  fewer than three readings
+ * @retval FER_STUDY_TOO_SMALL  fewer than three readings
+ * @retval FER_STUDY_READING_MISSING  a block or a reading is not given
  * @retval FER_BLOCK_OUT_OF_RANGE  a block or reading is not 0.001 mm to 1,000,000 mm, or what is known of the blocks is out of its range
  * @retval FER_GAUGE_CORRECTION_OUT_OF_RANGE  the correction would not be -100 mm to 100 mm
  * @retval FER_CONFIDENCE_OUT_OF_RANGE  not above 50 % and at most 99.9999 %
@@ -327,7 +330,7 @@ FER_API fer_status fer_choose_guard(const fer_process *process, fer_length stand
  *
  * @param[in] opinions  in any order
  * @param[in] count  number of opinions, 2 to 2000
- * @param[in] confidence  of each limit, one-sided @range above 50 % to 99.9999 %
+ * @param[in] confidence  of each limit, one-sided @range above 50 % to 99.9999 % @optional the usual 90 %
  * @param[out] agreement  NaN and 0 on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null

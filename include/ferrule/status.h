@@ -278,7 +278,7 @@
     X(MARKS_GAP_WIDTH_OUT_OF_RANGE, 617, "marks.gap_half_width",                                             \
       "the half width of a gap is not between 0 and half the angle between gaps")                            \
     /* conformity */                                                                                         \
-    X(LIMIT_OUT_OF_RANGE, 620, "limits value uncertain_window.range diameter",                               \
+    X(LIMIT_OUT_OF_RANGE, 620, "limits wanted.limits value uncertain_window.range diameter",                 \
       "a limit or the value to be judged is not between -1,000,000 mm and 1,000,000 mm")                     \
     X(LIMIT_WRONG_ORDER, 621, "limits", "the lower limit is not below the upper limit")                      \
     X(UNCERTAINTY_OUT_OF_RANGE, 622, "standard_uncertainty uncertain_window",                                \
@@ -398,9 +398,12 @@
       "the resolution of a value is neither 0 (stepless) nor between 0 and 10 mm")                           \
     X(MEASURING_COVERS_SCATTER, 712, "measuring.repeatability",                                              \
       "the pieces scatter no more than the gauge does: the sample shows the gauge only")                     \
-    X(CONFIDENCE_OUT_OF_RANGE, 713, "confidence", "the confidence is not above 50 % and at most 99.9999 %")  \
-    X(CONTENT_OUT_OF_RANGE, 714, "content", "the share of pieces is not between 1 % and 99.9999 %")          \
-    X(POWER_OUT_OF_RANGE, 715, "power", "the probability of showing it is not between 1 % and 99.9999 %")    \
+    X(CONFIDENCE_OUT_OF_RANGE, 713, "confidence",                                                            \
+      "the confidence is neither 0 (the usual 90 %) nor above 50 % and at most 99.9999 %")                   \
+    X(CONTENT_OUT_OF_RANGE, 714, "content",                                                                  \
+      "the share of pieces is neither 0 (the usual 95 %) nor between 1 % and 99.9999 %")                     \
+    X(POWER_OUT_OF_RANGE, 715, "power",                                                                      \
+      "the probability of showing it is neither 0 (the usual 90 %) nor between 1 % and 99.9999 %")           \
     X(INDEX_OUT_OF_RANGE, 716, "index expected", "an index is not between 0.01 and 10")                      \
     X(INDEX_NOT_REACHABLE, 717, "expected", "no number of pieces up to 10,000 shows this index")             \
     X(INDEX_WITHOUT_LIMIT, 718, "wanted.side", "the index needs a limit that does not count")                \
@@ -417,7 +420,8 @@
       "only values with a normal distribution can be taken within groups, or have the gauge taken off")      \
     X(SCATTER_UNKNOWN, 725, "capability_settings.scatter",                                                   \
       "the choice of the standard deviation is not in the list")                                             \
-    X(TOLERANCE_PIECES_OUT_OF_RANGE, 726, "pieces", "the number of pieces is not between 2 and 10,000")      \
+    X(TOLERANCE_PIECES_OUT_OF_RANGE, 726, "pieces count",                                                    \
+      "the number of pieces is not between 2 and 10,000")                                                    \
     X(TOLERANCE_DEGREES_OUT_OF_RANGE, 727, "degrees_of_freedom",                                             \
       "degrees of freedom are not between 1 and 100 for each piece")                                         \
     X(SAMPLE_FURTHER_OUT_OF_RANGE, 728, "further",                                                           \
@@ -427,7 +431,8 @@
       "a reading of the study is not between 0.001 mm and 1,000,000 mm")                                     \
     X(STUDY_NUMBER_OUT_OF_RANGE, 730, "study_reading.part study_reading.person",                             \
       "a part is not between 0 and 999, or a person not between 0 and 63")                                   \
-    X(STUDY_TOO_SMALL, 731, "readings", "a study needs two parts, two people, and two readings of each")     \
+    X(STUDY_TOO_SMALL, 731, "readings",                                                                      \
+      "a study needs two parts, two people, and two readings of each; a calibration three readings")         \
     X(STUDY_NOT_BALANCED, 732, "readings", "not every person has read every part equally often")             \
     X(STUDY_TOLERANCE_OUT_OF_RANGE, 733, "tolerance",                                                        \
       "the tolerance is not above 0 and at most 1,000,000 mm")                                               \
@@ -435,7 +440,8 @@
       "a setting of the study, a bias or a risk is out of its range")                                        \
     X(BLOCK_OUT_OF_RANGE, 735, "block_reading block",                                                        \
       "a block, its reading or what is known of it is out of its range")                                     \
-    X(BLOCK_TOO_FEW, 736, "readings", "bias and scatter need at least three readings of blocks")             \
+    X(STUDY_READING_MISSING, 736, "study_reading.diameter block_reading",                                    \
+      "a reading or a block is not given")                                                                   \
     X(OPINION_OUT_OF_RANGE, 737, "opinion",                                                                  \
       "an opinion has a number that is out of its range, or the truth of a piece differs")                   \
     X(OPINION_TOO_FEW, 738, "opinions", "no piece has two opinions")                                         \

@@ -245,7 +245,7 @@ static fer_status find_agreement(const fer_opinion *opinions, size_t count, fer_
     for (size_t i = 0; i < count; i++) {
         FER_TRY(check_opinion(&l, i));
     }
-    FER_TRY(fer_check_confidence(confidence));
+    FER_TRY(fer_take_confidence(&confidence));
     agreement->people = count_people(&l);
     agreement->pieces = count_pieces(&l);
     FER_REQUIRE(agreement->pieces < count, FER_OPINION_TOO_FEW);

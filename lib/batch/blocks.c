@@ -25,10 +25,10 @@ static fer_status check_blocks(const fer_block_reading *readings, size_t count, 
     FER_REQUIRE(blocks->expansion.fraction >= 0.0 && blocks->expansion.fraction <= 0.01,
                 FER_BLOCK_OUT_OF_RANGE);
     for (size_t i = 0; i < count; i++) {
-        FER_REQUIRE(fer_is_length(readings[i].block) && fer_is_length(readings[i].reading),
-                    FER_BLOCK_OUT_OF_RANGE);
+        FER_TRY(fer_check_length(readings[i].block, FER_STUDY_READING_MISSING, FER_BLOCK_OUT_OF_RANGE));
+        FER_TRY(fer_check_length(readings[i].reading, FER_STUDY_READING_MISSING, FER_BLOCK_OUT_OF_RANGE));
     }
-    FER_REQUIRE(count >= 3, FER_BLOCK_TOO_FEW);
+    FER_REQUIRE(count >= 3, FER_STUDY_TOO_SMALL);
     return FER_OK;
 }
 
@@ -119,7 +119,7 @@ static fer_status calibrate(const fer_block_reading *readings, size_t count, fer
 {
     deviations d;
     FER_TRY(check_blocks(readings, count, blocks));
-    FER_TRY(fer_check_confidence(confidence));
+    FER_TRY(fer_take_confidence(&confidence));
     sum_deviations(readings, count, &d);
     check->bias.mm = d.mean;
     check->bias_uncertainty.mm = d.scatter / sqrt(d.n);

@@ -250,7 +250,7 @@ static fer_status take_basis(const fer_sample_summary *summary, const fer_wanted
     FER_TRY(fer_check_summary(summary));
     FER_REQUIRE(wanted, FER_ARGUMENT_MISSING);
     FER_TRY(fer_take_wanted(wanted, &b->aim));
-    FER_TRY(fer_check_confidence(confidence));
+    FER_TRY(fer_take_confidence(&confidence));
     FER_TRY(fer_check_measuring(&settings->measuring));
     FER_REQUIRE((unsigned)settings->scatter <= FER_SCATTER_WITHIN, FER_SCATTER_UNKNOWN);
     FER_REQUIRE((unsigned)settings->shape <= FER_VALUES_SHAPE_ANY, FER_VALUES_SHAPE_UNKNOWN);

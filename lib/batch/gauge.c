@@ -60,7 +60,7 @@ static size_t count_like(const layout *l, size_t index, int kind)
 
 static fer_status check_reading(const fer_study_reading *reading)
 {
-    FER_REQUIRE(fer_is_length(reading->diameter), FER_STUDY_READING_OUT_OF_RANGE);
+    FER_TRY(fer_check_length(reading->diameter, FER_STUDY_READING_MISSING, FER_STUDY_READING_OUT_OF_RANGE));
     FER_REQUIRE(reading->part >= 0 && reading->part <= 999 && reading->person >= 0 && reading->person <= 63,
                 FER_STUDY_NUMBER_OUT_OF_RANGE);
     return FER_OK;
@@ -319,7 +319,7 @@ static fer_status study_gauge(const fer_study_reading *readings, size_t count, f
     layout l = {0};
     table t;
     FER_TRY(take_readings(readings, count, tolerance, &l));
-    FER_TRY(fer_check_confidence(confidence));
+    FER_TRY(fer_take_confidence(&confidence));
     FER_TRY(check_settings(settings));
     FER_TRY(take_table(&l, settings, &t, study));
     describe_differences(&l, &t, confidence.fraction, study);

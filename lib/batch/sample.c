@@ -39,15 +39,18 @@ fer_status fer_check_measuring(const fer_measuring *measuring)
     return FER_OK;
 }
 
-fer_status fer_check_confidence(fer_ratio confidence)
+fer_status fer_take_confidence(fer_ratio *confidence)
 {
-    FER_REQUIRE(confidence.fraction > 0.5 && confidence.fraction <= 0.999999, FER_CONFIDENCE_OUT_OF_RANGE);
+    confidence->fraction = confidence->fraction == 0.0 ? 0.9 : confidence->fraction;
+    FER_REQUIRE(confidence->fraction > 0.5 && confidence->fraction <= 0.999999, FER_CONFIDENCE_OUT_OF_RANGE);
     return FER_OK;
 }
 
-int fer_is_share(fer_ratio share)
+fer_status fer_take_share(fer_ratio *share, double usual, fer_status out_of_range)
 {
-    return share.fraction >= 0.01 && share.fraction <= 0.999999;
+    share->fraction = share->fraction == 0.0 ? usual : share->fraction;
+    FER_REQUIRE(share->fraction >= 0.01 && share->fraction <= 0.999999, out_of_range);
+    return FER_OK;
 }
 
 double fer_gauge_variance(const fer_measuring *measuring)

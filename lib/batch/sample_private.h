@@ -11,9 +11,9 @@ fer_status fer_check_pieces(const fer_sample_piece *pieces, size_t count, size_t
 
 fer_status fer_check_measuring(const fer_measuring *measuring);
 
-/* Confidence above one half, shares from 1 %; both up to 99.9999 %. */
-fer_status fer_check_confidence(fer_ratio confidence);
-int fer_is_share(fer_ratio share);
+/* Confidence above one half, shares from 1 %; both up to 99.9999 %. One that is 0 becomes the usual one: 90 %, 95 % as a content. */
+fer_status fer_take_confidence(fer_ratio *confidence);
+fer_status fer_take_share(fer_ratio *share, double usual, fer_status out_of_range);
 
 /* Variance of the gauge within a sample, in mm²: a repeatability that was measured with the step has it in itself. */
 double fer_gauge_variance(const fer_measuring *measuring);

@@ -138,7 +138,7 @@ static fer_status find_share(const fer_sample_summary *summary, const fer_wanted
 {
     sample s = {0};
     FER_TRY(take_sample(summary, wanted, measuring, &s));
-    FER_TRY(fer_check_confidence(confidence));
+    FER_TRY(fer_take_confidence(&confidence));
     FER_REQUIRE(summary->count > 2, FER_SAMPLE_TOO_FEW);
     s.confidence = confidence.fraction;
     share->below.fraction = estimated_share(&s, s.below);

@@ -13,10 +13,10 @@
 
 /* ---- tolerance factors and limits ------------------------------------------------------------------------ */
 
-static fer_status check_content(fer_ratio content, fer_ratio confidence, fer_side side)
+static fer_status take_content(fer_ratio *content, fer_ratio *confidence, fer_side side)
 {
-    FER_REQUIRE(fer_is_share(content), FER_CONTENT_OUT_OF_RANGE);
-    FER_TRY(fer_check_confidence(confidence));
+    FER_TRY(fer_take_share(content, 0.95, FER_CONTENT_OUT_OF_RANGE));
+    FER_TRY(fer_take_confidence(confidence));
     return fer_check_side(side);
 }
 
@@ -26,7 +26,7 @@ static fer_status find_factor(double pieces, double degrees, fer_ratio content, 
     FER_REQUIRE(pieces >= 2.0 && pieces <= 10000.0, FER_TOLERANCE_PIECES_OUT_OF_RANGE);
     FER_REQUIRE(degrees == 0.0 || (degrees >= 1.0 && degrees <= 100.0 * pieces),
                 FER_TOLERANCE_DEGREES_OUT_OF_RANGE);
-    FER_TRY(check_content(content, confidence, side));
+    FER_TRY(take_content(&content, &confidence, side));
     const double v = degrees == 0.0 ? pieces - 1.0 : degrees;
     *factor = side == FER_SIDE_BOTH ? fer_two_sided_factor(pieces, v, content.fraction, confidence.fraction)
                                     : fer_one_sided_factor(pieces, v, content.fraction, confidence.fraction);
@@ -96,9 +96,8 @@ static size_t pieces_needed(double cut, double content, double confidence)
 static fer_status find_free(size_t count, fer_ratio content, fer_ratio confidence, fer_side side,
                             fer_free_tolerance *tolerance)
 {
-    FER_TRY(check_content(content, confidence, side));
-    FER_REQUIRE(count >= 2, FER_SAMPLE_TOO_FEW);
-    FER_REQUIRE(count <= 1000000, FER_ARGUMENT_COUNT_TOO_LARGE);
+    FER_TRY(take_content(&content, &confidence, side));
+    FER_REQUIRE(count >= 2 && count <= 10000, FER_TOLERANCE_PIECES_OUT_OF_RANGE);
     const double cut = side == FER_SIDE_BOTH ? 2.0 : 1.0, n = (double)count;
     size_t low = 0, high = (side == FER_SIDE_BOTH ? count / 2 : count) + 1;
     while (high - low > 1) {
@@ -141,7 +140,7 @@ static fer_status find_index(size_t count, double index, fer_ratio confidence, d
 {
     FER_REQUIRE(count >= 2 && count <= 10000, FER_TOLERANCE_PIECES_OUT_OF_RANGE);
     FER_REQUIRE(is_index(index), FER_INDEX_OUT_OF_RANGE);
-    FER_TRY(fer_check_confidence(confidence));
+    FER_TRY(fer_take_confidence(&confidence));
     *required = index_required(count, index, confidence.fraction);
     return FER_OK;
 }
@@ -188,19 +187,18 @@ static fer_status find_pieces(double index, double confidence, double expected, 
     return FER_OK;
 }
 
-static fer_status check_showing(double index, fer_ratio confidence, double expected, fer_ratio power)
+static fer_status take_showing(double index, fer_ratio *confidence, double expected, fer_ratio *power)
 {
     FER_REQUIRE(is_index(index) && is_index(expected), FER_INDEX_OUT_OF_RANGE);
-    FER_TRY(fer_check_confidence(confidence));
-    FER_REQUIRE(fer_is_share(power), FER_POWER_OUT_OF_RANGE);
-    return FER_OK;
+    FER_TRY(fer_take_confidence(confidence));
+    return fer_take_share(power, 0.9, FER_POWER_OUT_OF_RANGE);
 }
 
 fer_status fer_find_pieces_to_show(double index, fer_ratio confidence, double expected, fer_ratio power,
                                    fer_showing *showing)
 {
     FER_REQUIRE(showing, FER_ARGUMENT_MISSING);
-    fer_status status = check_showing(index, confidence, expected, power);
+    fer_status status = take_showing(index, &confidence, expected, &power);
     if (status == FER_OK) {
         status = find_pieces(index, confidence.fraction, expected, power.fraction, showing);
     }

@@ -991,12 +991,13 @@ static void tolerance_without_a_shape(void **state)
     assert_int_equal(t.needed, 2);
     CHECK_STATUS(fer_find_free_tolerance(2, share(0.5), share(0.75), FER_SIDE_LOWER, NULL),
                  FER_ARGUMENT_MISSING);
-    CHECK_STATUS(fer_find_free_tolerance(1, share(0.5), share(0.75), FER_SIDE_LOWER, &t), FER_SAMPLE_TOO_FEW);
+    CHECK_STATUS(fer_find_free_tolerance(1, share(0.5), share(0.75), FER_SIDE_LOWER, &t),
+                 FER_TOLERANCE_PIECES_OUT_OF_RANGE);
     CHECK_NAN(t.reached.fraction);
     assert_int_equal(t.rank, 0);
-    CHECK_STATUS(fer_find_free_tolerance(1000001, share(0.5), share(0.75), FER_SIDE_LOWER, &t),
-                 FER_ARGUMENT_COUNT_TOO_LARGE);
-    CHECK_STATUS(fer_find_free_tolerance(9, share(0.0), share(0.75), FER_SIDE_LOWER, &t),
+    CHECK_STATUS(fer_find_free_tolerance(10001, share(0.5), share(0.75), FER_SIDE_LOWER, &t),
+                 FER_TOLERANCE_PIECES_OUT_OF_RANGE);
+    CHECK_STATUS(fer_find_free_tolerance(9, share(0.001), share(0.75), FER_SIDE_LOWER, &t),
                  FER_CONTENT_OUT_OF_RANGE);
 }
 
@@ -1021,6 +1022,9 @@ static void what_it_takes_to_show_an_index(void **state)
     CHECK_NEAR(showing.required, 1.670382, 5e-7);
     CHECK_OK(fer_find_pieces_to_show(0.5, share(0.6), 9.0, share(0.01), &showing));
     assert_int_equal(showing.pieces, 2);
+    CHECK_OK(fer_find_pieces_to_show(1.33, share(0.0), 2.0, share(0.0), &showing)); /* the usual ones */
+    assert_int_equal(showing.pieces, 24);
+    CHECK_NEAR(factor(6.0, 0.0, 0.0, 0.95, FER_SIDE_BOTH), 4.4222, 6e-5);
     CHECK_STATUS(fer_find_pieces_to_show(1.33, share(0.9), 1.3301, share(0.9), &showing),
                  FER_INDEX_NOT_REACHABLE);
     CHECK_NAN(showing.required);
@@ -1034,7 +1038,7 @@ static void what_it_takes_to_show_an_index(void **state)
                  FER_INDEX_OUT_OF_RANGE);
     CHECK_STATUS(fer_find_pieces_to_show(1.33, share(0.2), 1.67, share(0.9), &showing),
                  FER_CONFIDENCE_OUT_OF_RANGE);
-    CHECK_STATUS(fer_find_pieces_to_show(1.33, share(0.9), 1.67, share(0.0), &showing),
+    CHECK_STATUS(fer_find_pieces_to_show(1.33, share(0.9), 1.67, share(0.001), &showing),
                  FER_POWER_OUT_OF_RANGE);
     CHECK_STATUS(fer_find_index_to_show(10, 1.33, share(0.9), NULL), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_find_index_to_show(1, 1.33, share(0.9), &required), FER_TOLERANCE_PIECES_OUT_OF_RANGE);

@@ -305,6 +305,8 @@ static void bad_studies(void **state)
     check_study(readings, 120, FER_STUDY_NUMBER_OUT_OF_RANGE);
     readings[7].person = 0;
     readings[7].diameter.mm = 0.0;
+    check_study(readings, 120, FER_STUDY_READING_MISSING);
+    readings[7].diameter.mm = -1.0;
     check_study(readings, 120, FER_STUDY_READING_OUT_OF_RANGE);
     fill_panel(readings);
     CHECK_STATUS(fer_study_gauge(readings, 120, mm(-1.0), share(0.9), usual, &study),
@@ -464,7 +466,7 @@ static void bad_blocks(void **state)
     check_bad_blocks(NULL, 60, 0.95, exactly, FER_ARGUMENT_MISSING);
     check_bad_blocks(readings, 0, 0.95, exactly, FER_ARGUMENT_COUNT_ZERO);
     check_bad_blocks(readings, 2001, 0.95, exactly, FER_ARGUMENT_COUNT_TOO_LARGE);
-    check_bad_blocks(readings, 2, 0.95, exactly, FER_BLOCK_TOO_FEW);
+    check_bad_blocks(readings, 2, 0.95, exactly, FER_STUDY_TOO_SMALL);
     check_bad_blocks(readings, 60, 0.5, exactly, FER_CONFIDENCE_OUT_OF_RANGE);
     blocks.standard_uncertainty.mm = -1.0;
     check_bad_blocks(readings, 60, 0.95, blocks, FER_BLOCK_OUT_OF_RANGE);
@@ -482,6 +484,8 @@ static void bad_blocks(void **state)
     blocks.expansion.fraction = -0.1;
     check_bad_blocks(readings, 60, 0.95, blocks, FER_BLOCK_OUT_OF_RANGE);
     readings[3].reading.mm = 0.0;
+    check_bad_blocks(readings, 60, 0.95, exactly, FER_STUDY_READING_MISSING);
+    readings[3].reading.mm = -2.0;
     check_bad_blocks(readings, 60, 0.95, exactly, FER_BLOCK_OUT_OF_RANGE);
     readings[3].reading.mm = 2.0;
     readings[3].block.mm = NAN;

@@ -74,7 +74,7 @@ def study_gauge(rng):
 
 row("fer_study_gauge_by_ranges", """all ranges are 0.1 mm; d2 of two is 1.128 (any table), d2* of four groups 1.206
 >>> readings = [(part, person, mm(10 + 5 * part + 2 * person + 0.1 * repeat)) for part in (0, 1) for person in (0, 1) for repeat in (0, 1)]
->>> f"{study_gauge_by_ranges(readings, "0 mm").repeatability:.4f mm}"
+>>> f"{study_gauge_by_ranges(readings, mm(0)).repeatability:.4f mm}"
 '0.0829 mm'
 """, readings=[{"part": part, "person": person, "diameter": (23.4, 23.6)} for part in (0, 1, 2) for person in (0, 1) for _ in (0, 1)],
     tolerance=any_of(0.0, 1.0))
