@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* Coverage of the limits in modules `capability` and `gauge`: in how many of so many samples a limit held the truth, beside what was
+/* Coverage of the limits in modules `capability` and `gauge`: in how many of so many samples a limit kept the truth, beside what was
  * asked. Writes tables; ends with 1 where a limit holds by more than four standard errors less than was asked (with the gauge taken off, which is
  * fiducial, by 0.015 more).
  *
@@ -17,10 +17,10 @@ enum { pieces_maximum = 50, readings_maximum = 60 };
 static const uint64_t first_seed = 20261201u;
 static int failed = 0;
 
-/* One line: how often it held. `allowed` is what a limit that is not exact may fall short of. */
-static void say(const char *what, double asked, long held, long samples, double allowed)
+/* One line: how often it was kept. `allowed` is what a limit that is not exact may fall short of. */
+static void say(const char *what, double asked, long kept, long samples, double allowed)
 {
-    const double reached = (double)held / (double)samples,
+    const double reached = (double)kept / (double)samples,
                  error = sqrt(asked * (1.0 - asked) / (double)samples);
     const int good = reached >= asked - allowed - 4.0 * error;
     printf("%-72s %6.3f %8.4f %8.4f%s\n", what, asked, reached, error, good ? "" : "  TOO LOW");
@@ -240,7 +240,7 @@ static void try_study(design d, long samples)
     const fer_ratio confidence = {0.95};
     const double gauge = sqrt(1.0 + d.of_people * d.of_people + d.of_both * d.of_both);
     uint64_t seed = first_seed;
-    long held[6] = {0};
+    long kept[6] = {0};
     char what[96];
     for (long k = 0; k < samples; k++) {
         fer_study_reading readings[readings_maximum];
@@ -251,19 +251,19 @@ static void try_study(design d, long samples)
                             &study) != FER_OK) {
             exit(2);
         }
-        held[0] += study.repeatability.lower.mm <= 1.0;
-        held[1] += study.repeatability.upper.mm >= 1.0;
-        held[2] += study.gauge.lower.mm <= gauge;
-        held[3] += study.gauge.upper.mm >= gauge;
-        held[4] += study.parts.lower.mm <= d.of_parts;
-        held[5] += study.parts.upper.mm >= d.of_parts;
+        kept[0] += study.repeatability.lower.mm <= 1.0;
+        kept[1] += study.repeatability.upper.mm >= 1.0;
+        kept[2] += study.gauge.lower.mm <= gauge;
+        kept[3] += study.gauge.upper.mm >= gauge;
+        kept[4] += study.parts.lower.mm <= d.of_parts;
+        kept[5] += study.parts.upper.mm >= d.of_parts;
     }
     static const char *const names[6] = {"repeatability, lower", "repeatability, upper", "gauge, lower",
                                          "gauge, upper",         "parts, lower",         "parts, upper"};
     for (int i = 0; i < 6; i++) {
         snprintf(what, sizeof what, "%2d parts, %d people, %d readings, people %.1f: %s", d.parts, d.people,
                  d.repeats, d.of_people, names[i]);
-        say(what, 0.95, held[i], samples, i < 2 ? 0.0 : 0.01);
+        say(what, 0.95, kept[i], samples, i < 2 ? 0.0 : 0.01);
     }
 }
 
