@@ -51,8 +51,7 @@ fer_status fer_take_limits(fer_length_range limits, fer_side side, fer_judging *
 
 void fer_take_guard(fer_guard guard, fer_judging *judging)
 {
-    fer_set_guard(judging, guard.factor == 0.0 ? FER_GUARD_USUAL : guard.factor, guard.without,
-                  guard.degrees_of_freedom);
+    fer_set_guard(judging, fer_guard_factor(&guard), guard.without, guard.degrees_of_freedom);
 }
 
 static fer_length end_of(double end, fer_length given)
@@ -129,4 +128,12 @@ fer_status fer_show_zone(const fer_acceptance_zone *zone, const fer_gauge *gauge
     const fer_acceptance_zone given = *zone; /* both may be one */
     fer_leave_out_zone(shown);
     return show(&given, gauge, shown);
+}
+
+fer_status fer_gauge_zone(fer_length_range limits, const fer_gauge *gauge, fer_guard guard,
+                          fer_acceptance_zone *zone)
+{
+    const fer_length u = {fer_reading_uncertainty(gauge->standard_uncertainty.mm, gauge->resolution.mm)};
+    FER_TRY(fer_zone_of(limits, u, guard, zone));
+    return fer_show_zone(zone, gauge, zone);
 }

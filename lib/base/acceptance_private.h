@@ -28,6 +28,12 @@ fer_status fer_check_gauge(const fer_gauge *gauge);
 
 fer_status fer_check_side(fer_side side);
 
+/* Guard band in standard uncertainties; not given: the usual one. */
+static inline double fer_guard_factor(const fer_guard *guard)
+{
+    return guard->factor == 0.0 ? FER_GUARD_USUAL : guard->factor;
+}
+
 /* Limits, and a guard that was checked, as the mathematics needs them. */
 fer_status fer_take_limits(fer_length_range limits, fer_side side, fer_judging *judging);
 void fer_take_guard(fer_guard guard, fer_judging *judging);
@@ -41,6 +47,11 @@ void fer_leave_out_zone(fer_acceptance_zone *zone);
 /* fer_find_acceptance_zone() of a deviation and a guard that were checked; written in any case. */
 fer_status fer_zone_of(fer_length_range limits, fer_length standard_uncertainty, fer_guard guard,
                        fer_acceptance_zone *zone);
+
+/* The readings of a gauge that these limits accept, as it shows them: what stands on a card, and what a reading is compared
+ * with. Gauge and guard have been checked. */
+fer_status fer_gauge_zone(fer_length_range limits, const fer_gauge *gauge, fer_guard guard,
+                          fer_acceptance_zone *zone);
 
 /* fer_find_shown_zone() with a side and a gauge that were checked; both zones may be one. */
 fer_status fer_show_zone(const fer_acceptance_zone *zone, const fer_gauge *gauge, fer_acceptance_zone *shown);

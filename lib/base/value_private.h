@@ -88,6 +88,18 @@ static inline int fer_is_segments(int segments)
     return segments >= 3 && segments <= 64;
 }
 
+/* ---- sets of numbers below 64, as bits ------------------------------------------------------------------- */
+
+static inline int fer_set_has(uint64_t bits, int number)
+{
+    return (int)(bits >> number & 1u);
+}
+
+static inline void fer_set_add(uint64_t *bits, int number)
+{
+    *bits |= UINT64_C(1) << number;
+}
+
 /* ---- severities: the column of a list X(name, number, severity, sentence) -------------------------------- */
 
 /* Numbers of each severity, as sets of bits. */

@@ -215,11 +215,6 @@ typedef struct {
     uint64_t *uses;
 } question;
 
-static int is_plain(fer_model model)
-{
-    return model.basis == FER_BASIS_WALL && model.flow == FER_FLOW_NONE;
-}
-
 static void find_forms(question *q)
 {
     const double gap = q->diameter.mm - 2.0 * q->joint.ferrule.wall.mm - q->joint.stem.outside.mm;
@@ -275,7 +270,7 @@ static void compressions_of_row(const question *q, uint64_t first, double compre
 {
     double deviate[FER_INPUTS][FER_ROW], wall[FER_ROW];
     draw_deviates(&q->draws, first, FER_ROW, deviate);
-    if (q->order || !is_plain(q->model)) {
+    if (q->order || !fer_is_plain(q->model)) {
         for (size_t k = 0; k < FER_ROW; k++) {
             fer_joint moved;
             fer_length at;
@@ -392,7 +387,7 @@ static fer_status simulate_shares(const fer_joint *joint, const fer_uncertaintie
     question q;
     FER_TRY(ask(joint, uncertainties, range, diameter, model, trials, &q));
     const uint64_t blocks = trials->blocks > 0 ? trials->blocks : 1;
-    const int plain = is_plain(model) && has_sure_wall(&q);
+    const int plain = fer_is_plain(model) && has_sure_wall(&q);
     for (uint64_t b = trials->first_block; b < trials->first_block + blocks; b++) {
         fer_crimp_count block = {0};
         double compression[FER_ROW];

@@ -18,6 +18,12 @@ fer_status fer_check_flow(const fer_joint *joint, fer_flow flow);
 /* Both, the basis first. */
 fer_status fer_check_model(const fer_joint *joint, fer_model model);
 
+/* The plain formula: of the wall, without a flow. */
+static inline int fer_is_plain(fer_model model)
+{
+    return model.basis == FER_BASIS_WALL && model.flow == FER_FLOW_NONE;
+}
+
 fer_status fer_crimp_diameter_checked(const fer_joint *joint, fer_ratio at, fer_model model,
                                       fer_length *diameter);
 fer_status fer_compression_checked(const fer_joint *joint, fer_length diameter, fer_model model,

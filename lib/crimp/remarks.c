@@ -8,8 +8,6 @@
 #include "base/words.h"
 #include "crimp/setup_private.h"
 
-/* Share of the joints in the range below which a compression is called uncertain. */
-static const double share_wanted = 0.95;
 /* Plain compression below and above which nothing is crimped, and how much of its uncertainty is allowed for (our choice,
  * no source). */
 static const double compression_minimum = 0.05, compression_maximum = 0.45, allowance_maximum = 0.05;
@@ -21,7 +19,7 @@ static const fer_severities severities = FER_SEVERITIES_OF(FER_REMARK_LIST);
 static void remark_if(fer_setup *setup, int applies, fer_remark remark)
 {
     if (applies) {
-        setup->remarks.bits |= UINT64_C(1) << remark;
+        fer_set_add(&setup->remarks.bits, (int)remark);
     }
 }
 
@@ -55,7 +53,7 @@ static void remark_on_joint(const fer_plan_facts *facts, fer_setup *setup)
 {
     const int published = setup->source == FER_TARGET_PUBLISHED;
     const int is_known = facts->is_uncertainty_given;
-    const int uncertain = is_known && !(facts->share_inside >= share_wanted);
+    const int uncertain = is_known && !(facts->share_inside >= FER_SHARE_WANTED);
     const double narrow = facts->too_narrow, allowance = 2.0 * facts->narrow_uncertainty;
     if (published) {
         remark_on_window(facts, setup);
@@ -197,12 +195,7 @@ void fer_make_remarks(const fer_plan_facts *facts, fer_setup *setup)
 static int is_to_confirm(fer_remark remark)
 {
     return remark >= 0 && remark < FER_REMARK_COUNT &&
-           (severities.of[FER_SEVERITY_CONFIRM] >> remark & 1u) != 0;
-}
-
-static int makes(const fer_setup *setup, fer_remark remark)
-{
-    return (setup->remarks.bits >> remark & 1u) != 0;
+           fer_set_has(severities.of[FER_SEVERITY_CONFIRM], (int)remark);
 }
 
 static fer_length die_of(const fer_setup *setup)
@@ -215,7 +208,7 @@ static fer_status confirm_remark(const fer_setup *setup, fer_remark remark, fer_
 {
     FER_REQUIRE(setup, FER_ARGUMENT_MISSING);
     FER_REQUIRE(is_to_confirm(remark), FER_REMARK_NOT_TO_CONFIRM);
-    FER_REQUIRE(makes(setup, remark), FER_REMARK_NOT_MADE);
+    FER_REQUIRE(fer_set_has(setup->remarks.bits, (int)remark), FER_REMARK_NOT_MADE);
     confirmation->remark = remark;
     confirmation->target = setup->target;
     confirmation->tolerance = setup->tolerance;
@@ -262,10 +255,10 @@ static fer_status confirm_setup(const fer_confirmation *confirmations, size_t co
         const fer_remark remark = confirmations[i].remark;
         FER_REQUIRE(is_to_confirm(remark), FER_REMARK_NOT_TO_CONFIRM);
         FER_REQUIRE(is_written_down(&confirmations[i]), FER_CONFIRMATION_NOT_A_NUMBER);
-        if (makes(setup, remark) && still_holds(&confirmations[i], setup)) {
-            setup->confirmed.bits |= UINT64_C(1) << remark;
+        if (fer_set_has(setup->remarks.bits, (int)remark) && still_holds(&confirmations[i], setup)) {
+            fer_set_add(&setup->confirmed.bits, (int)remark);
         } else {
-            remark_if(setup, makes(setup, remark), FER_REMARK_CONFIRMATION_STALE);
+            remark_if(setup, fer_set_has(setup->remarks.bits, (int)remark), FER_REMARK_CONFIRMATION_STALE);
         }
     }
     find_readiness(setup);

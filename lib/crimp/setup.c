@@ -23,11 +23,6 @@ static const double peak_of_pressure = 2.5;
 
 /* ---- what the order asks for -------------------------------------------------------------------------- */
 
-static int is_plain(fer_model model)
-{
-    return model.basis == FER_BASIS_WALL && model.flow == FER_FLOW_NONE;
-}
-
 static int is_range_given(const fer_order *order)
 {
     return !(order->range.lower.fraction == 0.0 && order->range.upper.fraction == 0.0);
@@ -77,7 +72,7 @@ static fer_status check_range_and_aim(const fer_order *order, fer_fault_visitor 
     FER_RULE(faults, fer_order, aim,
              fer_unless(fer_is_finite(order->aim.fraction), FER_COMPRESSION_NOT_A_NUMBER));
     FER_RULE(faults, fer_order, range,
-             fer_unless(is_range_given(order) || is_plain(order->model), FER_COMPRESSION_RANGE_MISSING));
+             fer_unless(is_range_given(order) || fer_is_plain(order->model), FER_COMPRESSION_RANGE_MISSING));
     FER_RULE(faults, fer_order, range, fer_unless(lower < upper, FER_COMPRESSION_RANGE_WRONG_ORDER));
     FER_RULE_BETWEEN(faults, fer_order, aim, range, range,
                      fer_unless(lower <= aim && aim <= upper, FER_COMPRESSION_AIM_OUTSIDE_RANGE));
@@ -292,7 +287,7 @@ static void find_uncertainty(const job *j, fer_setup *setup)
 static void find_shares(const job *j, fer_setup *setup)
 {
     fer_limit_margin lower, upper;
-    if (!is_plain(j->order->model)) {
+    if (!fer_is_plain(j->order->model)) {
         return;
     }
     const fer_status status = fer_limit_margins_checked(j->joint, &j->order->uncertainties,
@@ -494,15 +489,12 @@ static fer_status find_zone(const fer_order *order, const fer_setup *setup, fer_
                             fer_acceptance_zone *zone)
 {
     const fer_gauge *gauge = &order->gauge;
-    const fer_length u = {fer_reading_uncertainty(gauge->standard_uncertainty.mm, gauge->resolution.mm)};
     fer_length_range limits;
     *kind = FER_LIMITS_GIVEN;
     FER_TRY(setup->limits.status);
     *kind = fer_judging_limits(setup, order->guard, &limits, zone);
-    if (*kind != FER_LIMITS_TOO_UNCERTAIN) {
-        FER_TRY(fer_zone_of(limits, u, order->guard, zone));
-    }
-    return fer_show_zone(zone, gauge, zone);
+    return *kind == FER_LIMITS_TOO_UNCERTAIN ? fer_show_zone(zone, gauge, zone)
+                                             : fer_gauge_zone(limits, gauge, order->guard, zone);
 }
 
 /* ---- the compression to look at first -------------------------------------------------------------------- */
@@ -535,10 +527,10 @@ static void find_best_compression(const job *j, const fer_forming *forming, cons
                         ? find_formed_compression(j, forming, &formed.value)
                         : FER_MATERIAL_MISSING;
     best->standard_uncertainty = setup->uncertainty;
-    best->value = formed.status == FER_OK ? formed : is_plain(j->order->model) ? setup->plain : *by_model;
-    best->source = formed.status == FER_OK     ? FER_COMPRESSION_SOURCE_FORMING
-                   : is_plain(j->order->model) ? FER_COMPRESSION_SOURCE_PLAIN
-                                               : FER_COMPRESSION_SOURCE_MODEL;
+    best->value = formed.status == FER_OK ? formed : fer_is_plain(j->order->model) ? setup->plain : *by_model;
+    best->source = formed.status == FER_OK         ? FER_COMPRESSION_SOURCE_FORMING
+                   : fer_is_plain(j->order->model) ? FER_COMPRESSION_SOURCE_PLAIN
+                                                   : FER_COMPRESSION_SOURCE_MODEL;
 }
 
 /* ---- what remarks need ------------------------------------------------------------------------------------ */
@@ -553,7 +545,7 @@ static double plain_uncertainty(const job *j, const fer_setup *setup)
 {
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
     fer_budget budget;
-    if (is_plain(j->order->model)) {
+    if (fer_is_plain(j->order->model)) {
         return setup->uncertainty.status == FER_OK ? setup->uncertainty.value.fraction : 0.0;
     }
     return find_budget(j, setup, plain, &budget) == FER_OK ? budget.standard_uncertainty.fraction : 0.0;

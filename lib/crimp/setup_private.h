@@ -11,6 +11,9 @@
 /* Every rule of an order alone; members are those of fer_order. */
 fer_status fer_check_order_rules(const fer_order *order, fer_fault_visitor *faults);
 
+/* Share of the joints in the range below which a compression is called uncertain, before and after it was measured. */
+#define FER_SHARE_WANTED 0.95
+
 /* Published, or computed from the order's joint. */
 fer_status fer_order_target(const fer_order *order, fer_length *target);
 

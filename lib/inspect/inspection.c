@@ -15,8 +15,6 @@
 
 #include <string.h>
 
-/* Share of the joints below which a compression is called uncertain, as for a set-up. */
-static const double share_wanted = 0.95;
 /* Deviate beyond which the readings contradict the process: both tails hold 0.1 %. */
 static const double process_deviate = 3.2905267314918945;
 
@@ -34,13 +32,8 @@ typedef struct {
 static void find(fer_inspection *inspection, int applies, fer_finding finding)
 {
     if (applies) {
-        inspection->findings.bits |= UINT64_C(1) << finding;
+        fer_set_add(&inspection->findings.bits, (int)finding);
     }
-}
-
-static int is_found(const fer_inspection *inspection, fer_finding finding)
-{
-    return (int)(inspection->findings.bits >> finding & 1u);
 }
 
 /* ---- limits -------------------------------------------------------------------------------------------- */
@@ -73,7 +66,7 @@ static double degrees_of_mean(const piece *p, double scatter, double count, doub
                               double standard_uncertainty)
 {
     const double step = p->gauge->resolution.mm / sqrt(12.0);
-    const double factor = p->guard.factor == 0.0 ? FER_GUARD_USUAL : p->guard.factor;
+    const double factor = fer_guard_factor(&p->guard);
     const double estimated = fmax(scatter, step) / sqrt(count);
     const double known = sqrt(fmax(0.0, standard_uncertainty * standard_uncertainty - estimated * estimated));
     return p->guard.degrees_of_freedom > 0.0 ? p->guard.degrees_of_freedom
@@ -93,7 +86,7 @@ static fer_guard guard_of_mean(const piece *p, double scatter, double count, dou
 /* The same guard band as one of a normal distribution: with a process nothing else can be combined. */
 static double normal_uncertainty(const fer_guard *guard, double u)
 {
-    const double factor = guard->factor == 0.0 ? FER_GUARD_USUAL : guard->factor;
+    const double factor = fer_guard_factor(guard);
     if (guard->degrees_of_freedom == 0.0) {
         return u;
     }
@@ -180,11 +173,7 @@ static int is_in_zone(const fer_acceptance_zone *zone, double shown, double step
 
 static fer_status find_zone(const piece *p, fer_inspection *inspection)
 {
-    const fer_length u = {
-        fer_reading_uncertainty(p->gauge->standard_uncertainty.mm, p->gauge->resolution.mm)};
-    /* the mean was judged by these limits and this guard, so there is a zone; without one the next call fails */
-    (void)fer_zone_of(inspection->limits, u, p->guard, &inspection->zone);
-    FER_TRY(fer_find_shown_zone(&inspection->zone, p->gauge, &inspection->zone));
+    FER_TRY(fer_gauge_zone(inspection->limits, p->gauge, p->guard, &inspection->zone));
     for (size_t i = 0; i < p->count; i++) {
         const double shown = p->readings[i].diameter.mm;
         find(inspection,
@@ -218,7 +207,7 @@ static void judge_readings(const piece *p, fer_inspection *inspection)
     if (every && decision_on(inspection, inspection->worst, u, p->guard) == FER_DECISION_REJECT) {
         inspection->decision = FER_DECISION_REJECT;
     }
-    if (is_found(inspection, FER_FINDING_READING_OUTSIDE_ZONE)) {
+    if (fer_set_has(inspection->findings.bits, FER_FINDING_READING_OUTSIDE_ZONE)) {
         find(inspection, !every && inspection->decision == FER_DECISION_ACCEPT,
              FER_FINDING_LIMITS_NOT_STATED);
         take_acceptance(inspection);
@@ -280,7 +269,7 @@ static void apply_doubts(const piece *p, fer_inspection *inspection)
     find(inspection, inspection->verdict.zone_empty && !inspection->zone.empty, FER_FINDING_READINGS_SCATTER);
     find(inspection, inspection->summary.outlier_found, FER_FINDING_OUTLIER);
     for (size_t i = 0; i < sizeof forbid / sizeof *forbid; i++) {
-        if (is_found(inspection, forbid[i])) {
+        if (fer_set_has(inspection->findings.bits, (int)forbid[i])) {
             take_acceptance(inspection);
         }
     }
@@ -305,7 +294,7 @@ static void find_compression(const piece *p, fer_inspection *inspection)
 {
     fer_found_ratio *found = &inspection->compression_conforming;
     found->status = find_share(p, inspection, &found->value);
-    find(inspection, found->value.fraction < share_wanted, FER_FINDING_COMPRESSION_UNCERTAIN);
+    find(inspection, found->value.fraction < FER_SHARE_WANTED, FER_FINDING_COMPRESSION_UNCERTAIN);
 }
 
 /* What is not accepted waits or is scrap; "cut up" is said of a rejected piece only. */

@@ -7,16 +7,6 @@
 #include "base/value_private.h"
 #include "base/words.h"
 
-static int has(uint64_t bits, int number)
-{
-    return (int)(bits >> number & 1u);
-}
-
-static void add(uint64_t *bits, int number)
-{
-    *bits |= UINT64_C(1) << number;
-}
-
 /* ---- severities --------------------------------------------------------------------------------------- */
 
 /* Points of each severity, from the column that also stands beside the words. */
@@ -75,11 +65,11 @@ typedef struct {
 static void look_at(fer_outcome outcome, int needed, point_numbers numbers, uint64_t *points)
 {
     if (outcome == FER_OUTCOME_FAILED) {
-        add(points, numbers.failed);
+        fer_set_add(points, numbers.failed);
     } else if (outcome == FER_OUTCOME_UNDECIDED) {
-        add(points, numbers.undecided);
+        fer_set_add(points, numbers.undecided);
     } else if (outcome == FER_OUTCOME_NOT_DONE && needed) {
-        add(points, numbers.not_done);
+        fer_set_add(points, numbers.not_done);
     }
 }
 
@@ -102,7 +92,7 @@ static void look_at_diameter(const fer_diameter_check *diameter, int needed, uin
                                    failed_diameter(diameter)};
     look_at(diameter->outcome, needed, numbers, points);
     if (diameter->outcome == FER_OUTCOME_PASSED && diameter->by_sample) {
-        add(points, FER_END_POINT_DIAMETER_BY_SAMPLE);
+        fer_set_add(points, FER_END_POINT_DIAMETER_BY_SAMPLE);
     }
 }
 
@@ -113,7 +103,7 @@ static void look_at_looks(fer_end_look looks, int needed, uint64_t *points)
                                       FER_END_POINT_LOOKS_TOO_TIGHT, FER_END_POINT_LOOKS_TOO_LOOSE,
                                       FER_END_POINT_LOOKS_DAMAGED,   FER_END_POINT_LOOKS_UNDECIDED};
     if (looks == FER_END_LOOK_NOT_DONE ? needed : looks != FER_END_LOOK_GOOD) {
-        add(points, numbers[looks]);
+        fer_set_add(points, numbers[looks]);
     }
 }
 
@@ -124,10 +114,10 @@ static fer_end_points find_end_points(const fer_end_checks *end, uint64_t needed
     const point_numbers bore = {FER_END_POINT_BORE_NOT_DONE, FER_END_POINT_BORE_UNDECIDED,
                                 FER_END_POINT_BORE_TOO_SMALL};
     fer_end_points points = {0};
-    look_at(end->insertion, has(needed, FER_NEED_INSERTION), insertion, &points.bits);
-    look_at_diameter(&end->diameter, has(needed, FER_NEED_DIAMETER), &points.bits);
-    look_at_looks(end->looks, has(needed, FER_NEED_LOOKS), &points.bits);
-    look_at(end->bore, has(needed, FER_NEED_BORE), bore, &points.bits);
+    look_at(end->insertion, fer_set_has(needed, FER_NEED_INSERTION), insertion, &points.bits);
+    look_at_diameter(&end->diameter, fer_set_has(needed, FER_NEED_DIAMETER), &points.bits);
+    look_at_looks(end->looks, fer_set_has(needed, FER_NEED_LOOKS), &points.bits);
+    look_at(end->bore, fer_set_has(needed, FER_NEED_BORE), bore, &points.bits);
     return points;
 }
 
@@ -162,10 +152,10 @@ static void look_at_proof(const fer_proof_test *proof, int needed, uint64_t *poi
         return;
     }
     if (proof->leak == FER_OUTCOME_FAILED) {
-        add(points, FER_ASSEMBLY_POINT_PROOF_LEAK);
+        fer_set_add(points, FER_ASSEMBLY_POINT_PROOF_LEAK);
     }
     if (proof->movement == FER_OUTCOME_FAILED) {
-        add(points, FER_ASSEMBLY_POINT_PROOF_MOVEMENT);
+        fer_set_add(points, FER_ASSEMBLY_POINT_PROOF_MOVEMENT);
     }
 }
 
@@ -245,12 +235,12 @@ static void find_points(const fer_assembly_checks *checks, fer_release_needs nee
     release->first = find_end_points(&checks->first, needed);
     release->second = find_end_points(&checks->second, needed);
     for (size_t i = 0; i < rest_count; i++) {
-        look_at(rest[i].outcome, has(needed, (int)rest[i].need), rest[i].numbers, points);
+        look_at(rest[i].outcome, fer_set_has(needed, (int)rest[i].need), rest[i].numbers, points);
     }
-    look_at_proof(&checks->proof, has(needed, FER_NEED_PROOF), points);
+    look_at_proof(&checks->proof, fer_set_has(needed, FER_NEED_PROOF), points);
     release->left_out.bits = usual & ~needed & find_missing(checks, rest);
     if (release->left_out.bits) {
-        add(points, FER_ASSEMBLY_POINT_LESS_THAN_USUAL);
+        fer_set_add(points, FER_ASSEMBLY_POINT_LESS_THAN_USUAL);
     }
 }
 
