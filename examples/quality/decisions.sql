@@ -1,26 +1,26 @@
 -- SPDX-License-Identifier: MIT
 -- The decisions: those of the library, with the figures that they stand on. A press that cannot be judged says why and stops no other.
 
-CREATE VIEW press_answers AS
-SELECT p.press, p.first_piece, p.measured, fer_judge_batch_status(p.pieces, q.document) AS status,
-    CASE WHEN fer_judge_batch_status(p.pieces, q.document) = 'OK' THEN fer_judge_batch(p.pieces, q.document) END AS answer
-FROM press_pieces AS p CROSS JOIN question AS q;
+CREATE VIEW answers AS
+SELECT press, first_piece, measured, fer_judge_batch_status(pieces, question) AS status,
+    CASE WHEN fer_judge_batch_status(pieces, question) = 'OK' THEN fer_judge_batch(pieces, question) END AS answer
+FROM questions;
 
 -- One row for each press.
 CREATE VIEW press_decisions AS
 SELECT press, first_piece, measured, status, coalesce(answer ->> 'decision', 'UNDECIDED') AS decision,
     CASE answer ->> 'decision' WHEN 'ACCEPT' THEN 'accept' WHEN 'REJECT' THEN 'reject' ELSE 'find out first' END AS diameters,
-    fer_mm(answer -> 'summary' ->> 'mean') AS mean_mm, fer_mm(answer -> 'summary' -> 'scatter' ->> 'value') AS deviation_mm,
-    CAST(answer -> 'capability' -> 'nearer' ->> 'lower' AS double precision) AS index_lower,
-    fer_fraction(answer -> 'share' ->> 'outside_upper') AS outside_upper_fraction,
-    CAST(answer ->> 'more_pieces' AS integer) AS more_pieces, fer_mm(answer ->> 'correction') AS correction_mm,
+    fer_mm(answer ->> 'mean') AS mean_mm, fer_mm(answer ->> 'deviation') AS deviation_mm,
+    CAST(answer ->> 'index_lower' AS double precision) AS index_lower, fer_fraction(answer ->> 'outside_upper') AS outside_upper_fraction,
+    CAST(answer ->> 'more_pieces' AS integer) AS more_pieces,
+    CASE WHEN CAST(answer -> 'findings' AS text) LIKE '%OFF_TARGET%' THEN fer_mm(answer ->> 'correction') ELSE 0 END AS correction_mm,
     answer -> 'findings' ->> 0 AS finding,
     CASE WHEN status <> 'OK' THEN fer_status_sentence(status) ELSE fer_batch_finding_sentence(answer -> 'findings' ->> 0) END AS why
-FROM press_answers;
+FROM answers WHERE press IS NOT NULL;
 
 CREATE VIEW batch_decision AS
-SELECT a.order_name, a.crimps, p.measured, fer_judge_batch(p.pieces, q.document) ->> 'decision' AS decision
-FROM batch_pieces AS p CROSS JOIN question AS q CROSS JOIN asked AS a;
+SELECT a.order_name, a.crimps, l.measured, l.status, coalesce(l.answer ->> 'decision', 'UNDECIDED') AS decision
+FROM answers AS l CROSS JOIN asked AS a WHERE l.press IS NULL;
 
 -- The bursts, by the most cautious shape; 95 % of the assemblies have to hold.
 CREATE VIEW burst_decision AS

@@ -8,6 +8,8 @@ import ferrule
 from read import ask, numbered, refuse
 
 SHARE_THAT_HOLDS = ferrule.percent(95)
+# The library's usual signals, written down since the picture has them, too.
+CHARTING = {"beyond": 3.5, "allowance": 0.5, "decision": 5}
 STRENGTHS = {"WEIBULL": "Weibull", "NORMAL": "normal", "LOGNORMAL": "lognormal", "ANY": "no shape"}
 
 
@@ -16,8 +18,8 @@ class Lot:
     """Crimps that are judged together: those of the batch, or of one press. `answer` is None where they cannot be judged."""
     name: str
     rows: list
-    pieces: list
     answer: object
+    change: object = None   # of the level, where it changed
     why_not: str = ""
 
 
@@ -27,6 +29,7 @@ class Judged:
     tables: object
     check: object      # of the gauge on its blocks
     study: object
+    diameters: dict    # of each crimp, corrected
     batch: Lot
     presses: list
     aim: object        # of the bursts
@@ -115,33 +118,66 @@ def corrected(row, check):
 
 # ---- the batch, and each press -----------------------------------------------------------------------------
 
-def question(tables, study, crimps):
-    """What is asked of crimps that were measured; `crimps`: how many there are in all."""
+def question(tables, study, measured):
+    """What is asked of crimps of which so many were measured.
+
+    Where every crimp of the batch was measured, every one of a press was, too; otherwise as many may be left as of the whole batch.
+    """
     batch = tables.batch
-    return ferrule.BatchQuestion(wanted=wanted(batch), measuring=study.measuring, lot=crimps, allowed=_or_usual(batch["outside"], ferrule.fraction(0)),
-                                 confidence=confidence(batch), index=_or_usual(batch["index"]))
+    lot = measured if batch["crimps"] == len(tables.crimps) else batch["crimps"]
+    return ferrule.BatchQuestion(wanted=wanted(batch), measuring=study.measuring, lot=lot,
+                                 allowed=_or_usual(batch["outside"], ferrule.fraction(0)), confidence=confidence(batch),
+                                 index=_or_usual(batch["index"]), charting=ferrule.Charting(**CHARTING), burst_aim=burst_aim(batch))
 
 
 def _lot(name, rows, pieces, asked):
+    """Crimps judged together, and where their level changed, if it did."""
     try:
-        return Lot(name, rows, pieces, ferrule.judge_batch(pieces, asked))
+        answer = ferrule.judge_batch(pieces, asked)
     except ferrule.Error as error:
-        return Lot(name, rows, pieces, None, f"{error.code.sentence} [{error.name}]")
+        return Lot(name, rows, None, None, f"{error.code.sentence} [{error.name}]")
+    changed = ferrule.BatchFinding.LEVEL_CHANGED in answer.findings
+    return Lot(name, rows, answer, ferrule.find_change(pieces)[0] if changed else None)
+
+
+def _pieces(rows, diameters, group):
+    """Crimps for the library; `group`: what those of a group have in common."""
+    numbers = numbered(group(row) for row in rows)
+    return [ferrule.SamplePiece(diameters[row["piece"]], numbers[group(row)]) for row in rows]
 
 
 def judge_crimps(tables, check, study):
-    """The batch as a whole, and each press by itself. A kind is a press with a die: each has its own level on the sheet."""
+    """The batch as a whole, where a group is a press, and each press by itself, where a group is a die."""
     rows = tables.crimps
-    presses, kinds = numbered(row["press"] for row in rows), numbered((row["press"], row["die"]) for row in rows)
-    pieces = [ferrule.SamplePiece(corrected(row, check), presses[row["press"]], kinds[row["press"], row["die"]]) for row in rows]
-    batch = ask(tables, "crimps.csv", lambda found: ferrule.judge_batch(pieces[:len(found)], question(tables, study, tables.batch["crimps"])),
-                rows, "diameter")
-    lots = []
-    for press in presses:
-        places = [place for place, row in enumerate(rows) if row["press"] == press]
-        lots.append(_lot(press, [rows[place] for place in places], [pieces[place] for place in places],
-                         question(tables, study, tables.batch["crimps"])))
-    return Lot("batch", rows, pieces, batch), lots
+    diameters = {row["piece"]: corrected(row, check) for row in rows}
+
+    def judge_all(found):
+        return ferrule.judge_batch(_pieces(found, diameters, lambda row: row["press"]), question(tables, study, len(rows)))
+    ask(tables, "crimps.csv", judge_all, rows, "diameter")
+    batch = _lot("whole batch", rows, _pieces(rows, diameters, lambda row: row["press"]), question(tables, study, len(rows)))
+    presses = []
+    for press in numbered(row["press"] for row in rows):
+        own = [row for row in rows if row["press"] == press]
+        presses.append(_lot(press, own, _pieces(own, diameters, lambda row: row["die"]), question(tables, study, len(own))))
+    return diameters, batch, presses
+
+
+def on_one_sheet(judged):
+    """A point for each crimp. A kind is a press with a die: each has a level of its own."""
+    rows = judged.batch.rows
+    kinds = numbered((row["press"], row["die"]) for row in rows)
+    pieces = [ferrule.SamplePiece(judged.diameters[row["piece"]], 0, kinds[row["press"], row["die"]]) for row in rows]
+    return ferrule.chart_points(pieces, ferrule.Charting(**CHARTING, resolution=judged.study.measuring.resolution))
+
+
+def shown_so_far(judged, lot, count):
+    """The index of the first crimps of a press, or None where so few have none."""
+    try:
+        sample = ferrule.summarise_sample([judged.diameters[row["piece"]] for row in lot.rows[:count]])
+        return ferrule.find_capability(sample, wanted(judged.tables.batch), confidence(judged.tables.batch),
+                                       ferrule.CapabilitySettings(measuring=judged.study.measuring)).nearer
+    except ferrule.Error:
+        return None
 
 
 # ---- bursts ------------------------------------------------------------------------------------------------
@@ -170,6 +206,6 @@ def judge(tables):
     check_wanted(tables)
     check = check_gauge(tables)
     study = study_gauge(tables, check)
-    batch, presses = judge_crimps(tables, check, study)
+    diameters, batch, presses = judge_crimps(tables, check, study)
     aim = burst_aim(tables.batch)
-    return Judged(tables, check, study, batch, presses, aim, judge_bursts(tables, aim))
+    return Judged(tables, check, study, diameters, batch, presses, aim, judge_bursts(tables, aim))

@@ -14,7 +14,7 @@ import ferrule  # noqa: E402
 import matplotlib.pyplot as plot  # noqa: E402
 from matplotlib.ticker import MaxNLocator  # noqa: E402
 
-from judge import STRENGTHS, confidence, wanted  # noqa: E402
+from judge import CHARTING, STRENGTHS, on_one_sheet, shown_so_far  # noqa: E402
 
 # Stand-ins for the page's colours; nothing else is drawn in these.
 INK, SOFT, FAINT, BAD = "#010203", "#020304", "#030405", "#040506"
@@ -106,7 +106,7 @@ def _legend(axes, columns):
 # ---- the pictures ------------------------------------------------------------------------------------------
 # Each takes what was found by the library and draws it; nothing is computed here but places on paper.
 
-def short_run(series, sums, limit, signals):
+def short_run(series, sums, signals):
     """All dies on one sheet. series: name, places, scores of each; sums: places, what was above, below; signals: (place, score)."""
     figure, (axes, below) = _open("short-run", 4.2, rows=2, sharex=True, height_ratios=(3, 2))
     for place, (name, places, scores) in enumerate(series):
@@ -114,11 +114,12 @@ def short_run(series, sums, limit, signals):
     if signals:
         axes.plot(*zip(*signals), "o", mfc="none", mec=BAD, mew=1.4, ms=10, label="signal")
     places, up, down = sums
+    limit = CHARTING["decision"]
     below.step(places, up, color=INK, lw=1.3, where="mid")
     below.step(places, [-low for low in down], color=INK, lw=1.3, where="mid")
     below.fill_between(places, limit, up, where=[high > limit for high in up], step="mid", color=BAD, alpha=0.35, lw=0)
     below.fill_between(places, -limit, [-low for low in down], where=[low > limit for low in down], step="mid", color=BAD, alpha=0.35, lw=0)
-    for part, end in ((axes, 3), (below, limit)):
+    for part, end in ((axes, CHARTING["beyond"]), (below, limit)):
         part.axhline(0, color=FAINT, lw=0.8)
         for line in (-end, end):
             part.axhline(line, color=SOFT, lw=0.9, ls="--")
@@ -182,37 +183,29 @@ def _each(axes):
 
 # ---- what is drawn of a batch ------------------------------------------------------------------------------
 
-CHARTING = {"allowance": 0.5, "decision": 5, "beyond": 3}
 SUMS = {ferrule.ChartSignal.CUSUM_UP, ferrule.ChartSignal.CUSUM_DOWN}
 
 
 def _draw_short_run(judged):
-    points = ferrule.chart_points(judged.batch.pieces, ferrule.Charting(**CHARTING))
-    scored = [(place, point, row) for place, (point, row) in enumerate(zip(points, judged.batch.rows), 1) if point.score == point.score]
+    scored = [(place, point, row) for place, (point, row) in enumerate(zip(on_one_sheet(judged), judged.batch.rows), 1)
+              if point.score == point.score]
     series = []
     for lot in judged.presses:
         drawn = [(place, point.score) for place, point, row in scored if row["press"] == lot.name]
         series.append((lot.name, [place for place, _ in drawn], [score for _, score in drawn]))
     sums = [place for place, _, _ in scored], [point.up for _, point, _ in scored], [point.down for _, point, _ in scored]
     signals = [(place, point.score) for place, point, _ in scored if set(point.signals) - SUMS]
-    return short_run(series, sums, CHARTING["decision"], signals)
+    return short_run(series, sums, signals)
 
 
 def _draw_index(judged):
-    asked = judged.tables.batch["index"]
-    settings = ferrule.CapabilitySettings(measuring=judged.study.measuring)
     panels = []
     for lot in judged.presses:
-        found = []
-        for count in range(len(lot.pieces), 2, -max(1, len(lot.pieces) // POINTS)):
-            try:
-                index = ferrule.find_capability(ferrule.summarise_sample(lot.pieces[:count]), wanted(judged.tables.batch),
-                                                confidence(judged.tables.batch), settings).nearer
-            except ferrule.Error:
-                continue
-            found.insert(0, (count, index.value, index.lower, INFINITE if index.upper != index.upper else index.upper))
+        counts = range(len(lot.rows), 2, -max(1, len(lot.rows) // POINTS))
+        found = [(count, shown_so_far(judged, lot, count)) for count in reversed(counts)]
+        found = [(count, index.value, index.lower, INFINITE if index.upper != index.upper else index.upper) for count, index in found if index]
         panels.append((lot.name, *([list(column) for column in zip(*found)] or [[], [], [], []])))
-    return index_over_pieces(panels, asked)
+    return index_over_pieces(panels, judged.tables.batch["index"])
 
 
 def _draw_gauge(judged):

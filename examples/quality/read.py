@@ -50,10 +50,17 @@ def name(text, _decimal):
     return text
 
 
-BATCH = {"order": name, "parts": name, "crimps": count, "target": optional(length), "lower": length, "upper": length,
+def some(text, decimal):
+    """A whole number above 0: how many there are is never taken as known."""
+    if not count(text, decimal):
+        raise Wrong("a whole number above 0 is wanted here")
+    return count(text, decimal)
+
+
+BATCH = {"order": name, "parts": name, "crimps": some, "target": optional(length), "lower": length, "upper": length,
          "outside": optional(ratio), "confidence": optional(ratio), "index": optional(number),
          "working pressure": optional(pressure), "burst multiple": optional(number)}
-CRIMPS = {"piece": name, "time": clock, "press": name, "die": name, "person": name, "diameter": length}
+CRIMPS = {"piece": count, "time": clock, "press": name, "die": name, "person": name, "diameter": length}
 STUDY = {"part": count, "person": name, "diameter": length}
 BLOCKS = {"block": length, "reading": length}
 GAUGE = {"gauge": name, "resolution": length, "block uncertainty": length, "expansion": ratio}
@@ -74,6 +81,13 @@ def _rows(folder, file, columns, troubles):
     if not rows:
         troubles.append(Trouble(file, 0, file, "there is not a single row in it"))
     return rows
+
+
+def _in_order(rows, troubles):
+    """Crimps are judged in the order they were made: their numbers rise."""
+    for before, row in zip(rows, rows[1:]):
+        if "piece" in before.values and "piece" in row.values and row["piece"] <= before["piece"]:
+            troubles.append(row.trouble("piece", "crimps are numbered in the order they were made: this number is not above the one before"))
 
 
 def _row(folder, file, columns, troubles):
@@ -101,6 +115,7 @@ def read_tables(folder):
     tables = Tables(batch=_row(folder, "batch.csv", BATCH, troubles), gauge=_row(folder, "gauge.csv", GAUGE, troubles),
                     crimps=_rows(folder, "crimps.csv", CRIMPS, troubles), study=_rows(folder, "study.csv", STUDY, troubles),
                     blocks=_rows(folder, "blocks.csv", BLOCKS, troubles), bursts=_rows(folder, "bursts.csv", BURSTS, troubles))
+    _in_order(tables.crimps, troubles)
     if troubles:
         raise Refused(troubles)
     return tables
@@ -117,9 +132,10 @@ def refuse(file, error, row=None, column="", where=""):
 # Statuses that are about what is asked, by the column of batch.csv that asks it.
 ASKED = {"CONFIDENCE_OUT_OF_RANGE": "confidence", "LIMIT_WRONG_ORDER": "upper", "LIMIT_OUT_OF_RANGE": "lower",
          "STUDY_TOLERANCE_OUT_OF_RANGE": "upper", "TARGET_OUTSIDE_LIMITS": "target", "BURST_WORKING_MISSING": "working pressure",
+         "INDEX_OUT_OF_RANGE": "index", "BATCH_ALLOWED_OUT_OF_RANGE": "outside", "BATCH_LOT_OUT_OF_RANGE": "crimps",
          "BURST_WORKING_OUT_OF_RANGE": "working pressure", "BURST_MULTIPLE_OUT_OF_RANGE": "burst multiple"}
 # Statuses of a row that are about another column than that of its figure.
-OTHER_COLUMN = {"STUDY_NUMBER_OUT_OF_RANGE": "part"}
+OTHER_COLUMN = {"STUDY_NUMBER_OUT_OF_RANGE": "part", "SAMPLE_KIND_OUT_OF_RANGE": "die"}
 
 
 def ask(tables, file, call, rows, column):

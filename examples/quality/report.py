@@ -19,7 +19,8 @@ MEANINGS = {
     "REJECT": "A measured crimp is outside the limits. Stop the batch, measure every crimp, and scrap what is outside.",
     "UNDECIDED": "Keep the batch back{by}. What was measured does not settle it: do first what stands below, under \"Do next\".",
 }
-TOUCHED = "find what was touched there"
+MOVED = {"LEVEL_CHANGED", "CHART_SIGNAL"}                     # a cause is to be found
+SETTLED_BY_MORE = {"SHARE_NOT_SHOWN", "INDEX_NOT_SHOWN"}      # too little was measured
 NOT_SAID = ("This is about diameters only. It says nothing of leaks: every assembly is checked, proof tested and released by itself, "
             "never by a sample of diameters.")
 INVENTED = "All data that come with this program are invented: do not crimp anything by them."
@@ -103,20 +104,18 @@ def percent(share, digits=1):
 ORDER = ("STOP", "CONFIRM", "DO_FIRST", "KNOW")
 
 
-def _batch_findings(answer):
-    """Severity and sentence of each, the gravest first."""
-    found = [(ferrule.batch_finding_severity(finding).name, finding) for finding in answer.findings]
-    return sorted(found, key=lambda pair: ORDER.index(pair[0]))
+def _batch_findings(lot):
+    """Severity and finding of each, in the library's order: the gravest first."""
+    return [(ferrule.batch_finding_severity(finding).name, finding) for finding in lot.answer.findings] if lot.answer else []
 
 
 def _findings(judged):
     """Of batch, presses and gauge: by severity, then by place."""
     found = {severity: [] for severity in ORDER}
     for lot in (judged.batch, *judged.presses):
-        where = "whole batch" if lot is judged.batch else lot.name
-        for severity, finding in _batch_findings(lot.answer) if lot.answer else ():
+        for severity, finding in _batch_findings(lot):
             if severity != "KNOW" or lot is judged.batch or finding not in judged.batch.answer.findings:  # said once
-                found[severity].append((where, finding.sentence))
+                found[severity].append((lot.name, finding.sentence))
     for finding in judged.study.findings:
         found[ferrule.study_finding_severity(finding).name].append((judged.tables.gauge["gauge"], finding.sentence))
     return {show.HEADINGS[severity]: texts for severity, texts in found.items() if texts}
@@ -130,52 +129,72 @@ def _at(row):
 
 def _change(lot):
     """Where the level most likely moved, and by how much."""
-    change = lot.answer.change
-    return f"moved from {mm(change.before)} to {mm(change.after)} after {_at(lot.rows[change.last_before])}"
+    return f"moved from {mm(lot.change.before)} to {mm(lot.change.after)} after {_at(lot.rows[lot.answer.change_after])}"
 
 
 def _range_of_change(lot):
     """Between which crimps it surely enough moved."""
-    change = lot.answer.change
-    first, last = lot.rows[change.earliest], lot.rows[min(change.latest + 1, len(lot.rows) - 1)]
+    first, last = lot.rows[lot.change.earliest], lot.rows[min(lot.change.latest + 1, len(lot.rows) - 1)]
     return f"90 % sure: between {_at(first)} and {_at(last)}"
 
 
-def _steps(lot):
-    """What this press asks for, in the order in which it is done."""
+# What is done about a finding, where there is more to say than its own sentence.
+STEPS = {
+    "PIECE_OUTSIDE": "measure every crimp, and scrap what is outside",
+    "LEVEL_CHANGED": "find what was touched there",
+    "CHART_SIGNAL": "find what was touched before {signal}",
+    "SHARE_NOT_SHOWN": "measure {more} more crimps", "INDEX_NOT_SHOWN": "measure {more} more crimps",
+    "OFF_TARGET": "before it goes on, correct the dial by {correction}, to its nearest step, and crimp a new trial piece",
+}
+# In words that need no statistics.
+WHY = {"SHARE_NOT_SHOWN": "too few crimps were measured to show that the others are inside the limits",
+       "INDEX_NOT_SHOWN": "too few crimps were measured to show that it is as good as it has to be"}
+
+
+def _step(lot, finding):
     answer = lot.answer
-    if answer is None:
-        return ["measure more crimps"]
-    steps = [TOUCHED] if answer.change.found else []
-    if answer.correction.mm:
-        steps.append(f"correct the dial by {signed(answer.correction)}, to its nearest step, and crimp a new trial piece")
-    if answer.more_pieces:
-        steps.append(f"measure {answer.more_pieces} more crimps")
-    return steps
+    return STEPS.get(finding.name, finding.sentence).format(
+        signal=_at(lot.rows[answer.signal_at]), correction=signed(answer.correction), more=answer.more_pieces or "some")
+
+
+def _steps(lot):
+    """What is asked for, in the order of the findings: finding and what to do. More crimps settle nothing while a cause is to be found."""
+    if not lot.answer:
+        return []
+    moved = MOVED & {finding.name for finding in lot.answer.findings}
+    steps = {}
+    for severity, finding in _batch_findings(lot):
+        if finding.name == "OFF_TARGET" and not moved or severity != "KNOW" and not (moved and finding.name in SETTLED_BY_MORE):
+            steps.setdefault(_step(lot, finding), finding.name)
+    if "find what was touched there" in steps:
+        steps = {step: name for step, name in steps.items() if name != "CHART_SIGNAL"}
+    return [(name, step) for step, name in steps.items()]
 
 
 def _why(lot):
     """The gravest finding, in figures where there are some; of what is accepted, what was shown."""
-    answer = lot.answer
-    if answer is None:
+    if not lot.answer:
         return f"not judged: {lot.why_not}"
-    if answer.change.found:
+    if lot.change:
         return _change(lot)
-    found = [finding.sentence for severity, finding in _batch_findings(answer) if severity != "KNOW"]
-    return found[0] if found else f"at most {at_most(answer.share.outside_upper)} are outside"
+    found = [WHY.get(finding.name, finding.sentence) for severity, finding in _batch_findings(lot) if severity != "KNOW"]
+    return found[0] if found else f"at most {at_most(lot.answer.outside_upper)} are outside"
 
 
 def _row(lot):
     decision = lot.answer.decision.name if lot.answer else NOT_JUDGED
-    return Row(lot.name, str(len(lot.rows)), decision, WORDS[decision], SIGNS[decision], _why(lot), "; then ".join(_steps(lot)) or "nothing")
+    steps = "; then ".join(step for _, step in _steps(lot)) or ("nothing" if lot.answer else "measure fewer or more crimps of it together")
+    return Row(lot.name, str(len(lot.rows)), decision, WORDS[decision], SIGNS[decision], _why(lot), steps)
 
 
 def _do_next(judged):
     """In the order of their weight: what keeps the batch back, then the bursts, then the gauge."""
-    texts = []
+    texts, named = [], set()
     for lot in judged.presses:
-        for step in _steps(lot):
-            texts.append(f"{lot.name}: {step}: it {_change(lot)}; {_range_of_change(lot)}." if step == TOUCHED else f"{lot.name}: {step}.")
+        for name, step in _steps(lot):
+            named.add(name)
+            texts.append(f"{lot.name}: {step}: it {_change(lot)}; {_range_of_change(lot)}." if name == "LEVEL_CHANGED" else f"{lot.name}: {step}.")
+    texts += [f"{judged.batch.name}: {step}." for name, step in _steps(judged.batch) if name not in named and name not in MOVED | SETTLED_BY_MORE]
     texts += _burst_steps(judged)
     texts += [f"{judged.tables.gauge['gauge']}: {finding.sentence}." for finding in judged.study.findings
               if ferrule.study_finding_severity(finding).name != "KNOW"]
@@ -190,21 +209,24 @@ def _burst_steps(judged):
         return []
     if verdict.never_shown or not verdict.more:
         return [f"Bursts: more like these will never show {bar(verdict.limit)}: find out why they scatter."]
-    return [f"Bursts: burst {verdict.more} more assemblies; that shows {bar(verdict.limit)} if they burst as these did."]
+    return [f"Bursts: burst {verdict.more} more assemblies; that shows {bar(verdict.limit)} if they burst as these did. Whatever shape burst "
+            f"pressures have, {judged.batch.answer.to_burst} in all show it, none of which bursts at that pressure."]
 
 
 # ---- figures by subject ------------------------------------------------------------------------------------
 
-def _lot_lines(lot, asked):
+def _lot_lines(lot, judged):
     answer = lot.answer
-    if answer is None:
+    if not answer:
         return [("not judged", lot.why_not)]
-    summary, index, share = answer.summary, answer.capability.nearer, answer.share
-    lines = [("crimps measured", str(summary.count)), ("mean", mm(summary.mean)), ("standard deviation", mm(summary.scatter.value, 4)),
-             ("index, gauge taken off", plain(index.value)), ("index, at least", at_least(index.lower)),
-             ("share outside, at most", at_most(share.outside_upper)), ("all that were not measured are inside with", show.probability(answer.rest_inside))]
+    asked = judged.tables.batch["index"]
+    lines = [("crimps measured", str(len(lot.rows))), ("mean", mm(answer.mean)), ("standard deviation, gauge taken off", mm(answer.deviation, 4)),
+             ("index, gauge taken off", plain(answer.index)), ("index, at least", at_least(answer.index_lower)),
+             ("share outside, at most", at_most(answer.outside_upper))]
     if asked:
         lines.insert(5, ("index asked", plain(asked)))
+    if lot is judged.batch:
+        lines.append(("all that were not measured are inside with", show.probability(answer.rest_inside)))
     return lines
 
 
@@ -229,9 +251,8 @@ def _burst_lines(judged):
 
 
 def _groups(judged):
-    asked = judged.tables.batch["index"]
-    groups = [Group("Whole batch", _lot_lines(judged.batch, asked))]
-    groups += [Group(lot.name, _lot_lines(lot, asked)) for lot in judged.presses]
+    groups = [Group("Whole batch", _lot_lines(judged.batch, judged))]
+    groups += [Group(lot.name, _lot_lines(lot, judged)) for lot in judged.presses]
     return [*groups, Group(f"Gauge: {judged.tables.gauge['gauge']}", _gauge_lines(judged)), Group("Bursts", _burst_lines(judged))]
 
 

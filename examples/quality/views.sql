@@ -33,11 +33,11 @@ SELECT CAST(r.piece AS integer) AS piece, r.made, r.press, r.die, r.person,
     fer_mm(r.diameter) + fer_mm(c.result -> 'gauge' ->> 'correction') AS diameter_mm
 FROM crimp_rows AS r CROSS JOIN gauge_checks AS c;
 
--- Presses, and presses with a die, by number, in the order in which they come: a die in another press has another level.
+-- Groups by number, in the order in which they come: of the whole batch the presses, of one press its dies.
 CREATE VIEW numbered_crimps AS
-SELECT c.piece, c.press, c.diameter_mm, p.press_number, k.kind
+SELECT c.piece, c.press, c.diameter_mm, p.press_number, d.die_number
 FROM crimps AS c
 JOIN (SELECT press, CAST(row_number() OVER (ORDER BY min(CAST(piece AS integer))) - 1 AS integer) AS press_number
       FROM crimp_rows GROUP BY press) AS p ON p.press = c.press
-JOIN (SELECT press, die, CAST(row_number() OVER (ORDER BY min(CAST(piece AS integer))) - 1 AS integer) AS kind
-      FROM crimp_rows GROUP BY press, die) AS k ON k.press = c.press AND k.die = c.die;
+JOIN (SELECT press, die, CAST(row_number() OVER (PARTITION BY press ORDER BY min(CAST(piece AS integer))) - 1 AS integer) AS die_number
+      FROM crimp_rows GROUP BY press, die) AS d ON d.press = c.press AND d.die = c.die;
