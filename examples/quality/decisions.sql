@@ -15,7 +15,7 @@ SELECT press, first_piece, measured, status, coalesce(answer ->> 'decision', 'UN
     CAST(answer ->> 'more_pieces' AS integer) AS more_pieces,
     CASE WHEN CAST(answer -> 'findings' AS text) LIKE '%OFF_TARGET%' THEN fer_mm(answer ->> 'correction') ELSE 0 END AS correction_mm,
     answer -> 'findings' ->> 0 AS finding,
-    CASE WHEN status <> 'OK' THEN fer_status_sentence(status) ELSE fer_batch_finding_sentence(answer -> 'findings' ->> 0) END AS why
+    CASE WHEN status <> 'OK' THEN fer_status_sentence(status) WHEN answer ->> 'decision' <> 'ACCEPT' THEN fer_batch_finding_sentence(answer -> 'findings' ->> 0) END AS why
 FROM answers WHERE press IS NOT NULL;
 
 CREATE VIEW batch_decision AS

@@ -15,12 +15,13 @@ WORDS = {"ACCEPT": "accept", "REJECT": "reject", "UNDECIDED": "find out first"}
 SIGNS = {"ACCEPT": "[OK]", "REJECT": "[X]", "UNDECIDED": "[?]"}
 NOT_JUDGED = "UNDECIDED"
 MEANINGS = {
-    "ACCEPT": "The diameters may go on. At most {allowed} of all crimps of this batch are outside the limits: that is {confidence} sure.{but}",
+    "ACCEPT": "The diameters pass. At most {allowed} of all crimps of this batch are outside the limits: that is {confidence} sure.{but}",
     "REJECT": "A measured crimp is outside the limits. Stop the batch, measure every crimp, and scrap what is outside.",
+    "ALL_MEASURED": "The diameters pass: every crimp of this batch was measured, and each is inside the limits.",
     "UNDECIDED": "Keep the batch back{by}. What was measured does not settle it: do first what stands below, under \"Do next\".",
 }
-MOVED = {"LEVEL_CHANGED", "CHART_SIGNAL"}                     # a cause is to be found
-SETTLED_BY_MORE = {"SHARE_NOT_SHOWN", "INDEX_NOT_SHOWN"}      # too little was measured
+MOVED = {"LEVEL_CHANGED", "CHART_SIGNAL"}  # a cause is to be found
+NOT_SHOWN = {"SHARE_NOT_SHOWN", "INDEX_NOT_SHOWN", "CANNOT_BE_SHOWN"}  # follows where a press moved
 NOT_SAID = ("This is about diameters only. It says nothing of leaks: every assembly is checked, proof tested and released by itself, "
             "never by a sample of diameters.")
 INVENTED = "All data that come with this program are invented: do not crimp anything by them."
@@ -164,7 +165,7 @@ def _steps(lot):
     moved = MOVED & {finding.name for finding in lot.answer.findings}
     steps = {}
     for severity, finding in _batch_findings(lot):
-        if finding.name == "OFF_TARGET" and not moved or severity != "KNOW" and not (moved and finding.name in SETTLED_BY_MORE):
+        if finding.name == "OFF_TARGET" and not moved or severity != "KNOW" and not (moved and finding.name in NOT_SHOWN):
             steps.setdefault(_step(lot, finding), finding.name)
     if "find what was touched there" in steps:
         steps = {step: name for step, name in steps.items() if name != "CHART_SIGNAL"}
@@ -177,8 +178,10 @@ def _why(lot):
         return f"not judged: {lot.why_not}"
     if lot.change:
         return _change(lot)
+    if lot.answer.decision.name == "ACCEPT":
+        return f"at most {at_most(lot.answer.outside_upper)} are outside"
     found = [WHY.get(finding.name, finding.sentence) for severity, finding in _batch_findings(lot) if severity != "KNOW"]
-    return found[0] if found else f"at most {at_most(lot.answer.outside_upper)} are outside"
+    return found[0]
 
 
 def _row(lot):
@@ -194,7 +197,7 @@ def _do_next(judged):
         for name, step in _steps(lot):
             named.add(name)
             texts.append(f"{lot.name}: {step}: it {_change(lot)}; {_range_of_change(lot)}." if name == "LEVEL_CHANGED" else f"{lot.name}: {step}.")
-    texts += [f"{judged.batch.name}: {step}." for name, step in _steps(judged.batch) if name not in named and name not in MOVED | SETTLED_BY_MORE]
+    texts += [f"{judged.batch.name}: {step}." for name, step in _steps(judged.batch) if name not in named and name not in MOVED | NOT_SHOWN]
     texts += _burst_steps(judged)
     texts += [f"{judged.tables.gauge['gauge']}: {finding.sentence}." for finding in judged.study.findings
               if ferrule.study_finding_severity(finding).name != "KNOW"]
@@ -278,10 +281,11 @@ def make(judged):
     """The report."""
     batch, answer = judged.tables.batch, judged.batch.answer
     decision = answer.decision.name
+    said = "ALL_MEASURED" if decision == "ACCEPT" and batch["crimps"] == len(judged.batch.rows) else decision
     target = "" if batch["target"] is None else f", target {batch.texts['target']}"
     subject = (f"{batch.texts['crimps']} crimps of {batch['parts']}, {len(judged.batch.rows)} of them measured with {judged.tables.gauge['gauge']}; "
                f"limits {batch.texts['lower']} to {batch.texts['upper']}{target}")
     return Report(title=f"Order {batch['order']}: do the diameters pass?", subject=subject, decision=decision, word=WORDS[decision],
-                  sign=SIGNS[decision], meaning=MEANINGS[decision].format(**_asked(judged)), not_said=NOT_SAID,
+                  sign=SIGNS[decision], meaning=MEANINGS[said].format(**_asked(judged)), not_said=NOT_SAID,
                   presses=[_row(lot) for lot in judged.presses], do_next=_do_next(judged), findings=_findings(judged),
                   groups=_groups(judged), cautions=_cautions(judged))

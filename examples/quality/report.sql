@@ -6,7 +6,7 @@ SELECT 'Order ' || order_name || ', ' || measured || ' of ' || crimps || ' crimp
 FROM batch_decision;
 
 SELECT press || ', ' || measured || ' measured: diameters: ' || diameters || coalesce('; ' || why, '')
-    || CASE WHEN correction_mm <> 0 THEN '; correct the dial by ' || fer_mm_text(correction_mm, 3) ELSE '' END
+    || CASE WHEN correction_mm <> 0 THEN '; correct the dial by ' || CASE WHEN correction_mm > 0 THEN '+' ELSE '' END || fer_mm_text(correction_mm, 3) ELSE '' END
     || CASE WHEN more_pieces > 0 THEN '; measure ' || more_pieces || ' more' ELSE '' END
 FROM press_decisions ORDER BY first_piece;
 

@@ -77,10 +77,13 @@ figcaption b{display:block}
  h3{font-size:9.5pt;break-after:avoid}
  .decision .word{font-size:15pt}
  .pictures{grid-template-columns:repeat(2,minmax(0,1fr));gap:4mm}
- .columns{grid-template-columns:repeat(2,minmax(0,1fr))}
  figure{padding:2.5mm}
  tr,li,figure,.decision{break-inside:avoid}
- .care{font-size:9pt}
+ .care{font-size:9pt;line-height:1.2}
+ .care ul{columns:2;column-gap:6mm}
+ .columns{grid-template-columns:repeat(3,minmax(0,1fr));gap:0 5mm}
+ .pairs th{width:60%}
+ .columns td,.columns th{font-size:8.5pt;padding-right:1.5mm}
  th,td{padding:.7mm 3mm .7mm 0}
 }
 """

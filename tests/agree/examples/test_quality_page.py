@@ -211,7 +211,7 @@ def test_prints_on_a4(page, folder):
     sheets = paper_texts(folder / "batch.pdf")
     assert 2 <= len(sheets) <= 4
     assert "do the diameters pass?" in sheets[0] and "Do next" in sheets[0]
-    assert "Take care" in sheets[-1]
+    assert "Take care" in sheets[-1] and "invented" in sheets[-1], "the cautions stand together"
     words = list(paper_words(folder / "batch.pdf"))
     assert {tuple(round(side) for side in size) for _, size, _, _ in words} == {(595, 842)}
     assert all(30 <= left and right <= 565 and 28 <= top and bottom <= 814 for _, _, (left, top, right, bottom), _ in words)
