@@ -306,7 +306,7 @@ FER_API fer_status fer_find_stages_risk(const fer_plan_stage *stages, size_t cou
  * @retval FER_MEASURING_REPEATABILITY_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
  * @retval FER_MEASURING_COMMON_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
  * @retval FER_MEASURING_RESOLUTION_OUT_OF_RANGE  negative, above 10 mm or not a number
- * @accuracy factor 1e-11 relative; number of pieces exact
+ * @accuracy factor 1e-10 relative; number of pieces exact
  * @source ISO 3951-1, ISO 3951-2 (from memory)
  */
 FER_API fer_status fer_choose_measured_plan(const fer_plan_aim *aim, fer_length deviation,
