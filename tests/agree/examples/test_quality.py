@@ -92,7 +92,9 @@ def test_five_bursts_show_it_by_one_shape_only(report):
     figures = report.figures["BURSTS"]
     assert figures["has to hold"] == "1100 bar" and figures["answer, by the most cautious model"] == "find out first"
     assert int(figures["95 % hold, Weibull"].split()[0]) < 1100 < int(figures["95 % hold, normal"].split()[0])
-    assert any(re.match(r"Bursts: burst \d+ more assemblies", text) for text in report.do_next)
+    step, = (text for text in report.do_next if text.startswith("Bursts: "))
+    assert re.match(r"Bursts: burst [1-9]\d* more assemblies", step)
+    assert "45 in all show it, none of which bursts" in step, "0.95^45 = 0.0994, 0.95^44 = 0.1047"
 
 
 def test_cautions_are_the_library_s(report):
@@ -201,6 +203,18 @@ def test_view_has_one_row_for_each_press_with_its_decision(database, judged, rep
             None if answer.decision == ferrule.Decision.ACCEPT else answer.findings[0].sentence)
 
 
+def test_every_finding_is_there_by_severity_and_what_is_good_to_know_once(judged, report):
+    headings = {"STOP": "STOP", "CONFIRM": "CONFIRM", "DO_FIRST": "DO FIRST", "KNOW": "GOOD TO KNOW"}
+    listed = [(heading, text) for heading, texts in report.findings.items() for text in texts]
+    for lot in (judged.batch, *judged.presses):
+        for finding in lot.answer.findings:
+            severity = ferrule.batch_finding_severity(finding).name
+            said = (headings[severity], f"{lot.name}: {finding.sentence}")
+            assert said in listed or severity == "KNOW" and finding in judged.batch.answer.findings
+    assert len(set(listed)) == len(listed) and list(report.findings) == [heading for heading in headings.values() if heading in report.findings]
+    assert sum(ferrule.BatchFinding.DIAMETERS_ONLY.sentence in text for _, text in listed) == 1
+
+
 def test_batch_and_bursts_are_those_of_the_page(database, judged, report):
     text, db = database
     row, = db.execute("SELECT * FROM batch_decision")
@@ -273,6 +287,7 @@ STATUSES = [  # table, pattern, what stands there, and what is named: file, colu
     ("study", "^(3,T.L.,[\\d.]+ mm\\n)(?=[\\s\\S]*^3,T.L.)", r"\1\1", "study.csv", "part", "STUDY_NOT_BALANCED"),
     ("blocks", "^30 mm,(30.*\\n)(?=30)(?=(30.*\\n){2}\\Z)", r"2000000 mm,\1", "blocks.csv", "reading", "BLOCK_OUT_OF_RANGE"),
     ("bursts", "1310 bar", "0 bar", "bursts.csv", "pressure", "BURST_PRESSURE_MISSING"),
+    ("bursts", "1225 bar", "-5 bar", "bursts.csv", "pressure", "BURST_PRESSURE_OUT_OF_RANGE"),
     ("bursts", "1310 bar", "-5 bar", "bursts.csv", "pressure", "BURST_PRESSURE_OUT_OF_RANGE"),
     ("bursts", "^[2345],.*\\n", "", "bursts.csv", None, "BURST_TOO_FEW"),
 ]
@@ -286,6 +301,7 @@ def test_what_the_library_refuses_is_named(data, tmp_path, name, old, new, file,
     if file == "study.csv" and status in ("STUDY_TOO_SMALL", "STUDY_NOT_BALANCED"):
         assert value == "3" and f"part 3 by T.L.: {1 if new == '' else 3} readings, others 2" in rule
     if column:
+        assert new == "" or "\\" in new or status == "LIMIT_WRONG_ORDER" or value in new, "the cell that is wrong, and no other"
         assert value and value in (data / file).read_text(encoding="utf-8").splitlines()[int(line) - 1]
     assert not (tmp_path / "batch.html").exists()
 
