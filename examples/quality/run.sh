@@ -16,7 +16,7 @@ if [ "${1-}" = --postgresql ]; then
     {
         cat "$here/schema.sql"
         for table in $tables; do
-            echo "\\copy $(rows "$table") FROM PROGRAM 'grep -v ^# $table.csv' CSV HEADER"
+            printf '%s\n' "\\copy $(rows "$table") FROM PROGRAM 'grep -v ^# $table.csv' CSV HEADER"  # echo reads \c
         done
         cat "$here/views.sql" "$here/postgresql/documents.sql" "$here/decisions.sql" "$here/report.sql"
     } >"${TMPDIR-/tmp}/quality.$$.sql"
