@@ -520,22 +520,33 @@ static fer_mixture mixture_of(const fer_uncertainties *uncertainties,
     return mixture;
 }
 
-static fer_limit_margin margin_at(const fer_joint *joint, const fer_uncertainties *uncertainties,
+/* What of a limit's margin no joint changes. */
+static fer_limit_margin spread_at(const fer_uncertainties *uncertainties,
                                   const fer_standard_uncertainties *standard, double limit)
 {
     const double left = 1.0 - limit;
     const double slope[input_count] = {left, -left, -1.0, -2.0, 0.0, 1.0};
-    const fer_pair walls = fer_pair_sum(joint->hose.outside.mm, -joint->hose.inside.mm);
-    const fer_pair metal = fer_pair_sum(2.0 * joint->ferrule.wall.mm, joint->stem.outside.mm);
-    const fer_pair gap = fer_pair_multiply(walls, fer_pair_sum(1.0, -limit));
-    const fer_pair diameter = fer_pair_add(metal, gap);
     fer_limit_margin margin;
-    margin.diameter = diameter.high;
-    margin.rest = diameter.low;
+    margin.diameter = margin.rest = 0.0;
     margin.deviation = sqrt(variance(standard, slope));
     margin.mixture =
         mixture_of(uncertainties, standard, slope); /* gcc -ftrivial-auto-var-init spoils it in a list */
     return margin;
+}
+
+static fer_pair diameter_at(const fer_joint *joint, double limit)
+{
+    const fer_pair walls = fer_pair_sum(joint->hose.outside.mm, -joint->hose.inside.mm);
+    const fer_pair metal = fer_pair_sum(2.0 * joint->ferrule.wall.mm, joint->stem.outside.mm);
+    const fer_pair gap = fer_pair_multiply(walls, fer_pair_sum(1.0, -limit));
+    return fer_pair_add(metal, gap);
+}
+
+static void place_margin(const fer_joint *joint, double limit, fer_limit_margin *margin)
+{
+    const fer_pair diameter = diameter_at(joint, limit);
+    margin->diameter = diameter.high;
+    margin->rest = diameter.low;
 }
 
 fer_status fer_check_shapes(const fer_uncertainties *uncertainties,
@@ -580,10 +591,14 @@ void fer_find_scales(const fer_uncertainties *uncertainties, double scale[FER_IN
     }
 }
 
-static fer_status check_hose_wall(const fer_joint *joint, const fer_standard_uncertainties *standard)
+static double wall_deviation(const fer_standard_uncertainties *standard)
 {
     const double wall[input_count] = {-1.0, 1.0, 0.0, 0.0, 0.0, 0.0};
-    const double deviation = sqrt(variance(standard, wall));
+    return sqrt(variance(standard, wall));
+}
+
+static fer_status check_hose_wall(const fer_joint *joint, double deviation)
+{
     FER_REQUIRE(8.0 * deviation <= joint->hose.outside.mm - joint->hose.inside.mm, FER_UNCERTAINTY_TOO_WIDE);
     return FER_OK;
 }
@@ -601,9 +616,11 @@ fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_uncertain
                                      fer_limit_margin *lower, fer_limit_margin *upper)
 {
     FER_TRY(fer_check_shapes(uncertainties, standard));
-    FER_TRY(check_hose_wall(joint, standard));
-    *lower = margin_at(joint, uncertainties, standard, fer_reachable(range.lower));
-    *upper = margin_at(joint, uncertainties, standard, fer_reachable(range.upper));
+    FER_TRY(check_hose_wall(joint, wall_deviation(standard)));
+    *lower = spread_at(uncertainties, standard, fer_reachable(range.lower));
+    *upper = spread_at(uncertainties, standard, fer_reachable(range.upper));
+    place_margin(joint, fer_reachable(range.lower), lower);
+    place_margin(joint, fer_reachable(range.upper), upper);
     FER_REQUIRE(lower->deviation > 0.0 && upper->deviation > 0.0, FER_UNCERTAINTY_EMPTY);
     return FER_OK;
 }
@@ -640,6 +657,41 @@ fer_shares fer_shares_between(double diameter, const fer_limit_margin *lower, co
     /* both shares together cannot exceed 1 but by rounding */
     shares.inside.fraction = fmax(0.0, 1.0 - shares.below.fraction - shares.above.fraction);
     return shares;
+}
+
+int fer_plan_shares(const fer_uncertainties *uncertainties, fer_ratio_range range, fer_share_plan *plan)
+{
+    fer_standard_uncertainties standard;
+    if (!uncertainties || fer_check_range(range) != FER_OK ||
+        fer_check_uncertainties(uncertainties, &standard) != FER_OK ||
+        fer_check_shapes(uncertainties, &standard) != FER_OK) {
+        return 0;
+    }
+    plan->lower_limit = fer_reachable(range.lower);
+    plan->upper_limit = fer_reachable(range.upper);
+    plan->wall_deviation = wall_deviation(&standard);
+    plan->lower = spread_at(uncertainties, &standard, plan->lower_limit);
+    plan->upper = spread_at(uncertainties, &standard, plan->upper_limit);
+    return plan->lower.deviation > 0.0 && plan->upper.deviation > 0.0;
+}
+
+static fer_status find_planned_shares(const fer_joint *joint, fer_length diameter, fer_share_plan *plan,
+                                      fer_shares *shares)
+{
+    FER_TRY(fer_check_joint(joint));
+    FER_TRY(check_hose_wall(joint, plan->wall_deviation));
+    FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
+    place_margin(joint, plan->lower_limit, &plan->lower);
+    place_margin(joint, plan->upper_limit, &plan->upper);
+    *shares = fer_shares_between(diameter.mm, &plan->lower, &plan->upper);
+    return FER_OK;
+}
+
+fer_status fer_planned_share(const fer_joint *joint, fer_length diameter, fer_share_plan *plan,
+                             fer_shares *shares)
+{
+    FER_LEAVE_OUT(*shares);
+    return find_planned_shares(joint, diameter, plan, shares);
 }
 
 static fer_status find_shares(const fer_joint *joint, const fer_uncertainties *uncertainties,
