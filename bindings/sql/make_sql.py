@@ -245,7 +245,8 @@ def functions_of(api, library):
         if not library.results:
             out.append(Function(api, library, "NUMBER", library.name + "_ok", given="BOOL"))
         for r in library.results:
-            out.append(Function(api, library, "NUMBER", "_".join(filter(None, [library.name, r.name])), [r]))
+            # a number without a unit and a name would have that of the form for texts
+            out.append(Function(api, library, "NUMBER", f"{library.name}_{r.name or 'value'}", [r]))
     if library.f.type == "fer_status":
         for shape, end in (("STATUS", "_status"), ("ERROR", "_error")):
             out.append(Function(api, library, shape, library.name + end, given="WORD"))

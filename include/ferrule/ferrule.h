@@ -32,6 +32,10 @@
 #include <ferrule/diagnosis.h>
 #include <ferrule/release.h>
 
+/* Batches: is the gauge good enough, and what does a sample show? */
+#include <ferrule/gauge.h>
+#include <ferrule/capability.h>
+
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>
 

@@ -284,7 +284,7 @@
     X(MARKS_GAP_WIDTH_OUT_OF_RANGE, 617, "marks.gap_half_width",                                             \
       "the half width of a gap is not between 0 and half the angle between gaps")                            \
     /* conformity */                                                                                         \
-    X(LIMIT_OUT_OF_RANGE, 620, "limits value uncertain_window.range diameter",                               \
+    X(LIMIT_OUT_OF_RANGE, 620, "limits wanted.limits value uncertain_window.range diameter",                 \
       "a limit or the value to be judged is not between -1,000,000 mm and 1,000,000 mm")                     \
     X(LIMIT_WRONG_ORDER, 621, "limits", "the lower limit is not below the upper limit")                      \
     X(UNCERTAINTY_OUT_OF_RANGE, 622, "standard_uncertainty uncertain_window",                                \
@@ -379,6 +379,79 @@
     X(HOSE_AGE_LIMIT_OUT_OF_RANGE, 686, "release_needs.hose_age_limit",                                      \
       "greatest age of the hose is neither 0 (the usual 48 months) nor between 1 and 1200 months")           \
     X(CHANGE_UNKNOWN, 687, "first_piece_checks.changed", "a change is not in the list")                      \
+    /* capability */                                                                                         \
+    X(SAMPLE_TOO_FEW, 700, "pieces", "there are too few pieces for what is asked")                           \
+    X(SAMPLE_PIECE_MISSING, 701, "sample_piece.diameter",                                                    \
+      "the diameter of a piece of the sample is not given")                                                  \
+    X(SAMPLE_PIECE_OUT_OF_RANGE, 702, "sample_piece.diameter",                                               \
+      "the diameter of a piece of the sample is not between 0.001 mm and 1,000,000 mm")                      \
+    X(SAMPLE_GROUP_OUT_OF_RANGE, 703, "sample_piece.group",                                                  \
+      "the number of a group is not between 0 and 1,000,000")                                                \
+    X(SAMPLE_KIND_OUT_OF_RANGE, 704, "sample_piece.kind", "the number of a kind is not between 0 and 63")    \
+    X(SAMPLE_WITHOUT_SCATTER, 705, "pieces summary",                                                         \
+      "all pieces have the same value: nothing shows how they scatter")                                      \
+    X(SAMPLE_GROUPS_TOO_FEW, 706, "sample_piece.group",                                                      \
+      "groups can be compared only where there are two, and one of them has two pieces")                     \
+    X(SAMPLE_INCOMPLETE, 707, "summary",                                                                     \
+      "figures of the sample that are needed here are not given, or not possible")                           \
+    X(MEASURING_REPEATABILITY_OUT_OF_RANGE, 708, "measuring.repeatability",                                  \
+      "the repeatability is negative, above 1,000,000 mm or not a number")                                   \
+    X(MEASURING_DEGREES_OUT_OF_RANGE, 709, "measuring.repeatability_degrees",                                \
+      "degrees of freedom of the repeatability are neither 0 (known exactly) nor between 1 and 1,000,000")   \
+    X(MEASURING_COMMON_OUT_OF_RANGE, 710, "measuring.common",                                                \
+      "the uncertainty common to all pieces is negative, above 1,000,000 mm or not a number")                \
+    X(MEASURING_RESOLUTION_OUT_OF_RANGE, 711, "measuring.resolution",                                        \
+      "the resolution of a value is neither 0 (stepless) nor between 0 and 10 mm")                           \
+    X(MEASURING_COVERS_SCATTER, 712, "measuring.repeatability",                                              \
+      "the pieces scatter no more than the gauge does: the sample shows the gauge only")                     \
+    X(CONFIDENCE_OUT_OF_RANGE, 713, "confidence",                                                            \
+      "the confidence is neither 0 (the usual 90 %) nor above 50 % and at most 99.9999 %")                   \
+    X(CONTENT_OUT_OF_RANGE, 714, "content",                                                                  \
+      "the share of pieces is neither 0 (the usual 95 %) nor between 1 % and 99.9999 %")                     \
+    X(POWER_OUT_OF_RANGE, 715, "power",                                                                      \
+      "the probability of showing it is neither 0 (the usual 90 %) nor between 1 % and 99.9999 %")           \
+    X(INDEX_OUT_OF_RANGE, 716, "index expected", "an index is not between 0.01 and 10")                      \
+    X(INDEX_NOT_REACHABLE, 717, "expected", "no number of pieces up to 10,000 shows this index")             \
+    X(INDEX_WITHOUT_LIMIT, 718, "wanted.side", "the index needs a limit that does not count")                \
+    X(INDEX_NOT_ABOVE_ZERO, 719, "wanted.limits",                                                            \
+      "with the gauge taken off, an index is limited only where its limit is above 0")                       \
+    X(TARGET_OUTSIDE_LIMITS, 720, "wanted.target", "the target is not between the limits")                   \
+    X(VALUES_SHAPE_UNKNOWN, 721, "capability_settings.shape",                                                \
+      "the shape of the distribution is not in the list")                                                    \
+    X(VALUES_SHAPE_WITHOUT_INDEX, 722, "capability_settings.shape",                                          \
+      "without a shape of the distribution there is no index")                                               \
+    X(VALUES_LIMIT_NOT_POSITIVE, 723, "wanted.limits",                                                       \
+      "values with a lognormal distribution need a limit above 0")                                           \
+    X(VALUES_SHAPE_OVERALL_ONLY, 724, "settings",                                                            \
+      "only values with a normal distribution can be taken within groups, or have the gauge taken off")      \
+    X(SCATTER_UNKNOWN, 725, "capability_settings.scatter",                                                   \
+      "the choice of the standard deviation is not in the list")                                             \
+    X(TOLERANCE_PIECES_OUT_OF_RANGE, 726, "pieces count",                                                    \
+      "the number of pieces is not between 2 and 10,000")                                                    \
+    X(TOLERANCE_DEGREES_OUT_OF_RANGE, 727, "degrees_of_freedom",                                             \
+      "degrees of freedom are not between 1 and 100 for each piece")                                         \
+    X(SAMPLE_FURTHER_OUT_OF_RANGE, 728, "further",                                                           \
+      "the number of further pieces is not between 0 and 1,000,000")                                         \
+    /* gauge */                                                                                              \
+    X(STUDY_READING_OUT_OF_RANGE, 729, "study_reading.diameter",                                             \
+      "a reading of the study is not between 0.001 mm and 1,000,000 mm")                                     \
+    X(STUDY_NUMBER_OUT_OF_RANGE, 730, "study_reading.part study_reading.person",                             \
+      "a part is not between 0 and 999, or a person not between 0 and 63")                                   \
+    X(STUDY_TOO_SMALL, 731, "readings",                                                                      \
+      "a study needs two parts, two people, and two readings of each; a calibration three readings")         \
+    X(STUDY_NOT_BALANCED, 732, "readings", "not every person has read every part equally often")             \
+    X(STUDY_TOLERANCE_OUT_OF_RANGE, 733, "tolerance",                                                        \
+      "the tolerance is not above 0 and at most 1,000,000 mm")                                               \
+    X(STUDY_SETTINGS_OUT_OF_RANGE, 734, "study_settings bias consumer",                                      \
+      "a setting of the study, a bias or a risk is out of its range")                                        \
+    X(BLOCK_OUT_OF_RANGE, 735, "block_reading block",                                                        \
+      "a block, its reading or what is known of it is out of its range")                                     \
+    X(STUDY_READING_MISSING, 736, "study_reading.diameter block_reading",                                    \
+      "a reading or a block is not given")                                                                   \
+    X(OPINION_OUT_OF_RANGE, 737, "opinion",                                                                  \
+      "an opinion has a number that is out of its range, or the truth of a piece differs")                   \
+    X(OPINION_TOO_FEW, 738, "opinions", "no piece has two opinions")                                         \
+    X(AGREEMENT_UNDEFINED, 739, "opinions", "where all say the same there is no agreement beyond chance")    \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "material.elastic_modulus",                                        \
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \

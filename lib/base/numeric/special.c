@@ -86,8 +86,8 @@ double fer_normal_quantile(double p)
     return from_middle < 0.0 ? -distance : distance;
 }
 
-/* ln Gamma(x) minus Stirling's formula, x >= 10: DLMF 5.11.1. */
-static double stirling_rest(double x)
+/* DLMF 5.11.1. */
+double fer_stirling_rest(double x)
 {
     static const double coefficients[7] = {1.0 / 156.0,  -691.0 / 360360.0, 1.0 / 1188.0, -1.0 / 1680.0,
                                            1.0 / 1260.0, -1.0 / 360.0,      1.0 / 12.0};
@@ -104,11 +104,11 @@ double fer_log_beta(double a, double b)
         return log(tgamma(small) * (tgamma(large) / tgamma(sum)));
     }
     if (small < 10.0) {
-        return log(tgamma(small)) + stirling_rest(large) - stirling_rest(sum) + small - small * log(sum) +
-               (large - 0.5) * log1p(-small / sum);
+        return log(tgamma(small)) + fer_stirling_rest(large) - fer_stirling_rest(sum) + small -
+               small * log(sum) + (large - 0.5) * log1p(-small / sum);
     }
-    return 0.91893853320467274178 - 0.5 * log(large) + stirling_rest(small) + stirling_rest(large) -
-           stirling_rest(sum) + (small - 0.5) * log(small / sum) + large * log1p(-small / sum);
+    return 0.91893853320467274178 - 0.5 * log(large) + fer_stirling_rest(small) + fer_stirling_rest(large) -
+           fer_stirling_rest(sum) + (small - 0.5) * log(small / sum) + large * log1p(-small / sum);
 }
 
 /* Lentz's guard: a term of the fraction that cancels to nothing is taken as very small. */
@@ -138,6 +138,14 @@ static double beta_fraction(double a, double b, double x, double y)
     return 1.0 / fraction;
 }
 
+double fer_incomplete_beta_by(double a, double b, double x, double y, double front)
+{
+    if (x < (a + 1.0) / (a + b + 2.0)) {
+        return front * beta_fraction(a, b, x, y);
+    }
+    return 1.0 - front * beta_fraction(b, a, y, x);
+}
+
 /* I_x(a, b) with y = 1 - x given apart, so that neither end loses digits. */
 static double incomplete_beta(double a, double b, double x, double y)
 {
@@ -149,10 +157,7 @@ static double incomplete_beta(double a, double b, double x, double y)
     }
     const double front =
         exp(a * (x < 0.5 ? log(x) : log1p(-y)) + b * (y < 0.5 ? log(y) : log1p(-x)) - fer_log_beta(a, b));
-    if (x < (a + 1.0) / (a + b + 2.0)) {
-        return front * beta_fraction(a, b, x, y);
-    }
-    return 1.0 - front * beta_fraction(b, a, y, x);
+    return fer_incomplete_beta_by(a, b, x, y, front);
 }
 
 double fer_incomplete_beta(double a, double b, double x)

@@ -69,3 +69,13 @@ END = {"diameter": {"outcome": OUTCOME, "limit": any_of("NOT_STATED", "NOT_STATE
 CHECKS = {"first": END, "second": END, "hose_age": (0, 60), "straight": (0, 1),
           **{name: OUTCOME for name in ("parts", "length", "orientation", "cleanliness", "marking")},
           "proof": {"pressure": OUTCOME, "leak": OUTCOME, "movement": OUTCOME, "rig_leak": any_of(0, 0, 1)}}
+
+# ---- samples, and what is asked of them
+
+SAMPLE_PIECES = repeated(12, {"diameter": (23.4, 23.6), "group": any_of(0, 1, 2)})
+SAMPLE_SUMMARY = {"count": (3, 60), "groups": 1, "mean": (23.45, 23.55), "scatter": {"value": (0.02, 0.05)}, "within": {"value": (0.02, 0.05)},
+           "within_degrees": (1, 3), "log_mean": (3.155, 3.16), "log_deviation": (0.001, 0.002)}
+MEASURING = {"repeatability": any_of(0.0, 0.01, 0.015), "repeatability_degrees": any_of(0.0, 0.0, 20.0), "common": any_of(0.0, 0.005),
+             "resolution": any_of(0.0, 0.01)}
+WANTED = {"limits": {"lower": (23.3, 23.4), "upper": (23.6, 23.7)}, "side": any_of("BOTH", "BOTH", "LOWER", "UPPER")}
+BATCH_CONFIDENCE = (0.6, 0.99)

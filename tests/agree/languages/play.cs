@@ -137,6 +137,8 @@ internal static class Play
             return (bool)value ? 1 : 0;
         if (value is IEnumerable && !(value is string))
             return string.Join(", ", ((IEnumerable)value).Cast<object>());
+        if (value is double)
+            return BitConverter.DoubleToInt64Bits((double)value).ToString("x16");
         string unit;
         if (!Bases.TryGetValue(value.GetType(), out unit))
             return value;

@@ -46,8 +46,12 @@ proc figure {results values path} {
 }
 
 proc said {kind value} {
-    if {![dict exists $::bases $kind]} {return $value}
-    binary scan [binary format Q [ferrule::number $value [dict get $::bases $kind]]] H* bits
+    if {[dict exists $::bases $kind]} {
+        set value [ferrule::number $value [dict get $::bases $kind]]
+    } elseif {![regexp {^-?\d+(\.\d+|(\.\d+)?e[-+]?\d+)$} $value]} {
+        return $value
+    }
+    binary scan [binary format Q $value] H* bits
     return $bits
 }
 

@@ -219,7 +219,8 @@ def arguments(function, row, db):
             if p["reads"] == "NUMBER" and p["unit"]:
                 given[p["name"]] = repr(base_number(flat[path]))
             else:
-                given[p["name"]] = flat[path] if p["reads"] in ("NUMBER", "WHOLE") else text(flat[path])
+                given[p["name"]] = (flat[path] if p["reads"] in ("NUMBER", "WHOLE") else
+                                    db.flag(flat[path]) if p["reads"] == "BOOL" else text(flat[path]))
         elif path in nested:
             used |= {name for name in flat if name.split(".")[0] == path}
             given[p["name"]] = db.json(text(json.dumps(nested[path])))

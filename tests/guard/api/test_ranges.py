@@ -51,6 +51,8 @@ GIVEN = {
     "fer_ratio_range": {"lower": 0.15, "upper": 0.25},
     "fer_piece": {"diameter": 23.7, "standard_uncertainty": 0.01},
     "fer_prior": {"cause": 2, "weight": 1.0},
+    "fer_wanted": {"limits": {"lower": 23.4, "upper": 23.6}, "target": 23.5},
+    "fer_study_settings": {"resolution": 0.01},
     "fer_look": {"kind": 3, "compression": 0.2, "standard_uncertainty": 0.02},
 }
 LISTS = {
@@ -61,6 +63,10 @@ LISTS = {
     "fer_drift_point": [{"day": 10 * k, "deviation": 0.01 * k + 0.002 * (k % 2)} for k in range(5)],
     "fer_length": [23.6, 21.0],
     "fer_confirmation": [{"remark": 27, "target": 23.6, "die": 22.0}],
+    "fer_sample_piece": [{"diameter": 23.5 + 0.01 * math.sin(2.9 * k)} for k in range(8)],
+    "fer_study_reading": [{"part": k // 4, "person": k // 2 % 2, "diameter": 23.5 + 0.1 * (k // 4) + 0.01 * (k % 3)} for k in range(8)],
+    "fer_block_reading": [{"block": 10.0 * (1 + k % 2), "reading": 10.0 * (1 + k % 2) + 0.01 * (k % 3)} for k in range(6)],
+    "fer_opinion": [{"piece": (k + 1) // 2, "person": k % 2, "said": 1 + k % 2, "truth": 1} for k in range(8)],
 }
 ARGUMENTS = {
     "compression": 0.2, "diameter": 23.6, "crimp_diameter": 24.0, "die_size": 22.5, "segments": 8, "angle": 0.1, "height": 0.01, "wall": 2.4,
@@ -68,6 +74,8 @@ ARGUMENTS = {
     "probability": 0.4, "value": 23.6, "standard_uncertainty": 0.005, "cost_too_loose": 1.0, "cost_too_tight": 2.0, "anchor": 22.45,
     "graduation": 0.01, "reduction": 0.1, "gauge": 8.0, "inside": 20.0, "outside": 28.0, "inner_pressure": 5.0, "outer_pressure": 20.0,
     "pressure": 100.0, "length": 30.0, "set": 22.0, "trials": 3, "today": 50, "limit": 0.2,
+    "confidence": 0.9, "content": 0.9, "count": 20, "pieces": 20.0, "index": 1.0, "expected": 2.0, "power": 0.8, "further": 10, "tolerance": 0.2,
+    "bias": 0.001, "consumer": 0.001,
 }
 # What a function needs otherwise.
 HALF_WIDTHS = {name: UNCERTAINTY | {"distribution": 1} for name in MEASUREMENTS}
