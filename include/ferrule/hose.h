@@ -128,8 +128,8 @@ FER_API fer_status fer_find_effective_yield_strength(const fer_ferrule *ferrule,
  *
  * @param[in] ferrule  of both closings, wall and outside diameter before crimping; wall at most 0.18 of the outside diameter @unused length
  * @param[in] closing  of the ferrule on its hose
- * @param[in] bare  closing of such a ferrule without a hose @null only the metal's yield strength and hardening are known
  * @param[in] material  see fer_check_material(); yield strength and hardening are not used with a bare ferrule
+ * @param[in] bare  closing of such a ferrule without a hose @optional only the metal's yield strength and hardening are known
  * @param[in] uncertainties  of what was measured @optional everything is exact
  * @param[out] squeeze  all NaN on failure
  * @retval FER_OK  done
@@ -146,7 +146,7 @@ FER_API fer_status fer_find_effective_yield_strength(const fer_ferrule *ferrule,
  * @source as fer_form_ferrule(); JCGM 100:2008, 5.1.2 (from memory)
  */
 FER_API fer_status fer_find_hose_pressure(const fer_ferrule *ferrule, const fer_closing *closing,
-                                          const fer_closing *bare, const fer_material *material,
+                                          const fer_material *material, fer_closing bare,
                                           fer_closing_uncertainties uncertainties, fer_hose_squeeze *squeeze);
 
 /**

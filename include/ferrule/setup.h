@@ -195,8 +195,9 @@ typedef struct fer_found_shape {
       "the gaps between the segments are wider than the ferrule's wall: metal can bulge into them; a die "   \
       "nearer to the target leaves smaller gaps")                                                            \
     X(HOSE_PRESSURE_NOT_KNOWN, 52, KNOW,                                                                     \
-      "the squeeze of the hose in the crimp is not known: force and share of the capacity are at least "     \
-      "these, those of the ferrule alone, and the hose adds to them; how much it may press is given")        \
+      "the squeeze of the hose in the crimp is not known: force and share of the capacity are those of the " \
+      "ferrule alone, so the real ones are at least these; press, stem and gauge limit how much the hose "   \
+      "may press")                                                                                           \
     X(CORRECTION_NOT_MEASURED, 53, KNOW,                                                                     \
       "no correction of this press was measured, and the ferrule springs back: the dial as computed gives "  \
       "a larger crimp; one with the springback taken off is given beside it")                                \

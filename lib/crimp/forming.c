@@ -128,15 +128,22 @@ static fer_status check_forming(const fer_ferrule *ferrule, const fer_material *
     return check_hose_limit(material, load);
 }
 
-fer_status fer_check_closing(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material)
+fer_status fer_check_deep_closing(const fer_ferrule *ferrule, fer_length diameter)
 {
     const double outside = ferrule->outside.mm, reduction = outside - diameter.mm;
     const double section = ferrule->wall.mm * (outside - ferrule->wall.mm); /* (b0^2 - a0^2)/4 on diameters */
+    FER_REQUIRE(diameter.mm * diameter.mm > 4.0 * section, FER_DIAMETER_WITHOUT_BORE);
+    FER_REQUIRE(reduction <= deepest_reduction * outside, FER_DIAMETER_REDUCED_TOO_FAR);
+    return FER_OK;
+}
+
+fer_status fer_check_closing(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material)
+{
+    const double reduction = ferrule->outside.mm - diameter.mm;
     FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(reduction >= 0.0, FER_DIAMETER_ABOVE_FERRULE);
-    FER_REQUIRE(diameter.mm * diameter.mm > 4.0 * section, FER_DIAMETER_WITHOUT_BORE);
+    FER_TRY(fer_check_deep_closing(ferrule, diameter));
     FER_REQUIRE(reduction >= fer_reduction_needed(ferrule, material), FER_DIAMETER_REDUCED_TOO_LITTLE);
-    FER_REQUIRE(reduction <= deepest_reduction * outside, FER_DIAMETER_REDUCED_TOO_FAR);
     return FER_OK;
 }
 

@@ -33,7 +33,8 @@ fer_status fer_check_formable(const fer_ferrule *ferrule, const fer_material *ma
 /* fer_minimum_reduction() of a ferrule and a metal that were checked. */
 double fer_reduction_needed(const fer_ferrule *ferrule, const fer_material *material);
 
-/* Whether they hold for dies that close to a diameter. */
+/* Whether they hold for dies that close to a diameter, and for so small a one. */
+fer_status fer_check_deep_closing(const fer_ferrule *ferrule, fer_length diameter);
 fer_status fer_check_closing(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material);
 
 /* fer_form_ferrule() of what the checks above accept; the sizes after opening by an elastic release, also where

@@ -217,6 +217,7 @@ static int is_found(const task *t)
     return miss <= 1e-6;
 }
 
+/* An unknown at the end of its reach takes others with it: restraint and diameter come after what takes them. */
 static fer_status judge(task *t)
 {
     double *in = t->model.in;
@@ -226,31 +227,35 @@ static fer_status judge(task *t)
     in[RESTRAINT] = at_end(at_end(in[RESTRAINT], lowest_restraint, 1.0), 1.0, 1.0);
     in[HOSE] = at_end(in[HOSE], 0.0, in[YIELD_STRENGTH]);
     in[HOSE] = at_end(in[HOSE], FER_STRONGEST_HOSE * in[YIELD_STRENGTH], in[YIELD_STRENGTH]);
-    FER_TRY(fer_check_closing(&ferrule, diameter, &metal));
+    FER_REQUIRE(in[OUTSIDE] - in[DIAMETER] >= fer_reduction_needed(&ferrule, &metal),
+                FER_DIAMETER_REDUCED_TOO_LITTLE);
+    FER_REQUIRE(in[HOSE] <= FER_STRONGEST_HOSE * in[YIELD_STRENGTH], FER_HOSE_PRESSURE_ABOVE_LIMIT);
     FER_REQUIRE(in[RESTRAINT] >= lowest_restraint && in[RESTRAINT] <= 1.0, FER_CLOSING_STRETCH_OUT_OF_RANGE);
     FER_REQUIRE(in[YIELD_STRENGTH] >= 1e-3 && in[YIELD_STRENGTH] <= 0.005 * t->model.modulus,
                 FER_CLOSING_FORCE_OUT_OF_RANGE);
     FER_REQUIRE(in[HOSE] >= 0.0, FER_FORCE_BELOW_METAL);
-    FER_REQUIRE(in[HOSE] <= FER_STRONGEST_HOSE * in[YIELD_STRENGTH], FER_HOSE_PRESSURE_ABOVE_LIMIT);
+    FER_TRY(fer_check_closing(&ferrule, diameter, &metal));
     return fer_unless(is_found(t), FER_DIAMETER_WITHOUT_BORE);
 }
 
 /* --- a closing ---------------------------------------------------------------------------------------------------- */
 
-/* Everything but the ferrule and the force. */
+/* Everything but the force. */
 static fer_status check_closing(const fer_ferrule *ferrule, const fer_closing *closing)
 {
     FER_TRY(fer_check_length(closing->diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(closing->diameter.mm <= ferrule->outside.mm, FER_DIAMETER_ABOVE_FERRULE);
+    FER_TRY(fer_check_deep_closing(ferrule, closing->diameter));
     FER_TRY(fer_check_length(closing->before, FER_CLOSING_LENGTH_MISSING, FER_CLOSING_LENGTH_OUT_OF_RANGE));
     return fer_unless(fer_is_length_or_none(closing->after), FER_CLOSING_LENGTH_OUT_OF_RANGE);
 }
 
-static fer_status check_force(const fer_closing *closing)
+static fer_status check_measured(const fer_ferrule *ferrule, const fer_closing *closing)
 {
-    FER_REQUIRE(closing->force.newton != 0.0, FER_CLOSING_FORCE_MISSING);
-    return fer_unless(closing->force.newton > 0.0 && fer_is_finite(closing->force.newton),
-                      FER_CLOSING_FORCE_OUT_OF_RANGE);
+    const double force = closing->force.newton;
+    FER_TRY(check_closing(ferrule, closing));
+    FER_REQUIRE(force != 0.0, FER_CLOSING_FORCE_MISSING);
+    return fer_unless(force > 0.0 && fer_is_finite(force), FER_CLOSING_FORCE_OUT_OF_RANGE);
 }
 
 /* What is seen of a closing, and a start: the ferrule as it came out, a third restrained if its length is known. */
@@ -307,12 +312,6 @@ static fer_status find_yield_strength(const fer_ferrule *ferrule, const fer_clos
     return find(t);
 }
 
-static fer_status check_bare(const fer_ferrule *ferrule, const fer_closing *bare)
-{
-    FER_TRY(check_closing(ferrule, bare));
-    return check_force(bare);
-}
-
 static fer_status find_effective_yield_strength(const fer_ferrule *ferrule, const fer_closing *bare,
                                                 const fer_material *material, fer_pressure *yield_strength)
 {
@@ -320,7 +319,7 @@ static fer_status find_effective_yield_strength(const fer_ferrule *ferrule, cons
     FER_REQUIRE(bare, FER_ARGUMENT_MISSING);
     FER_TRY(fer_check_thin_ferrule(ferrule));
     FER_TRY(fer_check_elastic(material));
-    FER_TRY(check_bare(ferrule, bare));
+    FER_TRY(check_measured(ferrule, bare));
     FER_TRY(find_yield_strength(ferrule, bare, material, &t));
     yield_strength->mpa = t.model.in[YIELD_STRENGTH];
     return FER_OK;
@@ -409,29 +408,46 @@ static double uncertainty_of(task *joint, const fer_closing *closing, task *twin
 
 /* --- pressure of the hose ----------------------------------------------------------------------------------------------- */
 
+/* A bare ferrule is given as soon as any of its figures is. */
+static int is_given(const fer_closing *bare)
+{
+    return !(bare->force.newton == 0.0 && bare->diameter.mm == 0.0 && bare->before.mm == 0.0 &&
+             bare->after.mm == 0.0);
+}
+
+/* Metal of the ferrule; of a twin crimp what the bare one says. */
+static fer_status find_metal(const fer_ferrule *ferrule, const fer_closing *bare,
+                             const fer_material *material, task *twin, fer_material *metal)
+{
+    *metal = *material;
+    if (!is_given(bare)) {
+        return FER_OK;
+    }
+    FER_TRY(check_measured(ferrule, bare));
+    FER_TRY(find_yield_strength(ferrule, bare, material, twin));
+    metal->yield_strength.mpa = twin->model.in[YIELD_STRENGTH];
+    metal->hardening.mpa = 0.0;
+    return FER_OK;
+}
+
 static fer_status find_hose_pressure(const fer_ferrule *ferrule, const fer_closing *closing,
-                                     const fer_closing *bare, const fer_material *material,
+                                     const fer_material *material, const fer_closing *bare,
                                      const fer_closing_uncertainties *uncertainties,
                                      fer_hose_squeeze *squeeze)
 {
-    task joint, twin;
+    task twin;
+    fer_material metal;
     FER_REQUIRE(closing, FER_ARGUMENT_MISSING);
     FER_TRY(fer_check_thin_ferrule(ferrule));
-    FER_TRY(bare ? fer_check_elastic(material) : fer_check_material(material));
-    FER_TRY(check_closing(ferrule, closing));
-    FER_TRY(check_force(closing));
+    FER_TRY(is_given(bare) ? fer_check_elastic(material) : fer_check_material(material));
+    FER_TRY(check_measured(ferrule, closing));
     FER_TRY(check_uncertainties(uncertainties));
-    fer_material metal = *material;
-    if (bare) {
-        FER_TRY(check_bare(ferrule, bare));
-        FER_TRY(find_yield_strength(ferrule, bare, material, &twin));
-        metal.yield_strength.mpa = twin.model.in[YIELD_STRENGTH];
-        metal.hardening.mpa = 0.0;
-    }
-    joint = begin(ferrule, closing, &metal);
+    FER_TRY(find_metal(ferrule, bare, material, &twin, &metal));
+    task joint = begin(ferrule, closing, &metal);
     FER_TRY(find(&joint));
     squeeze->pressure.mpa = joint.model.in[HOSE];
-    squeeze->standard_uncertainty.mpa = uncertainty_of(&joint, closing, &twin, bare, uncertainties);
+    squeeze->standard_uncertainty.mpa =
+        uncertainty_of(&joint, closing, &twin, is_given(bare) ? bare : NULL, uncertainties);
     squeeze->restraint.fraction = joint.model.in[RESTRAINT];
     squeeze->stem_maximum.mpa = FER_HOSE_PEAK * squeeze->pressure.mpa;
     squeeze->yield_strength = metal.yield_strength;
@@ -439,12 +455,12 @@ static fer_status find_hose_pressure(const fer_ferrule *ferrule, const fer_closi
 }
 
 fer_status fer_find_hose_pressure(const fer_ferrule *ferrule, const fer_closing *closing,
-                                  const fer_closing *bare, const fer_material *material,
+                                  const fer_material *material, fer_closing bare,
                                   fer_closing_uncertainties uncertainties, fer_hose_squeeze *squeeze)
 {
     FER_REQUIRE(squeeze, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*squeeze);
-    return find_hose_pressure(ferrule, closing, bare, material, &uncertainties, squeeze);
+    return find_hose_pressure(ferrule, closing, material, &bare, &uncertainties, squeeze);
 }
 
 fer_status fer_hose_pressure_at_force(const fer_ferrule *ferrule, fer_force force, fer_length crimp_diameter,

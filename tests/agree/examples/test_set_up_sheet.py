@@ -186,7 +186,7 @@ def test_each_figure_of_the_metal_says_for_itself_what_it_lacks():
     ("go-gauge 9.5mm", 1, "the stem's bore is or becomes smaller than its limit"),
     ("squeeze 110MPa", 3, "the stem begins to yield under the hose"),
     ("squeeze 200MPa", 1, "the stem yields through its whole wall under the hose"),
-    ("squeeze 0MPa", 3, "force and springback are those of the ferrule alone"),
+    ("squeeze 0MPa", 3, "the squeeze of the hose in the crimp is not known"),
 ])
 def test_remarks_on_the_metal(words, status, remark):
     joint = "hose 12.7mm 19.9mm stem 12.95mm 9.5mm ferrule 2.4mm 25.6mm 34mm dies 22mm".split()
