@@ -212,7 +212,7 @@ def compression(job):
     ))
 
 
-ALLOWED_BY = {"NONE": "", "CAPACITY": ", by the press", "BORE": ", by the go gauge", "STEM": ", by the stem", "FORMULA": ", as far as computed"}
+ALLOWED_BY = {"NONE": "", "CAPACITY": " (press)", "BORE": " (go gauge)", "STEM": " (stem)", "FORMULA": " (as computed)"}
 
 
 def squeeze(pressure):
@@ -231,11 +231,11 @@ def metal(job):
         ("share of the press's capacity" + at_least, _computed(setup.capacity_use, percent)),
         ("bore reduction of the stem", _computed(setup.bore_reduction, fine)),
         ("bore margin of the stem", _computed(setup.bore_margin, fine)),
-        ("the press allows a squeeze of the hose of", _computed(limits.capacity, squeeze)),
-        ("the go gauge allows a squeeze of", _computed(limits.bore, squeeze)),
-        ("the stem allows a squeeze of", _computed(limits.stem, squeeze)),
-        ("computed up to a squeeze of", _computed(limits.formula, squeeze)),
-        ("squeeze of the hose allowed" + ALLOWED_BY[limits.which.name], _computed(limits.least, squeeze)),
+        ("squeeze of the hose: press allows", _computed(limits.capacity, squeeze)),
+        ("squeeze of the hose: go gauge allows", _computed(limits.bore, squeeze)),
+        ("squeeze of the hose: stem allows", _computed(limits.stem, squeeze)),
+        ("squeeze of the hose: computed up to", _computed(limits.formula, squeeze)),
+        ("squeeze of the hose allowed" + ALLOWED_BY[limits.which.name], _computed(limits.smallest, squeeze)),
     ))
 
 

@@ -416,15 +416,15 @@ static void print_computed_squeeze(const char *label, fer_found_pressure found)
 /* How much the hose may press, whether it is known what it presses or not. */
 static void print_squeeze(const fer_hose_limits *limits)
 {
-    static const char *const labels[] = {
-        "squeeze of the hose allowed", "squeeze of the hose allowed, by the press",
-        "squeeze of the hose allowed, by the go gauge", "squeeze of the hose allowed, by the stem",
-        "squeeze of the hose allowed, as far as computed"};
-    print_computed_squeeze("the press allows a squeeze of the hose of", limits->capacity);
-    print_computed_squeeze("the go gauge allows a squeeze of", limits->bore);
-    print_computed_squeeze("the stem allows a squeeze of", limits->stem);
-    print_computed_squeeze("computed up to a squeeze of", limits->formula);
-    print_computed_squeeze(labels[limits->which], limits->least);
+    static const char *const labels[] = {"squeeze of the hose allowed", "squeeze of the hose allowed (press)",
+                                         "squeeze of the hose allowed (go gauge)",
+                                         "squeeze of the hose allowed (stem)",
+                                         "squeeze of the hose allowed (as computed)"};
+    print_computed_squeeze("squeeze of the hose: press allows", limits->capacity);
+    print_computed_squeeze("squeeze of the hose: go gauge allows", limits->bore);
+    print_computed_squeeze("squeeze of the hose: stem allows", limits->stem);
+    print_computed_squeeze("squeeze of the hose: computed up to", limits->formula);
+    print_computed_squeeze(labels[limits->which], limits->smallest);
 }
 
 /* A correction of the press from finished crimps contains the springback already. */

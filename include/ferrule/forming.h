@@ -125,7 +125,7 @@ FER_API fer_status fer_check_material(const fer_material *material);
  *            1,000,000 mm
  * @param[in] material  see fer_check_material()
  * @param[in] load  restraint 0 to 1, pressure of the hose at most 0.5 of the yield strength @optional ends free, no hose
- * @param[out] forming  all NaN on failure, with the status in its release_status; what stands on the release NaN where the
+ * @param[out] forming  all NaN on failure; what stands on the release NaN where the
  *             bore would yield the other way when the dies open, from some 0.15 of the yield strength as hose pressure on:
  *             wall, length and pressure in the closed dies are there all the same
  * @retval FER_OK  done; release_status is FER_DIAMETER_YIELDS_ON_RELEASE where the sizes after opening are not there

@@ -60,7 +60,7 @@ typedef struct fer_hose_squeeze {
         yield_strength; /**< that the ferrule is taken to have: by the bare one with hardening none, or the metal's */
 } fer_hose_squeeze;
 
-/** Which limit of the squeeze is the least. */
+/** Which limit of the squeeze is the smallest. */
 typedef enum fer_hose_limit {
     FER_HOSE_LIMIT_NONE,     /**< none could be found */
     FER_HOSE_LIMIT_CAPACITY, /**< the press is rated for no more */
@@ -77,8 +77,8 @@ typedef struct fer_hose_limits {
     fer_found_pressure stem;    /**< at which the stem begins to yield where the hose presses most */
     fer_found_pressure formula; /**< half of the ferrule's yield strength: beyond it nothing is computed */
     fer_found_pressure
-        least; /**< the least of them; not there where one is passed without a hose, or none is there */
-    fer_hose_limit which; /**< which one is the least */
+        smallest; /**< the smallest of them; not there where one is passed without a hose, or none is there */
+    fer_hose_limit which; /**< which one is the smallest */
 } fer_hose_limits;
 
 #ifdef __cplusplus

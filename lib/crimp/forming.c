@@ -619,11 +619,8 @@ fer_status fer_form_ferrule(const fer_ferrule *ferrule, fer_length diameter, con
 {
     FER_REQUIRE(forming, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT_FROM(fer_forming, *forming, wall, effective_yield_strength);
-    const fer_status status = form_ferrule(ferrule, diameter, material, load, forming);
-    if (status != FER_OK) {
-        forming->release_status = status;
-    }
-    return status;
+    forming->release_status = FER_OK;
+    return form_ferrule(ferrule, diameter, material, load, forming);
 }
 
 /* --- from crimp diameter to closing diameter ---------------------------------------------------------------------- */

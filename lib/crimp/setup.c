@@ -198,7 +198,7 @@ static void leave_out_figures(fer_setup *setup)
     FER_NOT_FOUND(limits->bore, FER_OK);
     FER_NOT_FOUND(limits->stem, FER_OK);
     FER_NOT_FOUND(limits->formula, FER_OK);
-    FER_NOT_FOUND(limits->least, FER_OK);
+    FER_NOT_FOUND(limits->smallest, FER_OK);
 }
 
 /* ---- figures of the joint ----------------------------------------------------------------------------- */
@@ -490,14 +490,14 @@ static fer_status find_formula_limit(const fer_order *order, fer_pressure *limit
 }
 
 /* One that is passed without a hose leaves nothing to be pressed. */
-static void find_least_limit(fer_hose_limits *limits)
+static void find_smallest_limit(fer_hose_limits *limits)
 {
     const fer_found_pressure *const in_order[] = {&limits->capacity, &limits->bore, &limits->stem,
                                                   &limits->formula};
-    limits->least.status = limits->capacity.status;
+    limits->smallest.status = limits->capacity.status;
     for (int i = 0; i < 4; i++) {
-        if (in_order[i]->status == FER_OK && !(in_order[i]->value.mpa >= limits->least.value.mpa)) {
-            limits->least = *in_order[i];
+        if (in_order[i]->status == FER_OK && !(in_order[i]->value.mpa >= limits->smallest.value.mpa)) {
+            limits->smallest = *in_order[i];
             limits->which = (fer_hose_limit)(i + 1);
         }
     }
@@ -505,7 +505,7 @@ static void find_least_limit(fer_hose_limits *limits)
         limits->bore.status == FER_BORE_REDUCTION_OUT_OF_RANGE) {
         limits->which =
             limits->capacity.status == FER_FORCE_BELOW_METAL ? FER_HOSE_LIMIT_CAPACITY : FER_HOSE_LIMIT_BORE;
-        FER_NOT_FOUND(limits->least, in_order[limits->which - 1]->status);
+        FER_NOT_FOUND(limits->smallest, in_order[limits->which - 1]->status);
     }
 }
 
@@ -516,7 +516,7 @@ static void find_hose_limits(const fer_order *order, const fer_press *press, fer
     limits->bore.status = find_bore_limit(order, &limits->bore.value);
     limits->stem.status = find_stem_limit(order, &limits->stem.value);
     limits->formula.status = find_formula_limit(order, &limits->formula.value);
-    find_least_limit(limits);
+    find_smallest_limit(limits);
 }
 
 /* ---- dial and springback --------------------------------------------------------------------------------- */

@@ -329,7 +329,7 @@ static void refused(fer_ferrule ferrule, double diameter, fer_material material,
     for (size_t i = 0; i < offsetof(fer_forming, release_status) / sizeof(double); i++) {
         CHECK_NAN(members[i]);
     }
-    assert_int_equal(forming.release_status, expected);
+    assert_int_equal(forming.release_status, FER_OK);
     fer_length closing = {1.0};
     CHECK_STATUS(fer_closing_diameter(&ferrule, fer_mm(diameter), &material, load, &closing), expected);
     CHECK_NAN(closing.mm);

@@ -84,9 +84,9 @@ static void yield_strength_is_the_way_back(void **state)
     }
 }
 
-/* Held ends: P = q + 2/sqrt(3) Y ln(b/a) (Hill, The Mathematical Theory of Plasticity, ch. V, from memory), so what the dies press beyond the
- * bare ferrule passes through to the hose, whatever the metal. And all stresses may be scaled: a press that reads 10 % too much makes yield
- * strength and squeeze 10 % too large, all but the elastic strains. */
+/* Ends fixed: P = q + 2/sqrt(3) Y ln(b/a) (Hill, The Mathematical Theory of Plasticity, ch. V, from memory), so what the dies press beyond the
+ * bare ferrule passes through to the hose, whatever the metal. And all stresses may be scaled: a press that reads 10 % too much makes both results 10 %
+ * too large, all but the elastic strains. */
 static void what_the_dies_press_beyond_the_metal_passes_through_to_the_hose(void **state)
 {
     (void)state;
@@ -106,7 +106,7 @@ static void what_the_dies_press_beyond_the_metal_passes_through_to_the_hose(void
 
 /* --- finite elements ------------------------------------------------------------------------------------------------ */
 
-/* CalculiX 2.20 on ferrules of finite length with truly free ends (tests/agree/finite_element/twin.py, its table): pressure of the dies and
+/* CalculiX 2.20 on ferrules of finite length whose ends nothing holds (tests/agree/finite_element/twin.py, its table): pressure of the dies and
  * length in the closed dies. Springback and length after opening by Lamé. */
 static fer_closing by_finite_elements(double pressure, double stretch)
 {

@@ -292,7 +292,7 @@ def limits_alone(limits: Any, applies_to: str) -> Any:
     none: Any = {"status": "UNCERTAINTY_EMPTY"}
     members: dict[str, Any] = dict.fromkeys(unknown, none) | dict.fromkeys(("remarks", "confirmed", "cautions"), [])
     members |= dict.fromkeys(("tolerance", "insertion", "skive_outside", "skive_inside"), ferrule.mm(0)) | {
-        "force_at_least": False, "hose_limits": dict.fromkeys(("capacity", "bore", "stem", "formula", "least"), none) | {"which": "none"}}
+        "force_at_least": False, "hose_limits": dict.fromkeys(("capacity", "bore", "stem", "formula", "smallest"), none) | {"which": "none"}}
     zero = {"lower": "0 mm", "upper": "0 mm"}
     die = {"found": False, "index": 0, "die": {"size": "0 mm"}, "offset": "0 mm", "adapter_change": False, "buy": zero,
            "nearest_found": False, "nearest_index": 0, "nearest_distance": "0 mm"}

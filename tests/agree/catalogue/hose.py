@@ -4,8 +4,7 @@ from catalogue import forming_model
 from catalogue.forming import forming_job
 from catalogue.shared import *  # noqa: F403
 
-row("fer_find_effective_yield_strength", """finite elements of a ferrule of 300 MPa: 67.202 MPa in the closed dies, 1.05876 times as long; 126.15 kN = 67.202 × π × 23.51 × 24 × 1.05876;
-springback and what the length loses by Lamé
+row("fer_find_effective_yield_strength", """finite elements of a ferrule of 300 MPa: 67.202 MPa in the closed dies, 1.05876 times as long; sizes after opening by Lamé
 >>> steel, ferrule = Material("206 GPa", "30 %", "300 MPa"), Ferrule("2.4 mm", outside="25.6 mm")
 >>> bare = Closing("126.126 kN", "23.5416 mm", "24 mm", "25.3968 mm")
 >>> f"{find_effective_yield_strength(ferrule, bare, steel):.0f MPa}"
@@ -20,7 +19,7 @@ row("fer_find_hose_pressure", """finite elements with an even pressure of 30 MPa
 ('30 MPa', '4 MPa')
 """, ferrule=TWIN_FERRULE, closing=HOSE_CLOSING, material=STEEL, bare=BARE_CLOSING, uncertainties=CLOSING_UNCERTAINTIES)
 
-row("fer_find_restraint", """half of the lengthening of ends free, e^(0.5 ln 1.0588) = 1.029, less what is elastic: half restrained
+row("fer_find_restraint", """half of the lengthening of ends free, e^(0.5 ln 1.0588) = 1.029, without what is elastic: half restrained
 >>> steel, ferrule = Material("206 GPa", "30 %", "300 MPa"), Ferrule("2.4 mm", outside="25.6 mm")
 >>> f"{find_restraint(ferrule, Closing('0 N', '23.545 mm', '24 mm', '24.685 mm'), steel, '0 MPa'):.0f %}"
 '50 %'

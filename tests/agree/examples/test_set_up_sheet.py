@@ -12,6 +12,7 @@ JOINT = by_hand.Joint(12.7, 19.9, 12.95, 2.4, 25.6)
 WORDS = "hose 12.7mm 19.9mm stem 12.95mm ferrule 2.4mm 25.6mm".split()
 METAL = ("closing diameter of the dies", "springback", "force", "share of the press's capacity",
          "bore reduction of the stem", "bore margin of the stem")
+NO_METAL = "not computed: the metal is not given, and this figure needs it"
 KNOWN = by_hand.Known(0.08, 0.10, 0.02, 0.03, 0.05)
 
 

@@ -2,7 +2,7 @@
 """Module hose against finite elements: does the pressure of the hose come back from the force of the dies, where it is a hill along the
 ferrule and drags it outwards?
 
-A ferrule of finite length with truly free ends, its outside pushed in by a smooth die as long as it is, without friction there; the
+A ferrule of finite length whose ends nothing holds, its outside pushed in by a smooth die as long as it is, without friction there; the
 pressure of the hose on its bore is given, even or a hill e^2.5 times as high in the middle as at the end; friction on the bore drags
 it outwards by a share of the pressure. All sizes and pressures are invented.
 
