@@ -106,7 +106,7 @@ extern "C" {
  * @retval FER_CLOSING_LENGTH_MISSING  the length before is not given
  * @retval FER_CLOSING_LENGTH_OUT_OF_RANGE  a length is not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_CLOSING_STRETCH_OUT_OF_RANGE  the ferrule has become shorter, or longer than a restraint of -0.3 gives
- * @accuracy 1e-9 relative against fer_form_ferrule(), whose own it has; finite elements 0.1 %
+ * @accuracy the model itself: 1e-6 relative; against fer_form_ferrule() 1e-9; finite elements 0.1 %
  * @source as fer_form_ferrule()
  */
 FER_API fer_status fer_find_effective_yield_strength(const fer_ferrule *ferrule, const fer_closing *bare,
@@ -139,10 +139,11 @@ FER_API fer_status fer_find_effective_yield_strength(const fer_ferrule *ferrule,
  * @retval FER_CLOSING_UNCERTAINTY_OUT_OF_RANGE  negative, above 1 or 1,000,000 mm, or not a number
  * @retval FER_FORCE_BELOW_METAL  the metal alone needs more force: reading, yield strength or diameter is wrong
  * @retval FER_HOSE_PRESSURE_ABOVE_LIMIT  above 0.5 of the yield strength
- * @accuracy pressure 1e-9 of the larger of itself and the pressure of the dies against fer_form_ferrule(), uncertainty 1e-2; finite elements: without
- *         friction 0.5 %, with friction of the hose on the bore up to 0.4 from -6 to +1 % (tests/agree/finite_element). Against simulation the
- *         uncertainty is right within a tenth where it is below a quarter of the pressure (tests/agree/simulation). Not
- *         tried: a real press, friction under the dies, gaps between them, ridges inside the ferrule
+ * @accuracy the model itself: 1e-3 of the pressure of the dies with hardening, 1e-6 without; against fer_form_ferrule() 1e-9;
+ *         uncertainty 1e-2. Finite elements (tests/agree/finite_element): without friction 0.5 %, with friction of the hose on the bore
+ *         up to 0.4 from -6 to +1 %. Against simulation (tests/agree/simulation) the uncertainty is right within a tenth where
+ *         it is below a quarter of the pressure. Not tried: a real press, friction under the dies, gaps between them, ridges inside
+ *         the ferrule
  * @source as fer_form_ferrule(); JCGM 100:2008, 5.1.2 (from memory)
  */
 FER_API fer_status fer_find_hose_pressure(const fer_ferrule *ferrule, const fer_closing *closing,
@@ -168,7 +169,7 @@ FER_API fer_status fer_find_hose_pressure(const fer_ferrule *ferrule, const fer_
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
  * @retval FER_HOSE_PRESSURE_ABOVE_LIMIT  above 0.5 of the yield strength
  * @retval FER_FERRULE_WALL_TOO_THICK  and the other statuses of fer_form_ferrule() on ferrule, metal and diameter
- * @accuracy 1e-9 against fer_form_ferrule(), whose own it has
+ * @accuracy the model itself: 1e-6 of ends fixed; against fer_form_ferrule() 1e-9
  * @source as fer_form_ferrule()
  */
 FER_API fer_status fer_find_restraint(const fer_ferrule *ferrule, const fer_closing *closing,

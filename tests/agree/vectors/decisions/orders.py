@@ -540,7 +540,7 @@ CASES = [
     (FORMED | {"order.load.hose_pressure": "151 MPa", "press.capacity": "500 kN"}, "", "beyond half of the yield strength, 494.4 kN there: nobody knows"),
     (FORMED | {"order.load.hose_pressure": "151 MPa", "press.capacity": "494 kN"}, "", "half of the yield strength alone needs 494.4 kN"),
     (FORMED | {"order.load.restraint": None, "press.capacity": "247 kN"}, "", "ends free 203.8 kN, fixed 246.4 kN"),
-    (FORMED | {"order.load.restraint": None, "press.capacity": "246 kN"}, "", DANGER + "ends free 203.8 kN, fixed 246.4 kN: which is it?"),
+    (FORMED | {"order.load.restraint": None, "press.capacity": "246 kN"}, "", "ends free 203.8 kN, fixed 246.4 kN: which is it?"),
     (FORMED | {"order.load.restraint": None, "press.capacity": "203 kN"}, "", "ends free 203.8 kN"),
     (FORMED | {"order.load.restraint": None, "order.load.hose_pressure": None, "press.capacity": "185 kN"}, "", "no hose: ends free 147, fixed 184.3 kN"),
     (FORMED | {"order.load.restraint": None, "order.load.hose_pressure": None, "press.capacity": "184 kN"}, "",
