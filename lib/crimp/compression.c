@@ -182,7 +182,7 @@ static double growth_from_bore(const fer_ferrule *ferrule, fer_pair bore)
 static double growth_from_plain(const fer_ferrule *ferrule, fer_plain_crimp crimp)
 {
     const double wall = ferrule->wall.mm, less = ferrule->outside.mm - crimp.diameter;
-    const free_flow flow = {wall, less, crimp.bore + wall, crimp.diameter, 1.0};
+    const free_flow flow = {wall, less, crimp.diameter - wall, crimp.diameter, 1.0};
     return free_growth(&flow, less / wall);
 }
 

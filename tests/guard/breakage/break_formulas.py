@@ -26,7 +26,7 @@ CHANGES = [
      "crimp/joint_private.h"),
     ("joint", "hose inside above outside goes through", "fer_unless(wall > 0.0,", "fer_unless(wall > -1e9,"),
     ("joint", "stem bore not compared with the stem", "stem->bore.mm < stem->outside.mm", "stem->bore.mm < 1e9"),
-    ("compression", "plain: one wall instead of two", "fer_pair_sum(stem, 2.0 * wall)", "fer_pair_sum(stem, 1.0 * wall)",
+    ("compression", "plain: one wall instead of two", "metal = 2.0 * wall;", "metal = 1.0 * wall;",
      "crimp/compression_private.h"),
     ("compression", "plain: 1 + c", "fer_pair_quick_difference(1.0, compression)", "fer_pair_quick_difference(1.0, -compression)", "crimp/compression_private.h"),
     ("compression", "plain: inside and outside swapped", "fer_pair_quick_difference(outside, inside)",
