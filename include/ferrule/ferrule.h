@@ -16,6 +16,7 @@
 #include <ferrule/joint.h>
 #include <ferrule/compression.h>
 #include <ferrule/forming.h>
+#include <ferrule/hose.h>
 #include <ferrule/lobe.h>
 #include <ferrule/uncertainties.h>
 #include <ferrule/window.h>

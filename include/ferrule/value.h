@@ -55,6 +55,12 @@ typedef struct fer_found_force {
     fer_status status; /**< why it is not there; FER_OK: it is */
 } fer_found_force;
 
+/** A pressure that may not be there. */
+typedef struct fer_found_pressure {
+    fer_pressure value; /**< the pressure; NaN where status is not FER_OK */
+    fer_status status;  /**< why it is not there; FER_OK: it is */
+} fer_found_pressure;
+
 /** How much a remark, a finding or an open point asks of the person who reads it, the gravest first. */
 typedef enum fer_severity {
     FER_SEVERITY_STOP, /**< impossible, contradictory or dangerous: other inputs or other parts, nothing else */

@@ -67,7 +67,7 @@ CHANGES = [
     ("forming", "hose at half its pressure on the way", "0.0 : s->hose * expm1(", "0.0 : 0.5 * s->hose * expm1("),
     ("forming", "smallest reduction on the radius", "fer_pair_of(0.5 * minimum_reduction)", "fer_pair_of(1.0 * minimum_reduction)"),
     ("forming", "yielding on release goes through",
-     "return x * x - x * z + z * z <= state->yield_strength * state->yield_strength;", "return x == x;"),
+     "fer_unless(x * x - x * z + z * z <= state->yield_strength * state->yield_strength,", "fer_unless(x == x,"),
     ("forming", "closing diameter above the crimp diameter", "closing.mm = crimp_diameter.mm - 2.0 *",
      "closing.mm = crimp_diameter.mm + 2.0 *"),
     ("forming", "elastic tube: sign of Poisson's ratio", "(1.0 - tube->poisson) * fer_tube_mean_stress(tube)",
