@@ -191,8 +191,7 @@ static const double *load_block(column c, size_t start, size_t count, double *bu
     }
     memset(buffer, 0, sizeof(block));
     for (size_t i = 0; here && i < (c.step == 0 ? (size_t)FER_BLOCK_ROWS : count); i++) {
-        memcpy(&buffer[i], here, sizeof *buffer);
-        here += c.step;
+        memcpy(&buffer[i], here + (ptrdiff_t)i * c.step, sizeof *buffer); /* no pointer beyond the last row */
     }
     return buffer;
 }
