@@ -19,6 +19,9 @@ typedef enum {
     a_distribution,
     a_side,
     a_flag,
+    a_chart,
+    a_limit_basis,
+    a_chart_method,
     an_int,
     a_size
 } vector_kind;
