@@ -35,6 +35,7 @@
 #include <ferrule/gauge.h>
 #include <ferrule/chart.h>
 #include <ferrule/capability.h>
+#include <ferrule/sampling.h>
 
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>
