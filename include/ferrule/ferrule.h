@@ -35,6 +35,9 @@
 #include <ferrule/gauge.h>
 #include <ferrule/capability.h>
 
+/* The shop: which dies to own. */
+#include <ferrule/rack.h>
+
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>
 

@@ -67,12 +67,17 @@ static double lobe_height(const segment_radii *radii)
     return fer_pair_ratio(radii->squares, fer_pair_add(radii->middle, radii->edge));
 }
 
+fer_length fer_lobe_height_checked(fer_length diameter, fer_length die_size, int segments)
+{
+    const stopped_die die = stop_die(diameter, die_size, segments);
+    const segment_radii radii = find_radii(&die);
+    return (fer_length){lobe_height(&radii)};
+}
+
 static fer_status find_lobe_height(fer_length diameter, fer_length die_size, int segments, fer_length *height)
 {
     FER_TRY(check_stop(diameter, die_size, segments));
-    const stopped_die die = stop_die(diameter, die_size, segments);
-    const segment_radii radii = find_radii(&die);
-    height->mm = lobe_height(&radii);
+    *height = fer_lobe_height_checked(diameter, die_size, segments);
     return FER_OK;
 }
 

@@ -6,6 +6,7 @@
 
 #include <ferrule/lobe.h>
 
+fer_length fer_lobe_height_checked(fer_length diameter, fer_length die_size, int segments);
 void fer_crimp_shape_checked(fer_length diameter, fer_length die_size, int segments, fer_shape *shape);
 
 /* fer_find_equivalent_crimp() from a shape, and a joint and a flow that were checked. `basis` is what fer_check_basis()
