@@ -259,6 +259,7 @@
     X(CONFIRMATION_NOT_A_NUMBER, 514,                                                                        \
       "confirmation.target confirmation.tolerance confirmation.die confirmation.compression",                \
       "a figure that was confirmed is not a finite number")                                                  \
+    X(WORKPLACE_UNKNOWN, 519, "workplace", "there is no workplace of this number in the list")               \
     /* reading */                                                                                            \
     X(READING_OUT_OF_RANGE, 600, "reading.diameter",                                                         \
       "a measured diameter is neither 0 (not taken) nor between 0.001 mm and 1,000,000 mm")                  \

@@ -442,6 +442,26 @@ size_t fer_judge_values(size_t rows, fer_length_column values, fer_length_column
     return run_rows(rows, verdict_row, &all, statuses);
 }
 
+static fer_status zone_row(const work *all, size_t row)
+{
+    const fer_guard *guard = FIRST(fer_guard, all);
+    const fer_length_range limits = {length_at(all, 0, row), length_at(all, 1, row)};
+    return fer_find_acceptance_zone(limits, length_at(all, 2, row), *guard,
+                                    RESULT(fer_acceptance_zone, all, row));
+}
+
+size_t fer_find_acceptance_zones(size_t rows, fer_length_column lower, fer_length_column upper,
+                                 fer_length_column standard_uncertainties, fer_guard guard,
+                                 fer_acceptance_zone *zones, fer_row_status *statuses)
+{
+    work all = work_on(NULL, zones);
+    all.input[0] = lengths(lower);
+    all.input[1] = lengths(upper);
+    all.input[2] = lengths(standard_uncertainties);
+    all.first = &guard;
+    return run_rows(rows, zone_row, &all, statuses);
+}
+
 static fer_status forming_row(const work *all, size_t row)
 {
     const fer_joint joint = joint_of(all->joint, row);

@@ -30,6 +30,9 @@ fer_status fer_compression_checked(const fer_joint *joint, fer_length diameter, 
                                    fer_ratio *compression);
 fer_status fer_crimped_wall_checked(const fer_joint *joint, fer_length crimp, fer_flow flow,
                                     fer_length *wall);
+/* fer_find_compression_slopes(), and the compression as well. */
+fer_status fer_compression_slopes_checked(const fer_joint *joint, fer_length diameter, fer_model model,
+                                          fer_compression_slopes *slopes);
 fer_status fer_compression_and_slopes(const fer_joint *joint, fer_length diameter, fer_model model,
                                       fer_ratio *compression, fer_compression_slopes *slopes);
 
