@@ -38,6 +38,9 @@
 #include <ferrule/capability.h>
 #include <ferrule/sampling.h>
 
+/* The shop: which dies to own. */
+#include <ferrule/rack.h>
+
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>
 

@@ -51,6 +51,7 @@
     X(ARGUMENT_COUNT_ZERO, 2, "", "a list that must not be empty is empty")                                  \
     X(ARGUMENT_COUNT_TOO_LARGE, 3, "", "a list is longer than this function can take")                       \
     X(ARGUMENT_CAPACITY_TOO_SMALL, 4, "capacity", "the array for the results is too small")                  \
+    X(ARGUMENT_WORK_TOO_SMALL, 6, "words", "this case needs more working memory than it was given")          \
     X(ARGUMENT_UNREADABLE, 5, "", "an argument cannot be read: it is of another kind, or has other members") \
     /* quantity, text */                                                                                     \
     X(UNIT_UNKNOWN, 10, "unit", "the unit is not in the list")                                               \
@@ -630,7 +631,19 @@
     X(FORCE_BELOW_METAL, 886, "closing.force press.capacity",                                                \
       "the ferrule's metal alone needs more than this force: check force, yield strength and diameter")      \
     X(BORE_REDUCTION_ABOVE_FULL_YIELD, 887, "reduction",                                                     \
-      "the bore is reduced by more than a stem bears whose whole wall yields")
+      "the bore is reduced by more than a stem bears whose whole wall yields")                               \
+    /* rack */                                                                                               \
+    X(DEMAND_WEIGHT_OUT_OF_RANGE, 900, "demand.weight", "a weight is not between 0 and 1,000,000,000")       \
+    X(DEMAND_MARGIN_OUT_OF_RANGE, 901, "demand.margin", "a margin is not between 0 and 1,000,000 mm")        \
+    X(DEMAND_LOBE_OUT_OF_RANGE, 902, "demand.lobe_maximum",                                                  \
+      "the greatest lobe height allowed is not between 0.001 mm and 1,000,000 mm")                           \
+    X(OFFER_PRICE_OUT_OF_RANGE, 903, "offer.price", "a price is not between 0 and 1,000,000,000")            \
+    X(OFFER_PRICE_MISSING, 904, "offer.price", "some offers have a price and some have none")                \
+    X(ADAPTER_PRICE_OUT_OF_RANGE, 905, "adapter_offer.price",                                                \
+      "the price of an adapter set is not between 0 and 1,000,000,000")                                      \
+    X(RACK_PRICE_OUT_OF_RANGE, 906, "rack_aim.price_maximum", "the price limit is not between 0 and 1e15")   \
+    X(RACK_OFFSET_COST_OUT_OF_RANGE, 907, "rack_aim.offset_cost",                                            \
+      "the cost of offset is not between 0 and 1000 per mm")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */
 typedef enum fer_status {

@@ -61,6 +61,8 @@ DIE = {"size": (10, 60)}
 RACK = [{"size": (16, 17), "reach": (1, 4)}, {"size": (18, 19)}, {"size": (22, 23)}, {"size": (25, 26), "reach": (5, 6)}]
 PRESS = {"graduation": any_of(0.0, 0.05), "correction": (-0.25, 0.25), "opening": (20, 40), "capacity": (5e5, 3e6),
          "segments": any_of(6, 8, 12)}
+DEMANDS = [{"target": (19, 20), "weight": (1, 9)}, {"target": (25, 30), "weight": (1, 9)}, {"target": (23, 24), "margin": any_of(0.0, 0.5)}]
+OFFERS = [{"die": {"size": (18, 19), "reach": (4, 9)}, "price": (1, 5)}, {"die": {"size": (22, 24)}, "price": (1, 5)}]
 OUTCOME = any_of("NOT_DONE", "PASSED", "PASSED", "FAILED", "UNDECIDED")
 END = {"diameter": {"outcome": OUTCOME, "limit": any_of("NOT_STATED", "NOT_STATED", "NOT_STATED", "UPPER"),
                     "by_sample": any_of(0, 0, 1), "read_again": (0, 1)},
