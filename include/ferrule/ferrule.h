@@ -33,8 +33,10 @@
 
 /* Batches: is the gauge good enough, and what does a sample show? */
 #include <ferrule/gauge.h>
+#include <ferrule/chart.h>
 #include <ferrule/capability.h>
 #include <ferrule/sampling.h>
+#include <ferrule/batch.h>
 
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>

@@ -405,13 +405,13 @@
       "the resolution of a value is neither 0 (stepless) nor between 0 and 10 mm")                           \
     X(MEASURING_COVERS_SCATTER, 712, "measuring.repeatability",                                              \
       "the pieces scatter no more than the gauge does: the sample shows the gauge only")                     \
-    X(CONFIDENCE_OUT_OF_RANGE, 713, "confidence burst_aim.confidence",                                       \
+    X(CONFIDENCE_OUT_OF_RANGE, 713, "confidence burst_aim.confidence batch_question.confidence",             \
       "the confidence is neither 0 (the usual 90 %) nor above 50 % and at most 99.9999 %")                   \
     X(CONTENT_OUT_OF_RANGE, 714, "content share burst_aim.share",                                            \
       "the share of pieces is neither 0 (the usual 95 %) nor between 1 % and 99.9999 %")                     \
     X(POWER_OUT_OF_RANGE, 715, "power",                                                                      \
       "the probability of showing it is neither 0 (the usual 90 %) nor between 1 % and 99.9999 %")           \
-    X(INDEX_OUT_OF_RANGE, 716, "index expected", "an index is not between 0.01 and 10")                      \
+    X(INDEX_OUT_OF_RANGE, 716, "index expected batch_question.index", "an index is not between 0.01 and 10") \
     X(INDEX_NOT_REACHABLE, 717, "expected", "no number of pieces up to 10,000 shows this index")             \
     X(INDEX_WITHOUT_LIMIT, 718, "wanted.side", "the index needs a limit that does not count")                \
     X(INDEX_NOT_ABOVE_ZERO, 719, "wanted.limits",                                                            \
@@ -453,6 +453,67 @@
       "an opinion has a number that is out of its range, or the truth of a piece differs")                   \
     X(OPINION_TOO_FEW, 738, "opinions", "no piece has two opinions")                                         \
     X(AGREEMENT_UNDEFINED, 739, "opinions", "where all say the same there is no agreement beyond chance")    \
+    /* chart */                                                                                              \
+    X(CHART_PIECES_OUT_OF_RANGE, 740, "pieces chart_figures.pieces sample_piece.group",                      \
+      "a group of a chart does not have 2 to 100 pieces")                                                    \
+    X(CHART_GROUPS_OUT_OF_RANGE, 741, "groups chart_figures.groups sample_piece.group",                      \
+      "the number of groups is out of its range: limits need two of them")                                   \
+    X(CHART_GROUPS_DIFFER, 742, "sample_piece.group",                                                        \
+      "the groups of a chart do not all have equally many pieces")                                           \
+    X(CHART_KIND_UNKNOWN, 743, "chart", "the kind of chart is not in the list")                              \
+    X(CHART_BASIS_UNKNOWN, 744, "limit_rule.basis", "what the limits of a chart keep is not in the list")    \
+    X(CHART_FALSE_ALARMS_OUT_OF_RANGE, 745, "limit_rule.false_alarms",                                       \
+      "the rate of false alarms is neither 0 (that of three standard deviations) nor between 0.001 % "       \
+      "and 50 %")                                                                                            \
+    X(CHART_ASSURANCE_OUT_OF_RANGE, 746, "limit_rule.assurance",                                             \
+      "the assurance is neither 0 (the usual 90 %) nor above 50 % and at most 99.9999 %")                    \
+    X(CHART_FIGURES_OUT_OF_RANGE, 747, "chart_figures.mean chart_figures.scatter pieces",                    \
+      "the mean is not between 0.001 mm and 1,000,000 mm, or the scatter not between 0.000001 mm and "       \
+      "1,000,000 mm")                                                                                        \
+    X(CHART_KINDS_SEVERAL, 748, "sample_piece.kind last_of_kind",                                            \
+      "pieces of several kinds have levels of their own")                                                    \
+    X(CHART_WEIGHT_OUT_OF_RANGE, 749, "charting.weight",                                                     \
+      "the weight of the newest piece is neither 0 (no weighted mean) nor between 0.05 and 1")               \
+    X(CHART_LIMIT_OUT_OF_RANGE, 750, "charting.limit",                                                       \
+      "the limit of the weighted mean is neither 0 (the usual 3) nor between 0.5 and 6")                     \
+    X(CHART_ALLOWANCE_OUT_OF_RANGE, 751, "charting.allowance",                                               \
+      "the allowance of the sums is neither 0 (no sums) nor between 0.1 and 3")                              \
+    X(CHART_DECISION_OUT_OF_RANGE, 752, "charting.decision",                                                 \
+      "the decision limit of the sums is neither 0 (the usual 5) nor between 0.5 and 20")                    \
+    X(CHART_BEYOND_OUT_OF_RANGE, 753, "charting.beyond",                                                     \
+      "what a single piece must be beyond is neither 0 (off) nor between 1 and 6 standard "                  \
+      "deviations, or is needed here")                                                                       \
+    X(CHART_RULE_OUT_OF_RANGE, 754,                                                                          \
+      "charting.same_side charting.rising charting.alternating charting.inside charting.outside",            \
+      "the length of a rule is neither 0 (off) nor in its range")                                            \
+    X(CHART_DEVIATION_OUT_OF_RANGE, 755, "charting.deviation",                                               \
+      "the known standard deviation is neither 0 (from the pieces) nor between 0.000001 mm and "             \
+      "1,000,000 mm")                                                                                        \
+    X(CHART_CENTRE_OUT_OF_RANGE, 756, "charting.centre",                                                     \
+      "the known level is neither 0 (from the pieces) nor between 0.001 mm and 1,000,000 mm, or "            \
+      "needs a known standard deviation")                                                                    \
+    X(CHART_RESOLUTION_OUT_OF_RANGE, 757, "charting.resolution",                                             \
+      "the resolution of the diameters is neither 0 (stepless) nor between 0 and 10 mm")                     \
+    X(CHART_POINT_INCOMPLETE, 758, "last last_of_kind", "the last point is none that a chart gave")          \
+    X(CHART_METHOD_NOT_ONE, 759, "charting",                                                                 \
+      "a run length belongs to one of weighted mean, sums and rules, not to none or to several")             \
+    X(CHART_METHOD_UNKNOWN, 760, "method", "the method of the chart is not in the list")                     \
+    X(CHART_RULE_WITHOUT_RUN_LENGTH, 761,                                                                    \
+      "charting.rising charting.alternating charting.inside charting.outside",                               \
+      "for rising, alternating, inside and outside no run length is computed")                               \
+    X(CHART_STATES_TOO_MANY, 762, "charting.same_side",                                                      \
+      "these rules together have more histories than can be computed: shorten the run on one side")          \
+    X(CHART_SHIFT_OUT_OF_RANGE, 763, "shift",                                                                \
+      "the shift is not in its range of standard deviations, up to 6")                                       \
+    X(CHART_RUN_LENGTH_OUT_OF_RANGE, 764, "run_length charting.limit charting.decision",                     \
+      "the mean number of pieces between false alarms is above 100,000 or below 10, or cannot be "           \
+      "computed at this limit")                                                                              \
+    X(CHART_RUN_LENGTH_NOT_REACHABLE, 765, "run_length charting",                                            \
+      "no limit in its range gives this mean number of pieces between false alarms")                         \
+    X(PRESS_CHECKS_TOO_FEW, 766, "checks",                                                                   \
+      "the level of a press needs four checks, on two different days at least")                              \
+    X(PRESS_CHECKS_NOT_IN_ORDER, 767, "checks today",                                                        \
+      "the checks of the press are not in the order of their days, or today is before the last")             \
     /* sampling */                                                                                           \
     X(PLAN_PIECES_OUT_OF_RANGE, 770, "plan.pieces measured_plan.pieces count",                               \
       "the number of pieces is not between 1 and 10,000 or what the plan needs, or is above that of the "    \
@@ -501,6 +562,12 @@
       "standard deviation by mean is not between 0.5 % and 50 %")                                            \
     X(BURST_RAISED_OUT_OF_RANGE, 794, "raised shape",                                                        \
       "test pressure by limit is neither 0 (1) nor between 1 and 2, or the shape not between 0 and 100")     \
+    /* batch */                                                                                              \
+    X(BATCH_LOT_OUT_OF_RANGE, 795, "batch_question.lot",                                                     \
+      "the number of pieces of the batch is neither 0 (those measured) nor between that of the measured "    \
+      "pieces and 1,000,000")                                                                                \
+    X(BATCH_ALLOWED_OUT_OF_RANGE, 796, "batch_question.allowed",                                             \
+      "the share allowed outside is neither 0 (the usual 1 %) nor between 0.0001 % and 50 %")                \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "material.elastic_modulus",                                        \
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \

@@ -83,3 +83,18 @@ PLAN = {"pieces": (20, 80), "accept": (0, 9), "lot": any_of(0, 0, 100, 5000)}
 PLAN_AIM = {"good": (0.001, 0.05), "producer_risk": any_of(0.0, 0.02, 0.1), "bad": (0.1, 0.4), "consumer_risk": any_of(0.0, 0.02, 0.2),
             "lot": any_of(0, 0, 200)}
 BURST_AIM = {"working": (20, 28), "multiple": any_of(0.0, 3.0, 4.0), "share": any_of(0.0, 0.8, 0.99), "confidence": any_of(0.0, 0.7, 0.95)}
+
+# ---- charts
+
+LIMIT_RULE = {"basis": any_of("PLAIN", "EXPECTED", "ASSURED"), "false_alarms": any_of(0.0, 0.01), "assurance": any_of(0.0, 0.95)}
+GROUPED_PIECES = [{"diameter": (23.4, 23.6), "group": n // 3} for n in range(12)]
+CHART_KINDS = any_of("MEANS_BY_RANGE", "MEANS_BY_DEVIATION", "SINGLES_BY_RANGE", "SINGLES_BY_DEVIATION")
+CHARTING = {"weight": any_of(0.0, 0.2), "limit": any_of(0.0, 2.7), "allowance": any_of(0.0, 0.5), "decision": any_of(0.0, 4.0),
+            "beyond": any_of(0.0, 2.0), "two_of_three": (0, 1), "four_of_five": (0, 1), "same_side": any_of(0, 3), "rising": any_of(0, 3),
+            "alternating": any_of(0, 4), "inside": any_of(0, 3), "outside": any_of(0, 2), "deviation": any_of(0.0, 0.03),
+            "resolution": any_of(0.0, 0.01)}
+CHART_POINT = {"score": (-2.0, 2.0), "ewma": (-0.5, 0.5), "ewma_limit": 1.0, "up": (0.0, 2.0), "down": (0.0, 2.0), "kind": 0, "count": (3, 9),
+         "mean": (23.4, 23.6), "scatter": (0.02, 0.05), "scored": (6, 7), "last_score": (-2.0, 2.0), "history": (0, 4095), "side_run": (-3, 3),
+         "trend_run": (-3, 3), "alternating_run": (0, 3), "inside_run": (0, 3), "outside_run": (0, 3)}
+RUN_CHARTING = {"weight": any_of(0.0, 0.1, 0.3), "limit": any_of(0.0, 2.7), "allowance": any_of(0.0, 0.0, 0.5), "decision": any_of(0.0, 4.0),
+        "beyond": any_of(0.0, 0.0, 3.0), "two_of_three": any_of(0, 0, 1), "same_side": any_of(0, 0, 8)}

@@ -55,8 +55,12 @@ GIVEN = {
     "fer_plan_aim": {"good": 0.01, "bad": 0.1},
     "fer_measured_plan": {"pieces": 20, "factor": 1.5},
     "fer_burst_aim": {"working": 25.0},
+    "fer_batch_question": {"lot": 100, "measuring": {"repeatability": 0.001}},
     "fer_wanted": {"limits": {"lower": 23.4, "upper": 23.6}, "target": 23.5},
     "fer_study_settings": {"resolution": 0.01},
+    "fer_limit_rule": {"false_alarms": 0.01, "assurance": 0.9},
+    "fer_chart_figures": {"mean": 23.5, "scatter": 0.03, "groups": 20, "pieces": 5},
+    "fer_chart_point": {"score": 0.5, "count": 5, "mean": 23.5, "scatter": 0.03, "scored": 3, "last_score": 0.5},
     "fer_look": {"kind": 3, "compression": 0.2, "standard_uncertainty": 0.02},
 }
 LISTS = {
@@ -81,6 +85,7 @@ ARGUMENTS = {
     "graduation": 0.01, "reduction": 0.1, "gauge": 8.0, "inside": 20.0, "outside": 28.0, "inner_pressure": 5.0, "outer_pressure": 20.0,
     "pressure": 100.0, "length": 30.0, "set": 22.0, "trials": 3, "today": 50, "limit": 0.2,
     "confidence": 0.9, "content": 0.9, "count": 20, "pieces": 20.0, "index": 1.0, "expected": 2.0, "power": 0.8, "further": 10, "tolerance": 0.2,
+    "bias": 0.001, "consumer": 0.001, "groups": 20, "run_length": 370.0, "shift": 1.0,
     "bias": 0.001, "consumer": 0.001, "bad": 0.05, "share": 0.9, "lot": 0, "deviation": 0.03, "mean": 140.0, "variation": 0.05, "raised": 1.1,
     "shape": 10.0,
 }
@@ -89,6 +94,10 @@ HALF_WIDTHS = {name: UNCERTAINTY | {"distribution": 1} for name in MEASUREMENTS}
 SPECIAL = {
     "fer_worst_case": {"uncertainties": HALF_WIDTHS},
     "fer_confirm_remark": {"remark": 27},
+    "fer_find_chart_constants": {"pieces": 5},
+    "fer_find_chart_limits": {"chart": 2},
+    "fer_find_run_length": {"charting": {"weight": 0.2, "limit": 2.8}},
+    "fer_find_charting_limit": {"charting": {"weight": 0.2}},
     "fer_find_coverage_gaps": {"over": {"lower": 20.0, "upper": 40.0}},
     "fer_find_risks": {"process": {"mean": 23.6, "standard_deviation": 0.05}},
     "fer_simulate_to_digits": {"trials": {"blocks": 4, "coverage": 0.95}},

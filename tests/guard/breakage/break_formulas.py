@@ -254,7 +254,7 @@ CHANGES += [
     ("inspection", "only the mean is judged, not the sections", "} else if (to == FER_APPLIES_TO_SECTION_MEANS) {", "} else if (0) {"),
     ("inspection", "a process is used that contradicts the readings", "away > process_deviate *", "away > 1e9 *"),
     ("inspection", "the compression is not looked at beside the diameter", "find(inspection, found->value.fraction < FER_SHARE_WANTED,", "find(inspection, 0,"),
-    ("adjust", "equal checks do not drift at all", "scatter = fmax(usual_floor(gauge), fer_line_scatter(&line));", "scatter = fer_line_scatter(&line);"),
+    ("adjust", "equal checks do not drift at all", "scatter = fmax(fer_usual_floor(gauge), fer_line_scatter(&line));", "scatter = fer_line_scatter(&line);"),
     ("adjust", "an outlook better than the gauge", "k->standard_deviation = crimp > 0.0 ? fmax(crimp, gauge_floor(&adjusting.gauge)) : 0.0;",
      "k->standard_deviation = crimp;"),
     ("diagnosis", "a look at a piece of wrong diameter is diagnosed", "FER_REQUIRE(!is_outside_limits(&setup->limits, diameter.mm), FER_DIAGNOSIS_DIAMETER_WRONG);", ""),
