@@ -34,8 +34,12 @@
 
 /* Batches: is the gauge good enough, and what does a sample show? */
 #include <ferrule/gauge.h>
+#include <ferrule/chart.h>
 #include <ferrule/capability.h>
 #include <ferrule/sampling.h>
+
+/* The shop: which dies to own. */
+#include <ferrule/rack.h>
 
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>

@@ -69,6 +69,16 @@ typedef enum fer_severity {
     FER_SEVERITY_KNOW      /**< good to know */
 } fer_severity;
 
+/** Words of working memory that other languages give to a call that needs some: 8 MB. */
+#define FER_WORK_USUAL 1048576
+
+/** A word of working memory, which some calls need from their caller: (fer_work *work, size_t words). */
+typedef union fer_work {
+    double number;    /**< a number */
+    uint64_t bits;    /**< a set */
+    uint32_t pair[2]; /**< two whole numbers */
+} fer_work;
+
 /** Scale of a dial that stops a stroke; all zero: stepless and without an end. */
 typedef struct fer_dial_scale {
     /** smallest step of the dial @label graduation of the dial @range 0.0001 mm to 10 mm @decimals 4
