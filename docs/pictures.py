@@ -136,6 +136,23 @@ def reliability(path):
     finish(figure, path)
 
 
+def burst_bounds(path):
+    """Five invented bursts: bound of the pressure that 95 % hold, over the confidence, by distribution."""
+    bursts = ["1180 bar", "1220 bar", "1245 bar", "1262 bar", "1290 bar"]
+    confidences = [0.51 + 0.01 * k for k in range(48)] + [0.985, 0.99]
+    figure, axes = plot.subplots(figsize=(6.4, 3.4))
+    for strength, line in (("weibull", "-"), ("normal", "--"), ("lognormal", ":")):
+        bounds = [10 * ferrule.judge_bursts(bursts, ferrule.BurstAim("275 bar", confidence=ferrule.fraction(c)), strength).bound.mpa
+                  for c in confidences]
+        axes.plot(bounds, [100 * c for c in confidences], line, color="black", label=strength.replace("weibull", "Weibull"))
+    axes.axvline(1100, color="0.6")
+    axes.annotate("four times the working pressure", (1100, 52), xytext=(4, 0), textcoords="offset points", fontsize=8, color="0.35")
+    axes.plot([float(text.split()[0]) for text in bursts], [50] * len(bursts), "x", color="black", clip_on=False, label="bursts")
+    axes.set(xlabel="pressure that 95 % hold, bar", ylabel="confidence, %", ylim=(50, 100), xlim=(850, 1300))
+    axes.legend(frameon=False)
+    finish(figure, path)
+
+
 def drawings(folder):
     from ferrule import drawing
     setup = f.plan_setup(WORKED, f.Press(graduation="0.05 mm"), ["19 mm", "22 mm", "25 mm"])
@@ -153,6 +170,7 @@ def main():
     convergence_of_trials(folder / "trials.svg")
     confusion(folder / "confusion.svg")
     reliability(folder / "reliability.svg")
+    burst_bounds(folder / "bursts.svg")
     drawings(folder)
 
 

@@ -34,6 +34,7 @@
 /* Batches: is the gauge good enough, and what does a sample show? */
 #include <ferrule/gauge.h>
 #include <ferrule/capability.h>
+#include <ferrule/sampling.h>
 
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>

@@ -258,6 +258,7 @@
     X(CONFIRMATION_NOT_A_NUMBER, 514,                                                                        \
       "confirmation.target confirmation.tolerance confirmation.die confirmation.compression",                \
       "a figure that was confirmed is not a finite number")                                                  \
+    X(WORKPLACE_UNKNOWN, 519, "workplace", "there is no workplace of this number in the list")               \
     /* reading */                                                                                            \
     X(READING_OUT_OF_RANGE, 600, "reading.diameter",                                                         \
       "a measured diameter is neither 0 (not taken) nor between 0.001 mm and 1,000,000 mm")                  \
@@ -404,9 +405,9 @@
       "the resolution of a value is neither 0 (stepless) nor between 0 and 10 mm")                           \
     X(MEASURING_COVERS_SCATTER, 712, "measuring.repeatability",                                              \
       "the pieces scatter no more than the gauge does: the sample shows the gauge only")                     \
-    X(CONFIDENCE_OUT_OF_RANGE, 713, "confidence",                                                            \
+    X(CONFIDENCE_OUT_OF_RANGE, 713, "confidence burst_aim.confidence",                                       \
       "the confidence is neither 0 (the usual 90 %) nor above 50 % and at most 99.9999 %")                   \
-    X(CONTENT_OUT_OF_RANGE, 714, "content",                                                                  \
+    X(CONTENT_OUT_OF_RANGE, 714, "content share burst_aim.share",                                            \
       "the share of pieces is neither 0 (the usual 95 %) nor between 1 % and 99.9999 %")                     \
     X(POWER_OUT_OF_RANGE, 715, "power",                                                                      \
       "the probability of showing it is neither 0 (the usual 90 %) nor between 1 % and 99.9999 %")           \
@@ -452,6 +453,54 @@
       "an opinion has a number that is out of its range, or the truth of a piece differs")                   \
     X(OPINION_TOO_FEW, 738, "opinions", "no piece has two opinions")                                         \
     X(AGREEMENT_UNDEFINED, 739, "opinions", "where all say the same there is no agreement beyond chance")    \
+    /* sampling */                                                                                           \
+    X(PLAN_PIECES_OUT_OF_RANGE, 770, "plan.pieces measured_plan.pieces count",                               \
+      "the number of pieces is not between 1 and 10,000 or what the plan needs, or is above that of the "    \
+      "lot")                                                                                                 \
+    X(PLAN_ACCEPT_OUT_OF_RANGE, 771, "plan.accept",                                                          \
+      "the number of bad pieces that are accepted is not below the number of pieces, or too large for "      \
+      "stages")                                                                                              \
+    X(PLAN_LOT_OUT_OF_RANGE, 772, "plan.lot plan_aim.lot lot",                                               \
+      "the number of pieces of the lot is neither 0 (endless) nor between 1 and 1,000,000")                  \
+    X(PLAN_SHARE_OUT_OF_RANGE, 773, "plan_aim.good plan_aim.bad bad",                                        \
+      "a share of bad pieces is not in the range that is taken here")                                        \
+    X(PLAN_SHARES_WRONG_ORDER, 774, "plan_aim.good plan_aim.bad", "the good share is not below the bad one") \
+    X(PLAN_RISK_OUT_OF_RANGE, 775, "plan_aim.producer_risk plan_aim.consumer_risk",                          \
+      "a risk is neither 0 (the usual) nor between 0.0001 % and 50 %")                                       \
+    X(PLAN_LOT_TOO_SMALL, 776, "plan_aim.lot",                                                               \
+      "of so small a lot the two shares are the same number of whole pieces")                                \
+    X(PLAN_NOT_REACHABLE, 777, "aim mean deviation",                                                         \
+      "no number of pieces that the library looks at keeps what is asked")                                   \
+    X(PLAN_DEVIATION_OUT_OF_RANGE, 778, "deviation measured_plan.mean_deviation",                            \
+      "the known standard deviation is out of its range")                                                    \
+    X(PLAN_DEVIATION_MISSING, 779, "deviation",                                                              \
+      "the error of a gauge counts only where the standard deviation of the pieces is known")                \
+    X(PLAN_FACTOR_OUT_OF_RANGE, 780, "measured_plan.factor", "the factor is not between -1000 and 1000")     \
+    X(STAGES_OUT_OF_RANGE, 781, "plan_stage.accept plan_stage.refuse",                                       \
+      "a stage accepts up to -1 to 499 bad pieces, and refuses from above that, 1 to 500")                   \
+    X(STAGES_NEVER_END, 782, "stages",                                                                       \
+      "the last stage does not refuse from one above what it accepts: it leaves the lot undecided")          \
+    X(BURST_PRESSURE_MISSING, 783, "burst.pressure", "the pressure of a burst test is not given")            \
+    X(BURST_PRESSURE_OUT_OF_RANGE, 784, "burst.pressure",                                                    \
+      "the pressure of a burst test is not between 0.001 MPa and 10,000 MPa")                                \
+    X(BURST_WORKING_MISSING, 785, "burst_aim.working", "the working pressure is not given")                  \
+    X(BURST_WORKING_OUT_OF_RANGE, 786, "burst_aim.working",                                                  \
+      "the working pressure is not between 0.001 MPa and 1,000 MPa")                                         \
+    X(BURST_MULTIPLE_OUT_OF_RANGE, 787, "burst_aim.multiple",                                                \
+      "the multiple of the working pressure is neither 0 (the usual 4) nor between 1 and 100")               \
+    X(BURST_TOO_FEW, 788, "bursts",                                                                          \
+      "fewer than two pieces burst: only order and number of the tests count (strength any)")                \
+    X(BURST_ALL_EQUAL, 789, "bursts",                                                                        \
+      "all burst at the same pressure: nothing shows how burst pressures scatter")                           \
+    X(BURST_STRENGTH_UNKNOWN, 790, "strength", "the distribution of burst pressures is not in the list")     \
+    X(BURST_NOT_ALL_BURST, 791, "burst.stopped strength",                                                    \
+      "with a normal or lognormal distribution every piece has to burst")                                    \
+    X(BURST_MEAN_OUT_OF_RANGE, 792, "mean",                                                                  \
+      "the mean burst pressure that is expected is not between 0.001 MPa and 10,000 MPa")                    \
+    X(BURST_VARIATION_OUT_OF_RANGE, 793, "variation",                                                        \
+      "standard deviation by mean is not between 0.5 % and 50 %")                                            \
+    X(BURST_RAISED_OUT_OF_RANGE, 794, "raised shape",                                                        \
+      "test pressure by limit is neither 0 (1) nor between 1 and 2, or the shape not between 0 and 100")     \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "material.elastic_modulus",                                        \
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \

@@ -127,6 +127,13 @@ static void collect_all(const fer_order *order, const fer_press *press, const fe
     }
 }
 
+void fer_find_first_fault(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
+                          fer_fault *fault)
+{
+    collector c = {{visit, 0}, fault, 1, 0, 0, IN_ORDER, {0}};
+    collect_all(order, press, dies, count, &c);
+}
+
 fer_status fer_check_order(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
                            fer_fault *faults, size_t capacity, size_t *found)
 {

@@ -162,13 +162,6 @@ fer_status fer_order_target(const fer_order *order, fer_length *target)
     return target_of(order, fer_check_model(&order->joint, order->model), target);
 }
 
-static fer_status find_target(const job *j, fer_setup *setup)
-{
-    setup->range = range_of(j->order);
-    setup->source = j->order->published.mm > 0.0 ? FER_TARGET_PUBLISHED : FER_TARGET_COMPUTED;
-    return target_of(j->order, model_status(j), &setup->target);
-}
-
 /* All figures, before they are found. */
 static void leave_out_figures(fer_setup *setup)
 {
@@ -245,20 +238,17 @@ static void find_compression(const job *j, const fer_setup *setup, fer_flow flow
     }
 }
 
-static fer_status find_budget(const job *j, const fer_setup *setup, fer_model model, fer_budget *budget)
+static fer_status find_contributions(const job *j, const fer_setup *setup, fer_model model,
+                                     fer_contributions *found)
 {
-    const fer_ratio usual_coverage = {0.95};
-    FER_TRY(fer_uncertainty_budget_checked(j->joint, &j->order->uncertainties, &j->standard_deviation,
-                                           setup->target, usual_coverage, model, budget));
-    FER_REQUIRE(budget->standard_uncertainty.fraction != 0.0, FER_UNCERTAINTY_EMPTY);
+    FER_TRY(fer_find_contributions(j->joint, &j->order->uncertainties, &j->standard_deviation, setup->target,
+                                   model, found));
+    FER_REQUIRE(found->standard_uncertainty != 0.0, FER_UNCERTAINTY_EMPTY);
     return FER_OK;
 }
 
-static void find_largest(const fer_budget *budget, fer_largest_part *largest)
+static void find_largest(const double part[FER_INPUTS], fer_largest_part *largest)
 {
-    const double part[FER_INPUTS] = {budget->hose_inside.fraction,     budget->hose_outside.fraction,
-                                     budget->stem_outside.fraction,    budget->ferrule_wall.fraction,
-                                     budget->ferrule_outside.fraction, budget->diameter.fraction};
     double sum = 0.0;
     int first = 0;
     for (int i = 0; i < FER_INPUTS; i++) {
@@ -271,15 +261,15 @@ static void find_largest(const fer_budget *budget, fer_largest_part *largest)
 
 static void find_uncertainty(const job *j, fer_setup *setup)
 {
-    fer_budget budget;
+    fer_contributions found;
     fer_status status = model_status(j);
     if (status == FER_OK) {
-        status = find_budget(j, setup, j->order->model, &budget);
+        status = find_contributions(j, setup, j->order->model, &found);
     }
     setup->uncertainty.status = setup->largest.status = status;
     if (status == FER_OK) {
-        setup->uncertainty.value = budget.standard_uncertainty;
-        find_largest(&budget, &setup->largest.value);
+        setup->uncertainty.value.fraction = found.standard_uncertainty;
+        find_largest(found.part, &setup->largest.value);
     }
 }
 
@@ -319,36 +309,36 @@ static fer_length shaping_diameter(const fer_setup *setup, const fer_die *die)
     return diameter->mm < die->size.mm ? die->size : *diameter;
 }
 
-static fer_status find_equivalent(const job *j, const fer_die *die, const fer_setup *setup,
+/* At the target; the set-up's own shape is often the same. */
+static fer_status find_equivalent(const job *j, const fer_segment_angles *angles, const fer_setup *setup,
                                   fer_ratio *compression)
 {
-    fer_shape shape;
+    const fer_die *die = &setup->die.die;
+    fer_shape shape = setup->shape.value;
     fer_equivalent_crimp equivalent;
     FER_TRY(j->flow);
-    fer_crimp_shape_checked(setup->target, die->size, setup->segments, &shape);
+    if (shaping_diameter(setup, die).mm != setup->target.mm) {
+        fer_crimp_shape_checked(setup->target, die->size, angles, &shape);
+    }
     FER_TRY(fer_equivalent_crimp_checked(j->joint, &shape, j->order->model, j->basis, &equivalent));
     *compression = equivalent.compression;
     return FER_OK;
 }
 
-static fer_status find_die_figures(const job *j, const fer_press *press, const fer_die *dies, size_t count,
-                                   fer_setup *setup)
+static void find_die_figures(const job *j, const fer_checked_workplace *at, fer_setup *setup)
 {
     const fer_die_needs needs = {j->order->adapter_mounted, j->joint->ferrule.length};
-    FER_TRY(fer_check_dies(dies, count));
-    /* GCOVR_EXCL_BR_START: target, adapter and length were checked with the order */
-    FER_TRY(fer_choose_die_checked(dies, count, setup->target, needs, &setup->die));
-    /* GCOVR_EXCL_BR_STOP */
+    /* target, adapter and length were checked with the order */
+    (void)fer_choose_die_checked(at->dies, at->count, setup->target, needs, &setup->die);
     if (!setup->die.found) {
-        return FER_OK;
+        return;
     }
     const fer_die *die = &setup->die.die;
-    setup->dial.status = fer_dial_setting_checked(press, die->size, setup->target, &setup->dial.value);
+    setup->dial.status = fer_dial_setting_checked(at->press, die->size, setup->target, &setup->dial.value);
     setup->shape.status = FER_OK;
-    fer_crimp_shape_checked(shaping_diameter(setup, die), die->size, setup->segments, &setup->shape.value);
-    setup->equivalent.status = find_equivalent(j, die, setup, &setup->equivalent.value);
-    setup->clearance.status = find_clearance(j->order, press, die, &setup->clearance.value);
-    return FER_OK;
+    fer_crimp_shape_checked(shaping_diameter(setup, die), die->size, &at->angles, &setup->shape.value);
+    setup->equivalent.status = find_equivalent(j, &at->angles, setup, &setup->equivalent.value);
+    setup->clearance.status = find_clearance(j->order, at->press, die, &setup->clearance.value);
 }
 
 /* ---- figures of the metal -------------------------------------------------------------------------------- */
@@ -535,20 +525,29 @@ static void find_best_compression(const job *j, const fer_forming *forming, cons
 
 /* ---- what remarks need ------------------------------------------------------------------------------------ */
 
-static fer_status find_by_model(const job *j, const fer_setup *setup, fer_ratio *compression)
+/* Of the hose's wall by any flow it is found already. */
+static fer_found_ratio find_by_model(const job *j, const fer_setup *setup)
 {
-    FER_TRY(model_status(j));
-    return fer_compression_checked(j->joint, setup->target, j->order->model, compression);
+    const fer_found_ratio *by_flow[] = {&setup->plain, &setup->ends_fixed, &setup->ends_free};
+    fer_found_ratio found;
+    FER_NOT_FOUND(found, model_status(j));
+    if (found.status == FER_OK && j->order->model.basis == FER_BASIS_WALL) {
+        return *by_flow[j->order->model.flow];
+    }
+    if (found.status == FER_OK) {
+        found.status = fer_compression_checked(j->joint, setup->target, j->order->model, &found.value);
+    }
+    return found;
 }
 
 static double plain_uncertainty(const job *j, const fer_setup *setup)
 {
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
-    fer_budget budget;
+    fer_contributions found;
     if (fer_is_plain(j->order->model)) {
         return setup->uncertainty.status == FER_OK ? setup->uncertainty.value.fraction : 0.0;
     }
-    return find_budget(j, setup, plain, &budget) == FER_OK ? budget.standard_uncertainty.fraction : 0.0;
+    return find_contributions(j, setup, plain, &found) == FER_OK ? found.standard_uncertainty : 0.0;
 }
 
 /* A compression that cannot be computed does not say that uncertainties are given. */
@@ -612,8 +611,7 @@ static void find_facts(const job *j, const fer_press *press, const fer_forming *
     fer_plan_facts facts;
     facts.order = j->order;
     facts.press = press;
-    FER_LEAVE_OUT(facts.by_model.value);
-    facts.by_model.status = find_by_model(j, setup, &facts.by_model.value);
+    facts.by_model = find_by_model(j, setup);
     facts.plain_uncertainty = plain_uncertainty(j, setup);
     facts.is_uncertainty_given = is_uncertainty_given(j, setup);
     facts.share_inside = share_inside(setup, &facts.by_model);
@@ -632,6 +630,8 @@ static void find_facts(const job *j, const fer_press *press, const fer_forming *
 
 static void repeat_order(const fer_order *order, fer_setup *setup)
 {
+    setup->range = range_of(order);
+    setup->source = order->published.mm > 0.0 ? FER_TARGET_PUBLISHED : FER_TARGET_COMPUTED;
     setup->applies_to = order->applies_to;
     setup->tolerance = order->tolerance;
     setup->insertion = order->insertion;
@@ -639,32 +639,64 @@ static void repeat_order(const fer_order *order, fer_setup *setup)
     setup->skive_inside = order->skive_inside;
 }
 
-static fer_status plan(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
-                       fer_setup *setup)
+/* Whether there is anything to plan, and for which target. */
+static fer_status begin(const fer_order *order, const fer_checked_workplace *at, job *j, fer_length *target)
+{
+    FER_TRY(check_order(order, NULL, j));
+    FER_TRY(at->of_press);
+    FER_TRY(target_of(order, model_status(j), target));
+    return at->of_dies;
+}
+
+static void plan(const job *j, const fer_checked_workplace *at, fer_setup *setup)
+{
+    fer_forming forming;
+    repeat_order(j->order, setup);
+    find_window_and_limits(j, setup);
+    find_window_uncertainty(j, setup);
+    find_compression(j, setup, FER_FLOW_NONE, &setup->plain);
+    find_compression(j, setup, FER_FLOW_ENDS_FREE, &setup->ends_free);
+    find_compression(j, setup, FER_FLOW_ENDS_FIXED, &setup->ends_fixed);
+    find_uncertainty(j, setup);
+    find_shares(j, setup);
+    find_springback_and_force(j->order, setup, &forming);
+    find_capacity_use(at->press, setup);
+    find_bore(j->order, setup);
+    find_die_figures(j, at, setup);
+    find_springback_of_dial(at->press, setup);
+    find_facts(j, at->press, &forming, setup);
+}
+
+fer_checked_workplace fer_check_workplace(const fer_press *press, const fer_die *dies, size_t count)
+{
+    fer_checked_workplace at;
+    FER_EMPTY(at);
+    at.press = press;
+    at.dies = dies;
+    at.count = count;
+    at.of_press = fer_check_press(press);
+    at.of_dies = fer_check_dies(dies, count);
+    if (at.of_press == FER_OK) {
+        at.angles = fer_find_segment_angles(press->segments > 0 ? press->segments : FER_SEGMENTS_USUAL);
+    }
+    leave_out_figures(&at.nothing);
+    at.nothing.segments = at.angles.segments;
+    at.nothing.cautions = fer_stage_cautions(FER_STAGE_PLANNING);
+    return at;
+}
+
+fer_status fer_plan_setup_at(const fer_order *order, const fer_checked_workplace *at, fer_setup *setup)
 {
     job j;
-    fer_forming forming;
-    FER_REQUIRE(order && press, FER_ARGUMENT_MISSING);
-    FER_TRY(check_order(order, NULL, &j));
-    FER_TRY(fer_check_press(press));
-    FER_TRY(find_target(&j, setup));
-    leave_out_figures(setup);
-    repeat_order(order, setup);
-    find_window_and_limits(&j, setup);
-    find_window_uncertainty(&j, setup);
-    find_compression(&j, setup, FER_FLOW_NONE, &setup->plain);
-    find_compression(&j, setup, FER_FLOW_ENDS_FREE, &setup->ends_free);
-    find_compression(&j, setup, FER_FLOW_ENDS_FIXED, &setup->ends_fixed);
-    find_uncertainty(&j, setup);
-    find_shares(&j, setup);
-    setup->segments = press->segments > 0 ? press->segments : FER_SEGMENTS_USUAL;
-    find_springback_and_force(order, setup, &forming);
-    find_capacity_use(press, setup);
-    find_bore(order, setup);
-    FER_TRY(find_die_figures(&j, press, dies, count, setup));
-    find_springback_of_dial(press, setup);
-    find_facts(&j, press, &forming, setup);
-    setup->cautions = fer_stage_cautions(FER_STAGE_PLANNING);
+    fer_length target;
+    const fer_status status = begin(order, at, &j, &target);
+    if (status != FER_OK) {
+        FER_EMPTY(*setup);
+        return status;
+    }
+    *setup = at->nothing;
+    setup->target = target;
+    plan(&j, at, setup);
     return FER_OK;
 }
 
@@ -673,9 +705,7 @@ fer_status fer_plan_setup(const fer_order *order, const fer_press *press, const 
 {
     FER_REQUIRE(setup, FER_ARGUMENT_MISSING);
     FER_EMPTY(*setup);
-    const fer_status status = plan(order, press, dies, count, setup);
-    if (status != FER_OK) {
-        FER_EMPTY(*setup);
-    }
-    return status;
+    FER_REQUIRE(order && press, FER_ARGUMENT_MISSING);
+    const fer_checked_workplace at = fer_check_workplace(press, dies, count);
+    return fer_plan_setup_at(order, &at, setup);
 }

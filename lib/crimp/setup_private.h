@@ -7,6 +7,26 @@
 #include <ferrule/setup.h>
 
 #include "base/faults.h"
+#include "crimp/lobe_private.h"
+
+/* A press and its rack, with what planning finds of them once for all orders. */
+typedef struct {
+    const fer_press *press;
+    const fer_die *dies;
+    size_t count;
+    fer_status of_press, of_dies; /* what their checks say */
+    fer_segment_angles angles;    /* where the press is sound */
+    fer_setup nothing;            /* no figure of it is found yet */
+} fer_checked_workplace;
+
+fer_checked_workplace fer_check_workplace(const fer_press *press, const fer_die *dies, size_t count);
+
+/* fer_plan_setup() at such a press, of an order and a set-up that are there. */
+fer_status fer_plan_setup_at(const fer_order *order, const fer_checked_workplace *at, fer_setup *setup);
+
+/* The first of the faults that fer_check_order() finds; not written where it finds none. */
+void fer_find_first_fault(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
+                          fer_fault *fault);
 
 /* Every rule of an order alone; members are those of fer_order. */
 fer_status fer_check_order_rules(const fer_order *order, fer_fault_visitor *faults);

@@ -259,15 +259,19 @@ static fer_status give_budget(const fer_uncertainties *uncertainties,
     return FER_OK;
 }
 
-fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
-                                          const fer_standard_uncertainties *standard, fer_length diameter,
-                                          fer_ratio coverage, fer_model model, fer_budget *budget)
+fer_status fer_find_contributions(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  const fer_standard_uncertainties *standard, fer_length diameter,
+                                  fer_model model, fer_contributions *found)
 {
     fer_compression_slopes slopes;
-    fer_ratio compression;
-    FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
-    FER_TRY(give_budget(uncertainties, standard, &slopes, coverage.fraction, budget));
-    budget->compression = compression;
+    double slope[input_count];
+    FER_TRY(fer_compression_slopes_checked(joint, diameter, model, &slopes));
+    FER_TRY(check_degrees(uncertainties, standard));
+    list_slopes(&slopes, slope);
+    for (size_t i = 0; i < input_count; i++) {
+        found->part[i] = slope[i] * standard->value[i];
+    }
+    found->standard_uncertainty = fer_combined_uncertainty(standard, slope);
     return FER_OK;
 }
 
@@ -275,16 +279,14 @@ fer_status fer_diameter_uncertainty_checked(const fer_joint *joint,
                                             const fer_standard_uncertainties *standard, fer_length diameter,
                                             fer_model model, fer_length *uncertainty)
 {
-    fer_standard_uncertainties measured = *standard;
     fer_compression_slopes slopes;
-    fer_ratio compression;
     double slope[input_count];
-    FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
+    FER_TRY(fer_compression_slopes_checked(joint, diameter, model, &slopes));
     list_slopes(&slopes, slope);
-    measured.value[crimp_diameter] = 0.0;
-    const double combined = sqrt(variance(&measured, slope));
+    slope[crimp_diameter] = 0.0;
+    const double combined = sqrt(variance(standard, slope));
     FER_REQUIRE(combined > 0.0, FER_UNCERTAINTY_EMPTY);
-    uncertainty->mm = combined / fabs(slope[crimp_diameter]);
+    uncertainty->mm = combined / fabs(slopes.diameter.per_mm);
     return FER_OK;
 }
 

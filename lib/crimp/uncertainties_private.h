@@ -65,10 +65,15 @@ fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_uncertain
                                      const fer_standard_uncertainties *standard, fer_ratio_range range,
                                      fer_limit_margin *lower, fer_limit_margin *upper);
 
-/* fer_uncertainty_budget() from a joint, uncertainties and a model that were checked. */
-fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
-                                          const fer_standard_uncertainties *standard, fer_length diameter,
-                                          fer_ratio coverage, fer_model model, fer_budget *budget);
+/* What fer_uncertainty_budget() begins with, from a joint, uncertainties and a model that were checked: slope times standard
+ * uncertainty of each input, and the combined standard uncertainty. */
+typedef struct {
+    double part[FER_INPUTS], standard_uncertainty;
+} fer_contributions;
+
+fer_status fer_find_contributions(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  const fer_standard_uncertainties *standard, fer_length diameter,
+                                  fer_model model, fer_contributions *found);
 
 /* How uncertain the diameter with a compression is by the measurements of the joint alone: the standard uncertainty of
  * the compression there, apart from the crimp diameter's own part, by its slope against the diameter. */

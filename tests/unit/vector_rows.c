@@ -43,6 +43,18 @@ typedef struct {
     fer_side side;
     int further;
     size_t count;
+    fer_plan plan;
+    fer_plan_aim plan_aim;
+    fer_plan_stage stages[maximum_items];
+    fer_burst bursts[maximum_items];
+    fer_burst_aim burst_aim;
+    fer_ratio bad, share, variation;
+    fer_length deviation;
+    fer_measuring measuring;
+    fer_pressure mean;
+    double raised, weibull_shape;
+    fer_strength strength;
+    size_t lot;
 } arguments;
 
 typedef struct {
@@ -65,6 +77,11 @@ typedef struct {
     fer_share_outside share;
     fer_free_tolerance tolerance;
     fer_showing showing;
+    fer_plan_choice plan_choice;
+    fer_measured_choice measured;
+    fer_pieces_needed needed;
+    fer_stages_risk risk;
+    fer_burst_verdict bursts;
     fer_gauge_study study;
     fer_gauge_check check;
     fer_agreement agreement;
@@ -159,6 +176,28 @@ static const member_place argument_places[] = {
     IN(side, a_side),
     IN(further, an_int),
     IN(count, a_size),
+    IN(plan.pieces, a_size),
+    IN(plan.accept, a_size),
+    IN(plan.lot, a_size),
+    {"aim.good", offsetof(arguments, plan_aim.good), a_ratio},
+    {"aim.producer_risk", offsetof(arguments, plan_aim.producer_risk), a_ratio},
+    {"aim.bad", offsetof(arguments, plan_aim.bad), a_ratio},
+    {"aim.consumer_risk", offsetof(arguments, plan_aim.consumer_risk), a_ratio},
+    {"aim.lot", offsetof(arguments, plan_aim.lot), a_size},
+    {"aim.working", offsetof(arguments, burst_aim.working), a_pressure},
+    {"aim.multiple", offsetof(arguments, burst_aim.multiple), a_number},
+    {"aim.share", offsetof(arguments, burst_aim.share), a_ratio},
+    {"aim.confidence", offsetof(arguments, burst_aim.confidence), a_ratio},
+    IN(bad, a_ratio),
+    IN(share, a_ratio),
+    IN(variation, a_ratio),
+    IN(deviation, a_length),
+    IN(measuring.repeatability, a_length),
+    IN(mean, a_pressure),
+    IN(raised, a_number),
+    {"shape", offsetof(arguments, weibull_shape), a_number},
+    IN(strength, a_strength),
+    IN(lot, a_size),
 };
 
 static const member_place result_places[] = {
@@ -227,6 +266,21 @@ static const member_place result_places[] = {
     OUT(showing.pieces, a_size),
     OUT(showing.power, a_ratio),
     OUT(showing.required, a_number),
+    {"choice.plan.pieces", offsetof(results, plan_choice.plan.pieces), a_size},
+    {"choice.plan.accept", offsetof(results, plan_choice.plan.accept), a_size},
+    {"choice.producer_risk", offsetof(results, plan_choice.producer_risk), a_ratio},
+    {"choice.consumer_risk", offsetof(results, plan_choice.consumer_risk), a_ratio},
+    OUT(measured.plan.pieces, a_size),
+    OUT(measured.plan.factor, a_number),
+    OUT(measured.pieces_exact, a_number),
+    OUT(needed.pieces, a_size),
+    OUT(needed.reached, a_ratio),
+    OUT(risk.accepted, a_ratio),
+    OUT(risk.pieces, a_number),
+    {"verdict.bound", offsetof(results, bursts.bound), a_pressure},
+    {"verdict.confidence_reached", offsetof(results, bursts.confidence_reached), a_ratio},
+    {"verdict.share_shown", offsetof(results, bursts.share_shown), a_ratio},
+    {"verdict.more", offsetof(results, bursts.more), a_size},
     OUT(study.interaction_p, a_ratio),
     OUT(study.repeatability.value, a_length),
     OUT(study.gauge.value, a_length),
@@ -320,7 +374,7 @@ double vector_number(const char *text, vector_kind kind)
 static int is_whole(vector_kind kind)
 {
     return kind == an_int || kind == a_basis || kind == a_flow || kind == a_distribution || kind == a_side ||
-           kind == a_flag;
+           kind == a_strength || kind == a_flag;
 }
 
 static int whole_number(const char *text, vector_kind kind)
@@ -328,6 +382,7 @@ static int whole_number(const char *text, vector_kind kind)
     static const char *const bases[] = {"wall", "fitted wall", "area", "soft wall"};
     static const char *const flows[] = {"none", "ends_fixed", "ends_free"};
     static const char *const sides[] = {"both", "lower", "upper"};
+    static const char *const strengths[] = {"weibull", "normal", "lognormal", "any"};
     static const char *const distributions[] = {"normal", "rectangular", "triangular"};
     switch (kind) {
     case a_basis:
@@ -340,6 +395,8 @@ static int whole_number(const char *text, vector_kind kind)
         return strcmp(text, "true") == 0;
     case a_side:
         return word_number(text, sides, 3);
+    case a_strength:
+        return word_number(text, strengths, 4);
     default:
         return atoi(text);
     }
@@ -409,6 +466,10 @@ static const struct {
     ITEM("opinions.person", opinions, person, an_int),
     ITEM("opinions.said", opinions, said, an_int),
     ITEM("opinions.truth", opinions, truth, an_int),
+    ITEM("stages.accept", stages, accept, an_int),
+    ITEM("stages.refuse", stages, refuse, an_int),
+    ITEM("bursts.pressure", bursts, pressure, a_pressure),
+    ITEM("bursts.stopped", bursts, stopped, a_flag),
 };
 
 /* Whether it is a member of an item; then it is stored, in each list that has such a member. */
@@ -452,6 +513,40 @@ static void read_arguments(char *cell, arguments *in)
     }
 }
 
+static fer_status call_burst_functions(const char *function, const arguments *in, results *out)
+{
+    if (strcmp(function, "judge_bursts") == 0) {
+        return fer_judge_bursts(in->bursts, in->list_count, &in->burst_aim, in->strength, &out->bursts);
+    }
+    if (strcmp(function, "find_bursts_needed") == 0) {
+        return fer_find_bursts_needed(&in->burst_aim, in->mean, in->variation, in->power, &out->needed);
+    }
+    if (strcmp(function, "find_bursts_without_failure") == 0) {
+        return fer_find_bursts_without_failure(&in->burst_aim, in->raised, in->weibull_shape, &out->needed);
+    }
+    vector_refuse("a function that is not known here", function);
+}
+
+static fer_status call_plan_functions(const char *function, const arguments *in, results *out)
+{
+    if (strcmp(function, "find_acceptance") == 0) {
+        return fer_find_acceptance(&in->plan, in->bad, &out->probability);
+    }
+    if (strcmp(function, "choose_plan") == 0) {
+        return fer_choose_plan(&in->plan_aim, &out->plan_choice);
+    }
+    if (strcmp(function, "find_clean_pieces") == 0) {
+        return fer_find_clean_pieces(in->share, in->confidence, in->lot, &out->needed);
+    }
+    if (strcmp(function, "find_stages_risk") == 0) {
+        return fer_find_stages_risk(in->stages, in->list_count, in->lot, in->bad, &out->risk);
+    }
+    if (strcmp(function, "choose_measured_plan") == 0) {
+        return fer_choose_measured_plan(&in->plan_aim, in->deviation, in->measuring, &out->measured);
+    }
+    return call_burst_functions(function, in, out);
+}
+
 static fer_status call_tolerance_functions(const char *function, const arguments *in, results *out)
 {
     if (strcmp(function, "find_tolerance_factor") == 0) {
@@ -467,7 +562,7 @@ static fer_status call_tolerance_functions(const char *function, const arguments
     if (strcmp(function, "find_pieces_to_show") == 0) {
         return fer_find_pieces_to_show(in->index, in->confidence, in->expected, in->power, &out->showing);
     }
-    vector_refuse("a function that is not known here", function);
+    return call_plan_functions(function, in, out);
 }
 
 static fer_status call_metal_functions(const char *function, const arguments *in, results *out)

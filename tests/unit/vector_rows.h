@@ -18,6 +18,7 @@ typedef enum {
     a_flow,
     a_distribution,
     a_side,
+    a_strength,
     a_flag,
     an_int,
     a_size

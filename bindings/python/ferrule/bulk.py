@@ -21,10 +21,11 @@ Arrays of floats of any width and of integers are taken. pandas Series, pint qua
 kind back; the universal functions themselves, with positional arguments in the base units, are in ferrule._ufuncs.
 """
 try:
-    from . import _columns
+    from . import _columns, _setups
 except ImportError as error:
     raise ImportError(f"ferrule.bulk needs NumPy: install ferrule[bulk], or NumPy itself ({error})") from None
 
 globals().update(_functions := _columns.make_functions())
+plan_setup, inspect_crimp, has, words = _setups.plan_setup, _setups.inspect_crimp, _setups.has, _setups.words
 names = tuple(_functions)
-__all__ = list(names)
+__all__ = [*names, "plan_setup", "inspect_crimp", "has", "words"]

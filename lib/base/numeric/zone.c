@@ -16,8 +16,7 @@ static int is_a_number(double x)
 
 void fer_set_guard(fer_judging *judging, double factor, int without, double degrees)
 {
-    judging->factor = factor;
-    judging->probability = fer_normal_cdf(factor);
+    judging->factor = judging->normal = factor;
     judging->without = without;
     judging->degrees = degrees;
     if (degrees > 0.0) {
@@ -74,10 +73,10 @@ static double distance_of(const fer_judging *q, double p)
     return near;
 }
 
-static void bands_by_probability(const fer_judging *q, fer_bands *b)
+static void bands_by_probability(const fer_judging *q, double probability, fer_bands *b)
 {
     const double middle = q->lower + 0.5 * (q->upper - q->lower);
-    const double accept = distance_of(q, q->probability), reject = distance_of(q, 1.0 - q->probability);
+    const double accept = distance_of(q, probability), reject = distance_of(q, 1.0 - probability);
     b->accept_lower = middle - accept;
     b->accept_upper = middle + accept;
     b->reject_lower = middle - reject;
@@ -97,6 +96,17 @@ static void bands_without_acceptance(const fer_judging *q, fer_bands *b)
     b->by_probability = b->empty = 1;
 }
 
+/* Where the tolerance is too narrow for a guard band on each side. */
+static void narrow_bands(const fer_judging *q, fer_bands *b)
+{
+    const double probability = fer_normal_cdf(q->normal); /* what the guard band stands for */
+    if (conforming_at(q, 0.0) >= probability) {
+        bands_by_probability(q, probability, b);
+    } else {
+        bands_without_acceptance(q, b);
+    }
+}
+
 void fer_find_bands(const fer_judging *q, fer_bands *b)
 {
     const double guard = q->without ? 0.0 : q->factor * q->u;
@@ -107,10 +117,8 @@ void fer_find_bands(const fer_judging *q, fer_bands *b)
         b->reject_lower = q->lower - guard;
         b->reject_upper = q->upper + guard;
         b->by_probability = b->empty = 0;
-    } else if (conforming_at(q, 0.0) >= q->probability) {
-        bands_by_probability(q, b);
     } else {
-        bands_without_acceptance(q, b);
+        narrow_bands(q, b);
     }
 }
 

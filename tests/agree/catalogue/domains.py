@@ -79,3 +79,7 @@ MEASURING = {"repeatability": any_of(0.0, 0.01, 0.015), "repeatability_degrees":
              "resolution": any_of(0.0, 0.01)}
 WANTED = {"limits": {"lower": (23.3, 23.4), "upper": (23.6, 23.7)}, "side": any_of("BOTH", "BOTH", "LOWER", "UPPER")}
 BATCH_CONFIDENCE = (0.6, 0.99)
+PLAN = {"pieces": (20, 80), "accept": (0, 9), "lot": any_of(0, 0, 100, 5000)}
+PLAN_AIM = {"good": (0.001, 0.05), "producer_risk": any_of(0.0, 0.02, 0.1), "bad": (0.1, 0.4), "consumer_risk": any_of(0.0, 0.02, 0.2),
+            "lot": any_of(0, 0, 200)}
+BURST_AIM = {"working": (20, 28), "multiple": any_of(0.0, 3.0, 4.0), "share": any_of(0.0, 0.8, 0.99), "confidence": any_of(0.0, 0.7, 0.95)}

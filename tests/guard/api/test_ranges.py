@@ -51,6 +51,10 @@ GIVEN = {
     "fer_ratio_range": {"lower": 0.15, "upper": 0.25},
     "fer_piece": {"diameter": 23.7, "standard_uncertainty": 0.01},
     "fer_prior": {"cause": 2, "weight": 1.0},
+    "fer_plan": {"pieces": 20, "accept": 1},
+    "fer_plan_aim": {"good": 0.01, "bad": 0.1},
+    "fer_measured_plan": {"pieces": 20, "factor": 1.5},
+    "fer_burst_aim": {"working": 25.0},
     "fer_wanted": {"limits": {"lower": 23.4, "upper": 23.6}, "target": 23.5},
     "fer_study_settings": {"resolution": 0.01},
     "fer_look": {"kind": 3, "compression": 0.2, "standard_uncertainty": 0.02},
@@ -66,6 +70,8 @@ LISTS = {
     "fer_sample_piece": [{"diameter": 23.5 + 0.01 * math.sin(2.9 * k)} for k in range(8)],
     "fer_study_reading": [{"part": k // 4, "person": k // 2 % 2, "diameter": 23.5 + 0.1 * (k // 4) + 0.01 * (k % 3)} for k in range(8)],
     "fer_block_reading": [{"block": 10.0 * (1 + k % 2), "reading": 10.0 * (1 + k % 2) + 0.01 * (k % 3)} for k in range(6)],
+    "fer_plan_stage": [{"accept": -1, "refuse": 2}, {"accept": 0, "refuse": 2}, {"accept": 1, "refuse": 2}],
+    "fer_burst": [{"pressure": 110.0 + 3.0 * math.sin(2.9 * k)} for k in range(6)],
     "fer_opinion": [{"piece": (k + 1) // 2, "person": k % 2, "said": 1 + k % 2, "truth": 1} for k in range(8)],
 }
 ARGUMENTS = {
@@ -75,7 +81,8 @@ ARGUMENTS = {
     "graduation": 0.01, "reduction": 0.1, "gauge": 8.0, "inside": 20.0, "outside": 28.0, "inner_pressure": 5.0, "outer_pressure": 20.0,
     "pressure": 100.0, "length": 30.0, "set": 22.0, "trials": 3, "today": 50, "limit": 0.2,
     "confidence": 0.9, "content": 0.9, "count": 20, "pieces": 20.0, "index": 1.0, "expected": 2.0, "power": 0.8, "further": 10, "tolerance": 0.2,
-    "bias": 0.001, "consumer": 0.001,
+    "bias": 0.001, "consumer": 0.001, "bad": 0.05, "share": 0.9, "lot": 0, "deviation": 0.03, "mean": 140.0, "variation": 0.05, "raised": 1.1,
+    "shape": 10.0,
 }
 # What a function needs otherwise.
 HALF_WIDTHS = {name: UNCERTAINTY | {"distribution": 1} for name in MEASUREMENTS}
