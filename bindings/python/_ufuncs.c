@@ -235,8 +235,8 @@ static int take_order_columns(PyObject *pairs, npy_intp start, npy_intp rows, fe
         PyObject *pair = PyTuple_GET_ITEM(pairs, i);
         const size_t which = PyLong_AsSize_t(PyTuple_GET_ITEM(pair, 0));
         fer_whole_column column;
-        if (which >= count || take_column(PyTuple_GET_ITEM(pair, 1), columns_of_orders[which].type, start, rows,
-                                          &column) < 0) {
+        if (which >= count ||
+            take_column(PyTuple_GET_ITEM(pair, 1), columns_of_orders[which].type, start, rows, &column) < 0) {
             return -1;
         }
         memcpy((char *)orders + columns_of_orders[which].offset, &column, sizeof column);

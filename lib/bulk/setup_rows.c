@@ -97,6 +97,8 @@ typedef struct {
     fer_order order;
     source sources[place_count];
     size_t count;
+    fer_checked_uncertainties uncertainties;
+    int same_uncertainties; /* no column is one of uncertainties */
 } order_reader;
 
 static ptrdiff_t step_of(const any_column *column, size_t bytes)
@@ -113,6 +115,12 @@ static void copy_number(void *to, const char *from, size_t bytes)
     }
 }
 
+static int is_uncertainty(const source *own)
+{
+    return own->member >= offsetof(fer_order, uncertainties) &&
+           own->member < offsetof(fer_order, uncertainties) + sizeof(fer_uncertainties);
+}
+
 static void begin_orders(const fer_order_columns *orders, size_t rows, order_reader *reader)
 {
     FER_EMPTY(reader->order);
@@ -120,6 +128,7 @@ static void begin_orders(const fer_order_columns *orders, size_t rows, order_rea
         reader->order = *orders->common;
     }
     reader->count = 0;
+    reader->same_uncertainties = 1;
     for (size_t i = 0; i < place_count && rows > 0; i++) {
         any_column column;
         memcpy(&column, (const char *)orders + places[i].column, sizeof column);
@@ -129,8 +138,10 @@ static void begin_orders(const fer_order_columns *orders, size_t rows, order_rea
             copy_number((char *)&reader->order + own.member, own.first, own.bytes);
         } else if (own.first) {
             reader->sources[reader->count++] = own;
+            reader->same_uncertainties &= !is_uncertainty(&own);
         }
     }
+    reader->uncertainties = fer_check_orders_uncertainties(&reader->order.uncertainties);
 }
 
 static const fer_order *order_at(order_reader *reader, size_t row)
@@ -139,6 +150,9 @@ static const fer_order *order_at(order_reader *reader, size_t row)
         const source *own = &reader->sources[i];
         copy_number((char *)&reader->order + own->member, own->first + (ptrdiff_t)row * own->step,
                     own->bytes);
+    }
+    if (!reader->same_uncertainties) {
+        reader->uncertainties = fer_check_orders_uncertainties(&reader->order.uncertainties);
     }
     return &reader->order;
 }
@@ -199,7 +213,7 @@ static fer_status plan_row(planner *p, size_t row, fer_setup *setup, fer_fault *
     const fer_status there = go_to(p, workplace_at(p, row));
     fer_status status = there;
     if (there == FER_OK) {
-        status = fer_plan_setup_at(order, &p->at, setup);
+        status = fer_plan_setup_at(order, &p->orders.uncertainties, &p->at, setup);
     } else {
         FER_EMPTY(*setup);
     }

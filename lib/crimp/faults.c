@@ -112,7 +112,7 @@ static void collect_from_target(const fer_order *order, collector *c)
 static void collect_all(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
                         collector *c)
 {
-    (void)fer_check_order_rules(order, &c->visitor);
+    fer_visit_order_rules(order, &c->visitor);
     const int is_sound = c->found == 0;
     c->in = IN_PRESS;
     (void)fer_check_press_rules(press, &c->visitor);

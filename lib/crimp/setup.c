@@ -84,7 +84,8 @@ static fer_status check_range_and_aim(const fer_order *order, fer_fault_visitor 
 typedef struct {
     const fer_order *order;
     const fer_joint *joint;
-    fer_standard_uncertainties standard_deviation;
+    const fer_standard_uncertainties *standard_deviation;
+    int is_uncertain; /* any of them is above 0 */
     fer_status basis, flow;
 } job;
 
@@ -108,8 +109,8 @@ static fer_status check_handling(const fer_order *order, fer_fault_visitor *faul
     return FER_OK;
 }
 
-/* Every rule of an order alone, as a row. */
-static fer_status check_order(const fer_order *order, fer_fault_visitor *faults, job *j)
+/* Rules of an order that are asked before those of its uncertainties; one comes after them. */
+static fer_status check_before_uncertainties(const fer_order *order, fer_fault_visitor *faults)
 {
     FER_RULES_INSIDE(faults, offsetof(fer_order, joint), fer_check_joint_rules(&order->joint, faults));
     FER_RULE(faults, fer_order, published,
@@ -121,22 +122,49 @@ static fer_status check_order(const fer_order *order, fer_fault_visitor *faults,
              fer_unless(fer_is_length_or_none(order->widest), FER_WIDEST_DIAMETER_OUT_OF_RANGE));
     FER_TRY(check_range_and_aim(order, faults));
     FER_TRY(check_handling(order, faults));
-    FER_TRY(check_metals(order, faults));
-    FER_RULES_INSIDE(faults, offsetof(fer_order, uncertainties),
-                     fer_check_uncertainty_rules(&order->uncertainties, &j->standard_deviation, faults));
+    return check_metals(order, faults);
+}
+
+static fer_status check_adapter(const fer_order *order, fer_fault_visitor *faults)
+{
     FER_RULE(faults, fer_order, adapter_mounted,
              fer_unless(order->adapter_mounted >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE));
-    j->order = order;
-    j->joint = &order->joint;
-    j->basis = fer_check_basis(j->joint, order->model.basis);
-    j->flow = fer_check_flow(j->joint, order->model.flow);
     return FER_OK;
 }
 
-fer_status fer_check_order_rules(const fer_order *order, fer_fault_visitor *faults)
+void fer_visit_order_rules(const fer_order *order, fer_fault_visitor *faults)
 {
-    job j;
-    return check_order(order, faults, &j);
+    fer_standard_uncertainties standard;
+    (void)check_before_uncertainties(order, faults);
+    fer_shift(faults, offsetof(fer_order, uncertainties));
+    (void)fer_check_uncertainty_rules(&order->uncertainties, &standard, faults);
+    fer_shift_back(faults, offsetof(fer_order, uncertainties));
+    (void)check_adapter(order, faults);
+}
+
+fer_checked_uncertainties fer_check_orders_uncertainties(const fer_uncertainties *uncertainties)
+{
+    fer_checked_uncertainties checked;
+    checked.status = fer_check_uncertainties(uncertainties, &checked.standard);
+    checked.is_any = 0;
+    for (int i = 0; checked.status == FER_OK && i < FER_INPUTS; i++) {
+        checked.is_any |= checked.standard.value[i] > 0.0;
+    }
+    return checked;
+}
+
+static fer_status check_order(const fer_order *order, const fer_checked_uncertainties *uncertainties, job *j)
+{
+    FER_TRY(check_before_uncertainties(order, NULL));
+    FER_TRY(uncertainties->status);
+    FER_TRY(check_adapter(order, NULL));
+    j->order = order;
+    j->joint = &order->joint;
+    j->standard_deviation = &uncertainties->standard;
+    j->is_uncertain = uncertainties->is_any;
+    j->basis = fer_check_basis(j->joint, order->model.basis);
+    j->flow = fer_check_flow(j->joint, order->model.flow);
+    return FER_OK;
 }
 
 static fer_status model_status(const job *j)
@@ -217,7 +245,8 @@ static fer_status find_end_uncertainty(const job *j, const fer_found_range *wind
                                        fer_length *uncertainty)
 {
     FER_TRY(window->status);
-    return fer_diameter_uncertainty_checked(j->joint, &j->standard_deviation, end, j->order->model,
+    FER_REQUIRE(j->is_uncertain, FER_UNCERTAINTY_EMPTY);
+    return fer_diameter_uncertainty_checked(j->joint, j->standard_deviation, end, j->order->model,
                                             uncertainty);
 }
 
@@ -238,10 +267,26 @@ static void find_compression(const job *j, const fer_setup *setup, fer_flow flow
     }
 }
 
+/* Of the hose's wall by any flow it is found already. */
+static fer_found_ratio find_by_model(const job *j, const fer_setup *setup)
+{
+    const fer_found_ratio *by_flow[] = {&setup->plain, &setup->ends_fixed, &setup->ends_free};
+    fer_found_ratio found;
+    FER_NOT_FOUND(found, model_status(j));
+    if (found.status == FER_OK && j->order->model.basis == FER_BASIS_WALL) {
+        return *by_flow[j->order->model.flow];
+    }
+    if (found.status == FER_OK) {
+        found.status = fer_compression_checked(j->joint, setup->target, j->order->model, &found.value);
+    }
+    return found;
+}
+
 static fer_status find_contributions(const job *j, const fer_setup *setup, fer_model model,
                                      fer_contributions *found)
 {
-    FER_TRY(fer_find_contributions(j->joint, &j->order->uncertainties, &j->standard_deviation, setup->target,
+    FER_REQUIRE(j->is_uncertain, FER_UNCERTAINTY_EMPTY);
+    FER_TRY(fer_find_contributions(j->joint, &j->order->uncertainties, j->standard_deviation, setup->target,
                                    model, found));
     FER_REQUIRE(found->standard_uncertainty != 0.0, FER_UNCERTAINTY_EMPTY);
     return FER_OK;
@@ -259,10 +304,11 @@ static void find_largest(const double part[FER_INPUTS], fer_largest_part *larges
     largest->share.fraction = part[first] * part[first] / sum;
 }
 
-static void find_uncertainty(const job *j, fer_setup *setup)
+/* Where there is no compression there is no uncertainty of it. */
+static void find_uncertainty(const job *j, const fer_found_ratio *by_model, fer_setup *setup)
 {
     fer_contributions found;
-    fer_status status = model_status(j);
+    fer_status status = by_model->status;
     if (status == FER_OK) {
         status = find_contributions(j, setup, j->order->model, &found);
     }
@@ -280,8 +326,11 @@ static void find_shares(const job *j, fer_setup *setup)
     if (!fer_is_plain(j->order->model)) {
         return;
     }
-    const fer_status status = fer_limit_margins_checked(j->joint, &j->order->uncertainties,
-                                                        &j->standard_deviation, setup->range, &lower, &upper);
+    fer_status status = FER_UNCERTAINTY_EMPTY;
+    if (j->is_uncertain) {
+        status = fer_limit_margins_checked(j->joint, &j->order->uncertainties, j->standard_deviation,
+                                           setup->range, &lower, &upper);
+    }
     setup->shares.status = setup->best_target.status = status;
     if (status != FER_OK) {
         return;
@@ -525,21 +574,6 @@ static void find_best_compression(const job *j, const fer_forming *forming, cons
 
 /* ---- what remarks need ------------------------------------------------------------------------------------ */
 
-/* Of the hose's wall by any flow it is found already. */
-static fer_found_ratio find_by_model(const job *j, const fer_setup *setup)
-{
-    const fer_found_ratio *by_flow[] = {&setup->plain, &setup->ends_fixed, &setup->ends_free};
-    fer_found_ratio found;
-    FER_NOT_FOUND(found, model_status(j));
-    if (found.status == FER_OK && j->order->model.basis == FER_BASIS_WALL) {
-        return *by_flow[j->order->model.flow];
-    }
-    if (found.status == FER_OK) {
-        found.status = fer_compression_checked(j->joint, setup->target, j->order->model, &found.value);
-    }
-    return found;
-}
-
 static double plain_uncertainty(const job *j, const fer_setup *setup)
 {
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
@@ -553,11 +587,8 @@ static double plain_uncertainty(const job *j, const fer_setup *setup)
 /* A compression that cannot be computed does not say that uncertainties are given. */
 static int is_uncertainty_given(const job *j, const fer_setup *setup)
 {
-    int given = setup->uncertainty.status == FER_OK;
-    for (int i = 0; i < FER_INPUTS && setup->uncertainty.status != FER_UNCERTAINTY_EMPTY; i++) {
-        given |= j->standard_deviation.value[i] > 0.0;
-    }
-    return given;
+    return setup->uncertainty.status == FER_OK ||
+           (setup->uncertainty.status != FER_UNCERTAINTY_EMPTY && j->is_uncertain);
 }
 
 /* Exact for the plain formula, otherwise by a normal distribution. */
@@ -569,10 +600,15 @@ static double share_inside(const fer_setup *setup, const fer_found_ratio *by_mod
                                                 fer_normal_cdf((setup->range.lower.fraction - c) / u);
 }
 
-/* Hose on the stem minus ferrule bore, and its standard uncertainty. */
+/* Hose on the stem minus ferrule bore, and its standard uncertainty; NaN where the ferrule was not measured outside. */
 static void find_narrowness(const job *j, fer_plan_facts *facts)
 {
     const fer_joint *joint = j->joint;
+    FER_LEAVE_OUT(facts->too_narrow);
+    facts->narrow_uncertainty = 0.0;
+    if (joint->ferrule.outside.mm == 0.0) {
+        return;
+    }
     const double hose = fer_pair_value(fer_fitted_outside_pair(joint)), stem = joint->stem.outside.mm;
     const int widened = stem > joint->hose.inside.mm;
     const double slope[FER_INPUTS] = {widened ? -joint->hose.inside.mm / hose : 0.0,
@@ -581,10 +617,9 @@ static void find_narrowness(const job *j, fer_plan_facts *facts)
                                       2.0,
                                       -1.0,
                                       0.0};
-    facts->too_narrow = joint->ferrule.outside.mm > 0.0
-                            ? hose - (joint->ferrule.outside.mm - 2.0 * joint->ferrule.wall.mm)
-                            : NAN;
-    facts->narrow_uncertainty = fer_combined_uncertainty(&j->standard_deviation, slope);
+    facts->too_narrow = hose - (joint->ferrule.outside.mm - 2.0 * joint->ferrule.wall.mm);
+    facts->narrow_uncertainty =
+        j->is_uncertain ? fer_combined_uncertainty(j->standard_deviation, slope) : 0.0;
 }
 
 static void find_stem(const fer_order *order, fer_plan_facts *facts)
@@ -606,12 +641,13 @@ static void find_stem(const fer_order *order, fer_plan_facts *facts)
     }
 }
 
-static void find_facts(const job *j, const fer_press *press, const fer_forming *forming, fer_setup *setup)
+static void find_facts(const job *j, const fer_press *press, const fer_found_ratio *by_model,
+                       const fer_forming *forming, fer_setup *setup)
 {
     fer_plan_facts facts;
     facts.order = j->order;
     facts.press = press;
-    facts.by_model = find_by_model(j, setup);
+    facts.by_model = *by_model;
     facts.plain_uncertainty = plain_uncertainty(j, setup);
     facts.is_uncertainty_given = is_uncertainty_given(j, setup);
     facts.share_inside = share_inside(setup, &facts.by_model);
@@ -640,9 +676,10 @@ static void repeat_order(const fer_order *order, fer_setup *setup)
 }
 
 /* Whether there is anything to plan, and for which target. */
-static fer_status begin(const fer_order *order, const fer_checked_workplace *at, job *j, fer_length *target)
+static fer_status begin(const fer_order *order, const fer_checked_uncertainties *uncertainties,
+                        const fer_checked_workplace *at, job *j, fer_length *target)
 {
-    FER_TRY(check_order(order, NULL, j));
+    FER_TRY(check_order(order, uncertainties, j));
     FER_TRY(at->of_press);
     FER_TRY(target_of(order, model_status(j), target));
     return at->of_dies;
@@ -657,14 +694,15 @@ static void plan(const job *j, const fer_checked_workplace *at, fer_setup *setup
     find_compression(j, setup, FER_FLOW_NONE, &setup->plain);
     find_compression(j, setup, FER_FLOW_ENDS_FREE, &setup->ends_free);
     find_compression(j, setup, FER_FLOW_ENDS_FIXED, &setup->ends_fixed);
-    find_uncertainty(j, setup);
+    const fer_found_ratio by_model = find_by_model(j, setup);
+    find_uncertainty(j, &by_model, setup);
     find_shares(j, setup);
     find_springback_and_force(j->order, setup, &forming);
     find_capacity_use(at->press, setup);
     find_bore(j->order, setup);
     find_die_figures(j, at, setup);
     find_springback_of_dial(at->press, setup);
-    find_facts(j, at->press, &forming, setup);
+    find_facts(j, at->press, &by_model, &forming, setup);
 }
 
 fer_checked_workplace fer_check_workplace(const fer_press *press, const fer_die *dies, size_t count)
@@ -685,11 +723,12 @@ fer_checked_workplace fer_check_workplace(const fer_press *press, const fer_die 
     return at;
 }
 
-fer_status fer_plan_setup_at(const fer_order *order, const fer_checked_workplace *at, fer_setup *setup)
+fer_status fer_plan_setup_at(const fer_order *order, const fer_checked_uncertainties *uncertainties,
+                             const fer_checked_workplace *at, fer_setup *setup)
 {
     job j;
     fer_length target;
-    const fer_status status = begin(order, at, &j, &target);
+    const fer_status status = begin(order, uncertainties, at, &j, &target);
     if (status != FER_OK) {
         FER_EMPTY(*setup);
         return status;
@@ -706,6 +745,7 @@ fer_status fer_plan_setup(const fer_order *order, const fer_press *press, const 
     FER_REQUIRE(setup, FER_ARGUMENT_MISSING);
     FER_EMPTY(*setup);
     FER_REQUIRE(order && press, FER_ARGUMENT_MISSING);
+    const fer_checked_uncertainties uncertainties = fer_check_orders_uncertainties(&order->uncertainties);
     const fer_checked_workplace at = fer_check_workplace(press, dies, count);
-    return fer_plan_setup_at(order, &at, setup);
+    return fer_plan_setup_at(order, &uncertainties, &at, setup);
 }

@@ -8,6 +8,7 @@
 
 #include "base/faults.h"
 #include "crimp/lobe_private.h"
+#include "crimp/uncertainties_private.h"
 
 /* A press and its rack, with what planning finds of them once for all orders. */
 typedef struct {
@@ -21,15 +22,25 @@ typedef struct {
 
 fer_checked_workplace fer_check_workplace(const fer_press *press, const fer_die *dies, size_t count);
 
+/* Uncertainties, found once for all orders that have the same. */
+typedef struct {
+    fer_standard_uncertainties standard;
+    int is_any;        /* one of them is above 0 */
+    fer_status status; /* what their check says */
+} fer_checked_uncertainties;
+
+fer_checked_uncertainties fer_check_orders_uncertainties(const fer_uncertainties *uncertainties);
+
 /* fer_plan_setup() at such a press, of an order and a set-up that are there. */
-fer_status fer_plan_setup_at(const fer_order *order, const fer_checked_workplace *at, fer_setup *setup);
+fer_status fer_plan_setup_at(const fer_order *order, const fer_checked_uncertainties *uncertainties,
+                             const fer_checked_workplace *at, fer_setup *setup);
 
 /* The first of the faults that fer_check_order() finds; not written where it finds none. */
 void fer_find_first_fault(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
                           fer_fault *fault);
 
-/* Every rule of an order alone; members are those of fer_order. */
-fer_status fer_check_order_rules(const fer_order *order, fer_fault_visitor *faults);
+/* Every rule of an order alone; members are those of fer_order. A visitor is there, and takes what is broken. */
+void fer_visit_order_rules(const fer_order *order, fer_fault_visitor *faults);
 
 /* Share of the joints in the range below which a compression is called uncertain, before and after it was measured. */
 #define FER_SHARE_WANTED 0.95

@@ -440,6 +440,34 @@ static void what_rows_have_in_common(void **test_state)
     assert_int_equal(check_rows(rows, few_rows, setups, statuses, faults), 0);
 }
 
+/* What rows have in common is checked once, and the status of what is wrong in it is that of every row that gets so far. */
+static void what_is_wrong_in_common(void **test_state)
+{
+    static one_row rows[few_rows];
+    static fer_setup setups[few_rows];
+    fer_row_status statuses[few_rows];
+    fer_fault faults[few_rows];
+    fer_order_columns columns = {0};
+    fer_whole_column first = {0};
+    uint64_t state = 9;
+    (void)test_state;
+    fer_order common = worked_order(&state);
+    common.uncertainties.stem_outside.amount.mm = -1.0;
+    for (size_t i = 0; i < few_rows; i++) {
+        rows[i].order = common;
+        rows[i].order.joint.hose.outside.mm = i % 3 == 0 ? NAN : 19.9;
+        rows[i].order.adapter_mounted = i % 2 == 0 ? -1 : 0;
+        rows[i].workplace = 0;
+    }
+    columns.common = &common;
+    columns.joint.hose_outside = lengths_at(&rows->order.joint.hose.outside);
+    columns.adapter_mounted = wholes_at(&rows->order.adapter_mounted);
+    (void)fer_plan_setups(few_rows, &columns, workplaces, 1, first, setups, statuses, faults);
+    assert_int_equal(check_rows(rows, few_rows, setups, statuses, faults), few_rows);
+    assert_int_equal(statuses[0], FER_HOSE_OUTSIDE_OUT_OF_RANGE);
+    assert_int_equal(statuses[2], FER_UNCERTAINTY_AMOUNT_OUT_OF_RANGE);
+}
+
 /* Rows side by side, which is what a step of 0 means, and rows from the last to the first. */
 static void rows_side_by_side_and_backwards(void **test_state)
 {
@@ -659,6 +687,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_row_is_the_single_call),
         cmocka_unit_test(what_rows_have_in_common),
+        cmocka_unit_test(what_is_wrong_in_common),
         cmocka_unit_test(rows_side_by_side_and_backwards),
         cmocka_unit_test(what_is_wrong_with_the_call_is_the_status_of_every_row),
         cmocka_unit_test(each_inspection_is_the_single_call),

@@ -203,7 +203,9 @@ class _Results:
         columns = {m.name: whole for m, (_, whole) in zip(self.members, self.parts)}
         columns.update(status=self.status, path=self.path)
         if index is not None:
-            return sys.modules["pandas"].DataFrame(columns, index=index)
+            pandas = sys.modules["pandas"]
+            columns["path"] = pandas.Series(self.path, index=index, dtype=object)  # so that None stays None
+            return pandas.DataFrame(columns, index=index)
         return collections.namedtuple(self.function, columns)(*columns.values())
 
 

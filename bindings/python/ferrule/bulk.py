@@ -17,7 +17,9 @@ status        True: the statuses come as a second result; an array: they are wri
 A table may come first, such as a DataFrame of pandas: its columns that have our names are taken, the others are left; what is
 given by name counts before the table. A DataFrame gives a Series back, or a DataFrame where there are several results.
 
-Arrays of floats of any width and of integers are taken. pandas Series, pint quantities and dask arrays give the same
+plan_setup() and inspect_crimp() plan and judge tables of orders and readings; words() and has() read their columns of words and sets.
+
+Arrays of floats of any width, of integers and of text with units are taken. pandas Series, pint quantities and dask arrays give the same
 kind back; the universal functions themselves, with positional arguments in the base units, are in ferrule._ufuncs.
 """
 try:

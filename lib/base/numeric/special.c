@@ -150,8 +150,8 @@ double fer_incomplete_beta_by(double a, double b, double x, double y, double fro
     return 1.0 - front * beta_fraction(b, a, y, x);
 }
 
-/* I_x(a, b) with y = 1 - x given apart, so that neither end loses digits. */
-static double incomplete_beta(double a, double b, double x, double y)
+/* I_x(a, b) with y = 1 - x given apart, so that neither end loses digits, by the logarithm of B(a, b). */
+static double incomplete_beta(double a, double b, double x, double y, double log_beta)
 {
     if (x <= 0.0) {
         return 0.0;
@@ -160,7 +160,7 @@ static double incomplete_beta(double a, double b, double x, double y)
         return 1.0;
     }
     const double front =
-        exp(a * (x < 0.5 ? log(x) : log1p(-y)) + b * (y < 0.5 ? log(y) : log1p(-x)) - fer_log_beta(a, b));
+        exp(a * (x < 0.5 ? log(x) : log1p(-y)) + b * (y < 0.5 ? log(y) : log1p(-x)) - log_beta);
     return fer_incomplete_beta_by(a, b, x, y, front);
 }
 
@@ -169,14 +169,37 @@ double fer_incomplete_beta(double a, double b, double x)
     if (!(a > 0.0 && b > 0.0 && x >= 0.0 && x <= 1.0)) {
         return NAN;
     }
-    return incomplete_beta(a, b, x, 1.0 - x);
+    return incomplete_beta(a, b, x, 1.0 - x, fer_log_beta(a, b));
+}
+
+fer_student fer_student_of(double degrees)
+{
+    const fer_student student = {degrees, degrees > 1e15 ? 0.0 : fer_log_beta(0.5, 0.5 * degrees)};
+    return student;
 }
 
 /* P(T > t) for t >= 0. */
-static double student_tail(double t, double v)
+static double student_tail(double t, const fer_student *student)
 {
-    const double x = v / (v + t * t), y = t * t / (v + t * t);
-    return 0.5 * incomplete_beta(0.5 * v, 0.5, x, y);
+    const double v = student->degrees, x = v / (v + t * t), y = t * t / (v + t * t);
+    return 0.5 * incomplete_beta(0.5 * v, 0.5, x, y, student->log_beta);
+}
+
+double fer_student_below(double t, const fer_student *student)
+{
+    if (student->degrees > 1e15) {
+        return fer_normal_cdf(t);
+    }
+    return t < 0.0 ? student_tail(-t, student) : 1.0 - student_tail(t, student);
+}
+
+double fer_student_density(double t, const fer_student *student)
+{
+    const double v = student->degrees;
+    if (v > 1e15) {
+        return fer_normal_density(t);
+    }
+    return exp(-0.5 * (v + 1.0) * log1p(t * t / v) - student->log_beta) / sqrt(v);
 }
 
 double fer_student_cdf(double t, double v)
@@ -184,30 +207,28 @@ double fer_student_cdf(double t, double v)
     if (!(v > 0.0)) {
         return NAN;
     }
-    if (v > 1e15) {
-        return fer_normal_cdf(t);
-    }
-    return t < 0.0 ? student_tail(-t, v) : 1.0 - student_tail(t, v);
+    const fer_student student = fer_student_of(v);
+    return fer_student_below(t, &student);
 }
 
 typedef struct {
-    double tail, degrees;
+    double tail;
+    fer_student student;
 } student_point;
 
 /* Tail wanted minus the tail beyond t: rises with t. */
 static double tail_missing(double t, const void *context, double *slope)
 {
     const student_point *point = (const student_point *)context;
-    const double v = point->degrees;
-    *slope = exp(-0.5 * (v + 1.0) * log1p(t * t / v) - fer_log_beta(0.5, 0.5 * v)) / sqrt(v);
-    return point->tail - student_tail(t, v);
+    *slope = fer_student_density(t, &point->student);
+    return point->tail - student_tail(t, &point->student);
 }
 
 static double student_tail_quantile(double tail, double v)
 {
-    const student_point point = {tail, v};
+    const student_point point = {tail, fer_student_of(v)};
     double low = 0.0, high = 1.0;
-    while (student_tail(high, v) > tail) { /* ends: from 1e154 on the tail is 0 in doubles */
+    while (student_tail(high, &point.student) > tail) { /* ends: from 1e154 on the tail is 0 in doubles */
         low = high;
         high *= 4.0;
     }

@@ -27,6 +27,15 @@ double fer_incomplete_beta_by(double a, double b, double x, double y, double fro
 /* P(T <= t) of Student's t with v > 0 degrees of freedom. */
 double fer_student_cdf(double t, double v);
 
+/* The same for many t, and the density: degrees of freedom above 0, with ln B(1/2, v/2). */
+typedef struct {
+    double degrees, log_beta;
+} fer_student;
+
+fer_student fer_student_of(double degrees);
+double fer_student_below(double t, const fer_student *student);
+double fer_student_density(double t, const fer_student *student);
+
 /* t with fer_student_cdf(t, v) = p, 0 < p < 1; v infinite: normal. */
 double fer_student_quantile(double p, double v);
 
