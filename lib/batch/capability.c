@@ -23,16 +23,6 @@ typedef struct {
     double within_degrees, between_degrees;
 } groups;
 
-static int is_first_of_group(const fer_sample_piece *pieces, size_t index)
-{
-    for (size_t i = 0; i < index; i++) {
-        if (pieces[i].group == pieces[index].group) {
-            return 0;
-        }
-    }
-    return 1;
-}
-
 static void add_group(const fer_sample_piece *pieces, size_t count, size_t first, fer_pair mean, groups *g)
 {
     fer_sum sum = {0}, squares = {0};
@@ -156,7 +146,7 @@ static fer_status summarise(const fer_sample_piece *pieces, size_t count, fer_sa
     summary->count = count;
     add_all(pieces, count, &s, summary);
     for (size_t i = 0; i < count; i++) {
-        if (is_first_of_group(pieces, i)) {
+        if (fer_is_first_of_group(pieces, i)) {
             summary->groups++;
             add_group(pieces, count, i, s.mean, &g);
         }

@@ -29,6 +29,16 @@ fer_status fer_check_pieces(const fer_sample_piece *pieces, size_t count, size_t
     return FER_OK;
 }
 
+int fer_is_first_of_group(const fer_sample_piece *pieces, size_t index)
+{
+    for (size_t i = 0; i < index; i++) {
+        if (pieces[i].group == pieces[index].group) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
 fer_status fer_check_measuring(const fer_measuring *measuring)
 {
     const double degrees = measuring->repeatability_degrees, step = measuring->resolution.mm;

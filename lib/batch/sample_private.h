@@ -9,6 +9,9 @@
 /* Each piece is possible, and there are at least so many. */
 fer_status fer_check_pieces(const fer_sample_piece *pieces, size_t count, size_t minimum);
 
+/* No piece before this one has its group. */
+int fer_is_first_of_group(const fer_sample_piece *pieces, size_t index);
+
 fer_status fer_check_measuring(const fer_measuring *measuring);
 
 /* Confidence above one half, shares from 1 %; both up to 99.9999 %. One that is 0 becomes the usual one: 90 %, 95 % as a content. */

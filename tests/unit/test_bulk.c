@@ -651,7 +651,9 @@ static void formings(void **test_state)
         fer_forming expected;
         const fer_status status =
             fer_form_ferrule(&rows[i].joint.ferrule, rows[i].diameter, &steel, load, &expected);
-        CHECK_SAME(i, found[i], expected, statuses[i], status);
+        CHECK_SAME(i, found[i].crimp_diameter, expected.crimp_diameter, statuses[i], status);
+        assert_memory_equal(&found[i], &expected, offsetof(fer_forming, release_status));
+        assert_int_equal(found[i].release_status, expected.release_status);
         expected_failed += status != FER_OK;
     }
     assert_int_equal(failed, expected_failed);

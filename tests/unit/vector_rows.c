@@ -43,6 +43,18 @@ typedef struct {
     fer_side side;
     int further;
     size_t count;
+    int groups;
+    fer_chart_kind chart;
+    fer_chart_method method;
+    fer_limit_rule rule;
+    fer_chart_figures figures;
+    fer_charting charting;
+    fer_chart_point last, last_of_kind;
+    fer_sample_piece piece;
+    fer_drift_point checks[maximum_items];
+    double shift, run_length;
+    int today;
+    fer_length limit;
     fer_plan plan;
     fer_plan_aim plan_aim;
     fer_plan_stage stages[maximum_items];
@@ -87,6 +99,13 @@ typedef struct {
     fer_agreement agreement;
     fer_ratio probability;
     double factor, required;
+    fer_chart_constants constants;
+    fer_chart_limits chart_limits;
+    fer_run_length run_length;
+    fer_charting complete, charting;
+    fer_chart_point point;
+    fer_level_change level_change;
+    fer_press_level level;
 } results;
 
 typedef struct {
@@ -102,6 +121,12 @@ typedef struct {
 #define OUT(path, kind)                                                                                      \
     {                                                                                                        \
 #path, offsetof(results, path), kind                                                                 \
+    }
+
+/* A result whose name another function's result has, too. */
+#define AS(path, member, kind)                                                                               \
+    {                                                                                                        \
+        path, offsetof(results, member), kind                                                                \
     }
 
 static const member_place argument_places[] = {
@@ -176,6 +201,35 @@ static const member_place argument_places[] = {
     IN(side, a_side),
     IN(further, an_int),
     IN(count, a_size),
+    IN(groups, an_int),
+    IN(chart, a_chart),
+    IN(method, a_chart_method),
+    IN(rule.basis, a_limit_basis),
+    IN(rule.false_alarms, a_ratio),
+    IN(figures.mean, a_length),
+    IN(figures.scatter, a_length),
+    IN(figures.pieces, an_int),
+    IN(figures.groups, an_int),
+    IN(charting.weight, a_number),
+    IN(charting.limit, a_number),
+    IN(charting.allowance, a_number),
+    IN(charting.decision, a_number),
+    IN(charting.beyond, a_number),
+    IN(charting.two_of_three, a_flag),
+    IN(charting.four_of_five, a_flag),
+    IN(charting.same_side, an_int),
+    IN(charting.rising, an_int),
+    IN(last.count, an_int),
+    IN(last.mean, a_length),
+    IN(last.scatter, a_length),
+    IN(last_of_kind.count, an_int),
+    IN(last_of_kind.mean, a_length),
+    IN(last_of_kind.scatter, a_length),
+    IN(piece.diameter, a_length),
+    IN(shift, a_number),
+    IN(run_length, a_number),
+    IN(today, an_int),
+    IN(limit, a_length),
     IN(plan.pieces, a_size),
     IN(plan.accept, a_size),
     IN(plan.lot, a_size),
@@ -300,6 +354,32 @@ static const member_place result_places[] = {
     OUT(probability, a_ratio),
     OUT(factor, a_number),
     OUT(required, a_number),
+    OUT(constants.range_mean, a_number),
+    OUT(constants.range_deviation, a_number),
+    OUT(constants.deviation_mean, a_number),
+    OUT(constants.means_by_range, a_number),
+    OUT(constants.means_by_deviation, a_number),
+    OUT(constants.range_lower, a_number),
+    OUT(constants.range_upper, a_number),
+    OUT(constants.deviation_lower, a_number),
+    OUT(constants.deviation_upper, a_number),
+    OUT(constants.range_root_mean_square, a_number),
+    OUT(constants.range_degrees, a_number),
+    AS("limits.scatter.lower", chart_limits.scatter.lower, a_length),
+    AS("limits.scatter.upper", chart_limits.scatter.upper, a_length),
+    AS("limits.factor", chart_limits.factor, a_number),
+    AS("length.mean", run_length.mean, a_number),
+    OUT(complete.limit, a_number),
+    OUT(complete.decision, a_number),
+    OUT(charting.weight, a_number),
+    OUT(point.score, a_number),
+    AS("change.last_before", level_change.last_before, a_size),
+    AS("change.probability", level_change.probability, a_ratio),
+    AS("change.t_statistic", level_change.t_statistic, a_number),
+    OUT(level.level, a_length),
+    OUT(level.walk_per_root_day, a_length),
+    OUT(level.crimp_deviation, a_length),
+    OUT(level.weight, a_number),
 };
 
 /* The summary of a sample has the name of that of readings. */
@@ -374,7 +454,8 @@ double vector_number(const char *text, vector_kind kind)
 static int is_whole(vector_kind kind)
 {
     return kind == an_int || kind == a_basis || kind == a_flow || kind == a_distribution || kind == a_side ||
-           kind == a_strength || kind == a_flag;
+           kind == a_strength || kind == a_flag || kind == a_chart || kind == a_limit_basis ||
+           kind == a_chart_method;
 }
 
 static int whole_number(const char *text, vector_kind kind)
@@ -382,6 +463,10 @@ static int whole_number(const char *text, vector_kind kind)
     static const char *const bases[] = {"wall", "fitted wall", "area", "soft wall"};
     static const char *const flows[] = {"none", "ends_fixed", "ends_free"};
     static const char *const sides[] = {"both", "lower", "upper"};
+    static const char *const charts[] = {"means by range", "means by deviation", "singles by range",
+                                         "singles by deviation"};
+    static const char *const bases_of_limits[] = {"plain", "expected", "assured"};
+    static const char *const methods[] = {"EWMA", "CUSUM"};
     static const char *const strengths[] = {"weibull", "normal", "lognormal", "any"};
     static const char *const distributions[] = {"normal", "rectangular", "triangular"};
     switch (kind) {
@@ -395,6 +480,12 @@ static int whole_number(const char *text, vector_kind kind)
         return strcmp(text, "true") == 0;
     case a_side:
         return word_number(text, sides, 3);
+    case a_chart:
+        return word_number(text, charts, 4);
+    case a_limit_basis:
+        return word_number(text, bases_of_limits, 3);
+    case a_chart_method:
+        return word_number(text, methods, 2);
     case a_strength:
         return word_number(text, strengths, 4);
     default:
@@ -457,6 +548,8 @@ static const struct {
     ITEM("readings.diameter", readings, diameter, a_length),
     ITEM("pieces.diameter", sample, diameter, a_length),
     ITEM("pieces.group", sample, group, an_int),
+    ITEM("checks.day", checks, day, an_int),
+    ITEM("checks.deviation", checks, deviation, a_length),
     ITEM("readings.part", study, part, an_int),
     ITEM("readings.person", study, person, an_int),
     ITEM("readings.diameter", study, diameter, a_length),
@@ -577,6 +670,38 @@ static fer_status call_metal_functions(const char *function, const arguments *in
     return call_tolerance_functions(function, in, out);
 }
 
+static fer_status call_chart_functions(const char *function, const arguments *in, results *out)
+{
+    fer_ratio places[maximum_items];
+    size_t found;
+    if (strcmp(function, "find_chart_constants") == 0) {
+        return fer_find_chart_constants((int)in->pieces, in->groups, &out->constants);
+    }
+    if (strcmp(function, "find_limits_from_figures") == 0) {
+        return fer_find_limits_from_figures(&in->figures, in->chart, in->rule, &out->chart_limits);
+    }
+    if (strcmp(function, "next_point") == 0) {
+        return fer_next_point(&in->piece, in->last, in->last_of_kind, in->charting, &out->point);
+    }
+    if (strcmp(function, "find_run_length") == 0) {
+        return fer_find_run_length(&in->charting, in->shift, &out->run_length);
+    }
+    if (strcmp(function, "find_charting_limit") == 0) {
+        return fer_find_charting_limit(in->run_length, &in->charting, &out->complete);
+    }
+    if (strcmp(function, "choose_charting") == 0) {
+        return fer_choose_charting(in->run_length, in->shift, in->method, &out->charting);
+    }
+    if (strcmp(function, "find_change") == 0) {
+        return fer_find_change(in->sample, in->list_count, &out->level_change, places, maximum_items, &found);
+    }
+    if (strcmp(function, "track_press") == 0) {
+        return fer_track_press(in->checks, in->list_count, in->today, in->limit, in->coverage, in->gauge,
+                               &out->level);
+    }
+    return call_metal_functions(function, in, out);
+}
+
 static fer_status call_gauge_functions(const char *function, const arguments *in, results *out)
 {
     const fer_block blocks = {{0}, {0}, {0}, {0}};
@@ -590,7 +715,7 @@ static fer_status call_gauge_functions(const char *function, const arguments *in
     if (strcmp(function, "find_agreement") == 0) {
         return fer_find_agreement(in->opinions, in->list_count, in->confidence, &out->agreement);
     }
-    return call_metal_functions(function, in, out);
+    return call_chart_functions(function, in, out);
 }
 
 static fer_status call_sample_functions(const char *function, const arguments *in, results *out)

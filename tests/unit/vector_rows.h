@@ -20,6 +20,9 @@ typedef enum {
     a_side,
     a_strength,
     a_flag,
+    a_chart,
+    a_limit_basis,
+    a_chart_method,
     an_int,
     a_size
 } vector_kind;

@@ -11,9 +11,12 @@
 #include "base/numeric/quadrature.h"
 #include "base/numeric/root.h"
 #include "base/numeric/special.h"
+#include "batch/numeric/gamma.h"
 
-enum { nodes_each_side = 34 };
-static const double step = 0.25;
+enum {
+    nodes_maximum = 2 * 68 + 1,
+    many = 12
+}; /* of many numbers the integrand is narrow: its step is halved */
 
 /* Powers by squaring: pow() differs between libraries. */
 static double power(double x, int n)
@@ -28,32 +31,38 @@ static double power(double x, int n)
 
 /* Normal density and the smaller tail at the nodes. */
 typedef struct {
-    double density[2 * nodes_each_side + 1], tail[2 * nodes_each_side + 1];
-    int n;
+    double density[nodes_maximum], tail[nodes_maximum], step;
+    int n, each_side;
 } grid;
 
 static void fill_grid(grid *g, int n)
 {
     g->n = n;
-    for (int i = -nodes_each_side; i <= nodes_each_side; i++) {
-        g->density[i + nodes_each_side] = fer_normal_density(step * i);
-        g->tail[i + nodes_each_side] = fer_normal_cdf(-step * (i < 0 ? -i : i));
+    g->step = n > many ? 0.125 : 0.25;
+    g->each_side = n > many ? 68 : 34;
+    for (int i = -g->each_side; i <= g->each_side; i++) {
+        g->density[i + g->each_side] = fer_normal_density(g->step * i);
+        g->tail[i + g->each_side] = fer_normal_cdf(-g->step * (i < 0 ? -i : i));
     }
+}
+
+/* Probability that another number is in the range that begins at a node. */
+static double inside_of(const grid *g, int i, double w)
+{
+    const double x = g->step * (i - g->each_side);
+    return x > 0.0 ? g->tail[i] - fer_normal_cdf(-x - w) : fer_normal_cdf(x + w) - g->tail[i];
 }
 
 static double grid_cdf(const grid *g, double w, double *density)
 {
     double sum = 0.0, slope = 0.0;
-    for (int i = 0; i <= 2 * nodes_each_side; i++) {
-        const double x = step * (i - nodes_each_side);
-        const double inside =
-            x > 0.0 ? g->tail[i] - fer_normal_cdf(-x - w) : fer_normal_cdf(x + w) - g->tail[i];
-        const double one_less = power(inside, g->n - 2);
+    for (int i = 0; i <= 2 * g->each_side; i++) {
+        const double inside = inside_of(g, i, w), one_less = power(inside, g->n - 2);
         sum += g->density[i] * one_less * inside;
-        slope += g->density[i] * one_less * fer_normal_density(x + w);
+        slope += g->density[i] * one_less * fer_normal_density(g->step * (i - g->each_side) + w);
     }
-    *density = step * g->n * (g->n - 1) * slope;
-    return step * g->n * sum;
+    *density = g->step * g->n * (g->n - 1) * slope;
+    return g->step * g->n * sum;
 }
 
 double fer_range_cdf(double w, int n, double *density)
@@ -82,6 +91,41 @@ double fer_range_quantile(double p, int n)
     return fer_rising_root(share_excess, &point, 0.0, 24.0, fer_range_mean(n), DBL_EPSILON);
 }
 
+typedef struct {
+    grid g;
+    fer_chi_square_grid over;
+    double p, degrees;
+} studentized_point;
+
+static double studentized_excess(double q, const void *context, double *slope)
+{
+    const studentized_point *point = (const studentized_point *)context;
+    double share = 0.0;
+    *slope = 0.0;
+    for (int i = 0; i < point->over.count; i++) {
+        double weight = 0.0, density = 0.0;
+        const double found = sqrt(fer_grid_point(&point->over, i, &weight) / point->degrees);
+        share += weight * grid_cdf(&point->g, q * found, &density);
+        *slope += weight * found * density;
+    }
+    return share - point->p;
+}
+
+double fer_studentized_range_quantile(double p, int n, double degrees)
+{
+    studentized_point point;
+    double low = 0.0, high = 4.0 * fer_range_mean(n), slope = 0.0;
+    fill_grid(&point.g, n);
+    point.over = fer_grid_of_chi_square(degrees, 2.0);
+    point.p = p;
+    point.degrees = degrees;
+    while (studentized_excess(high, &point, &slope) < 0.0) {
+        low = high;
+        high *= 4.0;
+    }
+    return fer_rising_root(studentized_excess, &point, low, high, low, DBL_EPSILON);
+}
+
 /* Twice the half of an even integrand; log1p and expm1 keep what the n-th power leaves of 1. */
 double fer_range_mean(int n)
 {
@@ -95,17 +139,23 @@ double fer_range_mean(int n)
 
 static double square_share(double w, const void *context)
 {
-    double density = 0.0;
-    return 2.0 * w * (1.0 - grid_cdf((const grid *)context, w, &density));
+    const grid *g = (const grid *)context;
+    double sum = 0.0;
+    for (int i = 0; i <= 2 * g->each_side; i++) {
+        sum += g->density[i] * power(inside_of(g, i, w), g->n - 1);
+    }
+    return 2.0 * w * (1.0 - g->step * g->n * sum);
 }
 
+/* Below the first end the range lies with 1e-13 or less; pieces are short where its distribution, narrow for many numbers, is steep. */
 double fer_range_deviation(int n)
 {
-    double breaks[5] = {2.0, 4.0, 6.0, 8.0, 10.0};
-    const double mean = fer_range_mean(n);
+    const double mean = fer_range_mean(n), from = mean > 3.5 ? mean - 3.5 : 0.0;
+    double breaks[6] = {mean - 2.0, mean - 1.0, mean, mean + 1.0, mean + 2.0, mean + 4.0};
     grid g;
     fill_grid(&g, n);
-    return sqrt(fer_integrate_pieces(square_share, &g, 0.0, 12.0, breaks, 5) - mean * mean);
+    const double squares = from * from + fer_integrate_pieces(square_share, &g, from, mean + 9.5, breaks, 6);
+    return sqrt(squares - mean * mean);
 }
 
 double fer_deviation_mean(double n)

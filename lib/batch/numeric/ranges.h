@@ -9,6 +9,9 @@ double fer_range_cdf(double w, int n, double *density);
 /* w with P(W <= w) = p, 0 < p < 1. */
 double fer_range_quantile(double p, int n);
 
+/* q with P(W <= q S) = p, S the root of chi-square by its degrees of freedom, at least 1, and independent of W. */
+double fer_studentized_range_quantile(double p, int n, double degrees);
+
 /* Mean and standard deviation of W. */
 double fer_range_mean(int n);      /* d2 */
 double fer_range_deviation(int n); /* d3 */

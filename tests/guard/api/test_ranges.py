@@ -57,10 +57,16 @@ GIVEN = {
     "fer_burst_aim": {"working": 25.0},
     "fer_wanted": {"limits": {"lower": 23.4, "upper": 23.6}, "target": 23.5},
     "fer_study_settings": {"resolution": 0.01},
+    "fer_limit_rule": {"false_alarms": 0.01, "assurance": 0.9},
+    "fer_chart_figures": {"mean": 23.5, "scatter": 0.03, "groups": 20, "pieces": 5},
+    "fer_chart_point": {"score": 0.5, "count": 5, "mean": 23.5, "scatter": 0.03, "scored": 3, "last_score": 0.5},
     "fer_look": {"kind": 3, "compression": 0.2, "standard_uncertainty": 0.02},
 }
 LISTS = {
     "fer_die": [{}, {"size": 20.0}, {"size": 18.0}],
+    "fer_demand": [{"target": 23.0, "weight": 2.0}, {"target": 19.0}],
+    "fer_offer": [{"die": {"size": 21.0}, "price": 2.0}, {"die": {"size": 18.0, "reach": 7.0}, "price": 3.0}],
+    "fer_adapter_offer": [{"adapter": 3, "price": 1.0}],
     "fer_reading": [{"diameter": 23.6 + 0.01 * math.sin(2.9 * k), "section": k % 2, "angle": 0.27 * k, "angle_known": 1} for k in range(12)],
     "fer_trial": [{"setting": 1.2 + 0.1 * k, "diameter": 23.7 + 0.1 * k} for k in range(3)],
     "fer_calibration_point": [{"set": 20.0 + k, "measured": 20.1 + k + 0.01 * (k % 2), "standard_uncertainty": 0.01} for k in range(5)],
@@ -81,6 +87,7 @@ ARGUMENTS = {
     "graduation": 0.01, "reduction": 0.1, "gauge": 8.0, "inside": 20.0, "outside": 28.0, "inner_pressure": 5.0, "outer_pressure": 20.0,
     "pressure": 100.0, "length": 30.0, "set": 22.0, "trials": 3, "today": 50, "limit": 0.2,
     "confidence": 0.9, "content": 0.9, "count": 20, "pieces": 20.0, "index": 1.0, "expected": 2.0, "power": 0.8, "further": 10, "tolerance": 0.2,
+    "bias": 0.001, "consumer": 0.001, "groups": 20, "run_length": 370.0, "shift": 1.0,
     "bias": 0.001, "consumer": 0.001, "bad": 0.05, "share": 0.9, "lot": 0, "deviation": 0.03, "mean": 140.0, "variation": 0.05, "raised": 1.1,
     "shape": 10.0,
 }
@@ -89,6 +96,10 @@ HALF_WIDTHS = {name: UNCERTAINTY | {"distribution": 1} for name in MEASUREMENTS}
 SPECIAL = {
     "fer_worst_case": {"uncertainties": HALF_WIDTHS},
     "fer_confirm_remark": {"remark": 27},
+    "fer_find_chart_constants": {"pieces": 5},
+    "fer_find_chart_limits": {"chart": 2},
+    "fer_find_run_length": {"charting": {"weight": 0.2, "limit": 2.8}},
+    "fer_find_charting_limit": {"charting": {"weight": 0.2}},
     "fer_find_coverage_gaps": {"over": {"lower": 20.0, "upper": 40.0}},
     "fer_find_risks": {"process": {"mean": 23.6, "standard_deviation": 0.05}},
     "fer_simulate_to_digits": {"trials": {"blocks": 4, "coverage": 0.95}},
@@ -185,6 +196,9 @@ class Library:
                 items = values[p["name"]]
                 keep.append((c_type(base) * len(items))(*(c_value(base, item) for item in items)))
                 words += [keep[-1], ctypes.c_size_t(len(items))]
+            elif role == "work":
+                keep.append((ctypes.c_double * 65536)())
+                words += [keep[-1], ctypes.c_size_t(65536)]
             elif role == "results":
                 keep.append((c_type(base) * 64)())
                 number = ctypes.c_size_t()
