@@ -604,7 +604,7 @@ ODD = {
 
 def odd_value(p, rounds, db):
     reads = p.get("reads") or ("TEXT" if p["name"] in ("text", "decimal") else "WHOLE" if p["name"] == "decimals" else "NUMBER")
-    if "blocks" in p["name"] or "digits" in p["name"]:
+    if "trials_blocks" in p["name"] or "digits" in p["name"]:
         return rounds.choice(["0", "1", "2"])
     if db.name == "sqlite":
         if rounds.random() < 0.2:
