@@ -276,8 +276,8 @@ def write_record(rows):
         tools=[record.tool("frama-c", "-version")],
         columns=["module", "functions", "proven", "seconds", "not proven or not tried"], rows=table,
         left=(f"{older} of the {count} were looked at before the last change of any source (column code), and not again. " if older else "") +
-             "The functions of the last column: there Eva leaves alarms that may be none, or takes more than "
-             "20 s (first try) or 60 s of processor time; functions.csv says which. Not looked at: the vector rows of bulk and chance, lists and text that "
+             "The functions of the last column: not tried yet, or Eva leaves alarms that may be none, or takes too long; functions.csv says "
+             "which. Not looked at: the vector rows of bulk and chance, lists and text that "
              "are longer, steps of columns, what happens between threads, unsequenced accesses (left to the compilers' warnings). What the compiler makes of the code is not "
              "looked at either; the sanitizers look at that.")
 
