@@ -171,7 +171,7 @@ def burst_bounds(path):
     confidences = [0.51 + 0.01 * k for k in range(48)] + [0.985, 0.99]
     figure, axes = plot.subplots(figsize=(6.4, 3.4))
     for strength, line in (("weibull", "-"), ("normal", "--"), ("lognormal", ":")):
-        bounds = [10 * ferrule.judge_bursts(bursts, ferrule.BurstAim("275 bar", confidence=ferrule.fraction(c)), strength).bound.mpa
+        bounds = [10 * f.judge_bursts(bursts, f.BurstAim("275 bar", confidence=f.fraction(c)), strength).bound.mpa
                   for c in confidences]
         axes.plot(bounds, [100 * c for c in confidences], line, color="black", label=strength.replace("weibull", "Weibull"))
     axes.axvline(1100, color="0.6")
