@@ -139,7 +139,7 @@ static void follow_runs(const fer_chart_point *last, double score, fer_chart_poi
 static int beyond_among(int before, int zone, int nearest, int points)
 {
     const int below = zone > 2, mine = below ? zone - 2 : zone;
-    int among = mine >= nearest && zone > 0;
+    int among = mine >= nearest;
     if (!among) {
         return 0;
     }

@@ -64,7 +64,7 @@ static fer_status find_length(const fer_charting *c, double shift, fer_run_lengt
     FER_REQUIRE(is_resolved(c, m), FER_CHART_RUN_LENGTH_OUT_OF_RANGE);
     const double unshifted = length_of(c, m, 0.0);
     FER_REQUIRE(m != of_rules || unshifted == unshifted, FER_CHART_STATES_TOO_MANY);
-    FER_REQUIRE(unshifted >= 1.0 && unshifted <= run_length_maximum, FER_CHART_RUN_LENGTH_OUT_OF_RANGE);
+    FER_REQUIRE(unshifted <= run_length_maximum, FER_CHART_RUN_LENGTH_OUT_OF_RANGE);
     length->mean_unshifted = unshifted;
     length->mean = shift == 0.0 ? unshifted : length_of(c, m, shift);
     length->false_alarms.fraction = 1.0 / unshifted;

@@ -303,6 +303,12 @@ static void bad_figures(void **state)
     }
     CHECK_OK(fer_find_limits_from_figures(&f, means, rule_of(FER_LIMIT_BASIS_ASSURED, 1e-5, 0.999999), &l));
     CHECK_OK(fer_find_limits_from_figures(&f, means, rule_of(FER_LIMIT_BASIS_EXPECTED, 0.5, 0.0), &l));
+    f.mean = mm(0.0);
+    CHECK_STATUS(fer_find_limits_from_figures(&f, means, plain, &l), FER_CHART_FIGURES_MISSING);
+    f = good;
+    f.scatter = mm(0.0);
+    CHECK_STATUS(fer_find_limits_from_figures(&f, means, plain, &l), FER_CHART_FIGURES_MISSING);
+    f = good;
     f.mean = mm(0.0009);
     CHECK_STATUS(fer_find_limits_from_figures(&f, means, plain, &l), FER_CHART_FIGURES_OUT_OF_RANGE);
     f = good;
@@ -404,6 +410,26 @@ static void scores_with_what_is_known(void **state)
     c.centre = mm(0.0);
     CHECK_OK(fer_chart_points(pieces, 6, c, points, 6, &found));
     CHECK_NEAR(points[5].score, 37.0, 0.0);
+}
+
+/* The tail of so many standard deviations is no number any more. */
+static void a_jump_beyond_all_measure(void **state)
+{
+    (void)state;
+    static fer_sample_piece pieces[300];
+    static fer_chart_point points[300];
+    size_t found;
+    memset(pieces, 0, sizeof pieces);
+    for (int i = 0; i < 300; i++) {
+        pieces[i].diameter.mm = 23.5 + 0.001 * (i % 2);
+    }
+    pieces[298].diameter.mm = 900.0;
+    pieces[299].diameter.mm = 0.01;
+    CHECK_OK(fer_chart_points(pieces, 299, nothing, points, 300, &found));
+    CHECK_NEAR(points[298].score, 37.0, 0.0);
+    pieces[298] = pieces[299];
+    CHECK_OK(fer_chart_points(pieces, 299, nothing, points, 300, &found));
+    CHECK_NEAR(points[298].score, -37.0, 0.0);
 }
 
 /* Equal pieces show no scatter, so there is no score before one differs; with a step it is the step's own. */
@@ -853,6 +879,15 @@ static void run_lengths_of_rules(void **state)
     check_run_length(rules_of(3.0, 0, 1, 0), 1.0, 166.054517, 12.664386, 6e-8);
     check_run_length(rules_of(3.0, 0, 0, 8), 1.0, 152.730065, 14.578129, 6e-8);
     check_run_length(rules_of(3.0, 1, 1, 8), 1.0, 91.750773, 9.221860, 6e-8);
+    check_run_length(rules_of(3.0, 1, 1, 8), 6.0, 91.750773, 1.001349983, 6e-8);
+    /* alone they are as with a limit that is met once in a million */
+    for (int rule = 0; rule < 2; rule++) {
+        fer_run_length alone, with;
+        CHECK_OK(run_length_with(rules_of(0.0, rule == 0, rule == 1, 0), 1.0, &alone));
+        CHECK_OK(run_length_with(rules_of(5.5, rule == 0, rule == 1, 0), 1.0, &with));
+        CHECK_RELATIVE(with.mean, alone.mean, 1e-4);
+        assert_true(with.mean < alone.mean && with.mean_unshifted < alone.mean_unshifted);
+    }
     /* so many on one side alone: 2^m - 1 for m in a row, which is what a fair coin needs */
     check_run_length(rules_of(0.0, 0, 0, 8), 0.0, 255.0, 255.0, 1e-12);
     check_run_length(rules_of(0.0, 0, 0, 2), 0.0, 3.0, 3.0, 1e-12);
@@ -1048,9 +1083,12 @@ static void changes_of_few_pieces(void **state)
     static const double weak[12] = {23.50, 23.53, 23.49, 23.51, 23.52, 23.48,
                                     23.53, 23.50, 23.52, 23.51, 23.50, 23.54};
     static const double four[4] = {1.0, 2.0, 4.0, 7.0}, step[6] = {2.0, 2.0, 2.0, 2.0, 3.0, 3.0};
-    fer_sample_piece pieces[12];
+    static const double five[5] = {23.50, 23.53, 23.49, 23.51, 23.54};
+    static const double twenty[20] = {23.51, 23.48, 23.49, 23.51, 23.48, 23.5,  23.5,  23.49, 23.48, 23.5,
+                                      23.51, 23.49, 23.49, 23.52, 23.49, 23.49, 23.54, 23.48, 23.51, 23.47};
+    fer_sample_piece pieces[20];
     fer_level_change change;
-    fer_ratio places[11];
+    fer_ratio places[19];
     size_t found;
     fill(pieces, six, 6);
     CHECK_OK(fer_find_change(pieces, 6, &change, places, 11, &found));
@@ -1062,6 +1100,12 @@ static void changes_of_few_pieces(void **state)
     CHECK_OK(fer_find_change(pieces, 12, &change, places, 11, &found));
     CHECK_NEAR(change.p_upper.fraction, 0.573026846551567295, 1e-11);
     CHECK_NEAR(change.t_statistic, 1.9026235464098087, 1e-9);
+    fill(pieces, five, 5);
+    CHECK_OK(fer_find_change(pieces, 5, &change, places, 4, &found));
+    CHECK_NEAR(change.p_upper.fraction, 0.5888727443524813, 1e-11);
+    fill(pieces, twenty, 20); /* both caps have a second common part */
+    CHECK_OK(fer_find_change(pieces, 20, &change, places, 19, &found));
+    CHECK_NEAR(change.p_upper.fraction, 0.923064995202173678, 1e-9);
     fill(pieces, four, 4);
     CHECK_OK(fer_find_change(pieces, 4, &change, places, 3, &found));
     CHECK_NEAR(change.p_upper.fraction, 0.352923144165197278, 1e-12);
@@ -1206,6 +1250,16 @@ static void checks_that_say_little(void **state)
     l = level_of(checks, 12, 77, 10.0, 0.95, no_gauge);
     assert_true(l.weight > 0.95 && l.weight <= 1.0);
     CHECK_NEAR(l.level.mm, 1.21, 0.02);
+    /* a gauge that is coarser than the likeliest noise: the walk is what leaves as much */
+    static const double walk[12] = {0.08, 0.16,  0.17,  0.12,  0.06,  0.06,
+                                    -0.0, -0.09, -0.08, -0.07, -0.04, -0.09};
+    const fer_gauge gauge = {{0.02}, {0.0}, {0.0}};
+    for (int i = 0; i < 12; i++) {
+        checks[i].deviation.mm = walk[i];
+    }
+    l = level_of(checks, 12, 77, 10.0, 0.95, gauge);
+    CHECK_NEAR(l.crimp_deviation.mm, 0.02, 1e-7);
+    assert_true(l.weight > 0.3);
 }
 
 /* Hand-over: the figures go into the calls as they come. The level is taken off, and the first trial corrects the rest by the share of
@@ -1322,6 +1376,7 @@ int main(void)
         cmocka_unit_test(scores_of_short_runs),
         cmocka_unit_test(two_kinds_on_one_sheet),
         cmocka_unit_test(scores_with_what_is_known),
+        cmocka_unit_test(a_jump_beyond_all_measure),
         cmocka_unit_test(equal_pieces_wait),
         cmocka_unit_test(a_piece_beyond_the_limit),
         cmocka_unit_test(two_of_three_beyond_two),

@@ -24,32 +24,32 @@ typedef struct {
     int count;
 } chain;
 
-/* Bits that can no longer be among the so many that the rule wants, since they leave too soon, are dropped, the oldest first. */
+/* So many of the newest bits are set. */
+static int set_among(unsigned bits, int newest)
+{
+    int set = 0;
+    for (int i = 0; i < newest; i++) {
+        set += (int)(bits >> i & 1u);
+    }
+    return set;
+}
+
+/* Bits that can no longer be among the so many that the rule wants, if all to come count, are dropped, the oldest first. */
 static uint8_t cut(unsigned bits, int points, int window)
 {
-    for (int age = window - 2; age >= 0; age--) {
-        int among = window - 1 - age; /* if all to come count */
-        for (int i = 0; i <= age; i++) {
-            among += (int)(bits >> i & 1u);
-        }
-        if (among >= points) {
-            break;
-        }
-        bits &= ~(1u << age);
+    int kept = window - 1;
+    while (set_among(bits, kept) + window - kept < points) {
+        kept--;
     }
-    return (uint8_t)bits;
+    return (uint8_t)(bits & ((1u << kept) - 1u));
 }
 
 /* One number more: 1 where the rule signals. */
 static int take(uint8_t *bits, unsigned hit, int points, int window)
 {
-    int among = 0;
     const unsigned all = (unsigned)*bits << 1 | hit;
-    for (int i = 0; i < window; i++) {
-        among += (int)(all >> i & 1u);
-    }
-    *bits = cut(all & ((1u << (window - 1)) - 1u), points, window);
-    return hit && among >= points;
+    *bits = cut(all, points, window);
+    return hit && set_among(all, window) >= points;
 }
 
 /* The history after a number in a zone: 0 to 2 above the centre, 3 to 5 below; 1 where a rule signals. */

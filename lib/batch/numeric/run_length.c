@@ -138,8 +138,7 @@ static double one_sided_length(double allowance, double decision, double shift)
 /* A side that never signals has no share in the signals; its length is then lost in rounding. */
 static double signals_per_number(double allowance, double decision, double shift)
 {
-    const double length = one_sided_length(allowance, decision, shift);
-    return length >= 1.0 ? 1.0 / length : 0.0;
+    return fmax(0.0, 1.0 / one_sided_length(allowance, decision, shift));
 }
 
 double fer_cusum_run_length(double allowance, double decision, double shift)
