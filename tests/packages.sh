@@ -134,6 +134,12 @@ packages_fuzz='
     libjson-c-dev
 '
 
+# Frama-C for tests/release/proof/undefined, of the release ring alone: 862 MB.
+packages_proof='
+    gcc
+    frama-c-base
+'
+
 # install_packages NAME...: installs what is not there yet; as another user than root by sudo. Nothing is asked.
 install_packages() {
     packages_missing=

@@ -16,6 +16,7 @@
 #include <ferrule/joint.h>
 #include <ferrule/compression.h>
 #include <ferrule/forming.h>
+#include <ferrule/hose.h>
 #include <ferrule/lobe.h>
 #include <ferrule/uncertainties.h>
 #include <ferrule/window.h>
@@ -36,6 +37,9 @@
 #include <ferrule/chart.h>
 #include <ferrule/capability.h>
 #include <ferrule/sampling.h>
+
+/* The shop: which dies to own. */
+#include <ferrule/rack.h>
 
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>

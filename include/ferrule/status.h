@@ -51,6 +51,7 @@
     X(ARGUMENT_COUNT_ZERO, 2, "", "a list that must not be empty is empty")                                  \
     X(ARGUMENT_COUNT_TOO_LARGE, 3, "", "a list is longer than this function can take")                       \
     X(ARGUMENT_CAPACITY_TOO_SMALL, 4, "capacity", "the array for the results is too small")                  \
+    X(ARGUMENT_WORK_TOO_SMALL, 6, "words", "this case needs more working memory than it was given")          \
     X(ARGUMENT_UNREADABLE, 5, "", "an argument cannot be read: it is of another kind, or has other members") \
     /* quantity, text */                                                                                     \
     X(UNIT_UNKNOWN, 10, "unit", "the unit is not in the list")                                               \
@@ -130,18 +131,18 @@
       "the lower limit of compression is not below the upper")                                               \
     X(COMPRESSION_AIM_OUTSIDE_RANGE, 215, "order.aim",                                                       \
       "the compression aimed at is outside the range allowed")                                               \
-    X(DIAMETER_OUT_OF_RANGE, 220, "diameter crimp_diameter over",                                            \
+    X(DIAMETER_OUT_OF_RANGE, 220, "diameter crimp_diameter over closing.diameter",                           \
       "crimp diameter is not between 0.001 mm and 1,000,000 mm")                                             \
-    X(DIAMETER_ABOVE_FERRULE, 221, "diameter crimp_diameter",                                                \
+    X(DIAMETER_ABOVE_FERRULE, 221, "diameter crimp_diameter closing.diameter",                               \
       "crimp diameter is above the ferrule outside diameter")                                                \
-    X(DIAMETER_WITHOUT_BORE, 222, "diameter crimp_diameter",                                                 \
+    X(DIAMETER_WITHOUT_BORE, 222, "diameter crimp_diameter closing.diameter",                                \
       "crimp diameter is so small that the ferrule has no bore left")                                        \
     X(DIAMETER_CLOSES_ON_STEM, 223, "diameter crimp_diameter",                                               \
       "crimp diameter leaves no gap between ferrule and stem for the hose")                                  \
     X(DIAMETER_WITHOUT_TOUCH, 224, "diameter crimp_diameter",                                                \
       "at this crimp diameter the ferrule does not yet touch the hose")                                      \
     X(DIAMETER_RANGE_WRONG_ORDER, 225, "over", "the lower limit of diameter is not below the upper")         \
-    X(DIAMETER_MISSING, 226, "diameter crimp_diameter over", "crimp diameter is not given")                  \
+    X(DIAMETER_MISSING, 226, "diameter crimp_diameter over closing.diameter", "crimp diameter is not given") \
     /* lobe */                                                                                               \
     X(SEGMENTS_OUT_OF_RANGE, 300, "segments marks.segments",                                                 \
       "the number of segments is not between 3 and 64")                                                      \
@@ -577,19 +578,19 @@
     X(MATERIAL_YIELD_STRENGTH_MISSING, 806, "material.yield_strength", "yield strength is not given")        \
     X(RESTRAINT_OUT_OF_RANGE, 810, "forming_load.restraint",                                                 \
       "restraint is not between 0 (free) and 1 (fixed)")                                                     \
-    X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "forming_load.hose_pressure",                                         \
+    X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "forming_load.hose_pressure hose_pressure",                           \
       "pressure of the hose is negative or not a finite number")                                             \
-    X(HOSE_PRESSURE_ABOVE_LIMIT, 812, "forming_load.hose_pressure",                                          \
-      "pressure of the hose is above 0.3 of the ferrule's yield strength")                                   \
+    X(HOSE_PRESSURE_ABOVE_LIMIT, 812, "forming_load.hose_pressure hose_pressure",                            \
+      "pressure of the hose is above 0.5 of the ferrule's yield strength")                                   \
     X(HOSE_PRESSURE_MISSING, 813, "forming_load.hose_pressure",                                              \
       "pressure of the hose is not given, and this figure needs it")                                         \
     X(FERRULE_WITHOUT_BORE, 820, "ferrule.wall ferrule.outside",                                             \
       "ferrule wall is not below half the ferrule outside diameter")                                         \
     X(FERRULE_WALL_TOO_THICK, 821, "ferrule.wall",                                                           \
       "ferrule wall is above 0.18 of the ferrule outside diameter")                                          \
-    X(DIAMETER_REDUCED_TOO_LITTLE, 830, "diameter crimp_diameter",                                           \
+    X(DIAMETER_REDUCED_TOO_LITTLE, 830, "diameter crimp_diameter closing.diameter",                          \
       "the ferrule is reduced so little that its wall has not yielded through its thickness")                \
-    X(DIAMETER_REDUCED_TOO_FAR, 831, "diameter crimp_diameter",                                              \
+    X(DIAMETER_REDUCED_TOO_FAR, 831, "diameter crimp_diameter closing.diameter",                             \
       "this diameter is more than 30 % below the ferrule outside diameter")                                  \
     X(DIAMETER_YIELDS_ON_RELEASE, 832, "diameter crimp_diameter",                                            \
       "at this diameter the ferrule's bore yields the other way when the dies open")                         \
@@ -615,7 +616,36 @@
     X(BORE_LIMIT_OUT_OF_RANGE, 871, "order.minimum_bore gauge",                                              \
       "smallest bore allowed is not between 0.001 mm and 1,000,000 mm")                                      \
     X(BORE_LIMIT_MISSING, 872, "order.minimum_bore gauge",                                                   \
-      "no smallest bore is given, and this figure needs it")
+      "no smallest bore is given, and this figure needs it")                                                 \
+    /* hose */                                                                                               \
+    X(CLOSING_FORCE_OUT_OF_RANGE, 880, "closing.force",                                                      \
+      "force of a closing is not a number above 0 that a metal of this modulus can take")                    \
+    X(CLOSING_FORCE_MISSING, 881, "closing.force", "force of a closing is not given")                        \
+    X(CLOSING_LENGTH_OUT_OF_RANGE, 882, "closing.before closing.after",                                      \
+      "a length of a closing is not between 0.001 mm and 1,000,000 mm")                                      \
+    X(CLOSING_LENGTH_MISSING, 883, "closing.before closing.after",                                           \
+      "a length of a closing is not given, and this figure needs it")                                        \
+    X(CLOSING_STRETCH_OUT_OF_RANGE, 884, "closing.before closing.after",                                     \
+      "the ferrule has become shorter, or longer than ends free and a dragging hose can make it: measure "   \
+      "both lengths again")                                                                                  \
+    X(CLOSING_UNCERTAINTY_OUT_OF_RANGE, 885, "closing_uncertainties",                                        \
+      "an uncertainty of a closing is negative, above 1 or 1,000,000 mm, or not a number")                   \
+    X(FORCE_BELOW_METAL, 886, "closing.force press.capacity",                                                \
+      "the ferrule's metal alone needs more than this force: check force, yield strength and diameter")      \
+    X(BORE_REDUCTION_ABOVE_FULL_YIELD, 887, "reduction",                                                     \
+      "the bore is reduced by more than a stem bears whose whole wall yields")                               \
+    /* rack */                                                                                               \
+    X(DEMAND_WEIGHT_OUT_OF_RANGE, 900, "demand.weight", "a weight is not between 0 and 1,000,000,000")       \
+    X(DEMAND_MARGIN_OUT_OF_RANGE, 901, "demand.margin", "a margin is not between 0 and 1,000,000 mm")        \
+    X(DEMAND_LOBE_OUT_OF_RANGE, 902, "demand.lobe_maximum",                                                  \
+      "the greatest lobe height allowed is not between 0.001 mm and 1,000,000 mm")                           \
+    X(OFFER_PRICE_OUT_OF_RANGE, 903, "offer.price", "a price is not between 0 and 1,000,000,000")            \
+    X(OFFER_PRICE_MISSING, 904, "offer.price", "some offers have a price and some have none")                \
+    X(ADAPTER_PRICE_OUT_OF_RANGE, 905, "adapter_offer.price",                                                \
+      "the price of an adapter set is not between 0 and 1,000,000,000")                                      \
+    X(RACK_PRICE_OUT_OF_RANGE, 906, "rack_aim.price_maximum", "the price limit is not between 0 and 1e15")   \
+    X(RACK_OFFSET_COST_OUT_OF_RANGE, 907, "rack_aim.offset_cost",                                            \
+      "the cost of offset is not between 0 and 1000 per mm")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */
 typedef enum fer_status {

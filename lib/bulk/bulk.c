@@ -7,6 +7,7 @@
 #include <ferrule/lobe.h>
 
 #include "crimp/die_private.h"
+#include "crimp/uncertainties_private.h"
 #include "base/value_private.h"
 #include "bulk/plain_rows.h"
 
@@ -440,14 +441,30 @@ static fer_status shares_row(const work *all, size_t row)
                                 length_at(all, 0, row), RESULT(fer_shares, all, row));
 }
 
+static size_t run_planned_shares(size_t rows, const work *all, fer_share_plan *plan, fer_row_status *statuses)
+{
+    size_t failed = 0;
+    for (size_t row = 0; row < rows; row++) {
+        const fer_joint joint = joint_of(all->joint, row);
+        failed +=
+            note(statuses, row,
+                 fer_planned_share(&joint, length_at(all, 0, row), plan, (fer_shares *)all->results + row));
+    }
+    return failed;
+}
+
 size_t fer_conforming_shares(size_t rows, const fer_joint_columns *joints,
                              const fer_uncertainties *uncertainties, fer_ratio_range range,
                              fer_length_column diameters, fer_shares *shares, fer_row_status *statuses)
 {
+    fer_share_plan plan;
     work all = work_on(joints, shares);
     all.input[0] = lengths(diameters);
     all.first = uncertainties;
     all.range = range;
+    if (joints && shares && fer_plan_shares(uncertainties, range, &plan)) {
+        return run_planned_shares(rows, &all, &plan, statuses);
+    }
     return run_rows(rows, shares_row, &all, statuses);
 }
 

@@ -87,13 +87,18 @@ static double lobe_height(const segment_radii *radii)
     return fer_pair_ratio(radii->squares, fer_pair_add(radii->middle, radii->edge));
 }
 
-static fer_status find_lobe_height(fer_length diameter, fer_length die_size, int segments, fer_length *height)
+fer_length fer_lobe_height_checked(fer_length diameter, fer_length die_size, int segments)
 {
-    FER_TRY(check_stop(diameter, die_size, segments));
     const fer_pair half_angle = fer_half_angle_pair(segments);
     const stopped_die die = stop_die(diameter, die_size, half_angle.high);
     const segment_radii radii = find_radii(&die, sine_square_of(half_angle));
-    height->mm = lobe_height(&radii);
+    return (fer_length){lobe_height(&radii)};
+}
+
+static fer_status find_lobe_height(fer_length diameter, fer_length die_size, int segments, fer_length *height)
+{
+    FER_TRY(check_stop(diameter, die_size, segments));
+    *height = fer_lobe_height_checked(diameter, die_size, segments);
     return FER_OK;
 }
 

@@ -18,6 +18,8 @@ typedef struct {
 
 fer_segment_angles fer_find_segment_angles(int segments);
 
+fer_length fer_lobe_height_checked(fer_length diameter, fer_length die_size, int segments);
+
 void fer_crimp_shape_checked(fer_length diameter, fer_length die_size, const fer_segment_angles *angles,
                              fer_shape *shape);
 

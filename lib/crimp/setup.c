@@ -9,6 +9,7 @@
 #include "crimp/compression_private.h"
 #include "crimp/die_private.h"
 #include "crimp/forming_private.h"
+#include "crimp/hose_private.h"
 #include "crimp/joint_private.h"
 #include "crimp/lobe_private.h"
 #include "crimp/press_private.h"
@@ -16,10 +17,6 @@
 #include "crimp/uncertainties_private.h"
 #include "crimp/window_private.h"
 #include "base/numeric/special.h"
-
-/* Most by which the mean pressure of the hose on the stem is exceeded where the reinforcement presses (own finite elements:
- * 1.98 to 2.47 in the middle of the stem). */
-static const double peak_of_pressure = 2.5;
 
 /* ---- what the order asks for -------------------------------------------------------------------------- */
 
@@ -193,6 +190,7 @@ fer_status fer_order_target(const fer_order *order, fer_length *target)
 /* All figures, before they are found. */
 static void leave_out_figures(fer_setup *setup)
 {
+    fer_hose_limits *limits = &setup->hose_limits;
     FER_NOT_FOUND(setup->window, FER_OK);
     FER_NOT_FOUND(setup->plain, FER_OK);
     FER_NOT_FOUND(setup->ends_free, FER_OK);
@@ -217,6 +215,11 @@ static void leave_out_figures(fer_setup *setup)
     FER_NOT_FOUND(setup->compression.standard_uncertainty, FER_UNCERTAINTY_EMPTY);
     FER_LEAVE_OUT(setup->largest.value.share);
     FER_NOT_FOUND(setup->springback_dial, FER_DIE_NONE_NEAR_ENOUGH);
+    FER_NOT_FOUND(limits->capacity, FER_OK);
+    FER_NOT_FOUND(limits->bore, FER_OK);
+    FER_NOT_FOUND(limits->stem, FER_OK);
+    FER_NOT_FOUND(limits->formula, FER_OK);
+    FER_NOT_FOUND(limits->smallest, FER_OK);
 }
 
 /* ---- figures of the joint ----------------------------------------------------------------------------- */
@@ -392,36 +395,49 @@ static void find_die_figures(const job *j, const fer_checked_workplace *at, fer_
 
 /* ---- figures of the metal -------------------------------------------------------------------------------- */
 
-static fer_status form(const fer_order *order, fer_length target, fer_length *closing, fer_forming *forming)
+/* What the dies make of the ferrule at the target; the status says why it is not known. */
+typedef struct {
+    fer_forming forming;
+    fer_length closing; /* by the elastic springback: no larger where the bore yields on release */
+    fer_status status;
+} formed_ferrule;
+
+static fer_status form(const fer_order *order, fer_length target, formed_ferrule *formed)
 {
     const fer_ferrule *ferrule = &order->joint.ferrule;
     FER_REQUIRE(is_given(&order->ferrule_metal), FER_MATERIAL_MISSING);
     FER_TRY(fer_check_formable(ferrule, &order->ferrule_metal, order->load));
-    FER_TRY(fer_closing_diameter_checked(ferrule, target, &order->ferrule_metal, order->load, closing));
-    return fer_form_ferrule_checked(ferrule, *closing, &order->ferrule_metal, order->load, forming);
+    return fer_form_crimp_checked(ferrule, target, &order->ferrule_metal, order->load, &formed->closing,
+                                  &formed->forming);
 }
 
 /* Force on the ferrule as long as it has become. */
-static fer_status find_force(const fer_order *order, const fer_setup *setup, const fer_forming *forming,
+static fer_status find_force(const fer_order *order, const formed_ferrule *formed, int segments,
                              fer_force *total)
 {
     fer_die_force force;
-    FER_TRY(setup->springback.status);
+    FER_TRY(formed->status);
+    const fer_forming *forming = &formed->forming;
     const fer_length length = {order->joint.ferrule.length.mm * forming->stretch.fraction};
-    FER_TRY(fer_find_die_force(forming->pressure, setup->closing.value, length, setup->segments, &force));
+    FER_TRY(fer_find_die_force(forming->pressure, formed->closing, length, segments, &force));
     *total = force.total;
     return FER_OK;
 }
 
-static void find_springback_and_force(const fer_order *order, fer_setup *setup, fer_forming *forming)
+static void find_springback_and_force(const fer_order *order, fer_setup *setup, formed_ferrule *formed)
 {
-    FER_LEAVE_OUT(*forming);
-    const fer_status status = form(order, setup->target, &setup->closing.value, forming);
-    setup->closing.status = setup->springback.status = status;
-    if (status == FER_OK) {
-        setup->springback.value = forming->springback;
+    FER_LEAVE_OUT_FROM(fer_forming, formed->forming, wall, effective_yield_strength);
+    FER_LEAVE_OUT(formed->closing);
+    formed->status = form(order, setup->target, formed);
+    setup->closing.status = formed->status == FER_OK ? formed->forming.release_status : formed->status;
+    setup->springback.status = setup->closing.status;
+    if (setup->springback.status == FER_OK) {
+        setup->closing.value = formed->closing;
+        setup->springback.value = formed->forming.springback;
     }
-    setup->force.status = find_force(order, setup, forming, &setup->force.value);
+    setup->force.status = find_force(order, formed, setup->segments, &setup->force.value);
+    setup->force_at_least = setup->force.status == FER_OK &&
+                            !(order->load.hose_pressure.mpa > 0.0 && order->load.restraint.fraction > 0.0);
 }
 
 static void find_capacity_use(const fer_press *press, fer_setup *setup)
@@ -456,6 +472,90 @@ static void find_bore(const fer_order *order, fer_setup *setup)
 {
     setup->bore_reduction.status = find_bore_reduction(order, &setup->bore_reduction.value);
     setup->bore_margin.status = find_bore_margin(order, setup, &setup->bore_margin.value);
+}
+
+/* ---- how much the hose may press --------------------------------------------------------------------------- */
+
+/* Where no restraint is given the ends are taken as fixed: then the dies need most. */
+static fer_status find_capacity_limit(const fer_order *order, const fer_press *press, const fer_setup *setup,
+                                      fer_pressure *limit)
+{
+    const fer_ferrule *ferrule = &order->joint.ferrule;
+    const fer_ratio restraint = {order->load.restraint.fraction > 0.0 ? order->load.restraint.fraction : 1.0};
+    const fer_forming_load none = {{0.0}, {0.0}};
+    FER_REQUIRE(is_given(&order->ferrule_metal), FER_MATERIAL_MISSING);
+    FER_REQUIRE(press->capacity.newton > 0.0, FER_PRESS_CAPACITY_MISSING);
+    FER_REQUIRE(ferrule->length.mm > 0.0, FER_FERRULE_LENGTH_MISSING);
+    FER_TRY(fer_check_formable(ferrule, &order->ferrule_metal, none));
+    return fer_hose_pressure_at_force(ferrule, press->capacity, setup->target, &order->ferrule_metal,
+                                      restraint, limit);
+}
+
+static fer_status check_limited_stem(const fer_order *order)
+{
+    FER_REQUIRE(order->joint.stem.bore.mm > 0.0, FER_STEM_BORE_MISSING);
+    return fer_unless(is_given(&order->stem_metal), FER_MATERIAL_MISSING);
+}
+
+static fer_status find_bore_limit(const fer_order *order, fer_pressure *limit)
+{
+    const fer_stem *stem = &order->joint.stem;
+    fer_pressure at_most;
+    FER_TRY(check_limited_stem(order));
+    FER_REQUIRE(order->minimum_bore.mm > 0.0, FER_BORE_LIMIT_MISSING);
+    const fer_length reduction = {stem->bore.mm - order->minimum_bore.mm};
+    FER_REQUIRE(reduction.mm >= 0.0, FER_BORE_REDUCTION_OUT_OF_RANGE);
+    FER_TRY(fer_hose_pressure_from_bore_checked(stem, reduction, &order->stem_metal, order->load, &at_most));
+    limit->mpa = at_most.mpa / FER_HOSE_PEAK;
+    return FER_OK;
+}
+
+static fer_status find_stem_limit(const fer_order *order, fer_pressure *limit)
+{
+    FER_TRY(check_limited_stem(order));
+    const fer_stem_strength strength =
+        fer_stem_strength_checked(&order->joint.stem, &order->stem_metal, order->load);
+    limit->mpa = strength.first_yield_pressure.mpa / FER_HOSE_PEAK;
+    return FER_OK;
+}
+
+static fer_status find_formula_limit(const fer_order *order, fer_pressure *limit)
+{
+    FER_REQUIRE(is_given(&order->ferrule_metal), FER_MATERIAL_MISSING);
+    FER_TRY(
+        fer_check_formable(&order->joint.ferrule, &order->ferrule_metal, (fer_forming_load){{0.0}, {0.0}}));
+    limit->mpa = FER_STRONGEST_HOSE * order->ferrule_metal.yield_strength.mpa;
+    return FER_OK;
+}
+
+/* One that is passed without a hose leaves nothing to be pressed. */
+static void find_smallest_limit(fer_hose_limits *limits)
+{
+    const fer_found_pressure *const in_order[] = {&limits->capacity, &limits->bore, &limits->stem,
+                                                  &limits->formula};
+    limits->smallest.status = limits->capacity.status;
+    for (int i = 0; i < 4; i++) {
+        if (in_order[i]->status == FER_OK && !(in_order[i]->value.mpa >= limits->smallest.value.mpa)) {
+            limits->smallest = *in_order[i];
+            limits->which = (fer_hose_limit)(i + 1);
+        }
+    }
+    if (limits->capacity.status == FER_FORCE_BELOW_METAL ||
+        limits->bore.status == FER_BORE_REDUCTION_OUT_OF_RANGE) {
+        limits->which =
+            limits->capacity.status == FER_FORCE_BELOW_METAL ? FER_HOSE_LIMIT_CAPACITY : FER_HOSE_LIMIT_BORE;
+        FER_NOT_FOUND(limits->smallest, in_order[limits->which - 1]->status);
+    }
+}
+
+static void find_hose_limits(const fer_order *order, const fer_press *press, fer_setup *setup)
+{
+    fer_hose_limits *limits = &setup->hose_limits;
+    limits->capacity.status = find_capacity_limit(order, press, setup, &limits->capacity.value);
+    limits->bore.status = find_bore_limit(order, &limits->bore.value);
+    limits->stem.status = find_stem_limit(order, &limits->stem.value);
+    limits->formula.status = find_formula_limit(order, &limits->formula.value);
+    find_smallest_limit(limits);
 }
 
 /* ---- dial and springback --------------------------------------------------------------------------------- */
@@ -633,7 +733,7 @@ static void find_stem(const fer_order *order, fer_plan_facts *facts)
     }
     facts->strength = fer_stem_strength_checked(&order->joint.stem, &order->stem_metal, order->load);
     if (order->minimum_bore.mm > 0.0 && order->load.hose_pressure.mpa > 0.0) {
-        peak.hose_pressure.mpa *= peak_of_pressure;
+        peak.hose_pressure.mpa *= FER_HOSE_PEAK;
         const fer_status status =
             fer_load_stem_checked(&order->joint.stem, &order->stem_metal, peak, &change);
         facts->peak_bore_fails =
@@ -642,8 +742,9 @@ static void find_stem(const fer_order *order, fer_plan_facts *facts)
 }
 
 static void find_facts(const job *j, const fer_press *press, const fer_found_ratio *by_model,
-                       const fer_forming *forming, fer_setup *setup)
+                       const formed_ferrule *formed, fer_setup *setup)
 {
+    const fer_forming *forming = &formed->forming;
     fer_plan_facts facts;
     facts.order = j->order;
     facts.press = press;
@@ -651,10 +752,11 @@ static void find_facts(const job *j, const fer_press *press, const fer_found_rat
     facts.plain_uncertainty = plain_uncertainty(j, setup);
     facts.is_uncertainty_given = is_uncertainty_given(j, setup);
     facts.share_inside = share_inside(setup, &facts.by_model);
+    facts.formed = formed->status;
+    facts.closing = formed->closing;
     facts.formed_closes = setup->ends_free.status == FER_DIAMETER_CLOSES_ON_STEM ||
                           (is_restrained(j->order) && forming->crimp_bore.mm <= j->joint->stem.outside.mm);
-    facts.formed_length =
-        setup->springback.status == FER_OK ? j->joint->ferrule.length.mm * forming->stretch.fraction : NAN;
+    facts.formed_length = j->joint->ferrule.length.mm * forming->stretch.fraction;
     find_narrowness(j, &facts);
     find_stem(j->order, &facts);
     find_best_compression(j, forming, &facts.by_model, setup);
@@ -687,7 +789,7 @@ static fer_status begin(const fer_order *order, const fer_checked_uncertainties 
 
 static void plan(const job *j, const fer_checked_workplace *at, fer_setup *setup)
 {
-    fer_forming forming;
+    formed_ferrule formed;
     repeat_order(j->order, setup);
     find_window_and_limits(j, setup);
     find_window_uncertainty(j, setup);
@@ -697,12 +799,13 @@ static void plan(const job *j, const fer_checked_workplace *at, fer_setup *setup
     const fer_found_ratio by_model = find_by_model(j, setup);
     find_uncertainty(j, &by_model, setup);
     find_shares(j, setup);
-    find_springback_and_force(j->order, setup, &forming);
+    find_springback_and_force(j->order, setup, &formed);
     find_capacity_use(at->press, setup);
     find_bore(j->order, setup);
+    find_hose_limits(j->order, at->press, setup);
     find_die_figures(j, at, setup);
     find_springback_of_dial(at->press, setup);
-    find_facts(j, at->press, &by_model, &forming, setup);
+    find_facts(j, at->press, &by_model, &formed, setup);
 }
 
 fer_checked_workplace fer_check_workplace(const fer_press *press, const fer_die *dies, size_t count)

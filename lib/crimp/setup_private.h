@@ -72,11 +72,13 @@ typedef struct {
     fer_found_ratio by_model; /* compression at the target by the order's model */
     double plain_uncertainty; /* standard uncertainty of the plain compression; 0: none given */
     int is_uncertainty_given; /* of a measurement that counts, or of any where the compression cannot be computed */
-    double share_inside;        /* probability that the compression is in its range */
-    double too_narrow;          /* hose on the stem minus ferrule bore */
-    double narrow_uncertainty;  /* its standard uncertainty */
-    int formed_closes;          /* with the growth of its wall the ferrule closes on the stem */
-    double formed_length;       /* of the ferrule in the closed dies */
+    double share_inside;       /* probability that the compression is in its range */
+    double too_narrow;         /* hose on the stem minus ferrule bore */
+    double narrow_uncertainty; /* its standard uncertainty */
+    fer_status formed;         /* of what the dies make of the ferrule, whether or not it yields on release */
+    fer_length closing;        /* to what the dies close, at most */
+    int formed_closes;         /* with the growth of its wall the ferrule closes on the stem */
+    double formed_length;      /* of the ferrule in the closed dies */
     fer_stem_strength strength; /* of the stem */
     int peak_bore_fails;        /* the bore is too small, or not computed, where the hose presses most */
     fer_limits_kind limits_kind;

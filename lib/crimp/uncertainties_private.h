@@ -84,6 +84,19 @@ fer_status fer_diameter_uncertainty_checked(const fer_joint *joint,
 /* Shares at a mean crimp diameter between the two margins. */
 fer_shares fer_shares_between(double diameter, const fer_limit_margin *lower, const fer_limit_margin *upper);
 
+/* What fer_conforming_share() computes of uncertainties and range, once for many joints. Returned is 0 where it refuses every
+ * joint with them, and nothing was planned. */
+typedef struct {
+    double lower_limit, upper_limit, wall_deviation;
+    fer_limit_margin lower, upper; /* placed anew for each joint */
+} fer_share_plan;
+
+int fer_plan_shares(const fer_uncertainties *uncertainties, fer_ratio_range range, fer_share_plan *plan);
+
+/* fer_conforming_share() by a plan: the same bits and statuses. */
+fer_status fer_planned_share(const fer_joint *joint, fer_length diameter, fer_share_plan *plan,
+                             fer_shares *shares);
+
 /* The input's error as a sum: scale[i][j] times the standard deviate of input j (normal: deviation 1; otherwise half
  * width 1), j <= i. The uncertainties are such that fer_check_uncertainties() and fer_check_shapes() accept. */
 void fer_find_scales(const fer_uncertainties *uncertainties, double scale[FER_INPUTS][FER_INPUTS]);

@@ -61,6 +61,8 @@ DIE = {"size": (10, 60)}
 RACK = [{"size": (16, 17), "reach": (1, 4)}, {"size": (18, 19)}, {"size": (22, 23)}, {"size": (25, 26), "reach": (5, 6)}]
 PRESS = {"graduation": any_of(0.0, 0.05), "correction": (-0.25, 0.25), "opening": (20, 40), "capacity": (5e5, 3e6),
          "segments": any_of(6, 8, 12)}
+DEMANDS = [{"target": (19, 20), "weight": (1, 9)}, {"target": (25, 30), "weight": (1, 9)}, {"target": (23, 24), "margin": any_of(0.0, 0.5)}]
+OFFERS = [{"die": {"size": (18, 19), "reach": (4, 9)}, "price": (1, 5)}, {"die": {"size": (22, 24)}, "price": (1, 5)}]
 OUTCOME = any_of("NOT_DONE", "PASSED", "PASSED", "FAILED", "UNDECIDED")
 END = {"diameter": {"outcome": OUTCOME, "limit": any_of("NOT_STATED", "NOT_STATED", "NOT_STATED", "UPPER"),
                     "by_sample": any_of(0, 0, 1), "read_again": (0, 1)},
@@ -79,6 +81,19 @@ MEASURING = {"repeatability": any_of(0.0, 0.01, 0.015), "repeatability_degrees":
              "resolution": any_of(0.0, 0.01)}
 WANTED = {"limits": {"lower": (23.3, 23.4), "upper": (23.6, 23.7)}, "side": any_of("BOTH", "BOTH", "LOWER", "UPPER")}
 BATCH_CONFIDENCE = (0.6, 0.99)
+PLAN = {"pieces": (20, 80), "accept": (0, 9), "lot": any_of(0, 0, 100, 5000)}
+PLAN_AIM = {"good": (0.001, 0.05), "producer_risk": any_of(0.0, 0.02, 0.1), "bad": (0.1, 0.4), "consumer_risk": any_of(0.0, 0.02, 0.2),
+            "lot": any_of(0, 0, 200)}
+BURST_AIM = {"working": (20, 28), "multiple": any_of(0.0, 3.0, 4.0), "share": any_of(0.0, 0.8, 0.99), "confidence": any_of(0.0, 0.7, 0.95)}
+
+# ---- closings of a ferrule, with and without a hose
+
+# Figures that fit together: a ferrule of the worked joint closed by some 170 kN on its hose, by some 125 kN without one.
+TWIN_FERRULE = {"wall": 2.4, "outside": 25.6}
+HOSE_CLOSING = {"force": (165e3, 190e3), "diameter": (23.5, 23.6), "before": 24.0, "after": (24.9, 25.3)}
+BARE_CLOSING = {"force": (115e3, 130e3), "diameter": (23.5, 23.6), "before": 24.0, "after": (25.2, 25.39)}
+CLOSING_UNCERTAINTIES = {"force": (0, 0.02), "scale": (0, 0.1), "yield_strength": (0, 0.1),
+                         "diameter": (0, 0.05), "wall": (0, 0.03), "length": (0, 0.05)}
 PLAN = {"pieces": (20, 80), "accept": (0, 9), "lot": any_of(0, 0, 100, 5000)}
 PLAN_AIM = {"good": (0.001, 0.05), "producer_risk": any_of(0.0, 0.02, 0.1), "bad": (0.1, 0.4), "consumer_risk": any_of(0.0, 0.02, 0.2),
             "lot": any_of(0, 0, 200)}

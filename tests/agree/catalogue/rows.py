@@ -98,7 +98,7 @@ class Function:
 
     def outputs(self):
         founds = [self.found(p) for p in self.parameters if p.pointer]
-        return [p for p in self.parameters if p.pointer and not p.constant and p not in founds]
+        return [p for p in self.parameters if p.pointer and not p.constant and p not in founds and p.kind != "fer_work"]
 
 
 def parameter(text):

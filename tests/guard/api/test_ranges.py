@@ -63,6 +63,9 @@ GIVEN = {
 }
 LISTS = {
     "fer_die": [{}, {"size": 20.0}, {"size": 18.0}],
+    "fer_demand": [{"target": 23.0, "weight": 2.0}, {"target": 19.0}],
+    "fer_offer": [{"die": {"size": 21.0}, "price": 2.0}, {"die": {"size": 18.0, "reach": 7.0}, "price": 3.0}],
+    "fer_adapter_offer": [{"adapter": 3, "price": 1.0}],
     "fer_reading": [{"diameter": 23.6 + 0.01 * math.sin(2.9 * k), "section": k % 2, "angle": 0.27 * k, "angle_known": 1} for k in range(12)],
     "fer_trial": [{"setting": 1.2 + 0.1 * k, "diameter": 23.7 + 0.1 * k} for k in range(3)],
     "fer_calibration_point": [{"set": 20.0 + k, "measured": 20.1 + k + 0.01 * (k % 2), "standard_uncertainty": 0.01} for k in range(5)],
@@ -194,6 +197,9 @@ class Library:
                 items = values[p["name"]]
                 keep.append((c_type(base) * len(items))(*(c_value(base, item) for item in items)))
                 words += [keep[-1], ctypes.c_size_t(len(items))]
+            elif role == "work":
+                keep.append((ctypes.c_double * 65536)())
+                words += [keep[-1], ctypes.c_size_t(65536)]
             elif role == "results":
                 keep.append((c_type(base) * 64)())
                 number = ctypes.c_size_t()

@@ -68,7 +68,7 @@ class Caller:
                          for name, s in api.c_structs.items() if s.members[0].c_name == "first"}
 
     def kind(self, base):
-        name = {"char": "int8_t", "fer_row_status": "uint16_t"}.get(base, base)
+        name = {"char": "int8_t", "fer_row_status": "uint16_t", "fer_work": "double"}.get(base, base)
         if name not in self.api.kinds + describe.INTEGERS + ["double"]:
             sys.exit(f"calls.py: no rule for the type '{base}'")
         return f"&bind_kinds[BIND_{name}]"
@@ -91,6 +91,8 @@ class Caller:
             elif type_.startswith("const"):
                 is_list = following[:1] == ["size_t"] and re.fullmatch(r"(\w+_)?count|length", after)
                 role, width = ("LIST", 2) if is_list else ("INPUT", 1)
+            elif base == "fer_work":
+                role, width = "WORK", 2
             elif following == ["size_t", "size_t *"]:
                 role, width = "CAPACITY", 3
             else:

@@ -23,6 +23,7 @@ typedef enum fuzz_role {
     FUZZ_COLUMNS_POINTER, /* pointer to columns */
     FUZZ_RESULT,          /* pointer to one result */
     FUZZ_ROW_RESULT,      /* pointer to a result for each row */
+    FUZZ_WORK,            /* working memory and its words */
     FUZZ_CAPACITY,        /* memory for results, capacity, number found */
     FUZZ_RETURN           /* returned value */
 } fuzz_role;

@@ -20,7 +20,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[3]
 TABLE = ROOT / "tests/guard/sizes/sizes.csv"
 FLAGS = ["-std=c11", "-Os", "-fPIC", "-fvisibility=hidden", "-fno-asynchronous-unwind-tables", "-ffp-contract=off", "-fno-math-errno",
          "-DFER_BUILDING", "-I", ROOT / "include", "-I", ROOT / "lib"]
-ORDER = ["base", "crimp", "judge", "inspect", "chance", "bulk", "batch"]
+ORDER = ["base", "crimp", "judge", "inspect", "chance", "bulk", "batch", "shop"]
 
 
 def run(*command):
