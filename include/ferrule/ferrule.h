@@ -37,6 +37,7 @@
 #include <ferrule/chart.h>
 #include <ferrule/capability.h>
 #include <ferrule/sampling.h>
+#include <ferrule/batch.h>
 
 /* The shop: which dies to own. */
 #include <ferrule/rack.h>

@@ -406,13 +406,13 @@
       "the resolution of a value is neither 0 (stepless) nor between 0 and 10 mm")                           \
     X(MEASURING_COVERS_SCATTER, 712, "measuring.repeatability",                                              \
       "the pieces scatter no more than the gauge does: the sample shows the gauge only")                     \
-    X(CONFIDENCE_OUT_OF_RANGE, 713, "confidence burst_aim.confidence",                                       \
+    X(CONFIDENCE_OUT_OF_RANGE, 713, "confidence burst_aim.confidence batch_question.confidence",             \
       "the confidence is neither 0 (the usual 90 %) nor above 50 % and at most 99.9999 %")                   \
     X(CONTENT_OUT_OF_RANGE, 714, "content share burst_aim.share",                                            \
       "the share of pieces is neither 0 (the usual 95 %) nor between 1 % and 99.9999 %")                     \
     X(POWER_OUT_OF_RANGE, 715, "power",                                                                      \
       "the probability of showing it is neither 0 (the usual 90 %) nor between 1 % and 99.9999 %")           \
-    X(INDEX_OUT_OF_RANGE, 716, "index expected", "an index is not between 0.01 and 10")                      \
+    X(INDEX_OUT_OF_RANGE, 716, "index expected batch_question.index", "an index is not between 0.01 and 10") \
     X(INDEX_NOT_REACHABLE, 717, "expected", "no number of pieces up to 10,000 shows this index")             \
     X(INDEX_WITHOUT_LIMIT, 718, "wanted.side", "the index needs a limit that does not count")                \
     X(INDEX_NOT_ABOVE_ZERO, 719, "wanted.limits",                                                            \
@@ -565,6 +565,12 @@
       "standard deviation by mean is not between 0.5 % and 50 %")                                            \
     X(BURST_RAISED_OUT_OF_RANGE, 794, "raised shape",                                                        \
       "test pressure by limit is neither 0 (1) nor between 1 and 2, or the shape not between 0 and 100")     \
+    /* batch */                                                                                              \
+    X(BATCH_LOT_OUT_OF_RANGE, 795, "batch_question.lot",                                                     \
+      "the number of pieces of the batch is neither 0 (those measured) nor between that of the measured "    \
+      "pieces and 1,000,000")                                                                                \
+    X(BATCH_ALLOWED_OUT_OF_RANGE, 796, "batch_question.allowed",                                             \
+      "the share allowed outside is neither 0 (the usual 1 %) nor between 0.0001 % and 50 %")                \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "material.elastic_modulus",                                        \
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \

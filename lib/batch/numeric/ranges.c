@@ -90,7 +90,7 @@ double fer_range_quantile(double p, int n)
     range_point point;
     fill_grid(&point.g, n);
     point.p = p;
-    return fer_rising_root(share_excess, &point, 0.0, 24.0, fer_range_mean(n), DBL_EPSILON);
+    return fer_rising_root(share_excess, &point, 0.0, 24.0, fer_range_mean(n), 1e-13);
 }
 
 typedef struct {

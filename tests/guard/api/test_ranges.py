@@ -55,6 +55,7 @@ GIVEN = {
     "fer_plan_aim": {"good": 0.01, "bad": 0.1},
     "fer_measured_plan": {"pieces": 20, "factor": 1.5},
     "fer_burst_aim": {"working": 25.0},
+    "fer_batch_question": {"lot": 100, "measuring": {"repeatability": 0.001}},
     "fer_wanted": {"limits": {"lower": 23.4, "upper": 23.6}, "target": 23.5},
     "fer_study_settings": {"resolution": 0.01},
     "fer_sample_piece": {"diameter": 23.5},
