@@ -107,6 +107,12 @@ typedef struct fer_share_outside {
     fer_ratio next_above;    /**< probability that the next piece is above the upper limit */
 } fer_share_outside;
 
+/** Between what a share of all pieces lies. */
+typedef struct fer_tolerance_limits {
+    fer_length lower; /**< lower end; NaN: not asked for */
+    fer_length upper; /**< upper end; NaN: not asked for */
+} fer_tolerance_limits;
+
 /** What a sample shows where nothing is known of the distribution. */
 typedef struct fer_free_tolerance {
     size_t
@@ -221,7 +227,7 @@ FER_API fer_status fer_test_normality(const fer_sample_piece *pieces, size_t cou
  * @retval FER_MEASURING_DEGREES_OUT_OF_RANGE  neither 0 nor 1 to 1,000,000
  * @retval FER_MEASURING_COMMON_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
  * @retval FER_MEASURING_RESOLUTION_OUT_OF_RANGE  negative, above 10 mm or not a number
- * @accuracy limits 1e-11 relative without gauge, 1e-9 with it
+ * @accuracy limits 1e-11 relative without gauge, 1e-9 with it (1e-6 where most of what scatters is the gauge)
  * @source Chou, Owen and Borrego, J. Qual. Technol. 22 (1990) 223-229; Pearn and Lin, Qual. Reliab. Eng. Int. 20 (2004);
  *         Weerahandi, J. Amer. Statist. Assoc. 88 (1993) 899-905; Bissell, Appl. Statist. 39 (1990) 331-340 (all from memory)
  */
@@ -249,7 +255,7 @@ FER_API fer_status fer_find_capability(const fer_sample_summary *summary, const 
  * @retval FER_SAMPLE_TOO_FEW  fewer than three pieces
  * @retval FER_MEASURING_COVERS_SCATTER  the pieces scatter no more than the gauge does
  * @retval FER_SAMPLE_INCOMPLETE  and the other statuses of fer_find_capability()
- * @accuracy estimate and next piece 1e-12 absolute; upper limits 1e-9 relative
+ * @accuracy estimate and next piece 1e-12 absolute; upper limits to one limit 1e-9 relative, of both together 1e-7
  * @source Lieberman and Resnikoff, J. Amer. Statist. Assoc. 50 (1955) 457-516 (from memory); upper limit of both: fiducial, no source
  */
 FER_API fer_status fer_find_share_outside(const fer_sample_summary *summary, const fer_wanted *wanted,
@@ -321,7 +327,8 @@ FER_API fer_status fer_find_tolerance_factor(double pieces, double degrees_of_fr
  * @source as fer_find_tolerance_factor()
  */
 FER_API fer_status fer_find_tolerance_limits(const fer_sample_summary *summary, fer_ratio content,
-                                             fer_ratio confidence, fer_side side, fer_length_range *limits);
+                                             fer_ratio confidence, fer_side side,
+                                             fer_tolerance_limits *limits);
 
 /**
  * What a sample shows without any shape of the distribution: between which of its values a share of all pieces lies.

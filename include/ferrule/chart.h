@@ -306,6 +306,7 @@ FER_API fer_status fer_find_chart_limits(const fer_sample_piece *pieces, size_t 
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_CHART_KIND_UNKNOWN  not in #fer_chart_kind
+ * @retval FER_CHART_FIGURES_MISSING  mean or scatter is not given
  * @retval FER_CHART_FIGURES_OUT_OF_RANGE  mean not 0.001 mm to 1,000,000 mm, or scatter not 0.000001 mm to 1,000,000 mm
  * @retval FER_CHART_PIECES_OUT_OF_RANGE  groups are charted, and they do not have 2 to 100 pieces
  * @retval FER_CHART_GROUPS_OUT_OF_RANGE  not 2 to 5000

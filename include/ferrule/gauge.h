@@ -145,10 +145,12 @@ typedef struct fer_gauge_check {
 
 /** How good a way of measuring is for a tolerance. */
 typedef struct fer_measuring_rate {
-    fer_ratio system;     /**< Q of the gauge alone: four of its standard uncertainties by the tolerance */
-    fer_ratio process;    /**< Q with what is common to all pieces */
-    double system_index;  /**< C of the gauge alone: 0.3 T by six of its standard uncertainties */
-    double process_index; /**< C with what is common to all: 0.3 T by three */
+    fer_ratio system;  /**< Q of the gauge alone: four of its standard uncertainties by the tolerance */
+    fer_ratio process; /**< Q with what is common to all pieces */
+    /** C of the gauge alone: 0.3 T by six of its standard uncertainties; NaN: the gauge is without error */
+    double system_index;
+    /** C with what is common to all: 0.3 T by three; NaN: all is without error */
+    double process_index;
     fer_length smallest_tolerance; /**< smallest tolerance for which Q is at most 15 % and 30 % */
 } fer_measuring_rate;
 
@@ -179,10 +181,10 @@ typedef struct fer_agreement {
     fer_ratio within;  /**< share of the pieces, person by person, on which a person always said the same */
     fer_ratio between; /**< share of the pieces on which all said the same */
     double
-        kappa; /**< agreement beyond chance: Cohen's for two people with one opinion each, otherwise Fleiss' */
-    double kappa_error;      /**< standard error of it */
-    double kappa_lower;      /**< lower limit of it, at most as good as the error */
-    double kappa_upper;      /**< upper limit of it */
+        kappa; /**< agreement beyond chance: Cohen's for two people with one opinion each, otherwise Fleiss'; NaN: none */
+    double kappa_error;      /**< standard error of it; NaN: no kappa */
+    double kappa_lower;      /**< lower limit of it, at most as good as the error; NaN: no kappa */
+    double kappa_upper;      /**< upper limit of it; NaN: no kappa */
     fer_status kappa_status; /**< why there is no kappa; FER_OK: there is */
     double kappa_truth;      /**< Cohen's between all opinions and the truth; NaN: not defined */
 } fer_agreement;

@@ -515,6 +515,8 @@
       "the level of a press needs four checks, on two different days at least")                              \
     X(PRESS_CHECKS_NOT_IN_ORDER, 767, "checks today",                                                        \
       "the checks of the press are not in the order of their days, or today is before the last")             \
+    X(CHART_FIGURES_MISSING, 768, "chart_figures.mean chart_figures.scatter",                                \
+      "the mean or the scatter of a chart is not given")                                                     \
     /* sampling */                                                                                           \
     X(PLAN_PIECES_OUT_OF_RANGE, 770, "plan.pieces measured_plan.pieces count",                               \
       "the number of pieces is not between 1 and 10,000 or what the plan needs, or is above that of the "    \

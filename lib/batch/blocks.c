@@ -215,7 +215,7 @@ static fer_status choose_guard(const fer_process *process, fer_length standard_u
     FER_REQUIRE(consumer.fraction > 0.0 && consumer.fraction <= 0.5, FER_STUDY_SETTINGS_OUT_OF_RANGE);
     if (risk_kept(0.0, &point, &slope) < 0.0) {
         FER_REQUIRE(risk_kept(10.0, &point, &slope) >= 0.0, FER_GUARD_OUT_OF_RANGE);
-        factor = fer_rising_root(risk_kept, &point, 0.0, 10.0, 1.0, DBL_EPSILON);
+        factor = fer_rising_root(risk_kept, &point, 0.0, 10.0, 1.0, 1e-13);
     }
     judge_with(&point, factor, &choice->risks);
     choice->guard.factor = factor;

@@ -294,8 +294,13 @@ static double middle_excess(double index, const void *context, double *slope)
 {
     middle_point point = *(const middle_point *)context;
     point.index = index;
-    const fer_tail_mean mean = {
-        middle_argument, &point, point.degrees, point.pieces, 3.0 * index * sqrt(point.pieces), 1};
+    const fer_tail_mean mean = {middle_argument,
+                                &point,
+                                point.degrees,
+                                point.pieces,
+                                3.0 * index * sqrt(point.pieces),
+                                1,
+                                {INFINITY, INFINITY, INFINITY, INFINITY}};
     const double shown = fer_mean_tail(&mean, slope);
     *slope = -*slope;
     return point.tail - shown;
@@ -309,19 +314,31 @@ static double upper_of_nearer(const basis *b, double found)
     const fer_index_basis potential = {
         3.0 * b->deviation * found, b->deviation, 0.0, b->degrees, {0.0, 0.0, 0.0}};
     const double low = fer_index_limit(&potential, point.tail), high = low + 3.0 / sqrt(b->pieces);
-    return fer_rising_root(middle_excess, &point, low, high, low, DBL_EPSILON);
+    return fer_rising_root(middle_excess, &point, low, high, low, 1e-13);
 }
 
-/* The smaller one with the gauge left in. */
-static fer_capability_index observed_index(const basis *b)
+static int has_gauge(const basis *b)
+{
+    return b->gauge.variance > 0.0 || b->gauge.common > 0.0;
+}
+
+static int has_both(const basis *b)
+{
+    return fer_is_finite(b->aim.upper - b->aim.lower);
+}
+
+/* The smaller one with the gauge left in; without gauge it is there already. */
+static void describe_observed(const basis *b, fer_capability *c)
 {
     static const fer_gauge_part none = {0.0, 0.0, 0.0};
     const double distance = fmin(b->mean - b->aim.lower, b->aim.upper - b->mean);
-    fer_capability_index index = index_of(b, distance, b->pieces, &none);
-    if (distance > 0.0 && fer_is_finite(b->aim.upper - b->aim.lower)) {
-        index.upper = upper_of_nearer(b, index.value);
+    c->observed = has_gauge(b) ? index_of(b, distance, b->pieces, &none) : c->nearer;
+    if (distance > 0.0 && has_both(b)) {
+        c->observed.upper = upper_of_nearer(b, c->observed.value);
     }
-    return index;
+    if (b->own > 0.0 && has_both(b)) {
+        c->nearer.upper = has_gauge(b) ? NAN : c->observed.upper;
+    }
 }
 
 static void describe_sides(const basis *b, fer_capability *c)
@@ -334,13 +351,8 @@ static void describe_sides(const basis *b, fer_capability *c)
         c->to_upper = index_of(b, above, b->pieces, &b->gauge);
     }
     c->nearer = below < above ? c->to_lower : c->to_upper;
-    if (fer_is_finite(below) && fer_is_finite(above)) {
+    if (has_both(b)) {
         c->potential = index_of(b, 0.5 * (below + above), 0.0, &b->gauge);
-        if (b->gauge.variance == 0.0 && b->gauge.common == 0.0) {
-            c->nearer.upper = c->observed.upper;
-        } else {
-            FER_LEAVE_OUT(c->nearer.upper);
-        }
     }
 }
 
@@ -396,11 +408,11 @@ static void describe(const basis *b, const fer_sample_summary *summary,
 {
     const int normal = settings->shape == FER_VALUES_SHAPE_NORMAL;
     leave_out_indices(b->own > 0.0 ? FER_INDEX_WITHOUT_LIMIT : FER_MEASURING_COVERS_SCATTER, c);
-    c->observed = observed_index(b);
     if (b->own > 0.0) {
         describe_sides(b, c);
     }
-    if (b->own > 0.0 && normal && fer_is_finite(b->aim.upper - b->aim.lower)) {
+    describe_observed(b, c);
+    if (b->own > 0.0 && normal && has_both(b)) {
         describe_target(b, summary, c);
     }
     describe_text(b, c);

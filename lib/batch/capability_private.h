@@ -20,6 +20,16 @@ typedef struct {
 
 fer_gauge_part fer_part_of_gauge(const fer_measuring *measuring);
 
+/* Own deviation of the pieces at which a limit so far from the mean is `score` own deviations away from a mean that is off by z standard
+ * deviations of the mean, towards the limit where z is negative. Infinite: any deviation leaves it farther; the deviation would be
+ * below 0: not above 0. Writes the root of the quadratic equation's discriminant. */
+double fer_own_deviation(double distance, double z, double score, double pieces, const fer_gauge_part *gauge,
+                         double *width);
+
+/* The z below which the mean decides alone, since the deviation would be below the gauge's own, and that below which even a mean
+ * known exactly but for the common part does. */
+void fer_bends_of(double distance, double pieces, double gauge, double common, double bends[2]);
+
 /* Index that the process has at least with the probability given; NaN where that cannot be said. */
 double fer_index_limit(const fer_index_basis *basis, double probability);
 

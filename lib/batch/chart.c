@@ -177,6 +177,7 @@ static fer_status find_limits(const fer_chart_figures *figures, fer_chart_kind k
                               fer_chart_limits *limits)
 {
     basis b;
+    FER_REQUIRE(figures->mean.mm != 0.0 && figures->scatter.mm != 0.0, FER_CHART_FIGURES_MISSING);
     FER_REQUIRE(fer_is_length(figures->mean) && fer_is_chart_deviation(figures->scatter),
                 FER_CHART_FIGURES_OUT_OF_RANGE);
     FER_REQUIRE(!is_of_means(kind) || (figures->pieces >= 2 && figures->pieces <= 100),

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Gauge studies: analysis of variance of parts, people and readings, with limits; the same by ranges.
- * Method: sums in double-double over a list in any order; modified large-sample limits.
+ * Method: sums in double-double over the readings in order of part and person; modified large-sample limits.
  * Formulas: include/ferrule/gauge.h; docs/gauge.md; Burdick, Borror and Montgomery, 2005 (from memory). */
 #include <ferrule/gauge.h>
 
@@ -15,47 +15,94 @@
 
 /* ---- readings -------------------------------------------------------------------------------------------- */
 
-/* A study whose cells, a part and a person each, have the same number of readings. */
+/* A study whose cells, a part and a person each, have the same number of readings. In order, readings of a part stand together, and
+ * among them those of a person. */
 typedef struct {
     const fer_study_reading *readings;
-    size_t count;
-    double parts, people, repeats;
+    size_t count, repeats;
+    int parts, people;
+    uint16_t order[FER_STUDY_MAXIMUM];
 } layout;
 
-enum { of_all = 0, of_part = 1, of_person = 2, of_cell = 3 }; /* which numbers have to be equal */
-
-static int belongs(const fer_study_reading *a, const fer_study_reading *b, int kind)
+static const fer_study_reading *reading_at(const layout *l, size_t place)
 {
-    return (!(kind & of_part) || a->part == b->part) && (!(kind & of_person) || a->person == b->person);
+    return &l->readings[l->order[place]];
 }
 
-/* Whether it is the first of its part, person or cell. */
-static int is_first(const layout *l, size_t index, int kind)
+static int is_before(const fer_study_reading *a, const fer_study_reading *b)
 {
-    for (size_t i = 0; i < index; i++) {
-        if (belongs(&l->readings[i], &l->readings[index], kind)) {
+    return a->part != b->part ? a->part < b->part : a->person < b->person;
+}
+
+/* Shell's sort: no turn moves anything where they come in order, as they mostly do. */
+static void put_in_order(layout *l)
+{
+    static const size_t gaps[7] = {301, 132, 57, 23, 10, 4, 1};
+    for (size_t i = 0; i < l->count; i++) {
+        l->order[i] = (uint16_t)i;
+    }
+    for (int k = 0; k < 7; k++) {
+        const size_t gap = gaps[k];
+        for (size_t i = gap; i < l->count; i++) {
+            const uint16_t moved = l->order[i];
+            size_t place = i;
+            for (; place >= gap && is_before(&l->readings[moved], reading_at(l, place - gap)); place -= gap) {
+                l->order[place] = l->order[place - gap];
+            }
+            l->order[place] = moved;
+        }
+    }
+}
+
+/* Number of readings from a place on of the same part; of the same person, too. */
+static size_t run_of_part(const layout *l, size_t place)
+{
+    size_t end = place;
+    while (end < l->count && reading_at(l, end)->part == reading_at(l, place)->part) {
+        end++;
+    }
+    return end - place;
+}
+
+static size_t run_of_cell(const layout *l, size_t place)
+{
+    size_t end = place;
+    while (end < l->count && !is_before(reading_at(l, place), reading_at(l, end))) {
+        end++;
+    }
+    return end - place;
+}
+
+static int count_parts(const layout *l)
+{
+    int parts = 0;
+    for (size_t i = 0; i < l->count; i += run_of_part(l, i)) {
+        parts++;
+    }
+    return parts;
+}
+
+static int count_people(const layout *l)
+{
+    uint64_t seen = 0;
+    int people = 0;
+    for (size_t i = 0; i < l->count; i++) {
+        const uint64_t bit = UINT64_C(1) << l->readings[i].person;
+        people += (seen & bit) == 0;
+        seen |= bit;
+    }
+    return people;
+}
+
+/* Whether each person has read each part equally often. */
+static int is_balanced(const layout *l, size_t cells)
+{
+    for (size_t i = 0; i < l->count; i += l->repeats) {
+        if (run_of_cell(l, i) != l->repeats) {
             return 0;
         }
     }
-    return 1;
-}
-
-static size_t count_kind(const layout *l, int kind)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < l->count; i++) {
-        count += (size_t)is_first(l, i, kind);
-    }
-    return count;
-}
-
-static size_t count_like(const layout *l, size_t index, int kind)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < l->count; i++) {
-        count += (size_t)belongs(&l->readings[i], &l->readings[index], kind);
-    }
-    return count;
+    return l->count == cells * l->repeats;
 }
 
 static fer_status check_reading(const fer_study_reading *reading)
@@ -78,33 +125,45 @@ static fer_status take_readings(const fer_study_reading *readings, size_t count,
     }
     l->readings = readings;
     l->count = count;
-    const size_t parts = count_kind(l, of_part), people = count_kind(l, of_person), cells = parts * people;
-    FER_REQUIRE(parts >= 2 && people >= 2 && count >= 2 * cells, FER_STUDY_TOO_SMALL);
-    FER_REQUIRE(count % cells == 0 && count_kind(l, of_cell) == cells, FER_STUDY_NOT_BALANCED);
-    for (size_t i = 0; i < count; i++) {
-        FER_REQUIRE(count_like(l, i, of_cell) == count / cells, FER_STUDY_NOT_BALANCED);
-    }
-    l->parts = (double)parts;
-    l->people = (double)people;
-    l->repeats = (double)(count / cells);
+    put_in_order(l);
+    l->parts = count_parts(l);
+    l->people = count_people(l);
+    const size_t cells = (size_t)l->parts * (size_t)l->people;
+    FER_REQUIRE(l->parts >= 2 && l->people >= 2 && count >= 2 * cells, FER_STUDY_TOO_SMALL);
+    l->repeats = count / cells;
+    FER_REQUIRE(is_balanced(l, cells), FER_STUDY_NOT_BALANCED);
     return FER_OK;
 }
 
-static fer_pair mean_like(const layout *l, size_t index, int kind)
+/* Of so many readings from a place on. */
+static fer_pair mean_of_run(const layout *l, size_t place, size_t count)
 {
     fer_sum sum = {0};
-    for (size_t i = 0; i < l->count; i++) {
-        if (belongs(&l->readings[i], &l->readings[index], kind)) {
-            fer_sum_add(&sum, l->readings[i].diameter.mm);
-        }
+    for (size_t i = place; i < place + count; i++) {
+        fer_sum_add(&sum, reading_at(l, i)->diameter.mm);
     }
     return fer_sum_mean(&sum);
+}
+
+enum { people_maximum = 64 };
+
+/* The means of each person; of one who has read nothing, no number. */
+static void find_people(const layout *l, fer_sum *people)
+{
+    for (int k = 0; k < people_maximum; k++) {
+        FER_EMPTY(people[k]);
+    }
+    for (size_t i = 0; i < l->count; i++) {
+        fer_sum_add(&people[l->readings[i].person], l->readings[i].diameter.mm);
+    }
 }
 
 /* ---- mean squares ---------------------------------------------------------------------------------------- */
 
 typedef struct {
     double square, degrees; /* mean square and its degrees of freedom */
+    double below,
+        above; /* how far it may be off with the confidence: its share below, and its excess above */
 } source;
 
 typedef struct {
@@ -118,29 +177,43 @@ static void add_square(fer_pair *sum, fer_pair x)
 
 static source source_of(fer_pair squares, double times, double degrees)
 {
-    const source s = {fer_pair_value(squares) * times / degrees, degrees};
+    const source s = {fer_pair_value(squares) * times / degrees, degrees, 0.0, 0.0};
     return s;
+}
+
+/* Squares of a person's readings of a part about their mean, and of what the interaction moves that. */
+static void add_cell(const layout *l, size_t place, fer_pair expected, fer_pair *both, fer_pair *repeats)
+{
+    const fer_pair cell = mean_of_run(l, place, l->repeats);
+    add_square(both, fer_pair_subtract(cell, expected));
+    for (size_t i = place; i < place + l->repeats; i++) {
+        add_square(repeats, fer_pair_subtract(fer_pair_of(reading_at(l, i)->diameter.mm), cell));
+    }
 }
 
 static void fill_table(const layout *l, table *t)
 {
-    fer_pair parts = {0}, people = {0}, both = {0}, repeats = {0};
-    const fer_pair all = mean_like(l, 0, of_all);
-    for (size_t i = 0; i < l->count; i++) {
-        const fer_pair cell = mean_like(l, i, of_cell);
-        add_square(&repeats, fer_pair_subtract(fer_pair_of(l->readings[i].diameter.mm), cell));
-        if (is_first(l, i, of_cell)) {
-            const fer_pair part = mean_like(l, i, of_part), person = mean_like(l, i, of_person);
-            add_square(&both, fer_pair_add(fer_pair_subtract(cell, part), fer_pair_subtract(all, person)));
+    fer_pair parts = {0}, people = {0}, both = {0}, repeats = {0}, part = {0};
+    fer_sum sums[people_maximum];
+    const double n = (double)l->repeats, part_count = l->parts, people_count = l->people;
+    const fer_pair all = mean_of_run(l, 0, l->count);
+    const size_t of_part = (size_t)l->people * l->repeats;
+    find_people(l, sums);
+    for (size_t i = 0; i < l->count; i += l->repeats) {
+        part = i % of_part == 0 ? mean_of_run(l, i, of_part) : part;
+        const fer_pair person = fer_sum_mean(&sums[reading_at(l, i)->person]);
+        add_cell(l, i, fer_pair_subtract(fer_pair_add(part, person), all), &both, &repeats);
+        if (i % of_part == 0) {
             add_square(&parts, fer_pair_subtract(part, all));
+        }
+        if (i < of_part) {
             add_square(&people, fer_pair_subtract(person, all));
         }
     }
-    /* the sum over cells has each part so often as there are people, and each person so often as there are parts */
-    t->parts = source_of(parts, l->repeats, l->parts - 1.0);
-    t->people = source_of(people, l->repeats, l->people - 1.0);
-    t->both = source_of(both, l->repeats, (l->parts - 1.0) * (l->people - 1.0));
-    t->repeats = source_of(repeats, 1.0, l->parts * l->people * (l->repeats - 1.0));
+    t->parts = source_of(parts, people_count * n, part_count - 1.0);
+    t->people = source_of(people, part_count * n, people_count - 1.0);
+    t->both = source_of(both, n, (part_count - 1.0) * (people_count - 1.0));
+    t->repeats = source_of(repeats, 1.0, part_count * people_count * (n - 1.0));
 }
 
 /* ---- limits ---------------------------------------------------------------------------------------------- */
@@ -150,15 +223,10 @@ static double squared(double x)
     return x * x;
 }
 
-/* How far a mean square may be off: its share below with the confidence, and its excess above. */
-static double share_below(double degrees, double confidence)
+static void limit_source(source *s, double confidence)
 {
-    return 1.0 - degrees / fer_chi_square_quantile(confidence, degrees);
-}
-
-static double excess_above(double degrees, double confidence)
-{
-    return degrees / fer_chi_square_quantile(1.0 - confidence, degrees) - 1.0;
+    s->below = 1.0 - s->degrees / fer_chi_square_quantile(confidence, s->degrees);
+    s->above = s->degrees / fer_chi_square_quantile(1.0 - confidence, s->degrees) - 1.0;
 }
 
 static fer_deviation_limits limits_of(double variance, double below, double above)
@@ -171,15 +239,14 @@ static fer_deviation_limits limits_of(double variance, double below, double abov
 }
 
 /* A sum of mean squares with factors above 0: modified large-sample; of one alone it is chi-square's, exact. */
-static fer_deviation_limits limits_of_sum(const source *sources, const double *factors, int count,
-                                          double confidence)
+static fer_deviation_limits limits_of_sum(const source *sources, const double *factors, int count)
 {
     double variance = 0.0, below = 0.0, above = 0.0, rest = 0.0;
     for (int i = 0; i < count; i++) {
         const double part = factors[i] * sources[i].square;
         variance += part;
-        below += squared(share_below(sources[i].degrees, confidence) * part);
-        above += squared(excess_above(sources[i].degrees, confidence) * part);
+        below += squared(sources[i].below * part);
+        above += squared(sources[i].above * part);
         rest += part * part / sources[i].degrees;
     }
     fer_deviation_limits limits = limits_of(variance, below, above);
@@ -194,8 +261,7 @@ static fer_deviation_limits limits_of_difference(const source *a, const source *
     const double x = a->square / times, y = b->square / times;
     const double high = fer_f_quantile(confidence, a->degrees, b->degrees),
                  low = fer_f_quantile(1.0 - confidence, a->degrees, b->degrees);
-    const double g1 = share_below(a->degrees, confidence), h2 = excess_above(b->degrees, confidence);
-    const double h1 = excess_above(a->degrees, confidence), g2 = share_below(b->degrees, confidence);
+    const double g1 = a->below, h1 = a->above, g2 = b->below, h2 = b->above;
     const double g12 = (squared(high - 1.0) - squared(g1 * high) - squared(h2)) / high;
     const double h12 = (squared(1.0 - low) - squared(h1 * low) - squared(g2)) / low;
     const double below = squared(g1 * x) + squared(h2 * y) + g12 * x * y;
@@ -216,19 +282,19 @@ static void find(fer_gauge_study *study, int applies, fer_study_finding finding)
 static void describe_differences(const layout *l, const table *t, double confidence, fer_gauge_study *study)
 {
     const source *under = study->pooled ? &t->repeats : &t->both;
-    study->people = limits_of_difference(&t->people, under, l->parts * l->repeats, confidence);
-    study->parts = limits_of_difference(&t->parts, under, l->people * l->repeats, confidence);
+    study->people = limits_of_difference(&t->people, under, l->parts * (double)l->repeats, confidence);
+    study->parts = limits_of_difference(&t->parts, under, l->people * (double)l->repeats, confidence);
     int below = t->people.square < under->square || t->parts.square < under->square;
     if (!study->pooled) {
-        study->interaction = limits_of_difference(&t->both, &t->repeats, l->repeats, confidence);
+        study->interaction = limits_of_difference(&t->both, &t->repeats, (double)l->repeats, confidence);
         below |= t->both.square < t->repeats.square;
     }
     find(study, below, FER_STUDY_FINDING_ESTIMATE_BELOW_ZERO);
 }
 
-static void describe_sums(const layout *l, const table *t, double confidence, fer_gauge_study *study)
+static void describe_sums(const layout *l, const table *t, fer_gauge_study *study)
 {
-    const double each = 1.0 / (l->parts * l->repeats), part = 1.0 / (l->people * l->repeats);
+    const double n = (double)l->repeats, each = 1.0 / (l->parts * n), part = 1.0 / (l->people * n);
     const double both = study->pooled ? 0.0 : (l->parts - 1.0) * each;
     const double repeats = 1.0 - each - both, one = 1.0;
     const source sources[4] = {t->people, t->repeats, t->both, t->parts};
@@ -236,9 +302,9 @@ static void describe_sums(const layout *l, const table *t, double confidence, fe
     const double factors[3] = {each, repeats, both};
     /* the interaction, or the repeats where it is pooled, count for the parts with a minus */
     const double all[4] = {each, study->pooled ? repeats - part : repeats, part, both - part};
-    study->repeatability = limits_of_sum(&t->repeats, &one, 1, confidence);
-    study->gauge = limits_of_sum(sources, factors, study->pooled ? 2 : 3, confidence);
-    study->total = limits_of_sum(with_parts, all, study->pooled ? 3 : 4, confidence);
+    study->repeatability = limits_of_sum(&t->repeats, &one, 1);
+    study->gauge = limits_of_sum(sources, factors, study->pooled ? 2 : 3);
+    study->total = limits_of_sum(with_parts, all, study->pooled ? 3 : 4);
 }
 
 static void describe_shares(double tolerance, fer_gauge_study *study)
@@ -273,7 +339,7 @@ static void describe_findings(const layout *l, fer_gauge_study *study)
     find(study, study->categories < 5.0, FER_STUDY_FINDING_CATEGORIES_TOO_FEW);
     find(study, study->people_p.fraction < 0.05, FER_STUDY_FINDING_PEOPLE_DIFFER);
     find(study, study->interaction_p.fraction < 0.05, FER_STUDY_FINDING_PARTS_DIVIDE_PEOPLE);
-    find(study, l->people < 4.0, FER_STUDY_FINDING_PEOPLE_TOO_FEW);
+    find(study, l->people < 4, FER_STUDY_FINDING_PEOPLE_TOO_FEW);
 }
 
 static fer_status check_settings(const fer_study_settings *settings)
@@ -316,14 +382,18 @@ static fer_status study_gauge(const fer_study_reading *readings, size_t count, f
                               fer_ratio confidence, const fer_study_settings *settings,
                               fer_gauge_study *study)
 {
-    layout l = {0};
+    layout l;
     table t;
     FER_TRY(take_readings(readings, count, tolerance, &l));
     FER_TRY(fer_take_confidence(&confidence));
     FER_TRY(check_settings(settings));
     FER_TRY(take_table(&l, settings, &t, study));
+    limit_source(&t.parts, confidence.fraction);
+    limit_source(&t.people, confidence.fraction);
+    limit_source(&t.both, confidence.fraction);
+    limit_source(&t.repeats, confidence.fraction);
     describe_differences(&l, &t, confidence.fraction, study);
-    describe_sums(&l, &t, confidence.fraction, study);
+    describe_sums(&l, &t, study);
     describe_shares(tolerance.mm, study);
     describe_measuring(settings, study);
     describe_findings(&l, study);
@@ -352,48 +422,67 @@ static double range_mean(int n, double groups)
     return sqrt(squared(fer_range_mean(n)) + squared(fer_range_deviation(n)) / groups);
 }
 
-/* Range of the means of parts or people. */
-static double range_of_means(const layout *l, int kind)
+typedef struct {
+    double low, high;
+} extremes;
+
+static void widen(extremes *e, double x)
 {
-    double low = INFINITY, high = -INFINITY;
-    for (size_t i = 0; i < l->count; i++) {
-        const double mean = fer_pair_value(mean_like(l, i, kind));
-        low = fmin(low, mean);
-        high = fmax(high, mean);
-    }
-    return high - low;
+    e->low = fmin(e->low, x);
+    e->high = fmax(e->high, x);
 }
 
+static const extremes nothing = {INFINITY, -INFINITY};
+
+static double range_of_parts(const layout *l)
+{
+    const size_t of_part = l->count / (size_t)l->parts;
+    extremes all = nothing;
+    for (size_t i = 0; i < l->count; i += of_part) {
+        widen(&all, fer_pair_value(mean_of_run(l, i, of_part)));
+    }
+    return all.high - all.low;
+}
+
+static double range_of_people(const layout *l)
+{
+    fer_sum sums[people_maximum];
+    extremes all = nothing;
+    find_people(l, sums);
+    for (size_t i = 0; i < l->count; i++) {
+        widen(&all, fer_pair_value(fer_sum_mean(&sums[l->readings[i].person])));
+    }
+    return all.high - all.low;
+}
+
+/* Of the readings of a cell. */
 static double mean_range(const layout *l)
 {
     double sum = 0.0;
-    for (size_t i = 0; i < l->count; i++) {
-        double low = INFINITY, high = -INFINITY;
-        for (size_t j = 0; j < l->count; j++) {
-            if (belongs(&l->readings[i], &l->readings[j], of_cell)) {
-                low = fmin(low, l->readings[j].diameter.mm);
-                high = fmax(high, l->readings[j].diameter.mm);
-            }
+    for (size_t i = 0; i < l->count; i += l->repeats) {
+        extremes cell = nothing;
+        for (size_t j = i; j < i + l->repeats; j++) {
+            widen(&cell, reading_at(l, j)->diameter.mm);
         }
-        sum += high - low;
+        sum += cell.high - cell.low;
     }
-    return sum / (double)l->count;
+    return sum * (double)l->repeats / (double)l->count;
 }
 
 static fer_status study_ranges(const fer_study_reading *readings, size_t count, fer_length tolerance,
                                fer_range_study *study)
 {
-    layout l = {0};
+    layout l;
     FER_TRY(take_readings(readings, count, tolerance, &l));
-    FER_REQUIRE(l.parts <= 100.0 && l.repeats <= 100.0, FER_ARGUMENT_COUNT_TOO_LARGE);
-    const double repeat = mean_range(&l) / range_mean((int)l.repeats, l.parts * l.people);
+    FER_REQUIRE(l.parts <= 100 && l.repeats <= 100, FER_ARGUMENT_COUNT_TOO_LARGE);
+    const double repeat = mean_range(&l) / range_mean((int)l.repeats, (double)(l.parts * l.people));
     FER_REQUIRE(repeat > 0.0, FER_SAMPLE_WITHOUT_SCATTER);
-    const double people = squared(range_of_means(&l, of_person) / range_mean((int)l.people, 1.0)) -
-                          repeat * repeat / (l.parts * l.repeats);
+    const double people = squared(range_of_people(&l) / range_mean(l.people, 1.0)) -
+                          repeat * repeat / (l.parts * (double)l.repeats);
     study->repeatability.mm = repeat;
     study->people.mm = sqrt(fmax(people, 0.0));
     study->gauge.mm = sqrt(squared(repeat) + fmax(people, 0.0));
-    study->parts.mm = range_of_means(&l, of_part) / range_mean((int)l.parts, 1.0);
+    study->parts.mm = range_of_parts(&l) / range_mean(l.parts, 1.0);
     study->total.mm = sqrt(squared(study->gauge.mm) + squared(study->parts.mm));
     study->categories = 1.41 * study->parts.mm / study->gauge.mm;
     if (tolerance.mm > 0.0) {

@@ -46,26 +46,43 @@ typedef struct {
     double index, gauge;
 } index_point;
 
-/* chi-square of the greatest standard deviation with which a process that has the mean off by z has the index. The pieces' own
- * deviation there solves a quadratic equation; below the gauge's own variance there is none, and the mean decides alone. */
+/* distance + z sqrt((own^2 + gauge)/n + common) = score own, solved for own without a difference of nearly equal numbers. */
+double fer_own_deviation(double distance, double z, double score, double pieces, const fer_gauge_part *gauge,
+                         double *width)
+{
+    const double mean_variance = gauge->variance / pieces + gauge->common;
+    const double squares = score * score - z * z / pieces, square = distance * distance;
+    *width = sqrt(square / pieces + squares * mean_variance);
+    if (z < 0.0) {
+        const double rest = square - z * z * mean_variance, falls = score * distance - z * *width;
+        return rest <= 0.0 ? 0.0 : falls > 0.0 ? rest / falls : INFINITY;
+    }
+    return squares > 0.0 && score > 0.0 ? (score * distance + z * *width) / squares : INFINITY;
+}
+
+void fer_bends_of(double distance, double pieces, double gauge, double common, double bends[2])
+{
+    bends[0] = -distance / sqrt(gauge / pieces + common);
+    bends[1] = -distance / sqrt(common);
+}
+
+/* chi-square of the greatest standard deviation with which a process that has the mean off by z has the index. Below the gauge's own
+ * variance there is none, and the mean decides alone. */
 static double index_argument(double z, const void *context, double *rate)
 {
     const index_point *point = (const index_point *)context;
     const fer_index_basis *b = point->basis;
-    const double distance = b->distance, index = point->index, n = b->pieces;
-    const double mean_variance = point->gauge / n + b->gauge.common;
-    const double squares = 9.0 * index * index - z * z / n, square = distance * distance;
+    const fer_gauge_part gauge = {point->gauge, 0.0, b->gauge.common};
+    const double n = b->pieces, chi = b->degrees * b->deviation * b->deviation;
+    double width = 0.0;
+    const double own = fer_own_deviation(b->distance, z, 3.0 * point->index, n, &gauge, &width);
     *rate = 0.0;
-    if (z > 0.0 && squares <= 0.0) {
+    if (own == INFINITY) {
         return 0.0;
     }
-    const double chi = b->degrees * b->deviation * b->deviation;
-    if (z < 0.0 && square <= z * z * mean_variance) {
-        return chi / fmax(n * (square / (z * z) - b->gauge.common), chi * 1e-300);
+    if (!(own > 0.0)) {
+        return chi / fmax(n * (b->distance * b->distance / (z * z) - b->gauge.common), chi * 1e-300);
     }
-    const double width = sqrt(square / n + squares * mean_variance);
-    const double own = z < 0.0 ? (square - z * z * mean_variance) / (3.0 * index * distance - z * width)
-                               : (3.0 * index * distance + z * width) / squares;
     const double variance = own * own + point->gauge;
     *rate = 6.0 * own * own * sqrt(variance / n + b->gauge.common) / (width * variance);
     return chi / variance;
@@ -82,8 +99,14 @@ static double confidence_at(double index, double gauge, const void *context, dou
         return fer_gamma_above(a, half);
     }
     const index_point point = {b, index, gauge};
-    const fer_tail_mean mean = {
-        index_argument, &point, b->degrees, b->pieces, 3.0 * index * sqrt(b->pieces), 0};
+    fer_tail_mean mean = {index_argument,
+                          &point,
+                          b->degrees,
+                          b->pieces,
+                          3.0 * index * sqrt(b->pieces),
+                          0,
+                          {0.0, 0.0, INFINITY, INFINITY}};
+    fer_bends_of(b->distance, b->pieces, gauge, b->gauge.common, mean.bends);
     return fer_mean_tail(&mean, slope);
 }
 
@@ -122,7 +145,6 @@ double fer_index_limit(const fer_index_basis *basis, double probability)
 {
     const limit_point point = {basis, probability};
     const double plain = plain_limit(basis, probability);
-    double slope = 0.0;
     if (basis->gauge.variance == 0.0 && (basis->gauge.common == 0.0 || basis->pieces == 0.0)) {
         return plain;
     }
@@ -130,18 +152,8 @@ double fer_index_limit(const fer_index_basis *basis, double probability)
         return NAN;
     }
     const double start = plain > 1e-3 ? plain : 1e-3;
-    double low = start, high = start;
-    while (confidence_missing(low, &point, &slope) > 0.0) {
-        low *= 0.25;
-        if (low < 1e-6) {
-            return NAN;
-        }
-    }
-    while (confidence_missing(high, &point, &slope) < 0.0) {
-        high *= 2.0;
-        if (high > 1e6 * start) {
-            return NAN;
-        }
-    }
-    return fer_rising_root(confidence_missing, &point, low, high, start, DBL_EPSILON);
+    const double smallest = 1e-6, largest = 1e6 * start;
+    const double index = fer_rising_root(confidence_missing, &point, smallest, largest, start, 1e-13);
+    /* the search ends at an end where there is no root */
+    return index > 1.01 * smallest && index < 0.99 * largest ? index : NAN;
 }

@@ -63,26 +63,31 @@ static double upper_share(const sample *s, double distance)
 
 /* ---- both limits ----------------------------------------------------------------------------------------- */
 
-/* The share outside where the mean is off by z and the pieces' own deviation is exp(x). */
+/* The share outside that is wanted where the mean is off by z, and its score on one side. */
 typedef struct {
     const sample *s;
-    double z, gauge, log_share; /* the last: wanted */
+    double z, gauge, root, score; /* root: of minus twice its logarithm */
 } outside_point;
 
-static double outside_excess(double x, const void *context, double *slope)
+static const double nearly_all = 1.0 - 1e-15; /* of the pieces: the logarithm may not be 0 */
+
+/* By the inverse of an own deviation of the pieces, in which the root of twice a small share's logarithm is nearly straight. */
+static double outside_missing(double inverse, const void *context, double *slope)
 {
     const outside_point *point = (const outside_point *)context;
     const sample *s = point->s;
-    const double own = exp(x), off = sqrt((own * own + point->gauge) / s->pieces + s->gauge.common);
+    const double own = 1.0 / inverse, off = sqrt((own * own + point->gauge) / s->pieces + s->gauge.common);
     const double below = -(s->below + point->z * off) / own, above = -(s->above - point->z * off) / own;
     const double moves = point->z * own / (s->pieces * off); /* of the mean, with the deviation */
     const double share = fer_normal_cdf(below) + fer_normal_cdf(above);
-    *slope =
-        (fer_normal_density(below) * (-below - moves) + fer_normal_density(above) * (-above + moves)) / share;
-    return log(share) - point->log_share;
+    const double root = sqrt(-2.0 * log(fmin(share, nearly_all)));
+    *slope = (fer_normal_density(below) * (-below - moves) + fer_normal_density(above) * (-above + moves)) /
+             (share * root * inverse);
+    return root - point->root;
 }
 
-/* chi-square of the deviation that gives the share; very large where the mean is outside already. */
+/* chi-square of the deviation that gives the share. Each limit alone would leave a
+ * greater deviation, and mostly the smaller of both is the root nearly. */
 static double outside_argument(double z, const void *context, double *rate)
 {
     outside_point point = *(const outside_point *)context;
@@ -92,24 +97,32 @@ static double outside_argument(double z, const void *context, double *rate)
                  chi = s->degrees * s->deviation * s->deviation;
     *rate = 0.0;
     point.z = z;
-    if (!(nearest > 0.0)) {
-        return 1e300;
+    if (!(nearest > 0.0)) { /* below the gauge's own variance the mean decides alone */
+        const double away = (z < 0.0 ? s->below : s->above) / z;
+        return chi / fmax(s->pieces * (away * away - s->gauge.common), chi * 1e-300);
     }
-    const double width = s->below + s->above, score = -fer_normal_quantile(exp(point.log_share));
-    const double x = fer_rising_root(outside_excess, &point, log(nearest) - 4.1, log(width) + 14.0,
-                                     log(nearest) - log(fmax(score, 0.5)), DBL_EPSILON);
-    double slope = 0.0;
-    (void)outside_excess(x, &point, &slope);
-    const double own = exp(x), variance = own * own + point.gauge;
-    *rate = -2.0 * own * own / (variance * slope);
+    const fer_gauge_part gauge = {point.gauge, 0.0, s->gauge.common};
+    double width = 0.0, slope = 0.0;
+    const double one = fmin(fer_own_deviation(s->below, z, point.score, s->pieces, &gauge, &width),
+                            fer_own_deviation(s->above, -z, point.score, s->pieces, &gauge, &width));
+    const double most = fmin(one, 1e6 * (s->below + s->above));
+    const double near =
+        fer_rising_root(outside_missing, &point, 0.999999 / most, 60.0 / nearest, 1.0 / most, 1e-6);
+    const double inverse = near - outside_missing(near, &point, &slope) / slope;
+    const double own = 1.0 / inverse, variance = own * own + point.gauge;
+    *rate = -2.0 * own * own * own / (variance * slope * point.root);
     return chi / variance;
 }
 
 static double outside_confidence(double log_share, double gauge, const void *context, double *slope)
 {
     const sample *s = (const sample *)context;
-    const outside_point point = {s, 0.0, gauge, log_share};
-    const fer_tail_mean mean = {outside_argument, &point, s->degrees, s->pieces, INFINITY, 0};
+    const outside_point point = {s, 0.0, gauge, sqrt(-2.0 * log_share), -fer_normal_quantile(exp(log_share))};
+    fer_tail_mean mean = {outside_argument, &point, s->degrees, s->pieces, INFINITY, 0, {0.0}};
+    fer_bends_of(s->below, s->pieces, gauge, s->gauge.common, mean.bends);
+    fer_bends_of(s->above, s->pieces, gauge, s->gauge.common, mean.bends + 2);
+    mean.bends[2] = -mean.bends[2];
+    mean.bends[3] = -mean.bends[3];
     return fer_mean_tail(&mean, slope);
 }
 
@@ -124,11 +137,10 @@ static double upper_outside(const sample *s, double below, double above)
 {
     const double largest = fmax(below, above), start = fmin(below + above, 0.5 + 0.5 * largest);
     const int both = fer_is_finite(s->below) && fer_is_finite(s->above) && s->below > 0.0 && s->above > 0.0;
-    double slope = 0.0;
-    if (!both || largest == 0.0 || largest == 1.0 || confidence_excess(log(largest), s, &slope) >= 0.0) {
+    if (!both || largest == 0.0 || largest == 1.0) {
         return largest;
     }
-    return exp(fer_rising_root(confidence_excess, s, log(largest), -1e-9, log(start), DBL_EPSILON));
+    return exp(fer_rising_root(confidence_excess, s, log(largest), -1e-9, log(start), 1e-11));
 }
 
 /* ---- functions ------------------------------------------------------------------------------------------- */

@@ -42,7 +42,7 @@ fer_status fer_find_tolerance_factor(double pieces, double degrees_of_freedom, f
 }
 
 static fer_status find_limits(const fer_sample_summary *summary, fer_ratio content, fer_ratio confidence,
-                              fer_side side, fer_length_range *limits)
+                              fer_side side, fer_tolerance_limits *limits)
 {
     double factor = 0.0;
     FER_TRY(fer_check_summary(summary));
@@ -58,7 +58,7 @@ static fer_status find_limits(const fer_sample_summary *summary, fer_ratio conte
 }
 
 fer_status fer_find_tolerance_limits(const fer_sample_summary *summary, fer_ratio content,
-                                     fer_ratio confidence, fer_side side, fer_length_range *limits)
+                                     fer_ratio confidence, fer_side side, fer_tolerance_limits *limits)
 {
     FER_REQUIRE(limits, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*limits);

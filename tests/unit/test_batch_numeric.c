@@ -30,6 +30,28 @@ static void the_smaller_tail_of_the_incomplete_gamma_function(void **state)
     CHECK_RELATIVE(fer_gamma_front(2.0, 2.0), 2.0 * exp(-2.0), 1e-15);
 }
 
+/* The closed form and the general one are two ways to the same tail; the slope is the density times the place. */
+static void a_tail_by_its_form(void **state)
+{
+    (void)state;
+    static const double degrees[] = {1.0, 2.0, 3.0, 9.0, 10.0, 49.0, 199.0, 200.0, 201.0, 7.5};
+    for (size_t i = 0; i < sizeof degrees / sizeof *degrees; i++) {
+        const fer_tail_form form = fer_tail_form_of(degrees[i]);
+        const double a = 0.5 * degrees[i];
+        for (double x = 0.01 * a; x < 5.0 * a; x *= 1.7) {
+            double fall = 0.0;
+            CHECK_NEAR(fer_tail_above(&form, x, &fall), fer_gamma_above(a, x), 1e-14);
+            CHECK_RELATIVE(fall, a * fer_gamma_front(a, x), 1e-12);
+        }
+    }
+    const fer_tail_form few = fer_tail_form_of(4.0);
+    double fall = 1.0;
+    CHECK_RELATIVE(fer_tail_above(&few, 3.0, &fall), 4.0 * exp(-3.0), 1e-15); /* (1 + x) e^-x */
+    CHECK_RELATIVE(fall, 9.0 * exp(-3.0), 1e-15);
+    CHECK_NEAR(fer_tail_above(&few, 1e300, &fall), 0.0, 0.0);
+    CHECK_NEAR(fall, 0.0, 0.0);
+}
+
 static void chi_square_quantiles(void **state)
 {
     (void)state;
@@ -138,8 +160,13 @@ static double index_argument(double z, const void *context, double *rate)
 
 static double confidence(const one_limit *limit, double *slope)
 {
-    const fer_tail_mean mean = {
-        index_argument, limit, limit->degrees, limit->pieces, 3.0 * limit->index * sqrt(limit->pieces), 0};
+    const fer_tail_mean mean = {index_argument,
+                                limit,
+                                limit->degrees,
+                                limit->pieces,
+                                3.0 * limit->index * sqrt(limit->pieces),
+                                0,
+                                {INFINITY, INFINITY, INFINITY, INFINITY}};
     return fer_mean_tail(&mean, slope);
 }
 
@@ -178,6 +205,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_smaller_tail_of_the_incomplete_gamma_function),
+        cmocka_unit_test(a_tail_by_its_form),
         cmocka_unit_test(chi_square_quantiles),
         cmocka_unit_test(the_noncentral_t_distribution),
         cmocka_unit_test(quantile_and_shift_of_noncentral_t),

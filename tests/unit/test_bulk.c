@@ -556,7 +556,7 @@ static void choices_out_of_a_rack(void **test_state)
 }
 
 /* What no joint changes is computed once for all rows, or fails in every row: normal inputs, all inputs, a triangular one, correlated
- * ones, none at all, impossible ones, a hose wall that is less uncertain than thick or is not, ranges in order or not. */
+ * ones, none at all, impossible ones, a hose wall that is too uncertain for its thickness, ranges in order or not. */
 static void shares(void **test_state)
 {
     static one_row rows[few_rows];

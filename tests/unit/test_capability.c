@@ -757,6 +757,39 @@ static void shares_beyond_one_limit(void **state)
     CHECK_NEAR(c.nearer.lower, 0.574021801, 1e-9);
 }
 
+/* SciPy 1.10.1, quad and brentq over the pieces between the bends: the mean is so near to a limit, and the gauge so much of what
+ * scatters, that the mean decides alone where the deviation is small. */
+static void shares_outside_where_the_mean_decides_alone(void **state)
+{
+    (void)state;
+    static const struct {
+        double below, above, deviation, repeatability, common, confidence, expected, tolerance;
+        size_t count;
+    } rows[] = {{0.0175, 0.1825, 0.023, 0.0225, 0.0, 0.6, 0.12083090996361477, 1e-9, 5},
+                {0.1825, 0.0175, 0.023, 0.0225, 0.0, 0.6, 0.12083090996361477, 1e-9, 5},
+                {0.012, 0.188, 0.065, 0.061, 0.042, 0.6, 0.49374229239629797, 1e-9, 17},
+                {0.05, 0.15, 0.03, 0.0, 0.0006, 0.9, 0.3369667067260771, 1e-8, 4}};
+    fer_capability_settings settings = plain;
+    fer_capability c;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const fer_sample_summary summary = summary_of(rows[i].count, 23.5, rows[i].deviation);
+        const fer_wanted wanted = between(23.5 - rows[i].below, 23.5 + rows[i].above);
+        fer_share_outside found;
+        settings.measuring.repeatability.mm = rows[i].repeatability;
+        settings.measuring.common.mm = rows[i].common;
+        CHECK_OK(
+            fer_find_share_outside(&summary, &wanted, share(rows[i].confidence), settings.measuring, &found));
+        CHECK_NEAR(found.outside_upper.fraction, rows[i].expected, rows[i].tolerance);
+    }
+    const fer_sample_summary summary = summary_of(17, 23.5, 0.065);
+    settings.measuring.repeatability.mm = 0.061;
+    settings.measuring.common.mm = 0.042;
+    const fer_wanted wanted = between(23.488, 23.688);
+    CHECK_OK(fer_find_capability(&summary, &wanted, share(0.6), settings, &c));
+    CHECK_NEAR(c.to_lower.upper, 0.31877090009120135, 1e-10);
+    CHECK_NEAR(c.to_upper.lower, 1.885711642457352, 1e-9);
+}
+
 /* With a gauge the limit of both lies between that of the nearer side and the sum; a very wide far limit leaves the nearer alone. */
 static void shares_outside_both_with_the_gauge_taken_off(void **state)
 {
@@ -918,7 +951,7 @@ static void tolerance_limits(void **state)
     (void)state;
     const fer_sample_summary summary = summary_of(10, 23.5, 0.01);
     fer_sample_summary bad = summary;
-    fer_length_range limits;
+    fer_tolerance_limits limits;
     double found = 0.0;
     CHECK_OK(fer_find_tolerance_limits(&summary, share(0.99), share(0.95), FER_SIDE_BOTH, &limits));
     CHECK_NEAR(limits.lower.mm, 23.5 - 0.04436908729, 1e-11);
@@ -1070,6 +1103,7 @@ int main(void)
         cmocka_unit_test(bad_questions_about_capability),
         cmocka_unit_test(shares_outside),
         cmocka_unit_test(shares_beyond_one_limit),
+        cmocka_unit_test(shares_outside_where_the_mean_decides_alone),
         cmocka_unit_test(shares_outside_both_with_the_gauge_taken_off),
         cmocka_unit_test(further_pieces),
         cmocka_unit_test(bad_questions_about_shares),

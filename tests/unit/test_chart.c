@@ -303,6 +303,12 @@ static void bad_figures(void **state)
     }
     CHECK_OK(fer_find_limits_from_figures(&f, means, rule_of(FER_LIMIT_BASIS_ASSURED, 1e-5, 0.999999), &l));
     CHECK_OK(fer_find_limits_from_figures(&f, means, rule_of(FER_LIMIT_BASIS_EXPECTED, 0.5, 0.0), &l));
+    f.mean = mm(0.0);
+    CHECK_STATUS(fer_find_limits_from_figures(&f, means, plain, &l), FER_CHART_FIGURES_MISSING);
+    f = good;
+    f.scatter = mm(0.0);
+    CHECK_STATUS(fer_find_limits_from_figures(&f, means, plain, &l), FER_CHART_FIGURES_MISSING);
+    f = good;
     f.mean = mm(0.0009);
     CHECK_STATUS(fer_find_limits_from_figures(&f, means, plain, &l), FER_CHART_FIGURES_OUT_OF_RANGE);
     f = good;

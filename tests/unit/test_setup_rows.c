@@ -313,9 +313,10 @@ static int same_figures(const fer_setup *a, const fer_setup *b)
            FOUND(uncertainty) && FOUND(shares) && FOUND(best_target) && FOUND(dial) && FOUND(shape) &&
            FOUND(clearance) && FOUND(equivalent) && FOUND(closing) && FOUND(springback) && FOUND(force) &&
            FOUND(capacity_use) && FOUND(bore_reduction) && FOUND(bore_margin) &&
-           FOUND(window_lower_uncertainty) && FOUND(window_upper_uncertainty) && FOUND(springback_dial) &&
-           FOUND(compression.value) && FOUND(compression.standard_uncertainty) && SAME(compression.source) &&
-           same_zones(&a->zone.value, &b->zone.value) && SAME(zone.status) &&
+           FOUND(hose_limits.capacity) && FOUND(hose_limits.bore) && FOUND(hose_limits.stem) &&
+           SAME(force_at_least) && FOUND(window_lower_uncertainty) && FOUND(window_upper_uncertainty) &&
+           FOUND(springback_dial) && FOUND(compression.value) && FOUND(compression.standard_uncertainty) &&
+           SAME(compression.source) && same_zones(&a->zone.value, &b->zone.value) && SAME(zone.status) &&
            SAME(largest.value.measurement) && SAME(largest.value.share) && SAME(largest.status);
 }
 

@@ -16,6 +16,10 @@ from . import _errors, _table, _ufuncs
 _UNITS = {unit: (kind.title().replace("_", ""), *numbers) for unit, (kind, *numbers) in _ufuncs.units.items()}
 
 
+# More rows than these are looked through for blanks only where one fails.
+_MANY = 1 << 16
+
+
 class _Column:
     """An argument or a result: its name with and without the unit, what it is."""
 
@@ -28,9 +32,10 @@ class _Column:
         self.is_whole = False
         self.stem, self.unit = (name[:-len(unit)].rstrip("_"), unit) if (unit := _unit_of(name, quantity)) else (name, None)
 
-    def take(self, value, unit, unreadable=None):
+    def take(self, value, unit, unreadable=None, pending=None):
         """The array of a value that was given in a unit, in the base unit. Text that cannot be read is an error, or NaN and noted as
-        (place, status) in the list `unreadable`."""
+        (place, status) in the list `unreadable`. Many numbers are noted by our name in the list `pending`, where there is one, and
+        keep their NaN: with_zeros() takes as long as many a function, and is needed only where a row fails."""
         value = _without_mask(value)
         if self.enum and not isinstance(value, (int, np.integer)) and getattr(value, "dtype", np.dtype("O")).kind in "OU":
             return self.number_of_words(value, unreadable)
@@ -48,12 +53,19 @@ class _Column:
             raise TypeError(f"{self.name}: numbers are needed, not {seen}")
         if array.dtype.itemsize > 8:
             array = array.astype(float)
+        if self.quantity and pending is not None and array.size > _MANY and type(array) is np.ndarray:
+            pending.append(self.name)
+            return array if unit == self.unit else self.in_base_unit(array, unit)
         if self.quantity is None or unit == self.unit:
             return self.with_zeros(array)
+        return self.with_zeros(self.in_base_unit(array, unit))
+
+    @staticmethod
+    def in_base_unit(array, unit):
         _, times, by, zero = _UNITS[unit]
         # In the order of the library's own constructors of quantities, so that the bits are theirs.
         with np.errstate(all="ignore"):  # a number that is too large is reported by the status of its row
-            return self.with_zeros((array.astype(float) - zero) * times / by)
+            return (array.astype(float) - zero) * times / by
 
     def without_blanks(self, array):
         """Numbers and blanks (None, pandas' NA) as numbers and NaN."""
@@ -285,8 +297,8 @@ class _Function:
         units = [full for full, (c, _) in self.columns.items() if c.unit and c.stem == name]
         return f"; the unit belongs to the name: {', '.join(units)}" if units else ""
 
-    def arrays(self, given, unreadable=None):
-        arrays = {c.name: self.fitting(c, c.take(*given[c.name], unreadable)) if c.name in given else self.nothing[c.name]
+    def arrays(self, given, unreadable=None, pending=None):
+        arrays = {c.name: self.fitting(c, c.take(*given[c.name], unreadable, pending)) if c.name in given else self.nothing[c.name]
                   for c in self.inputs}
         if self.lists:
             arrays.update(zip(self.lists, np.broadcast_arrays(*(np.atleast_1d(arrays[name]) for name in self.lists))))
@@ -299,7 +311,8 @@ class _Function:
 
     def compute(self, given, out, where, errors, status):
         # Text that cannot be read makes its row fail, as any other number that is out of range.
-        arrays = self.arrays(given, None if errors == "raise" else [])
+        pending = []
+        arrays = self.arrays(given, None if errors == "raise" else [], pending)
         outs = (None,) * len(self.results) if out is None else out if isinstance(out, tuple) else (out,)
         if len(outs) != len(self.results):
             raise TypeError(f"{self.__name__}: out needs {len(self.results)} arrays")
@@ -308,7 +321,13 @@ class _Function:
         if where is not True:
             options["where"] = where
             outs, statuses = self.with_blank(arrays, outs, statuses, where)
+        if pending and self.shares_memory(arrays, (*outs, statuses)):
+            arrays, pending = self.with_zeros(arrays, pending), []
         *results, statuses = self.run(arrays, (*outs, statuses), options)
+        if pending and np.max(statuses, initial=0) > 0:
+            found, arrays = arrays, self.with_zeros(arrays, pending)
+            if any(array is not before for array, before in zip(arrays, found)):
+                *results, statuses = self.run(arrays, (*results, statuses), options)
         if errors == "raise" and np.any(statuses):
             # An array for the status keeps what stood in it before, where nothing was computed.
             self.raise_first(arrays, np.where(where, statuses, 0))
@@ -332,6 +351,13 @@ class _Function:
             self.ufunc(*parts, out=tuple(_part(out, 0, axis, rows) for out in outs), **where)
             start, step = rows.stop, step * 4 if time.perf_counter() - begin < _BLOCK_SECONDS else step
         return outs
+
+    def with_zeros(self, arrays, pending):
+        return [c.with_zeros(array) if c.name in pending else array for c, array in zip(self.inputs, arrays)]
+
+    @staticmethod
+    def shares_memory(arrays, outs):
+        return any(np.may_share_memory(out, array) for out in outs if isinstance(out, np.ndarray) for array in arrays)
 
     @staticmethod
     def can_be_parted(arrays, outs):

@@ -16,14 +16,15 @@ typedef struct {
 static double share_excess(double x, const void *context, double *slope)
 {
     const beta_point *point = (const beta_point *)context;
-    *slope = exp((point->a - 1.0) * log(x) + (point->b - 1.0) * log1p(-x) - point->log_beta);
-    return fer_incomplete_beta(point->a, point->b, x) - point->p;
+    const double front = exp(point->a * log(x) + point->b * log1p(-x) - point->log_beta);
+    *slope = front / (x * (1.0 - x));
+    return fer_incomplete_beta_by(point->a, point->b, x, 1.0 - x, front) - point->p;
 }
 
 double fer_beta_quantile(double p, double a, double b)
 {
     const beta_point point = {p, a, b, fer_log_beta(a, b)};
-    return fer_rising_root(share_excess, &point, 0.0, 1.0, a / (a + b), DBL_EPSILON);
+    return fer_rising_root(share_excess, &point, 0.0, 1.0, a / (a + b), 1e-13);
 }
 
 double fer_f_above(double f, double v, double w)

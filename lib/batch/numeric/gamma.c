@@ -79,16 +79,75 @@ static double fraction(double a, double x)
     return 1.0 / value;
 }
 
+static double below_by(double a, double x, double front)
+{
+    return x < a + 1.0 ? front * series(a, x) : 1.0 - a * front * fraction(a, x);
+}
+
+static double above_by(double a, double x, double front)
+{
+    return x < a + 1.0 ? 1.0 - front * series(a, x) : a * front * fraction(a, x);
+}
+
 double fer_gamma_below(double a, double x)
 {
-    const double front = fer_gamma_front(a, x);
-    return x < a + 1.0 ? front * series(a, x) : 1.0 - a * front * fraction(a, x);
+    return below_by(a, x, fer_gamma_front(a, x));
 }
 
 double fer_gamma_above(double a, double x)
 {
-    const double front = fer_gamma_front(a, x);
-    return x < a + 1.0 ? 1.0 - front * series(a, x) : a * front * fraction(a, x);
+    return above_by(a, x, fer_gamma_front(a, x));
+}
+
+/* Beyond it the tail of so few degrees of freedom is below 1e-170, and its sum might be too large. */
+static const double last_place = 700.0;
+enum { degrees_maximum = 200 }; /* of a sum that is shorter than series and fraction are */
+
+fer_tail_form fer_tail_form_of(double v)
+{
+    const fer_tail_form form = {0.5 * v, v <= degrees_maximum && v == floor(v) ? (int)v : 0};
+    return form;
+}
+
+/* e^-x times the sum of x^k/k!, k from 0 to below a. */
+static double even_tail(int degrees, double x, double *fall)
+{
+    const double at = exp(-x);
+    double term = 1.0, sum = 1.0;
+    for (int k = 1; k < degrees / 2; k++) {
+        term *= x / k;
+        sum += term;
+    }
+    *fall = at * term * x;
+    return at * sum;
+}
+
+/* erfc(sqrt x) and e^-x times the sum of x^(k - 1/2)/Gamma(k + 1/2), k from 1 to below a. */
+static double odd_tail(int degrees, double x, double *fall)
+{
+    const double root = sqrt(x), at = exp(-x), first = 2.0 * root / sqrt(pi);
+    double term = first, sum = 0.0;
+    for (int k = 1; k < (degrees + 1) / 2; k++) {
+        sum += term;
+        term *= x / (k + 0.5);
+    }
+    /* the next term, which is what the integrand has there */
+    *fall = at * term * (0.5 * degrees);
+    return erfc(root) + at * sum;
+}
+
+double fer_tail_above(const fer_tail_form *form, double x, double *fall)
+{
+    if (form->degrees == 0) {
+        const double front = fer_gamma_front(form->a, x);
+        *fall = form->a * front;
+        return above_by(form->a, x, front);
+    }
+    if (x > last_place) {
+        *fall = 0.0;
+        return 0.0;
+    }
+    return form->degrees % 2 == 0 ? even_tail(form->degrees, x, fall) : odd_tail(form->degrees, x, fall);
 }
 
 double fer_chi_square_above(double x, double v)
@@ -97,7 +156,7 @@ double fer_chi_square_above(double x, double v)
 }
 
 typedef struct {
-    double a, tail; /* wanted, the smaller one */
+    double a, tail, unit; /* tail: wanted, the smaller one; unit: where the logarithm is 0 */
     int upper;
 } gamma_point;
 
@@ -105,18 +164,20 @@ typedef struct {
 static double tail_excess(double log_x, const void *context, double *slope)
 {
     const gamma_point *point = (const gamma_point *)context;
-    const double x = exp(log_x), density = point->a * fer_gamma_front(point->a, x);
-    const double tail = point->upper ? fer_gamma_above(point->a, x) : fer_gamma_below(point->a, x);
-    *slope = density / tail;
+    const double x = point->unit * exp(log_x), front = fer_gamma_front(point->a, x);
+    const double tail = point->upper ? above_by(point->a, x, front) : below_by(point->a, x, front);
+    *slope = point->a * front / tail;
     return point->upper ? log(point->tail / tail) : log(tail / point->tail);
 }
 
 double fer_chi_square_quantile(double p, double v)
 {
-    const gamma_point point = {0.5 * v, p < 0.5 ? p : 1.0 - p, p >= 0.5};
-    const double small = 2.0 / (9.0 * v), cube = 1.0 - small + fer_normal_quantile(p) * sqrt(small);
-    const double start = log(point.a) + 3.0 * log(fmax(cube, 0.01)); /* Wilson and Hilferty */
-    return 2.0 * exp(fer_rising_root(tail_excess, &point, start - 150.0, start + 10.0, start, DBL_EPSILON));
+    gamma_point point = {0.5 * v, p < 0.5 ? p : 1.0 - p, 0.0, p >= 0.5};
+    const double small = 2.0 / (9.0 * v),
+                 cube = fmax(1.0 - small + fer_normal_quantile(p) * sqrt(small), 0.01);
+    /* the start of Wilson and Hilferty is at 1 then, where a tolerance means what it does for x */
+    point.unit = point.a * cube * cube * cube * exp(-1.0);
+    return 2.0 * point.unit * exp(fer_rising_root(tail_excess, &point, -149.0, 11.0, 1.0, 1e-12));
 }
 
 /* Ends beyond which 1e-12 of the distribution lies. */

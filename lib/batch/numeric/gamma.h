@@ -14,6 +14,17 @@ double fer_beta_step(double a, double b, double x, double y);
 double fer_gamma_below(double a, double x);
 double fer_gamma_above(double a, double x);
 
+/* Chi-square's upper tail at many places with the same degrees of freedom: a closed form where they are a whole number, and few. */
+typedef struct {
+    double a;    /* half of them */
+    int degrees; /* of the closed form; 0: there is none */
+} fer_tail_form;
+
+fer_tail_form fer_tail_form_of(double v);
+
+/* Q(a, x), 1e-14 absolute, x >= 0; writes how fast it falls with the logarithm of x. */
+double fer_tail_above(const fer_tail_form *form, double x, double *fall);
+
 /* P(X > x) of chi-square with v degrees of freedom; 1e-13 relative where it is the smaller tail. */
 double fer_chi_square_above(double x, double v);
 

@@ -12,6 +12,7 @@ typedef struct {
     double degrees, pieces; /* of freedom of chi-square; behind the mean: at least 2, which sets the step */
     double end;             /* the argument is 0 from this z on; infinite: nowhere */
     int folded;             /* the argument is one of |z|, given for z >= 0 */
+    double bends[4];        /* where the argument has a bend; infinite: nowhere */
 } fer_tail_mean;
 
 /* E[P(X > argument(Z))]; writes how fast it rises with the number that is looked for. */

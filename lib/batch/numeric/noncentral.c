@@ -27,11 +27,11 @@ static term first_term(double j, double half, double m, double b, double x, doub
     return t;
 }
 
-/* From j to j - 1. */
-static void step_down(term *t, double m, double b, double x)
+/* From j to j - 1; by the inverses of m and x. */
+static void step_down(term *t, double by_m, double b, double by_x)
 {
-    t->weight *= (t->a - 0.5) / m;
-    t->step *= t->a / ((t->a + b - 1.0) * x);
+    t->weight *= (t->a - 0.5) * by_m;
+    t->step *= t->a / (t->a + b - 1.0) * by_x;
     t->a -= 1.0;
     t->beta += t->step;
 }
@@ -48,7 +48,7 @@ static double first_index(double m, double b, double x)
 static noncentral sum_terms(double t, double v, double delta)
 {
     const double x = t * t / (v + t * t), y = v / (v + t * t), b = 0.5 * v, m = 0.5 * delta * delta;
-    const double top = first_index(m, b, x), end = m - 8.5 * sqrt(m) - 2.0;
+    const double top = first_index(m, b, x), end = m - 8.5 * sqrt(m) - 2.0, by_m = 1.0 / m, by_x = 1.0 / x;
     term half = first_term(top, 0.5, m, b, x, y, 1.0);
     term whole = first_term(top, 1.0, m, b, x, y, delta < 0.0 ? -1.0 : 1.0);
     double cdf = 0.0, density = 0.0, steps = 0.0, j = top;
@@ -60,8 +60,8 @@ static noncentral sum_terms(double t, double v, double delta)
             break;
         }
         j -= 1.0;
-        step_down(&half, m, b, x);
-        step_down(&whole, m, b, x);
+        step_down(&half, by_m, b, by_x);
+        step_down(&whole, by_m, b, by_x);
     }
     const noncentral n = {fer_normal_cdf(-delta) + 0.5 * cdf, density / t,
                           0.5 * delta * steps + fer_normal_density(delta) * exp(b * log(y))};
@@ -108,7 +108,7 @@ static double upper_quantile(double p, double v, double delta)
         low = high;
         high *= 2.0;
     }
-    return fer_rising_root(share_excess, &point, low, high, start, DBL_EPSILON);
+    return fer_rising_root(share_excess, &point, low, high, start, 1e-13);
 }
 
 double fer_noncentral_quantile(double p, double v, double delta)
@@ -129,7 +129,7 @@ static double shift_above(double p, double t, double v)
 {
     const noncentral_point point = {p, v, t};
     const double z = fer_normal_quantile(1.0 - p), scatter = sqrt(1.0 + t * t / (2.0 * v));
-    return fer_rising_root(share_missing, &point, z, t + 12.0 * scatter, t + z * scatter, DBL_EPSILON);
+    return fer_rising_root(share_missing, &point, z, t + 12.0 * scatter, t + z * scatter, 1e-13);
 }
 
 double fer_noncentral_shift(double p, double t, double v)

@@ -13,10 +13,9 @@
 #include "base/numeric/special.h"
 #include "batch/numeric/gamma.h"
 
-enum {
-    nodes_maximum = 2 * 68 + 1,
-    many = 12
-}; /* of many numbers the integrand is narrow: its step is halved */
+/* Nodes from -8.5 to 6: from there on the smallest of two has no share of 1e-16. Of many numbers the integrand is narrow: its step is
+ * halved. */
+enum { nodes_maximum = 2 * 58 + 1, many = 12 };
 
 /* Powers by squaring: pow() differs between libraries. */
 static double power(double x, int n)
@@ -32,34 +31,37 @@ static double power(double x, int n)
 /* Normal density and the smaller tail at the nodes. */
 typedef struct {
     double density[nodes_maximum], tail[nodes_maximum], step;
-    int n, each_side;
+    int n, below, count; /* nodes below 0, and in all */
 } grid;
 
 static void fill_grid(grid *g, int n)
 {
+    const int finer = n > many ? 2 : 1;
     g->n = n;
-    g->step = n > many ? 0.125 : 0.25;
-    g->each_side = n > many ? 68 : 34;
-    for (int i = -g->each_side; i <= g->each_side; i++) {
-        g->density[i + g->each_side] = fer_normal_density(g->step * i);
-        g->tail[i + g->each_side] = fer_normal_cdf(-g->step * (i < 0 ? -i : i));
+    g->step = 0.25 / finer;
+    g->below = 34 * finer;
+    g->count = 58 * finer + 1;
+    for (int i = 0; i < g->count; i++) {
+        const double x = g->step * (i - g->below);
+        g->density[i] = fer_normal_density(x);
+        g->tail[i] = fer_normal_cdf(-fabs(x));
     }
 }
 
 /* Probability that another number is in the range that begins at a node. */
 static double inside_of(const grid *g, int i, double w)
 {
-    const double x = g->step * (i - g->each_side);
+    const double x = g->step * (i - g->below);
     return x > 0.0 ? g->tail[i] - fer_normal_cdf(-x - w) : fer_normal_cdf(x + w) - g->tail[i];
 }
 
 static double grid_cdf(const grid *g, double w, double *density)
 {
     double sum = 0.0, slope = 0.0;
-    for (int i = 0; i <= 2 * g->each_side; i++) {
+    for (int i = 0; i < g->count; i++) {
         const double inside = inside_of(g, i, w), one_less = power(inside, g->n - 2);
         sum += g->density[i] * one_less * inside;
-        slope += g->density[i] * one_less * fer_normal_density(g->step * (i - g->each_side) + w);
+        slope += g->density[i] * one_less * fer_normal_density(g->step * (i - g->below) + w);
     }
     *density = g->step * g->n * (g->n - 1) * slope;
     return g->step * g->n * sum;
@@ -88,7 +90,7 @@ double fer_range_quantile(double p, int n)
     range_point point;
     fill_grid(&point.g, n);
     point.p = p;
-    return fer_rising_root(share_excess, &point, 0.0, 24.0, fer_range_mean(n), DBL_EPSILON);
+    return fer_rising_root(share_excess, &point, 0.0, 24.0, fer_range_mean(n), 1e-13);
 }
 
 typedef struct {
@@ -141,21 +143,30 @@ static double square_share(double w, const void *context)
 {
     const grid *g = (const grid *)context;
     double sum = 0.0;
-    for (int i = 0; i <= 2 * g->each_side; i++) {
+    for (int i = 0; i < g->count; i++) {
         sum += g->density[i] * power(inside_of(g, i, w), g->n - 1);
     }
     return 2.0 * w * (1.0 - g->step * g->n * sum);
 }
 
-/* Below the first end the range lies with 1e-13 or less; pieces are short where its distribution, narrow for many numbers, is steep. */
+/* Of many numbers the distribution is narrow: pieces are short about its mean, and nothing lies below the first. */
+static double mean_square(const grid *g, double mean)
+{
+    double few[4] = {1.5, 3.0, 4.5, 6.5};
+    double more[6] = {mean - 2.0, mean - 1.0, mean, mean + 1.0, mean + 2.0, mean + 4.0};
+    const double from = mean - 3.2;
+    if (g->n > many) {
+        return from * from + fer_integrate_pieces(square_share, g, from, mean + 9.5, more, 6);
+    }
+    return fer_integrate_pieces(square_share, g, 0.0, 11.5, few, 4);
+}
+
 double fer_range_deviation(int n)
 {
-    const double mean = fer_range_mean(n), from = mean > 3.5 ? mean - 3.5 : 0.0;
-    double breaks[6] = {mean - 2.0, mean - 1.0, mean, mean + 1.0, mean + 2.0, mean + 4.0};
+    const double mean = fer_range_mean(n);
     grid g;
     fill_grid(&g, n);
-    const double squares = from * from + fer_integrate_pieces(square_share, &g, from, mean + 9.5, breaks, 6);
-    return sqrt(squares - mean * mean);
+    return sqrt(mean_square(&g, mean) - mean * mean);
 }
 
 double fer_deviation_mean(double n)

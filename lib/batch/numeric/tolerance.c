@@ -34,7 +34,7 @@ static double reach(double away, double content)
     const reach_point point = {away, content};
     const double centred = fer_normal_quantile(0.5 + 0.5 * content);
     return fer_rising_root(content_excess, &point, 0.0, away + centred,
-                           fmax(centred, away + fer_normal_quantile(content)), DBL_EPSILON);
+                           fmax(centred, away + fer_normal_quantile(content)), 1e-13);
 }
 
 enum { nodes_maximum = 143 }; /* of the smallest step, with 100 degrees a piece */
@@ -60,12 +60,13 @@ static void fill_nodes(nodes *n, double pieces, double content)
 static double confidence_excess(double factor, const void *context, double *slope)
 {
     const nodes *n = (const nodes *)context;
+    const fer_tail_form form = fer_tail_form_of(n->degrees);
     const double a = 0.5 * n->degrees;
     double sum = 0.0, slopes = 0.0;
     for (int i = 0; i < n->count; i++) {
-        const double half = a * n->squares[i] / (factor * factor);
-        sum += n->weights[i] * fer_gamma_above(a, half);
-        slopes += n->weights[i] * a * fer_gamma_front(a, half);
+        double fall = 0.0;
+        sum += n->weights[i] * fer_tail_above(&form, a * n->squares[i] / (factor * factor), &fall);
+        slopes += n->weights[i] * fall;
     }
     *slope = 2.0 * slopes / factor;
     return sum - n->confidence;
@@ -80,5 +81,5 @@ double fer_two_sided_factor(double pieces, double degrees, double content, doubl
     fill_nodes(&n, pieces, content);
     const double known = fer_normal_quantile(0.5 + 0.5 * content) * sqrt(1.0 + 1.0 / pieces);
     const double start = known * sqrt(degrees / fer_chi_square_quantile(1.0 - confidence, degrees));
-    return fer_rising_root(confidence_excess, &n, 0.25 * start, 4.0 * start, start, DBL_EPSILON);
+    return fer_rising_root(confidence_excess, &n, 0.25 * start, 4.0 * start, start, 1e-13);
 }

@@ -188,17 +188,17 @@ def share_outside(rng):
     summary, n, mean, deviation = summary_of(rng)
     upper, confidence = 24.0, rng.choice([0.6, 0.9, 0.99])
     found = f.find_share_outside(summary, f.Wanted(("0 mm", mm(upper)), side="UPPER"), f.fraction(confidence))
-    if found.above_upper.fraction < 1e-40:
-        return None
     q, root = (mpf(upper) - mean) / deviation, sqrt(mpf(n))
     x = max(mpf(0), mpf(1) / 2 - q * root / (2 * (n - 1)))
     half = mpf(n) / 2 - 1
-    shift = -sqrt(mpf(2)) * mp.erfinv(2 * mpf(found.above_upper.fraction) - 1) * root
-    exact = ref.ncdf(-shift_near(shift, confidence, q * root, n - 1) / root)
-    # a limit of a share is as uncertain as the index is, of which it is the tail
-    return {"above, of 1": (found.above.fraction, betainc(half, half, 0, x, regularized=True), mpf(1)),
-            "next_above, of 1": (found.next_above.fraction, student_tail(q / sqrt(1 + 1 / mpf(n)), n - 1), mpf(1)),
-            "above_upper, of its sensitivity": (found.above_upper.fraction, exact, exact * (1 + shift ** 2 / n))}
+    shares = {"above, of 1": (found.above.fraction, betainc(half, half, 0, x, regularized=True), mpf(1)),
+              "next_above, of 1": (found.next_above.fraction, student_tail(q / sqrt(1 + 1 / mpf(n)), n - 1), mpf(1))}
+    if found.above_upper.fraction > 1e-40:
+        shift = -sqrt(mpf(2)) * mp.erfinv(2 * mpf(found.above_upper.fraction) - 1) * root
+        exact = ref.ncdf(-shift_near(shift, confidence, q * root, n - 1) / root)
+        # a limit of a share is as uncertain as the index is, of which it is the tail
+        shares["above_upper, of its sensitivity"] = (found.above_upper.fraction, exact, exact * (1 + shift ** 2 / n))
+    return shares
 
 
 row("fer_find_rest_inside", """one further piece: Student's distribution in R

@@ -84,6 +84,7 @@ internal static class Play
                 made.SetValue(Make(item, items[i.ToString()]), i);
             return made;
         }
+        type = Nullable.GetUnderlyingType(type) ?? type;
         if (type.IsGenericType && type.GetGenericTypeDefinition() == typeof(Given<>))
             return MakeGiven(type, node);
         if (node == null)

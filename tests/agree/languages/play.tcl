@@ -41,7 +41,7 @@ proc figure {results values path} {
     set path [lassign [split $path .] first]
     if {[llength $results] == 1} {set values [list $values]}
     foreach result $results value $values {
-        if {[dict get $result name] eq $first} {return [dict get $value {*}$path]}
+        if {[dict get $result name] eq $first} {return [expr {[llength $path] ? [dict get $value {*}$path] : $value}]}
     }
 }
 

@@ -152,7 +152,7 @@ static void try_plain(size_t n, double off, long samples)
     memset(&settings, 0, sizeof settings);
     for (long k = 0; k < samples; k++) {
         fer_capability c;
-        fer_length_range two, high;
+        fer_tolerance_limits two, high;
         const fer_sample_summary summary = draw_sample(n, off, 1.0, &seed);
         if (fer_find_capability(&summary, &wanted, confidence, settings, &c) != FER_OK ||
             fer_find_tolerance_limits(&summary, content, confidence, FER_SIDE_BOTH, &two) != FER_OK ||

@@ -60,7 +60,6 @@ GIVEN = {
     "fer_study_settings": {"resolution": 0.01},
     "fer_limit_rule": {"false_alarms": 0.01, "assurance": 0.9},
     "fer_chart_figures": {"mean": 23.5, "scatter": 0.03, "groups": 20, "pieces": 5},
-    "fer_chart_point": {"score": 0.5, "count": 5, "mean": 23.5, "scatter": 0.03, "scored": 3, "last_score": 0.5},
     "fer_look": {"kind": 3, "compression": 0.2, "standard_uncertainty": 0.02},
 }
 LISTS = {
@@ -167,7 +166,9 @@ class Library:
         special, found = SPECIAL.get(f["name"], {}), {}
         for p in f["parameters"]:
             base, name = bare(p["type"]), p["name"]
-            if "from" in p:
+            if "from" in p and p["from"]["function"] == f["name"]:
+                found[name] = c_type(base)()  # what it gave before: at first nothing
+            elif "from" in p:
                 found[name] = self.result(p["from"]["function"], base)
             elif p["role"] == "list":
                 found[name] = [given(base, changes) for changes in LISTS.get(base, [None])]

@@ -103,7 +103,7 @@ CHANGES = [
     ("uncertainties", "Welch-Satterthwaite: square instead of fourth power", "share * share * share * share /", "share * share /"),
     ("uncertainties", "coverage one-sided", "const double tail = 0.5 * (1.0 - coverage)", "const double tail = (1.0 - coverage)"),
     ("uncertainties", "worst case: stem the other way", "moved.stem.outside.mm += tight", "moved.stem.outside.mm -= tight"),
-    ("uncertainties", "share: wall counted once", "-2.0, 0.0, 1.0};\n    const fer_pair walls", "-1.0, 0.0, 1.0};\n    const fer_pair walls"),
+    ("uncertainties", "share: wall counted once", "-2.0, 0.0, 1.0};\n    fer_limit_margin margin;", "-1.0, 0.0, 1.0};\n    fer_limit_margin margin;"),
     ("uncertainties", "share: limits swapped", "share_below(lower, diameter - lower->diameter",
      "share_below(lower, lower->diameter - diameter"),
     ("lobe", "the equivalent crimp's wall is that of another diameter", "fer_crimped_wall_checked(joint, shape->arcs_diameter, model.flow",
