@@ -21,6 +21,8 @@ fi
 left=0
 PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/depot/day.py --page "$page" || left=$?
 PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/trial_crimps/morning.py
+printf '\nA twin crimp on the depot'"'"'s press\n\n'
+PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/hose_squeeze/hose_squeeze.py
 printf '\nA batch of crimps\n\n'
 batch=0
 PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/quality/quality.py --page "${page%day.html}batch.html" || batch=$?

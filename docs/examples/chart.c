@@ -11,7 +11,7 @@ int main(void)
         {31.02, 31.00, 31.03, 31.01, 31.02, 30.99, 31.05, 31.06, 31.04, 31.07, 31.06, 31.08}};
     fer_charting charting;
     fer_run_length length;
-    fer_chart_point sheet = {0}, of_die[2] = {{0}, {0}};
+    fer_chart_point sheet = {0}, of_die[2] = {0};
     if (fer_choose_charting(370, 1.0, FER_CHART_METHOD_CUSUM, &charting) != FER_OK ||
         fer_find_run_length(&charting, 1.0, &length) != FER_OK) {
         return 1;

@@ -81,13 +81,6 @@ MEASURING = {"repeatability": any_of(0.0, 0.01, 0.015), "repeatability_degrees":
              "resolution": any_of(0.0, 0.01)}
 WANTED = {"limits": {"lower": (23.3, 23.4), "upper": (23.6, 23.7)}, "side": any_of("BOTH", "BOTH", "LOWER", "UPPER")}
 BATCH_CONFIDENCE = (0.6, 0.99)
-PLAN = {"pieces": (20, 80), "accept": (0, 9), "lot": any_of(0, 0, 100, 5000)}
-PLAN_AIM = {"good": (0.001, 0.05), "producer_risk": any_of(0.0, 0.02, 0.1), "bad": (0.1, 0.4), "consumer_risk": any_of(0.0, 0.02, 0.2),
-            "lot": any_of(0, 0, 200)}
-BURST_AIM = {"working": (20, 28), "multiple": any_of(0.0, 3.0, 4.0), "share": any_of(0.0, 0.8, 0.99), "confidence": any_of(0.0, 0.7, 0.95)}
-
-# ---- closings of a ferrule, with and without a hose
-
 # Figures that fit together: a ferrule of the worked joint closed by some 170 kN on its hose, by some 125 kN without one.
 TWIN_FERRULE = {"wall": 2.4, "outside": 25.6}
 HOSE_CLOSING = {"force": (165e3, 190e3), "diameter": (23.5, 23.6), "before": 24.0, "after": (24.9, 25.3)}
