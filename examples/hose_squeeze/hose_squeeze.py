@@ -58,15 +58,15 @@ def draw(path, squeeze):
     matplotlib.rcParams["svg.hashsalt"] = "ferrule"
     from matplotlib import pyplot
     metal = f.Material("206 GPa", "30 %", squeeze.yield_strength)
-    diameters = [23.4 + 0.02 * k for k in range(76)]
+    diameters = [23.5 + 0.02 * k for k in range(71)]
     figure, axes = pyplot.subplots(figsize=(7, 4.5), layout="constrained")
     touch, end = 24.86, 23.55
     for label, colour, pressure in (("bare ferrule", "C0", 0.0), ("on its hose", "C1", squeeze.pressure.mpa)):
         forces = []
         for diameter in diameters:
-            # a picture: the squeeze grows evenly from touching the hose to the diameter that was measured
-            share = min(max((touch - diameter) / (touch - end), 0.0), 1.1)
-            load = f.FormingLoad(f.fraction(max(squeeze.restraint.fraction, 0.0) if pressure else 0.0), f.mpa(pressure * share))
+            # a picture: squeeze and restraint grow evenly from touching the hose to the diameter that was measured
+            share = max((touch - diameter) / (touch - end), 0.0) if pressure else 0.0
+            load = f.FormingLoad(f.fraction(max(squeeze.restraint.fraction, 0.0) * share), f.mpa(pressure * share))
             formed = f.form_ferrule(FERRULE, f.mm(diameter), metal, load)
             forces.append(f.find_die_force(formed.pressure, f.mm(diameter), f.mm(28 * formed.stretch.fraction), 8).total.kn)
         axes.plot(diameters, forces, colour, label=label)

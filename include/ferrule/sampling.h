@@ -226,7 +226,7 @@ FER_API fer_status fer_find_clean_pieces(fer_ratio share, fer_ratio confidence, 
  * @retval FER_PLAN_SHARE_OUT_OF_RANGE  the good share is not 0.0001 % to 90 %, or the bad one not 0.01 % to 99 %
  * @retval FER_PLAN_SHARES_WRONG_ORDER  the good share is not below the bad one
  * @retval FER_PLAN_RISK_OUT_OF_RANGE  a risk is given, and not 0.0001 % to 50 %
- * @retval FER_PLAN_NOT_REACHABLE  no plan up to 10,000 pieces and 499 bad ones keeps both
+ * @retval FER_PLAN_NOT_REACHABLE  no plan up to 10,000 pieces and 490 bad ones keeps both
  * @accuracy exact: whole numbers; the lines 1e-13 relative
  * @source Wald, Sequential analysis, 1947; NIST/SEMATECH e-Handbook 7.1.3.2 (both from memory)
  */

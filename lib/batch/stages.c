@@ -192,13 +192,15 @@ static size_t cut_for(lines l, const fer_risk_question *question, size_t pieces)
     return high;
 }
 
+enum { tries = 10 }; /* of numbers that are accepted */
+
 /* Accepting more costs pieces, and refuses fewer good lots. Wald's lines keep the risks nearly, so that there may be no cut. */
 static fer_status find_lines(const fer_risk_question *question, lines *l)
 {
     fer_plan plan = {0};
     FER_TRY(fer_find_plan(question, 0, &plan));
-    FER_REQUIRE(plan.accept < FER_PLAN_REFUSE_MAXIMUM, FER_PLAN_NOT_REACHABLE);
-    for (size_t more = 0; more < 10 && plan.accept + more < FER_PLAN_REFUSE_MAXIMUM; more++) {
+    FER_REQUIRE(plan.accept + tries <= FER_PLAN_REFUSE_MAXIMUM, FER_PLAN_NOT_REACHABLE);
+    for (size_t more = 0; more < tries; more++) {
         *l = wald_lines(question);
         l->accept = (int)(plan.accept + more);
         l->pieces = cut_for(*l, question, plan.pieces);

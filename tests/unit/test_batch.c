@@ -216,6 +216,10 @@ static void an_index_that_is_asked(void **state)
     question.index = answer.index_lower + 0.01;
     check(30, FER_DECISION_UNDECIDED, BIT(INDEX_NOT_SHOWN));
     assert_true(answer.more_pieces > 0 && answer.more_pieces < 10);
+    question.index = answer.index - 0.15; /* many more: one fewer does not do */
+    question.lot = 100000;
+    check(30, FER_DECISION_UNDECIDED, BIT(INDEX_NOT_SHOWN));
+    assert_true(answer.more_pieces > 40 && answer.more_pieces < 200);
     question.index = answer.index + 0.01; /* more than the process has */
     question.lot = 100000;
     check(30, FER_DECISION_UNDECIDED, BIT(INDEX_NOT_SHOWN) | BIT(CANNOT_BE_SHOWN));
@@ -312,6 +316,10 @@ static void scatter_that_is_not_seen(void **state)
     check(30, FER_DECISION_ACCEPT, 0);
     question.measuring.resolution.mm = 0.0014;
     check(30, FER_DECISION_ACCEPT, BIT(STEP_TOO_COARSE));
+    question.charting.resolution.mm = 0.5; /* one of its own: with it no score is large */
+    pieces[20].diameter.mm = 23.55;
+    CHECK_OK(fer_judge_batch(pieces, 30, &question, &answer));
+    assert_false(has(FER_BATCH_FINDING_CHART_SIGNAL));
 }
 
 /* 2 times 0.0171/root 30 = 0.0062, and with 0.004 common to all 2 root(0.0031² + 0.004²) = 0.0101. */
@@ -427,7 +435,7 @@ static void questions_that_are_refused(void **state)
 static void charting_of_ones_own(void **state)
 {
     (void)state;
-    for (int i = 0; i < 10; i++) {
+    for (int i = 0; i < 11; i++) {
         ask();
         fill(30, 23.48, 0.01);
         pieces[20].diameter.mm = 23.523; /* five standard deviations: seen by the usual ones */

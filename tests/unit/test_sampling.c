@@ -172,6 +172,9 @@ static void the_ends_of_plans(void **state)
     CHECK_STATUS(fer_choose_plan(&tenth, &choice), FER_PLAN_RISK_OUT_OF_RANGE);
     CHECK_OK(fer_choose_plan(&rounded, &choice)); /* 1 - 0.9 is above 0.1 as doubles are */
     assert_int_equal(choice.plan.pieces, 1);
+    const fer_plan_aim large = aim_of(0.0, 0.05, 0.01, 0.1, 1000000);
+    CHECK_OK(fer_choose_plan(&large, &choice)); /* 230 of an endless lot: ln 0.1/ln 0.99 = 229.1 */
+    assert_int_equal(choice.plan.pieces, 230);
     const fer_plan_aim last = aim_of(0.0, 0.05, 2.3024e-4, 0.1, 0),
                        beyond = aim_of(0.0, 0.05, 2.3022e-4, 0.1, 0);
     CHECK_OK(fer_choose_plan(&last, &choice)); /* ln 0.1/ln(1 - p) is 9999.6, and 10000.4 */
@@ -400,6 +403,9 @@ static void stages_that_are_refused(void **state)
     CHECK_STATUS(fer_choose_stages(&aim, stages, 10, &found), FER_ARGUMENT_CAPACITY_TOO_SMALL);
     CHECK_STATUS(fer_choose_stages(&close, stages, stages_maximum, &found), FER_PLAN_NOT_REACHABLE);
     CHECK_STATUS(fer_choose_stages(&far, stages, stages_maximum, &found), FER_PLAN_NOT_REACHABLE);
+    const fer_plan_aim many_bad =
+        aim_of(0.1, 0.1, 0.11, 0.1, 0); /* 6000 pieces or so, more than 500 of them bad */
+    CHECK_STATUS(fer_choose_stages(&many_bad, stages, stages_maximum, &found), FER_PLAN_NOT_REACHABLE);
     assert_int_equal(found, 0);
     CHECK_STATUS(fer_curtail_plan(&plan, stages, 10, NULL), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_curtail_plan(NULL, stages, 10, &found), FER_ARGUMENT_MISSING);
@@ -806,6 +812,45 @@ static void bounds_without_a_shape(void **state)
     }
 }
 
+/* One burst shows that one in a hundred holds it, or more: 1 - 0.01 is 0.99. */
+static void one_burst_shows_a_small_share(void **state)
+{
+    (void)state;
+    const fer_burst_aim aim = burst_aim(10.0, 4.0, 0.01, 0.9);
+    const fer_burst one = {{50.0}, 0};
+    fer_burst_verdict verdict;
+    CHECK_OK(fer_judge_bursts(&one, 1, &aim, FER_STRENGTH_ANY, &verdict));
+    CHECK_NEAR(verdict.bound.mpa, 50.0, 0.0);
+    CHECK_NEAR(verdict.confidence_reached.fraction, 0.99, 1e-15);
+    assert_int_equal(verdict.decision, FER_DECISION_ACCEPT);
+}
+
+/* Stopped far above, and far below, what burst: the mode of the shape is far from its start. */
+static void stopped_far_from_the_bursts(void **state)
+{
+    (void)state;
+    const fer_burst_aim aim = burst_aim(1.0, 1.0, 0.9, 0.9);
+    fer_burst bursts[6] = {{{100.0}, 0},   {{101.0}, 0},   {{10000.0}, 1},
+                           {{10000.0}, 1}, {{10000.0}, 1}, {{10000.0}, 1}};
+    fer_burst_verdict verdict;
+    CHECK_OK(fer_judge_bursts(bursts, 6, &aim, FER_STRENGTH_WEIBULL, &verdict));
+    assert_true(verdict.bound.mpa < 101.0);
+    for (size_t i = 2; i < 6; i++) {
+        bursts[i].pressure.mpa = 0.001; /* they say next to nothing */
+    }
+    CHECK_OK(fer_judge_bursts(bursts, 6, &aim, FER_STRENGTH_WEIBULL, &verdict));
+    const double with = verdict.bound.mpa;
+    fer_burst many[100];
+    for (size_t i = 0; i < 100; i++) {
+        many[i].pressure.mpa = i < 99 ? 100.0 + 0.01 * (double)i : 10000.0;
+        many[i].stopped = i == 99;
+    }
+    CHECK_OK(fer_judge_bursts(many, 100, &aim, FER_STRENGTH_WEIBULL, &verdict));
+    assert_true(verdict.bound.mpa < 101.0);
+    CHECK_OK(fer_judge_bursts(bursts, 2, &aim, FER_STRENGTH_WEIBULL, &verdict));
+    CHECK_RELATIVE(with, verdict.bound.mpa, 1e-3);
+}
+
 static void limits_never_say_certain(void **state)
 {
     (void)state;
@@ -990,6 +1035,8 @@ int main(void)
         cmocka_unit_test(what_no_number_will_show),
         cmocka_unit_test(one_burst_below_the_limit_rejects),
         cmocka_unit_test(bounds_without_a_shape),
+        cmocka_unit_test(one_burst_shows_a_small_share),
+        cmocka_unit_test(stopped_far_from_the_bursts),
         cmocka_unit_test(limits_never_say_certain),
         cmocka_unit_test(bursts_that_are_refused),
         cmocka_unit_test(bursts_that_are_needed),

@@ -13,7 +13,7 @@
 
 double fer_binomial_cdf(double c, double n, double p)
 {
-    if (c >= n || p == 0.0) {
+    if (p == 0.0) {
         return 1.0;
     }
     return p < 1.0 ? fer_incomplete_beta(n - c, c + 1.0, 1.0 - p) : 0.0;

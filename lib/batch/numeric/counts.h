@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* How many of the pieces that are drawn are bad. Arguments have been checked: whole numbers from 0 on, n and c below 1e6, n at most the
+/* How many of the pieces that are drawn are bad. Arguments have been checked: whole numbers from 0 on, n and c below 1e6, c below n, n at most the
  * lot, p from 0 to 1. */
 #ifndef FER_BATCH_COUNTS_H
 #define FER_BATCH_COUNTS_H

@@ -74,10 +74,11 @@ static double find_mode(const fer_weibull_sample *sample)
 static void add_nodes(const fer_weibull_sample *sample, fer_weibull_nodes *nodes, double x, double step,
                       double top)
 {
-    while (nodes->count < FER_WEIBULL_NODES) {
+    for (;;) {
         double log_sum = 0.0;
         const double log_weight = log_density(sample, x, &log_sum) - top;
-        if (log_weight < -28.0) {
+        const int counts = log_weight >= -28.0, has_room = nodes->count < FER_WEIBULL_NODES;
+        if (!(counts & has_room)) {
             break;
         }
         nodes->shape[nodes->count] = exp(x);

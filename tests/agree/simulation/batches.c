@@ -134,7 +134,7 @@ static void try_indices(long samples)
             try_index(middle, samples);
             try_index(common, samples);
             if (shares[j] > 0.0) {
-                try_index(found, samples / 20);
+                try_index(found, samples > 500 ? samples / 20 : 25);
             }
         }
     }
@@ -303,7 +303,8 @@ int main(int count, char **arguments)
                                       {10, 3, 2, 3.0, 0.5, 0.3},
                                       {10, 3, 2, 3.0, 2.0, 0.3},
                                       {5, 4, 3, 3.0, 1.0, 0.0}};
-    printf("Limits of samples and gauge studies: %ld samples a line (a twentieth with degrees of freedom), "
+    printf("Limits of samples and gauge studies: %ld samples a line (a twentieth, at least 25, with degrees "
+           "of freedom), "
            "seed %d\n\n",
            samples, (int)first_seed);
     try_indices(samples);

@@ -58,6 +58,8 @@ GIVEN = {
     "fer_batch_question": {"lot": 100, "measuring": {"repeatability": 0.001}},
     "fer_wanted": {"limits": {"lower": 23.4, "upper": 23.6}, "target": 23.5},
     "fer_study_settings": {"resolution": 0.01},
+    "fer_sample_piece": {"diameter": 23.5},
+    "fer_charting": {"deviation": 0.03},
     "fer_limit_rule": {"false_alarms": 0.01, "assurance": 0.9},
     "fer_chart_figures": {"mean": 23.5, "scatter": 0.03, "groups": 20, "pieces": 5},
     "fer_look": {"kind": 3, "compression": 0.2, "standard_uncertainty": 0.02},

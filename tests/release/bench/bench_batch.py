@@ -56,7 +56,7 @@ t("noncentral_t_quantile_n10", function() qt(0.95, 9, 12.649), 2000)
 t("capability_one_limit_n10", function() limit(10), 1000)
 t("capability_one_limit_n50", function() limit(50), 1000)
 t("normality_n11", function() shapiro.test(c(148, 161, 182, 154, 162, 195, 158, 166, 236, 160, 170)), 3000)
-if (requireNamespace("spc", quietly = TRUE)) t("tolerance_factor_both_n10", function() spc::tol.lim.fac(10, 0.95, 0.05, mode = "E"), 50)
+if (requireNamespace("spc", quietly = TRUE)) t("tolerance_factor_both_n10", function() spc::tol.lim.fac(10, 0.95, 0.05, mode = "exact"), 50)
 """
 
 

@@ -41,7 +41,7 @@ MEMORY = ["memcpy", "memmove", "memset", "strlen"]
 OPTIONS = ["-eva", "-warn-special-float", "none", "-warn-invalid-pointer", "-eva-ilevel", "256", "-eva-split-return", "full",
            "-eva-unroll-recursive-calls", "10", "-eva-msg-key=-initial-state,-final-states", "-kernel-warn-key", QUIET,
            "-eva-no-builtins-auto", "-eva-builtin", ",".join(f"{name}:Frama_C_{name}" for name in EXACT + MEMORY)]
-WITHOUT_CODE = {"Frama_C_make_unknown", "Frama_C_interval", "proof_nan", "proof_infinity", "memcmp", "strcmp", *MEMORY}
+WITHOUT_CODE = {"Frama_C_make_unknown", "Frama_C_interval", "memcmp", "strcmp", *MEMORY}
 
 # What is left out or changed, where, in which function Eva has to see it, and what it has to say.
 BROKEN = [
