@@ -31,7 +31,7 @@ def test_ranges_against_the_studentized_range(n):
     figures = ferrule.ChartFigures(mm(50), mm(1), 12, n)
     found = ferrule.find_limits_from_figures(figures, "means by range", ferrule.LimitRule("expected", "1 %"))
     expected = stats.studentized_range.ppf([0.005, 0.995], n, found.degrees_of_freedom)
-    assert [found.scatter.lower / found.deviation, found.scatter.upper / found.deviation] == pytest.approx(list(expected), rel=1e-7)
+    assert [found.scatter.lower.mm / found.deviation.mm, found.scatter.upper.mm / found.deviation.mm] == pytest.approx(list(expected), rel=1e-7)
     constants = ferrule.find_chart_constants(n, 12)
     assert found.deviation.mm == pytest.approx(1 / constants.range_root_mean_square, rel=1e-12)
     assert found.factor == pytest.approx(stats.t.isf(0.005, found.degrees_of_freedom) * math.sqrt(1 + 1 / 12), rel=1e-8)
@@ -86,9 +86,9 @@ def test_run_rules_by_simulation(seed):
     known = ferrule.Charting(**charting, deviation="0.01 mm", centre="23.5 mm")
     lengths = []
     while len(lengths) < 1500:
-        points = ferrule.chart_points([mm(23.5 + 0.01 * rng.gauss(0.5, 1)) for _ in range(600)], known)
+        points = ferrule.chart_points([mm(23.5 + 0.01 * rng.gauss(1.0, 1)) for _ in range(600)], known)
         lengths.append(next(i + 1 for i, p in enumerate(points) if p.signals))
-    expected = ferrule.find_run_length(ferrule.Charting(**charting), 0.5).mean
+    expected = ferrule.find_run_length(ferrule.Charting(**charting), 1).mean
     assert np.mean(lengths) == pytest.approx(expected, abs=4 * np.std(lengths) / math.sqrt(len(lengths)))
 
 
