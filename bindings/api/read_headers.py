@@ -17,6 +17,7 @@ import subprocess
 import sys
 import tempfile
 import xml.etree.ElementTree as ElementTree
+from fractions import Fraction
 
 HERE = pathlib.Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
@@ -106,7 +107,7 @@ class Ranges:
     """Reads ranges: numbers in base units, or an expression of other members and arguments as it stands."""
 
     def __init__(self, units, quantities):
-        self.factors = {(u["kind"], symbol): u["numerator"] / u["denominator"] for u in units for symbol in re.split(r"[ \0]", u["symbols"])}
+        self.factors = {(u["kind"], symbol): Fraction(u["numerator"]) / Fraction(u["denominator"]) for u in units for symbol in re.split(r"[ \0]", u["symbols"])}
         self.kinds = {q: q.removeprefix("fer_") for q in quantities}
 
     def end(self, text, kind, where):
@@ -122,7 +123,7 @@ class Ranges:
             if (kind, number[2]) not in self.factors:
                 raise HeadersError(f"{where}: {number[2]} is no unit of {kind}")
             factor = self.factors[kind, number[2]]
-            figure = figure if factor == 1.0 else figure * factor
+            figure = figure if factor == 1 else float(Fraction(digits) * factor)
         return {"at": figure} | compact(open=is_open)
 
     def read(self, text, type_, where):

@@ -392,6 +392,8 @@ FER_API fer_status fer_judge_bursts(const fer_burst *bursts, size_t count, const
  * @retval FER_BURST_MULTIPLE_OUT_OF_RANGE  given, and not 1 to 100
  * @retval FER_CONTENT_OUT_OF_RANGE  the share is given, and not 1 % to 99.9999 %
  * @retval FER_CONFIDENCE_OUT_OF_RANGE  not above 50 % and at most 99.9999 %
+ * @retval FER_BURST_MEAN_MISSING  not given
+ * @retval FER_BURST_VARIATION_MISSING  not given
  * @retval FER_BURST_MEAN_OUT_OF_RANGE  not 0.001 MPa to 10,000 MPa
  * @retval FER_BURST_VARIATION_OUT_OF_RANGE  not 0.5 % to 50 %
  * @retval FER_POWER_OUT_OF_RANGE  not 1 % to 99.9999 %

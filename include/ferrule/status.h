@@ -109,7 +109,8 @@
       "ferrule outside diameter is not given, and this function needs it")                                   \
     X(FERRULE_BORE_NOT_ABOVE_STEM, 123, "ferrule.outside ferrule.wall stem.outside",                         \
       "ferrule bore (outside diameter minus two walls) is not above the stem outside diameter")              \
-    X(FERRULE_LENGTH_OUT_OF_RANGE, 124, "ferrule.length die_needs.ferrule_length length",                    \
+    X(FERRULE_LENGTH_OUT_OF_RANGE, 124,                                                                      \
+      "ferrule.length die_needs.ferrule_length demand.ferrule_length length",                                \
       "ferrule length is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")                    \
     X(FERRULE_LENGTH_MISSING, 125, "ferrule.length length",                                                  \
       "ferrule length is not given, and this function needs it")                                             \
@@ -200,10 +201,10 @@
     X(DIE_ABOVE_DIAMETER, 404, "die.size die_size diameter target", "die size is above the crimp diameter")  \
     X(DIE_NONE_NEAR_ENOUGH, 405, "dies", "no die is near enough below the target")                           \
     X(DIE_SIZE_MISSING, 406, "die.size die_size", "die size is not given")                                   \
-    X(TARGET_OUT_OF_RANGE, 410, "target targets anchor",                                                     \
+    X(TARGET_OUT_OF_RANGE, 410, "target targets anchor demand.target",                                       \
       "target diameter is not between 0.001 mm and 1,000,000 mm")                                            \
     X(TARGET_WITHOUT_DIE, 411, "targets", "no size on offer reaches a target")                               \
-    X(TARGET_MISSING, 412, "target targets", "target diameter is not given")                                 \
+    X(TARGET_MISSING, 412, "target targets demand.target", "target diameter is not given")                   \
     X(PRESS_GRADUATION_OUT_OF_RANGE, 420, "press.graduation dial_scale.graduation graduation",               \
       "dial graduation is neither 0 (stepless) nor between 0.0001 mm and 10 mm")                             \
     X(PRESS_CORRECTION_OUT_OF_RANGE, 421, "press.correction",                                                \
@@ -506,7 +507,7 @@
       "these rules together have more histories than can be computed: shorten the run on one side")          \
     X(CHART_SHIFT_OUT_OF_RANGE, 763, "shift",                                                                \
       "the shift is not in its range of standard deviations, up to 6")                                       \
-    X(CHART_RUN_LENGTH_OUT_OF_RANGE, 764, "run_length",                                             \
+    X(CHART_RUN_LENGTH_OUT_OF_RANGE, 764, "run_length",                                                      \
       "the mean number of pieces between false alarms is above 100,000 or below 10, or cannot be "           \
       "computed at this limit")                                                                              \
     X(CHART_RUN_LENGTH_NOT_REACHABLE, 765, "run_length charting",                                            \
@@ -559,6 +560,9 @@
     X(BURST_STRENGTH_UNKNOWN, 790, "strength", "the distribution of burst pressures is not in the list")     \
     X(BURST_NOT_ALL_BURST, 791, "burst.stopped strength",                                                    \
       "with a normal or lognormal distribution every piece has to burst")                                    \
+    X(BURST_MEAN_MISSING, 797, "mean", "the burst pressure that is expected is not given")                   \
+    X(BURST_VARIATION_MISSING, 798, "variation",                                                             \
+      "the standard deviation of burst pressures by their mean is not given")                                \
     X(BURST_MEAN_OUT_OF_RANGE, 792, "mean",                                                                  \
       "the mean burst pressure that is expected is not between 0.001 MPa and 10,000 MPa")                    \
     X(BURST_VARIATION_OUT_OF_RANGE, 793, "variation",                                                        \

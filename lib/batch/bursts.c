@@ -373,6 +373,8 @@ static fer_status find_needed(const fer_burst_aim *aim, double mean, double vari
 {
     expected_case e = {{0}, 0.0, 0.0};
     FER_TRY(take_aim(aim, &e.question));
+    FER_REQUIRE(mean != 0.0, FER_BURST_MEAN_MISSING);
+    FER_REQUIRE(variation != 0.0, FER_BURST_VARIATION_MISSING);
     FER_REQUIRE(is_pressure(mean), FER_BURST_MEAN_OUT_OF_RANGE);
     FER_REQUIRE(variation >= 0.005 && variation <= 0.5, FER_BURST_VARIATION_OUT_OF_RANGE);
     FER_TRY(fer_take_share(&power, 0.9, FER_POWER_OUT_OF_RANGE));

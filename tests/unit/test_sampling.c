@@ -972,6 +972,10 @@ static void bursts_that_are_needed(void **state)
     assert_int_equal(needed.pieces, 0);
     CHECK_NAN(needed.reached.fraction);
     CHECK_STATUS(fer_find_bursts_needed(&aim, mpa(0.0), share(0.04), share(0.9), &needed),
+                 FER_BURST_MEAN_MISSING);
+    CHECK_STATUS(fer_find_bursts_needed(&aim, mpa(124.0), share(0.0), share(0.9), &needed),
+                 FER_BURST_VARIATION_MISSING);
+    CHECK_STATUS(fer_find_bursts_needed(&aim, mpa(0.0009), share(0.04), share(0.9), &needed),
                  FER_BURST_MEAN_OUT_OF_RANGE);
     CHECK_STATUS(fer_find_bursts_needed(&aim, mpa(10001.0), share(0.04), share(0.9), &needed),
                  FER_BURST_MEAN_OUT_OF_RANGE);

@@ -96,7 +96,7 @@ internal static class Play
             return Enum.Parse(type, text.Replace("_", "").Replace(" ", ""), true);
         if (type.IsPrimitive)
             return type == typeof(bool) ? text == "true" : Convert.ChangeType(text, type, CultureInfo.InvariantCulture);
-        return type.GetMethod("Parse").Invoke(null, new object[] { text });
+        return type.GetMethod("Parse", new[] { typeof(string) }).Invoke(null, new object[] { text });
     }
 
     private static object MakeSet(Type item, string words)
