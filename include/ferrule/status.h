@@ -145,7 +145,7 @@
     X(DIAMETER_RANGE_WRONG_ORDER, 225, "over", "the lower limit of diameter is not below the upper")         \
     X(DIAMETER_MISSING, 226, "diameter crimp_diameter over closing.diameter", "crimp diameter is not given") \
     /* lobe */                                                                                               \
-    X(SEGMENTS_OUT_OF_RANGE, 300, "segments marks.segments",                                                 \
+    X(SEGMENTS_OUT_OF_RANGE, 300, "segments marks.segments rack_aim.segments",                               \
       "the number of segments is not between 3 and 64")                                                      \
     X(ANGLE_OUT_OF_RANGE, 301, "angle", "the angle is not on the arc of the segment")                        \
     X(LOBE_HEIGHT_OUT_OF_RANGE, 302, "height",                                                               \
@@ -194,8 +194,9 @@
     X(DIE_SIZE_OUT_OF_RANGE, 400, "die.size die_size", "die size is not between 0.001 mm and 1,000,000 mm")  \
     X(DIE_REACH_OUT_OF_RANGE, 401, "die.reach",                                                              \
       "die reach is neither 0 (the usual 7 mm) nor between 0 and 1,000,000 mm")                              \
-    X(DIE_ADAPTER_OUT_OF_RANGE, 402, "die.adapter die_needs.adapter_mounted order.adapter_mounted",          \
-      "the number of an adapter is negative")                                                                \
+    X(DIE_ADAPTER_OUT_OF_RANGE, 402,                                                                         \
+      "die.adapter die_needs.adapter_mounted order.adapter_mounted adapter_offer.adapter",                   \
+      "the number of an adapter is negative, or 0 for one on offer")                                         \
     X(DIE_LENGTH_OUT_OF_RANGE, 403, "die.length",                                                            \
       "die length is neither 0 (not known) nor between 0.001 mm and 1,000,000 mm")                           \
     X(DIE_ABOVE_DIAMETER, 404, "die.size die_size diameter target", "die size is above the crimp diameter")  \

@@ -699,9 +699,13 @@ fer_status fer_choose_rack(const fer_die *dies, size_t count, const fer_demand *
                 NULL,
                 NULL,
                 0};
+    if (found) {
+        *found = 0;
+    }
+    if (rack) {
+        FER_EMPTY(*rack);
+    }
     FER_REQUIRE(found && rack, FER_ARGUMENT_MISSING);
-    *found = 0;
-    FER_EMPTY(*rack);
     FER_REQUIRE(purchases || capacity == 0, FER_ARGUMENT_MISSING);
     FER_TRY(search_racks(&s, &aim, work, words));
     const fer_status status = choose(&s, purchases, capacity, found, rack);

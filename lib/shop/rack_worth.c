@@ -112,9 +112,13 @@ fer_status fer_find_demand_prices(const fer_die *dies, size_t count, const fer_d
 {
     fer_rack_task task = {dies,     count, demands, demand_count, offers, offer_count, 0.0,
                           segments, 0,     0,       NULL,         NULL,   NULL,        0};
+    if (found) {
+        *found = 0;
+    }
+    if (minimum) {
+        FER_LEAVE_OUT(*minimum);
+    }
     FER_REQUIRE(found && minimum, FER_ARGUMENT_MISSING);
-    *found = 0;
-    FER_LEAVE_OUT(*minimum);
     return find_prices(&task, work, words, prices, capacity, found, minimum);
 }
 
