@@ -97,18 +97,17 @@ fer_status fer_check_thin_ferrule(const fer_ferrule *ferrule)
     return check_thinness(ferrule);
 }
 
-static fer_status check_hose_limit(const fer_material *material, fer_forming_load load)
+fer_status fer_check_hose_limit(const fer_material *material, fer_forming_load load)
 {
     FER_REQUIRE(load.hose_pressure.mpa <= strongest_hose * material->yield_strength.mpa,
                 FER_HOSE_PRESSURE_ABOVE_LIMIT);
     return FER_OK;
 }
 
-fer_status fer_check_formable(const fer_ferrule *ferrule, const fer_material *material, fer_forming_load load)
+fer_status fer_check_formable(const fer_ferrule *ferrule)
 {
     FER_REQUIRE(ferrule->outside.mm != 0.0, FER_FERRULE_OUTSIDE_MISSING);
-    FER_TRY(check_thinness(ferrule));
-    return check_hose_limit(material, load);
+    return check_thinness(ferrule);
 }
 
 double fer_reduction_needed(const fer_ferrule *ferrule, const fer_material *material)
@@ -125,7 +124,7 @@ static fer_status check_forming(const fer_ferrule *ferrule, const fer_material *
     FER_TRY(fer_check_thin_ferrule(ferrule));
     FER_TRY(fer_check_material(material));
     FER_TRY(fer_check_load(load, NULL));
-    return check_hose_limit(material, load);
+    return fer_check_hose_limit(material, load);
 }
 
 fer_status fer_check_deep_closing(const fer_ferrule *ferrule, fer_length diameter)

@@ -23,9 +23,9 @@ fer_status fer_check_elastic(const fer_material *material);
 /* A stem with a bore, its metal, both of which may be missing, and the restraint. */
 fer_status fer_check_stem(const fer_stem *stem, const fer_material *material, fer_forming_load load);
 
-/* Whether the closed forms hold for this ferrule under this load. */
-fer_status fer_check_formable(const fer_ferrule *ferrule, const fer_material *material,
-                              fer_forming_load load);
+/* Whether the closed forms hold for this ferrule of a joint, and for this load. */
+fer_status fer_check_formable(const fer_ferrule *ferrule);
+fer_status fer_check_hose_limit(const fer_material *material, fer_forming_load load);
 
 /* Pressure of the hose by yield strength up to which the closed forms were compared with finite elements. */
 #define FER_STRONGEST_HOSE 0.5
@@ -43,7 +43,8 @@ fer_status fer_check_closing(const fer_ferrule *ferrule, fer_length diameter, co
 void fer_close_ferrule(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material,
                        fer_forming_load load, int roughly, fer_forming *forming);
 
-/* The same from the crimp diameter of a ferrule that fer_check_formable() accepts, and the closing diameter. */
+/* The same from the crimp diameter of a ferrule that fer_check_formable() accepts, a load that fer_check_hose_limit()
+ * does, and the closing diameter. */
 fer_status fer_form_crimp_checked(const fer_ferrule *ferrule, fer_length crimp_diameter,
                                   const fer_material *material, fer_forming_load load, fer_length *closing,
                                   fer_forming *forming);

@@ -487,7 +487,7 @@ static fer_status find_restraint(const fer_ferrule *ferrule, const fer_closing *
     FER_TRY(fer_check_thin_ferrule(ferrule));
     FER_TRY(fer_check_material(material));
     FER_TRY(fer_check_load(load, NULL));
-    FER_TRY(fer_check_formable(ferrule, material, load));
+    FER_TRY(fer_check_hose_limit(material, load));
     FER_TRY(check_closing(ferrule, closing));
     FER_REQUIRE(closing->after.mm > 0.0, FER_CLOSING_LENGTH_MISSING);
     task t = begin(ferrule, closing, material);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* What other modules need of hose: a ferrule, a metal and a load that fer_check_formable() accepts. Not written on failure. */
+/* What other modules need of hose: a ferrule that fer_check_formable() accepts, a metal that was checked. Not written on failure. */
 #ifndef FER_HOSE_PRIVATE_H
 #define FER_HOSE_PRIVATE_H
 

@@ -398,17 +398,23 @@ static void find_die_figures(const job *j, const fer_checked_workplace *at, fer_
 /* What the dies make of the ferrule at the target; the status says why it is not known. */
 typedef struct {
     fer_forming forming;
-    fer_length closing; /* by the elastic springback: no larger where the bore yields on release */
+    fer_length closing;  /* by the elastic springback: no larger where the bore yields on release */
+    fer_status formable; /* of its metal and sizes alone, whatever the hose does */
     fer_status status;
 } formed_ferrule;
 
+static fer_status check_formable(const fer_order *order)
+{
+    FER_REQUIRE(is_given(&order->ferrule_metal), FER_MATERIAL_MISSING);
+    return fer_check_formable(&order->joint.ferrule);
+}
+
 static fer_status form(const fer_order *order, fer_length target, formed_ferrule *formed)
 {
-    const fer_ferrule *ferrule = &order->joint.ferrule;
-    FER_REQUIRE(is_given(&order->ferrule_metal), FER_MATERIAL_MISSING);
-    FER_TRY(fer_check_formable(ferrule, &order->ferrule_metal, order->load));
-    return fer_form_crimp_checked(ferrule, target, &order->ferrule_metal, order->load, &formed->closing,
-                                  &formed->forming);
+    FER_TRY(formed->formable);
+    FER_TRY(fer_check_hose_limit(&order->ferrule_metal, order->load));
+    return fer_form_crimp_checked(&order->joint.ferrule, target, &order->ferrule_metal, order->load,
+                                  &formed->closing, &formed->forming);
 }
 
 /* Force on the ferrule as long as it has become. */
@@ -428,6 +434,7 @@ static void find_springback_and_force(const fer_order *order, fer_setup *setup, 
 {
     FER_LEAVE_OUT_FROM(fer_forming, formed->forming, wall, effective_yield_strength);
     FER_LEAVE_OUT(formed->closing);
+    formed->formable = check_formable(order);
     formed->status = form(order, setup->target, formed);
     setup->closing.status = formed->status == FER_OK ? formed->forming.release_status : formed->status;
     setup->springback.status = setup->closing.status;
@@ -477,18 +484,16 @@ static void find_bore(const fer_order *order, fer_setup *setup)
 /* ---- how much the hose may press --------------------------------------------------------------------------- */
 
 /* Where no restraint is given the ends are taken as fixed: then the dies need most. */
-static fer_status find_capacity_limit(const fer_order *order, const fer_press *press, const fer_setup *setup,
-                                      fer_pressure *limit)
+static fer_status find_capacity_limit(const fer_order *order, const fer_press *press,
+                                      const formed_ferrule *formed, fer_length target, fer_pressure *limit)
 {
     const fer_ferrule *ferrule = &order->joint.ferrule;
     const fer_ratio restraint = {order->load.restraint.fraction > 0.0 ? order->load.restraint.fraction : 1.0};
-    const fer_forming_load none = {{0.0}, {0.0}};
-    FER_REQUIRE(is_given(&order->ferrule_metal), FER_MATERIAL_MISSING);
+    FER_TRY(formed->formable);
     FER_REQUIRE(press->capacity.newton > 0.0, FER_PRESS_CAPACITY_MISSING);
     FER_REQUIRE(ferrule->length.mm > 0.0, FER_FERRULE_LENGTH_MISSING);
-    FER_TRY(fer_check_formable(ferrule, &order->ferrule_metal, none));
-    return fer_hose_pressure_at_force(ferrule, press->capacity, setup->target, &order->ferrule_metal,
-                                      restraint, limit);
+    return fer_hose_pressure_at_force(ferrule, press->capacity, target, &order->ferrule_metal, restraint,
+                                      limit);
 }
 
 static fer_status check_limited_stem(const fer_order *order)
@@ -497,11 +502,11 @@ static fer_status check_limited_stem(const fer_order *order)
     return fer_unless(is_given(&order->stem_metal), FER_MATERIAL_MISSING);
 }
 
-static fer_status find_bore_limit(const fer_order *order, fer_pressure *limit)
+static fer_status find_bore_limit(const fer_order *order, fer_status of_stem, fer_pressure *limit)
 {
     const fer_stem *stem = &order->joint.stem;
     fer_pressure at_most;
-    FER_TRY(check_limited_stem(order));
+    FER_TRY(of_stem);
     FER_REQUIRE(order->minimum_bore.mm > 0.0, FER_BORE_LIMIT_MISSING);
     const fer_length reduction = {stem->bore.mm - order->minimum_bore.mm};
     FER_REQUIRE(reduction.mm >= 0.0, FER_BORE_REDUCTION_OUT_OF_RANGE);
@@ -510,20 +515,19 @@ static fer_status find_bore_limit(const fer_order *order, fer_pressure *limit)
     return FER_OK;
 }
 
-static fer_status find_stem_limit(const fer_order *order, fer_pressure *limit)
+static fer_status find_stem_limit(const fer_order *order, fer_status of_stem, fer_pressure *limit)
 {
-    FER_TRY(check_limited_stem(order));
+    FER_TRY(of_stem);
     const fer_stem_strength strength =
         fer_stem_strength_checked(&order->joint.stem, &order->stem_metal, order->load);
     limit->mpa = strength.first_yield_pressure.mpa / FER_HOSE_PEAK;
     return FER_OK;
 }
 
-static fer_status find_formula_limit(const fer_order *order, fer_pressure *limit)
+static fer_status find_formula_limit(const fer_order *order, const formed_ferrule *formed,
+                                     fer_pressure *limit)
 {
-    FER_REQUIRE(is_given(&order->ferrule_metal), FER_MATERIAL_MISSING);
-    FER_TRY(
-        fer_check_formable(&order->joint.ferrule, &order->ferrule_metal, (fer_forming_load){{0.0}, {0.0}}));
+    FER_TRY(formed->formable);
     limit->mpa = FER_STRONGEST_HOSE * order->ferrule_metal.yield_strength.mpa;
     return FER_OK;
 }
@@ -548,13 +552,16 @@ static void find_smallest_limit(fer_hose_limits *limits)
     }
 }
 
-static void find_hose_limits(const fer_order *order, const fer_press *press, fer_setup *setup)
+static void find_hose_limits(const fer_order *order, const fer_press *press, const formed_ferrule *formed,
+                             fer_setup *setup)
 {
+    const fer_status of_stem = check_limited_stem(order);
     fer_hose_limits *limits = &setup->hose_limits;
-    limits->capacity.status = find_capacity_limit(order, press, setup, &limits->capacity.value);
-    limits->bore.status = find_bore_limit(order, &limits->bore.value);
-    limits->stem.status = find_stem_limit(order, &limits->stem.value);
-    limits->formula.status = find_formula_limit(order, &limits->formula.value);
+    limits->capacity.status =
+        find_capacity_limit(order, press, formed, setup->target, &limits->capacity.value);
+    limits->bore.status = find_bore_limit(order, of_stem, &limits->bore.value);
+    limits->stem.status = find_stem_limit(order, of_stem, &limits->stem.value);
+    limits->formula.status = find_formula_limit(order, formed, &limits->formula.value);
     find_smallest_limit(limits);
 }
 
@@ -802,7 +809,7 @@ static void plan(const job *j, const fer_checked_workplace *at, fer_setup *setup
     find_springback_and_force(j->order, setup, &formed);
     find_capacity_use(at->press, setup);
     find_bore(j->order, setup);
-    find_hose_limits(j->order, at->press, setup);
+    find_hose_limits(j->order, at->press, &formed, setup);
     find_die_figures(j, at, setup);
     find_springback_of_dial(at->press, setup);
     find_facts(j, at->press, &by_model, &formed, setup);
