@@ -221,7 +221,7 @@ static size_t number_to_show(const batch *b, size_t low)
         }
         low = high;
         step *= 2;
-        high = low + step < pieces_to_ask_for ? low + step : pieces_to_ask_for;
+        high = low + step < pieces_to_ask_for ? low + step : (size_t)pieces_to_ask_for;
     }
     while (high - low > 1) {
         const size_t middle = low + (high - low) / 2;
