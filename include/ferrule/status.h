@@ -506,7 +506,7 @@
       "these rules together have more histories than can be computed: shorten the run on one side")          \
     X(CHART_SHIFT_OUT_OF_RANGE, 763, "shift",                                                                \
       "the shift is not in its range of standard deviations, up to 6")                                       \
-    X(CHART_RUN_LENGTH_OUT_OF_RANGE, 764, "run_length",                                             \
+    X(CHART_RUN_LENGTH_OUT_OF_RANGE, 764, "run_length",                                                      \
       "the mean number of pieces between false alarms is above 100,000 or below 10, or cannot be "           \
       "computed at this limit")                                                                              \
     X(CHART_RUN_LENGTH_NOT_REACHABLE, 765, "run_length charting",                                            \
