@@ -361,9 +361,8 @@ static two_fronts begin_fronts(const search *s, size_t labels)
 static fer_status merge_into(const search *s, two_fronts *fronts, const extension *by)
 {
     FER_TRY(merge(s, &fronts->now, by, &fronts->other, fronts->capacity));
-    const front swapped = fronts->now;
-    fronts->now = fronts->other;
-    fronts->other = swapped;
+    const two_fronts swapped = {fronts->other, fronts->now, fronts->capacity};
+    *fronts = swapped;
     return FER_OK;
 }
 
