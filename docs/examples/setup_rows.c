@@ -10,7 +10,8 @@ int main(void)
     const fer_die dies[] = {{.size = {19.0}}, {.size = {22.0}}};
     const fer_workplace workplace = {&press, dies, 2};
     const fer_whole_column first = {0};
-    const fer_length outside[] = {{19.9}, {0.0}, {20.1}}, published[] = {{23.5}, {23.5}, {23.7}}, tolerance = {0.2};
+    const fer_length outside[] = {{19.9}, {0.0}, {20.1}}, published[] = {{23.5}, {23.5}, {23.7}},
+                     tolerance = {0.2};
     const fer_order common = {.joint = {{{12.7}, {0}, {0}}, {{12.95}, {0}}, {{2.4}, {0}, {0}}}};
     fer_order_columns orders = {.common = &common};
     fer_setup setups[3];
@@ -24,8 +25,8 @@ int main(void)
         if (statuses[i] != FER_OK) {
             printf("%s: %s\n", fer_field_path(faults[i].field), fer_status_sentence((fer_status)statuses[i]));
         } else {
-            printf("die %.0f mm, dial %.2f mm, %s\n", setups[i].die.die.size.mm, setups[i].dial.value.setting.mm,
-                   fer_readiness_name(setups[i].readiness));
+            printf("die %.0f mm, dial %.2f mm, %s\n", setups[i].die.die.size.mm,
+                   setups[i].dial.value.setting.mm, fer_readiness_name(setups[i].readiness));
         }
     }
     return 0;

@@ -128,10 +128,10 @@ static fer_status look_at_chart(const batch *b, fer_batch_answer *answer)
 /* Too few pieces, or pieces that are all equal, have no change: that is no failure. */
 static void look_for_change(const batch *b, fer_batch_answer *answer)
 {
-    fer_ratio places[FER_BATCH_MAXIMUM];
+    fer_ratio chances[FER_BATCH_MAXIMUM];
     fer_level_change change;
     size_t found = 0;
-    if (fer_find_change(b->pieces, b->count, &change, places, FER_BATCH_MAXIMUM, &found) == FER_OK &&
+    if (fer_find_change(b->pieces, b->count, &change, chances, FER_BATCH_MAXIMUM, &found) == FER_OK &&
         change.p_upper.fraction < rare) {
         answer->change_after = change.last_before;
         find(answer, 1, FER_BATCH_FINDING_LEVEL_CHANGED);
@@ -221,7 +221,7 @@ static size_t number_to_show(const batch *b, size_t low)
         }
         low = high;
         step *= 2;
-        high = low + step < pieces_to_ask_for ? low + step : pieces_to_ask_for;
+        high = low + step < pieces_to_ask_for ? low + step : (size_t)pieces_to_ask_for;
     }
     while (high - low > 1) {
         const size_t middle = low + (high - low) / 2;

@@ -80,7 +80,7 @@ static size_t smallest_number(does_number *does, const void *context, size_t low
     while (high < pieces_maximum && !does(high, context)) {
         low = high;
         step *= 2;
-        high = low + step < pieces_maximum ? low + step : pieces_maximum;
+        high = low + step < pieces_maximum ? low + step : (size_t)pieces_maximum;
     }
     if (high == pieces_maximum && !does(high, context)) {
         return 0;

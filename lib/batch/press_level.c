@@ -271,7 +271,7 @@ static fer_status track(const fer_drift_point *checks, size_t count, int today, 
     FER_TRY(check_checks(checks, count, today));
     FER_TRY(fer_check_gauge(gauge));
     const double floor = fer_usual_floor(gauge);
-    const record r = {checks, count, median_gap(checks, count), (double)(count - 1) * floor * floor};
+    const record r = {checks, count, (double)median_gap(checks, count), (double)(count - 1) * floor * floor};
     const int likeliest = fill(&r, &m);
     describe_level(&m, (today - checks[count - 1].day) / r.gap, coverage, level);
     describe_walk(&r, likeliest, level);

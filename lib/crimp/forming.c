@@ -578,7 +578,7 @@ void fer_close_ferrule(const fer_ferrule *ferrule, fer_length diameter, const fe
                        fer_forming_load load, int roughly, fer_forming *forming)
 {
     enum { estimates = 2 };
-    const int count = roughly ? estimates : pass_count;
+    const int count = roughly ? (int)estimates : (int)pass_count;
     stroke s;
     closed_state state = {0};
     begin(&state, &s, ferrule, diameter.mm, material, load);

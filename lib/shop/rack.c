@@ -361,9 +361,8 @@ static two_fronts begin_fronts(const search *s, size_t labels)
 static fer_status merge_into(const search *s, two_fronts *fronts, const extension *by)
 {
     FER_TRY(merge(s, &fronts->now, by, &fronts->other, fronts->capacity));
-    const front swapped = fronts->now;
-    fronts->now = fronts->other;
-    fronts->other = swapped;
+    const two_fronts swapped = {fronts->other, fronts->now, fronts->capacity};
+    *fronts = swapped;
     return FER_OK;
 }
 
@@ -671,7 +670,7 @@ static fer_status list_purchases(const search *s, const fer_work *kept, size_t *
 
 static fer_status choose(const search *s, size_t *purchases, size_t capacity, size_t *found, fer_rack *rack)
 {
-    const fer_work *kept = NULL;
+    const fer_work *kept = rack_at(s, 0); /* the search keeps one at least, and every way has a point */
     fer_rack next;
     for (walk w = {s, NULL, -INFINITY, -INFINITY}; next_point(&w, &next);) {
         kept = w.kept;

@@ -400,6 +400,11 @@ def words(column, enum):
     return np.array([name(int(n)) for n in numbers], object)[places].reshape(column.shape)
 
 
+def _move_to_bulk(function):
+    """Shown as a function of ferrule.bulk, where it is called."""
+    function.__module__ = "ferrule.bulk"
+    function.__signature__ = inspect.signature(function)
+
+
 for _function in (plan_setup, inspect_crimp, has, words):
-    _function.__module__ = "ferrule.bulk"
-    _function.__signature__ = inspect.signature(_function)
+    _move_to_bulk(_function)

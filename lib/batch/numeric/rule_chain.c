@@ -37,11 +37,11 @@ static int set_among(unsigned bits, int newest)
 /* Bits that can no longer be among the so many that the rule wants, if all to come count, are dropped, the oldest first. */
 static uint8_t cut(unsigned bits, int points, int window)
 {
-    int kept = window - 1;
-    while (set_among(bits, kept) + window - kept < points) {
-        kept--;
+    unsigned kept = (1u << (window - 1)) - 1u;
+    for (int to_come = 1; set_among(bits & kept, window) + to_come < points; to_come++) {
+        kept >>= 1;
     }
-    return (uint8_t)(bits & ((1u << kept) - 1u));
+    return (uint8_t)(bits & kept);
 }
 
 /* One number more: 1 where the rule signals. */

@@ -31,8 +31,9 @@ static void lay_panels(double from, double to, double kernel_width, panels *p)
 {
     const int count = to - from < panels_of_two * kernel_width ? 2 : 3;
     for (int i = 0; i < count; i++) {
+        const int first = FER_GAUSS_POINTS * i;
         fer_gauss_points(from + (to - from) * i / count, from + (to - from) * (i + 1) / count,
-                         p->point + FER_GAUSS_POINTS * i, p->weight + FER_GAUSS_POINTS * i);
+                         p->point + first, p->weight + first);
     }
     p->count = FER_GAUSS_POINTS * count;
 }

@@ -115,7 +115,7 @@ static double gamma_below(double a, double x, double *rise)
         return fer_gamma_below(a, x);
     }
     double term = exp(-x), sum = 0.0;
-    for (double k = 1.0; k <= a; k += 1.0) {
+    for (int k = 1; k <= a; k++) {
         sum += term;
         term *= x / k;
     }
