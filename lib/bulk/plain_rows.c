@@ -188,7 +188,9 @@ FER_WIDE_INLINE lanes four_diameters(const double *inside_at, const double *outs
     seen.low =
         _mm256_min_pd(_mm256_min_pd(seen.low, inside), _mm256_min_pd(smaller, _mm256_min_pd(left, gap)));
     seen.high = _mm256_max_pd(seen.high, outside);
+    /* GCOVR_EXCL_BR_START: inlined twice, with limits and without */
     if (limit_at) {
+        /* GCOVR_EXCL_BR_STOP */
         limit = _mm256_loadu_pd(limit_at);
         seen.high = _mm256_max_pd(seen.high, limit);
     }
@@ -208,8 +210,10 @@ FER_WIDE_INLINE int all_are_right(const double *const input[FER_BLOCK_INPUTS], d
     for (size_t block = 0; block < FER_BLOCK_ROWS; block += 32) {
         FER_UNROLL(8)
         for (size_t i = block; i < block + 32; i += 4) {
+            /* GCOVR_EXCL_BR_START: inlined twice, with limits and without */
             seen = four_diameters(inside + i, outside + i, stem + i, wall + i, limits ? limits + i : NULL,
                                   compression + i, limit, result + i, seen);
+            /* GCOVR_EXCL_BR_STOP */
         }
     }
     const __m256d low = _mm256_cmp_pd(seen.low, _mm256_set1_pd(2.0 * FER_LENGTH_MINIMUM_MM), _CMP_GE_OQ);

@@ -678,7 +678,7 @@ int fer_plan_shares(const fer_uncertainties *uncertainties, fer_ratio_range rang
     plan->wall_deviation = wall_deviation(&standard);
     plan->lower = spread_at(uncertainties, &standard, plan->lower_limit);
     plan->upper = spread_at(uncertainties, &standard, plan->upper_limit);
-    return plan->lower.deviation > 0.0 && plan->upper.deviation > 0.0;
+    return fmin(plan->lower.deviation, plan->upper.deviation) > 0.0;
 }
 
 static fer_status find_planned_shares(const fer_joint *joint, fer_length diameter, fer_share_plan *plan,

@@ -566,7 +566,7 @@ static void shares(void **test_state)
         {{0.15}, {0.25}}, {{-1e300}, {0.4}}, {{0.25}, {0.15}}, {{0.1}, {INFINITY}}, {{0.1}, {NAN}}};
     size_t some_fail = 0;
     (void)test_state;
-    for (int kind = 0; kind < 9; kind++) {
+    for (int kind = 0; kind < 10; kind++) {
         fer_uncertainties uncertainties = {0};
         size_t expected_failed = 0;
         uncertainties.hose_outside.amount = fer_mm(kind == 1 ? 1.05 : 0.1);
@@ -581,6 +581,7 @@ static void shares(void **test_state)
         if (kind == 7) {
             uncertainties.hose_outside.amount = uncertainties.ferrule_wall.amount = fer_mm(0.0);
         }
+        uncertainties.stem_outside.amount = fer_mm(kind == 9 ? -0.01 : uncertainties.stem_outside.amount.mm);
         const fer_ratio_range range = ranges[kind == 8 ? 0 : kind % 5 == 4 ? 0 : kind % 2];
         fill(rows, few_rows, 9, 1);
         const fer_joint_columns joints = joints_of(rows);
@@ -849,6 +850,7 @@ static void what_is_missing_is_the_status_of_every_row(void **test_state)
     CHECK_MISSING(fer_dial_settings(2, &press, sizes, diameters, NULL, statuses));
     CHECK_MISSING(fer_conforming_shares(2, NULL, &uncertainties, range, diameters, found, statuses));
     CHECK_MISSING(fer_conforming_shares(2, &joints, &uncertainties, range, diameters, NULL, statuses));
+    CHECK_MISSING(fer_conforming_shares(2, &joints, NULL, range, diameters, found, statuses));
     CHECK_MISSING(fer_judge_values(2, diameters, deviations, sizes, fer_same_length(&diameter), guard,
                                    process, NULL, statuses));
     CHECK_MISSING(fer_form_ferrules(2, NULL, diameters, &steel, load, formings, statuses));

@@ -439,6 +439,14 @@ static void what_no_squeeze_explains_is_refused(void **state)
                       most = closed(ferrule, 23.51, steel, 0.2, 150.0);
     fer_hose_squeeze squeeze;
     fer_closing closing = bare;
+    /* a bare ferrule of which a single figure is given is one that lacks the others */
+    const fer_closing parts[] = {
+        {{0.0}, {23.6}, {0.0}, {0.0}}, {{0.0}, {0.0}, {24.0}, {0.0}}, {{0.0}, {0.0}, {0.0}, {25.0}}};
+    for (size_t i = 0; i < 3; i++) {
+        assert_int_not_equal(fer_find_hose_pressure(&ferrule, &most, &steel, parts[i], exact, &squeeze),
+                             FER_OK);
+        check_nothing(&squeeze);
+    }
     closing.force.newton *= 0.999;
     CHECK_STATUS(fer_find_hose_pressure(&ferrule, &closing, &steel, no_bare, exact, &squeeze),
                  FER_FORCE_BELOW_METAL);

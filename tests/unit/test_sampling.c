@@ -1011,9 +1011,27 @@ static void bursts_without_a_failure(void **state)
     CHECK_STATUS(fer_find_bursts_without_failure(&aim, 1.1, 100.1, &needed), FER_BURST_RAISED_OUT_OF_RANGE);
 }
 
+/* None of five holds the limit by far: what is shown stays below what five failures leave without any shape, 1 - 0.1^(1/5). */
+static void bursts_far_below_the_limit_show_next_to_nothing(void **state)
+{
+    (void)state;
+    static const double pressures[] = {60.0, 61.0, 62.0, 63.0, 64.0};
+    const fer_burst_aim aim = burst_aim(27.5, 4.0, 0.95, 0.9);
+    fer_burst bursts[5];
+    fer_burst_verdict verdict;
+    memset(bursts, 0, sizeof bursts);
+    for (int i = 0; i < 5; i++) {
+        bursts[i].pressure.mpa = pressures[i];
+    }
+    CHECK_OK(fer_judge_bursts(bursts, 5, &aim, FER_STRENGTH_WEIBULL, &verdict));
+    assert_true(verdict.share_shown.fraction >= 0.0 && verdict.share_shown.fraction < 1.0 - pow(0.1, 0.2));
+    assert_int_equal(verdict.decision, FER_DECISION_REJECT);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(bursts_far_below_the_limit_show_next_to_nothing),
         cmocka_unit_test(a_plan_accepts_as_often_as_its_terms_say),
         cmocka_unit_test(a_plan_of_a_lot_accepts_as_often_as_its_terms_say),
         cmocka_unit_test(a_share_of_a_lot_is_rounded_down),
