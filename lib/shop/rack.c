@@ -120,6 +120,7 @@ fer_status fer_begin_rack(fer_rack_task *task, fer_work *work, size_t words)
                     task->offer_count <= FER_RACK_DIES_MAXIMUM - task->count,
                 FER_ARGUMENT_COUNT_TOO_LARGE);
     FER_REQUIRE(work || words == 0, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(words > 0, FER_ARGUMENT_WORK_TOO_SMALL);
     task->all = task->count + task->offer_count;
     task->row = (task->demand_count + 63) / 64;
     task->left = work;

@@ -566,7 +566,7 @@ static void shares(void **test_state)
         {{0.15}, {0.25}}, {{-1e300}, {0.4}}, {{0.25}, {0.15}}, {{0.1}, {INFINITY}}, {{0.1}, {NAN}}};
     size_t some_fail = 0;
     (void)test_state;
-    for (int kind = 0; kind < 10; kind++) {
+    for (int kind = 0; kind < 11; kind++) {
         fer_uncertainties uncertainties = {0};
         size_t expected_failed = 0;
         uncertainties.hose_outside.amount = fer_mm(kind == 1 ? 1.05 : 0.1);
@@ -580,6 +580,11 @@ static void shares(void **test_state)
                                                                                    : 0.0;
         if (kind == 7) {
             uncertainties.hose_outside.amount = uncertainties.ferrule_wall.amount = fer_mm(0.0);
+        }
+        if (kind == 10) { /* correlated, and not normal */
+            uncertainties.hose_inside.amount = fer_mm(0.08);
+            uncertainties.hose_inside.distribution = FER_DISTRIBUTION_RECTANGULAR;
+            uncertainties.correlations.hose_inside_hose_outside.fraction = 0.5;
         }
         uncertainties.stem_outside.amount = fer_mm(kind == 9 ? -0.01 : uncertainties.stem_outside.amount.mm);
         const fer_ratio_range range = ranges[kind == 8 ? 0 : kind % 5 == 4 ? 0 : kind % 2];
