@@ -461,6 +461,8 @@ static void bad_input_has_its_status(void **state)
     CHECK_STATUS(CURVE(NULL, 0, NULL, 0, NULL, 0, NULL, 0, any_price, NULL, 0), FER_ARGUMENT_COUNT_ZERO);
     CHECK_STATUS(CURVE(dies, 1, demands, 1, NULL, 0, NULL, 0, any_price, NULL, 0),
                  FER_ARGUMENT_WORK_TOO_SMALL);
+    CHECK_STATUS(CURVE(NULL, 0, demands, 1, NULL, 0, NULL, 0, any_price, work, 1),
+                 FER_ARGUMENT_WORK_TOO_SMALL);
     CHECK_STATUS(CURVE(NULL, 0, demands, 1, NULL, 0, NULL, 0, any_price, NULL, 0),
                  FER_ARGUMENT_WORK_TOO_SMALL);
     CHECK_STATUS(
