@@ -94,7 +94,7 @@ class Function:
     def found(self, listed):
         """Where the number of elements of a list that is a result is written: behind the list and its capacity."""
         behind = self.parameters[self.parameters.index(listed) + 1:][:2]
-        return behind[1] if len(behind) == 2 and behind[0].kind == "size_t" and behind[1].pointer and not listed.constant else None
+        return behind[1] if len(behind) == 2 and behind[0].kind == "size_t" and behind[1].pointer and not listed.constant and listed.kind != "fer_work" else None
 
     def outputs(self):
         founds = [self.found(p) for p in self.parameters if p.pointer]
