@@ -13,7 +13,7 @@ HERE = pathlib.Path(__file__).resolve().parent
 ROOT = next(folder for folder in HERE.parents if (folder / "include" / "ferrule").is_dir())
 HEADERS = ROOT / "include" / "ferrule"
 DECIDES = "decides, does not calculate: its tests compare with brute force, published examples or by hand"
-WHOLE = {"int": "int", "size_t": "size", "uint64_t": "word", "int64_t": "signed", "uint32_t": "word"}
+WHOLE = {"int": "int", "double": "double", "size_t": "size", "uint64_t": "word", "int64_t": "signed", "uint32_t": "word"}
 CALLS = "calls functions of the table: its tests compare with them"
 DECLARED = re.compile(r"^FER_API\s+([\w ]+?[ *]+)(fer_\w+)\(([^)]*)\);", re.M)
 
