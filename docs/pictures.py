@@ -4,6 +4,7 @@
 Usage: pictures.py OUTPUT_FOLDER   (the Python package on PYTHONPATH)
 """
 import pathlib
+import random
 import re
 import sys
 
@@ -136,6 +137,51 @@ def reliability(path):
     finish(figure, path)
 
 
+def short_runs(path):
+    """Three dies in turn, twenty pieces each, invented; those of the third come out larger from piece 31 on."""
+    sizes, deviations = [20.1, 23.5, 31.2], [0.02, 0.03, 0.04]
+    numbers = random.Random(20261201)
+    pieces = []
+    for i in range(60):
+        kind = i // 5 % 3
+        moved = 0.05 if kind == 2 and i >= 30 else 0.0
+        pieces.append(f.SamplePiece(f.mm(sizes[kind] + moved + numbers.gauss(0, deviations[kind])), 0, kind))
+    points = f.chart_points(pieces, f.Charting(allowance=0.5, decision=4.0))
+    figure, (top, bottom) = plot.subplots(2, 1, figsize=(7, 5), sharex=True)
+    for kind, (mark, colour) in enumerate((("o", "#1d2733"), ("s", "#0b5c8a"), ("^", "#b3541e"))):
+        own = [(i + 1, p.score) for i, p in enumerate(points) if p.kind == kind and p.count > 2]
+        top.plot(*zip(*own), mark, color=colour, markersize=4, label=f"die {kind + 1}")
+    for limit in (-3, 3):
+        top.axhline(limit, color="#9aa5b0", linewidth=0.8)
+    top.set(ylabel="score", ylim=(-4.5, 4.5))
+    top.legend(frameon=False, fontsize=8, ncol=3, loc="lower left")
+    numbered = list(range(1, 61))
+    bottom.plot(numbered, [p.up for p in points], "-", color="#b3541e", label="above")
+    bottom.plot(numbered, [-p.down for p in points], "--", color="#0b5c8a", label="below")
+    for limit in (-4, 4):
+        bottom.axhline(limit, color="#9aa5b0", linewidth=0.8)
+    bottom.axvline(30.5, color="#9aa5b0", linewidth=0.8, linestyle=":")
+    bottom.set(xlabel="piece, in the order made", ylabel="sums of both sides")
+    bottom.legend(frameon=False, fontsize=8, loc="lower left")
+
+
+def burst_bounds(path):
+    """Five invented bursts: bound of the pressure that 95 % hold, over the confidence, by distribution."""
+    bursts = ["1180 bar", "1220 bar", "1245 bar", "1262 bar", "1290 bar"]
+    confidences = [0.51 + 0.01 * k for k in range(48)] + [0.985, 0.99]
+    figure, axes = plot.subplots(figsize=(6.4, 3.4))
+    for strength, line in (("weibull", "-"), ("normal", "--"), ("lognormal", ":")):
+        bounds = [10 * f.judge_bursts(bursts, f.BurstAim("275 bar", confidence=f.fraction(c)), strength).bound.mpa
+                  for c in confidences]
+        axes.plot(bounds, [100 * c for c in confidences], line, color="black", label=strength.replace("weibull", "Weibull"))
+    axes.axvline(1100, color="0.6")
+    axes.annotate("four times the working pressure", (1100, 52), xytext=(4, 0), textcoords="offset points", fontsize=8, color="0.35")
+    axes.plot([float(text.split()[0]) for text in bursts], [50] * len(bursts), "x", color="black", clip_on=False, label="bursts")
+    axes.set(xlabel="pressure that 95 % hold, bar", ylabel="confidence, %", ylim=(50, 100), xlim=(850, 1300))
+    axes.legend(frameon=False)
+    finish(figure, path)
+
+
 def drawings(folder):
     from ferrule import drawing
     setup = f.plan_setup(WORKED, f.Press(graduation="0.05 mm"), ["19 mm", "22 mm", "25 mm"])
@@ -153,6 +199,8 @@ def main():
     convergence_of_trials(folder / "trials.svg")
     confusion(folder / "confusion.svg")
     reliability(folder / "reliability.svg")
+    short_runs(folder / "short_runs.svg")
+    burst_bounds(folder / "bursts.svg")
     drawings(folder)
 
 

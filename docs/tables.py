@@ -4,6 +4,7 @@
 Usage: tables.py OUTPUT_FOLDER
 
 accuracy.inc  the table of tests/agree/accuracy
+hose_elements.inc   the table of tests/agree/finite_element/twin.csv
 outside.inc   the values out of publications that stand in the tests
 languages.inc the table of tests/agree/languages
 units.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
@@ -23,7 +24,8 @@ sys.path.insert(0, str(ROOT / "tests/agree/vectors"))
 import outside  # noqa: E402
 
 API = json.loads((ROOT / "bindings" / "api" / "api.json").read_text(encoding="utf-8"))
-EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests/guard/install/outside").iterdir(), ROOT / "tests/agree/simulation/judging.txt"]
+EXAMPLES = [*(ROOT / "docs" / "examples").iterdir(), *(ROOT / "tests/guard/install/outside").iterdir(), ROOT / "tests/agree/simulation/judging.txt",
+            ROOT / "tests/agree/simulation/squeeze.txt"]
 KIND_WORDS = {"per_length": "number per length"}
 
 
@@ -220,6 +222,19 @@ def escaped(words):
     return words
 
 
+def twin_table():
+    """What finite elements and the library find of a twin crimp."""
+    with (ROOT / "tests/agree/finite_element/twin.csv").open(encoding="ascii") as file:
+        rows = [row for row in csv.DictReader(file) if not row["case"].startswith("bare")]
+
+    def found(row, way):
+        put_on, value = float(row["pressure of the hose put on"]), float(row[way])
+        return f"{value:.2f} ({100 * (value / put_on - 1):+.1f} %)"
+    return table(["case", "dies press", "length by length before", "hose presses", "found, ends taken as free", "found by length"],
+                 [[row["case"], f"{float(row['pressure of the dies']):.3f}", f"{float(row['stretch']):.5f}",
+                   f"{float(row['pressure of the hose put on']):.2f}", found(row, "ends free"), found(row, "by length")] for row in rows])
+
+
 def language_table():
     """What measure.py found of each language."""
     found = [json.loads(path.read_text(encoding="utf-8")) for path in sorted((ROOT / "tests/agree/languages").glob("measured_*.json"))]
@@ -231,7 +246,7 @@ def language_table():
 def main():
     folder = pathlib.Path(sys.argv[1])
     found, modules = list(lists()), module_order()
-    written = {"accuracy.inc": accuracy_table(), "outside.inc": outside_tables(), "languages.inc": language_table(), "units.inc": unit_table(),
+    written = {"accuracy.inc": accuracy_table(), "hose_elements.inc": twin_table(), "outside.inc": outside_tables(), "languages.inc": language_table(), "units.inc": unit_table(),
                "functions.md": filled("functions", FUNCTIONS=function_tables(modules)),
                "modules.md": filled("modules", MODULES=module_list(modules)),
                "members.dox": member_comments({prefix: members for _, prefix, members in found})}

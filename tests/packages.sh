@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: MIT
 # Which Debian packages the project needs, in one place, ring by ring. To be read by a script: . tests/packages.sh
-# examples/run.sh installs packages_build; tests/run.sh packages_build and packages_first; tests/run.sh all the others too.
+# examples/run.sh installs packages_build and packages_examples; tests/run.sh packages_build and packages_first; tests/run.sh all the others too.
 # To add one: put its name on a line of its own, under the first ring that needs it, and say what for.
 
 # ---- unit: C alone ------------------------------------------------------------------------------------------------------
@@ -22,6 +22,11 @@ packages_build="$packages_unit
     libjson-c-dev
     sqlite3
 "
+
+# What examples/run.sh installs besides: pictures.
+packages_examples='
+    python3-matplotlib
+'
 
 # ---- first: what `sh tests/run.sh` installs besides, on a machine that has nothing -------------------------------------------
 # Tests of the Python package with its functions over arrays, and Lua.
@@ -132,6 +137,12 @@ packages_fuzz='
     python3-numpy
     libsqlite3-dev
     libjson-c-dev
+'
+
+# Frama-C for tests/release/proof/undefined, of the release ring alone: 862 MB.
+packages_proof='
+    gcc
+    frama-c-base
 '
 
 # install_packages NAME...: installs what is not there yet; as another user than root by sudo. Nothing is asked.

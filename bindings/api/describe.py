@@ -15,6 +15,7 @@ There are rules and no list of special cases:
   says of the argument what that means
 - a struct that holds a pointer belongs to C alone, and so does every function that takes or gives one: other languages
   have arrays of their own
+- working memory (fer_work *, size_t) is no argument: the runtime gives FER_WORK_USUAL words
 - a function that takes trials may run long: the language may do other things meanwhile
 - a function of one enum that returns text says something about its words; fer_X and fer_to_X make and read a unit;
   one that takes columns (a pointer to quantities that is no list with its count) is left to array packages
@@ -255,6 +256,8 @@ class Call:
                 self.arguments.append((name, base, role == "list", False))
             elif role in ("result", "results"):
                 self.results.append((name, base, role == "results", False))
+            if role == "work":
+                self.lists.append(f"%apply (fer_work *WORK, size_t WORDS) {{ (fer_work *{name}, size_t {following[0]}) }}")
             if role == "list":
                 self.lists.append(f"%apply (const {base} *LIST, size_t COUNT) {{ (const {base} *{name}, size_t {following[0]}) }}")
             if role == "results":

@@ -17,6 +17,7 @@ import subprocess
 import sys
 import tempfile
 import xml.etree.ElementTree as ElementTree
+from fractions import Fraction
 
 HERE = pathlib.Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
@@ -106,7 +107,7 @@ class Ranges:
     """Reads ranges: numbers in base units, or an expression of other members and arguments as it stands."""
 
     def __init__(self, units, quantities):
-        self.factors = {(u["kind"], symbol): u["numerator"] / u["denominator"] for u in units for symbol in re.split(r"[ \0]", u["symbols"])}
+        self.factors = {(u["kind"], symbol): Fraction(u["numerator"]) / Fraction(u["denominator"]) for u in units for symbol in re.split(r"[ \0]", u["symbols"])}
         self.kinds = {q: q.removeprefix("fer_") for q in quantities}
 
     def end(self, text, kind, where):
@@ -122,7 +123,7 @@ class Ranges:
             if (kind, number[2]) not in self.factors:
                 raise HeadersError(f"{where}: {number[2]} is no unit of {kind}")
             factor = self.factors[kind, number[2]]
-            figure = figure if factor == 1.0 else figure * factor
+            figure = figure if factor == 1 else float(Fraction(digits) * factor)
         return {"at": figure} | compact(open=is_open)
 
     def read(self, text, type_, where):
@@ -228,7 +229,8 @@ def bare(type_):
 
 
 def roles(parameters):
-    """What each parameter is for: a value, an input, a list and its count, a result, a list of results with capacity and number."""
+    """What each parameter is for: a value, an input, a list and its count, a result, a list of results with capacity
+    and number, working memory and how much of it."""
     found, place = [], 0
     while place < len(parameters):
         name, type_ = parameters[place]
@@ -236,6 +238,8 @@ def roles(parameters):
         after = parameters[place + 1][0] if place + 1 < len(parameters) else ""
         if not type_.endswith("*"):
             found.append("value")
+        elif type_ == "fer_work *" and following[:1] == ["size_t"]:
+            found += ["work", "words"]
         elif type_.startswith("const"):
             is_list = following[:1] == ["size_t"] and re.fullmatch(r"(\w+_)?count|length", after)
             found += ["list", "count"] if is_list else ["input"]
@@ -335,6 +339,8 @@ def read_headers(folder):
     for file in files:
         for inner in file.findall("innerclass"):
             node = load(inner.get("refid"))
+            if node.get("kind") == "union":  # working memory: C's alone
+                continue
             struct = {"name": node.findtext("compoundname"), "header": file.find("location").get("file"),
                       "text": words(node.find("detaileddescription")),
                       "members": [read_member(m) for m in node.iter("memberdef") if m.get("kind") == "variable"]}
@@ -348,7 +354,8 @@ def read_headers(folder):
                     for f in files if f.find("location").get("file") in order],
         "quantities": [quantity(s, units, kinds) | {"header": s["header"]} for s in structs if s["form"] == "QUANTITY"],
         "aliases": [{"name": m.findtext("name"), "type": type_text(m), "text": words(m.find("detaileddescription"))}
-                    for _, m in members if m.get("kind") == "typedef" and m.findtext("name") not in {*names, *(s["name"] for s in structs)}],
+                    for _, m in members if m.get("kind") == "typedef" and not type_text(m).startswith("union ")
+                    and m.findtext("name") not in {*names, *(s["name"] for s in structs)}],
         "enums": enums,
         "structs": [s for s in structs if s["form"] != "QUANTITY"],
         "functions": [read_function(m) | {"header": header} for header, m in members if m.get("kind") == "function"],

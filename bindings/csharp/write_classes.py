@@ -64,7 +64,8 @@ class Writer:
             return f"({caps(base)})w.Take()"
         if form == "INTEGER":
             return "w.Take()" if self.type(base) == "long" else f"unchecked(({self.type(base)})w.Take())"
-        return {"NUMBER": "w.TakeNumber()", "BOOL": "w.Take() != 0", "TEXT": "w.TakeText()"}.get(form, f"{caps(base)}.Read(w)")
+        # in full: a member may have the name of another class
+        return {"NUMBER": "w.TakeNumber()", "BOOL": "w.Take() != 0", "TEXT": "w.TakeText()"}.get(form, f"Crimping.{caps(base)}.Read(w)")
 
     def reads(self, base, is_list):
         return self.read(base, "(int)w.Take()") if is_list else self.read(base)

@@ -21,14 +21,20 @@ int python_is_number(PyObject *object)
  * with a call is left to Python's own to say. */
 int python_arguments(PyObject *args, PyObject *kwargs, const char *format, char **argument_names, ...)
 {
-    const Py_ssize_t minimum = (Py_ssize_t)strcspn(format, "|:"), given = PyTuple_GET_SIZE(args);
-    const Py_ssize_t maximum = (Py_ssize_t)strcspn(format, ":") - (format[minimum] == '|');
-    PyObject *key, *value, *objects[32] = {0};
-    Py_ssize_t at = 0;
+    const Py_ssize_t given = PyTuple_GET_SIZE(args);
+    PyObject *key, *value, *objects[32];
+    Py_ssize_t at = 0, minimum = -1, maximum = 0;
+    for (const char *letter = format; *letter && *letter != ':'; letter++) {
+        if (*letter == '|')
+            minimum = maximum;
+        else
+            maximum++;
+    }
+    minimum = minimum < 0 ? maximum : minimum;
     int is_clear = given <= maximum && maximum <= 32;
     va_list slots;
-    for (Py_ssize_t i = 0; is_clear && i < given; i++)
-        objects[i] = PyTuple_GET_ITEM(args, i);
+    for (Py_ssize_t i = 0; is_clear && i < maximum; i++)
+        objects[i] = i < given ? PyTuple_GET_ITEM(args, i) : NULL;
     while (is_clear && kwargs && PyDict_Next(kwargs, &at, &key, &value)) {
         const char *name = PyUnicode_AsUTF8(key);
         Py_ssize_t i = given;

@@ -4,6 +4,7 @@
 Usage: make_ufuncs.py OUTPUT_FOLDER
 
 loops.c         one loop per function, and the table of them
+layouts.c       where the numbers of a struct lie, of those whose tables are arrays of structs
 _table.py       names, units and defaults of the columns, for bulk.py
 bulk.pyi, _ufuncs.pyi  the stubs
 
@@ -12,10 +13,11 @@ hose_inside_mm. Every function becomes one that takes at most one list, takes an
 most 32 columns with its results and status: NumPy takes no more.
 """
 import os
+import re
 import sys
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.dirname(os.path.abspath(__file__))), "api"))
-from describe import INTEGERS, Api, Call  # noqa: E402
+from describe import INTEGERS, Api, Call, caps  # noqa: E402
 
 MOST = 32
 # A struct whose own name says nothing beside its members'.
@@ -29,18 +31,24 @@ class Unfit(Exception):
 
 
 class Column:
-    def __init__(self, name, place, type_, optional, note="", is_list=False):
+    def __init__(self, name, place, type_, optional, note="", is_list=False, said=None):
         self.name, self.place, self.type, self.optional, self.note, self.is_list = name, place, type_, optional, note, is_list
         self.quantity = self.enum = None
+        # Needed, and 0 is below its range: what is blank is 0, and the status says that it is not given.
+        lower = (said or {}).get("range", {}).get("lower", {}).get("at")
+        self.needed = not optional and isinstance(lower, (int, float)) and lower > 0
+
+    def row(self):
+        return f"({self.name!r}, {self.quantity!r}, {self.enum!r}, {self.optional!r}, {self.needed!r}, {self.note!r})"
 
     def code(self):
         return "d" if self.type in ("double",) else "H" if self.type == "fer_status" else "q"
 
 
-def columns(api, type_, name, place, optional, note, is_result=False, is_list=False):
+def columns(api, type_, name, place, optional, note, is_result=False, is_list=False, said=None):
     """The columns of a value of a type."""
     if type_ in INTEGERS + ["double", "bool"] or type_ in api.enums:
-        column = Column(name, place, type_, optional, note, is_list)
+        column = Column(name, place, type_, optional, note, is_list, said)
         column.enum = api.enums[type_].name if type_ in api.enums and type_ != "fer_status" else None
         return [column]
     struct = api.structs.get(type_)
@@ -48,7 +56,7 @@ def columns(api, type_, name, place, optional, note, is_result=False, is_list=Fa
         raise Unfit
     if struct.form == "QUANTITY":
         unit = struct.members[0].c_name
-        column = Column(f"{name}_{unit}", f"{place}.{unit}", "double", optional, note, is_list)
+        column = Column(f"{name}_{unit}", f"{place}.{unit}", "double", optional, note, is_list, said)
         column.quantity = struct.name
         return [column]
     found = []
@@ -57,8 +65,69 @@ def columns(api, type_, name, place, optional, note, is_result=False, is_list=Fa
             raise Unfit
         if (type_, m.c_name) not in LEFT_OUT:
             inner = m.name if name == "" else name if m.name == "value" and struct.form == "FOUND" else f"{name}_{m.name}"
-            found += columns(api, m.type, inner, f"{place}.{m.c_name}", optional or m.optional, m.text, is_result, is_list)
+            found += columns(api, m.type, inner, f"{place}.{m.c_name}", optional or m.optional, m.text, is_result, is_list, m.said)
     return found
+
+
+# ---- structs as rows of a table --------------------------------------------------------------------------------------
+
+
+class Layout:
+    """The numbers of a struct as columns, sets and whole structs in it too, and where each lies: an array of such structs is a table."""
+
+    def __init__(self, api, type_):
+        self.type = type_
+        self.columns = list(self.flat(api, type_, "", "", False, "", {}))
+
+    def flat(self, api, type_, name, place, optional, note, said):
+        struct = api.structs.get(type_)
+        if struct is None or struct.form in ("QUANTITY", "SET"):
+            found = columns(api, "uint64_t" if struct and struct.form == "SET" else type_, name, place, optional, note, True, said=said)
+            if struct and struct.form == "SET":
+                found[0].place += ".bits"
+                found[0].enum = caps(struct.element)
+            yield from found
+            return
+        for m in struct.members:
+            # What says nothing new is left out: the value of what was found, the die of the choice of a die, the joint of an order.
+            inside = "" if m.name in BARE and type_ == "fer_order" else name if m.name in ("value", name) else f"{name}_{m.name}".lstrip("_")
+            if not m.array:
+                yield from self.flat(api, m.type, inside, f"{place}.{m.c_name}" if place else m.c_name, optional or m.optional, m.text,
+                                     m.said)
+
+    def code(self, column):
+        """What NumPy calls such a number."""
+        return {"double": "f8", "uint64_t": "u8", "size_t": "P"}.get(column.type, "i4")
+
+    def table(self):
+        rows = "".join(f"\n        ({c.row()}, {c.place!r}, {c.type == 'bool'!r})," for c in self.columns)
+        return f"    {self.type.removeprefix('fer_')!r}: ({rows}\n    ),"
+
+    def c_rows(self):
+        name = self.type.removeprefix("fer_")
+        return ([f"static const number_place places_of_{name}[] = {{"] +
+                [f'    {{"{c.name}", "{self.code(c)}", offsetof({self.type}, {c.place})}},' for c in self.columns] + ["};"])
+
+
+def columns_of_orders(layout):
+    """Where the columns of orders stand in fer_order_columns; correlations are none, all orders have them in common."""
+    shorter = [(r"^joint\.(\w+)\.", r"joint.\1_"), (r"^uncertainties\.(\w+)\.", r"\1_uncertainty."), (r"^load\.", ""),
+               (r"^(model|range)\.", r"\1_"), (r"\.(mm|mpa|fraction)$", "")]
+    rows = []
+    for c in layout.columns:
+        place = c.place
+        if ".correlations." in place:
+            rows.append("    {0, NPY_NOTYPE},")
+            continue
+        for pattern, by in shorter:
+            place = re.sub(pattern, by, place)
+        rows.append(f"    {{offsetof(fer_order_columns, {place}), {'NPY_DOUBLE' if c.type == 'double' else 'NPY_INT'}}},")
+    return ["static const struct {", "    size_t offset;", "    int type;", "} columns_of_orders[] = {", *rows, "};"]
+
+
+# Those that ferrule.bulk has in arrays.
+LAYOUTS = ["fer_order", "fer_press", "fer_die", "fer_setup", "fer_reading", "fer_marks", "fer_guard", "fer_process", "fer_inspection",
+           "fer_fault"]
 
 
 class Ufunc:
@@ -74,7 +143,7 @@ class Ufunc:
         for name, base, is_list, optional in call.arguments:
             prefix = "" if name in BARE else name.removesuffix("s") if is_list else name
             self.inputs += columns(api, base, prefix, f"{name}[k]" if is_list else name, optional, f.notes.get(name, ""),
-                                   is_list=is_list)
+                                   is_list=is_list, said=f.said.get(name))
         for name, base, *_ in call.results:
             struct = api.structs.get(base)
             alone = len(call.results) == 1 and struct is not None and struct.form == "STRUCT"
@@ -138,7 +207,7 @@ class Ufunc:
                 f'    {{"{self.name}", loop_{self.name}, types_{self.name}, {len(self.inputs)}, {len(self.outputs)}, {signature}}},')
 
     def table(self):
-        rows = lambda side: "".join(f"\n        ({c.name!r}, {c.quantity!r}, {c.enum!r}, {c.optional!r}, {c.note!r})," for c in side)
+        rows = lambda side: "".join(f"\n        {c.row()}," for c in side)
         return f"    {self.name!r}: (({rows(self.inputs)}\n    ), ({rows(self.outputs)}\n    )),"
 
     def stub(self):
@@ -166,14 +235,27 @@ def main():
     rows = [u.row() for u in ufuncs]
     loops = ["/* Written by make_ufuncs.py. */"] + [line for u in ufuncs for line in u.loop()]
     loops += [types for types, _ in rows] + ["static const function functions[] = {"] + [row for _, row in rows] + ["};"]
-    table = ["# Written by make_ufuncs.py: name: inputs, results; each (name, quantity, enum, may be left out, note).",
-             "FUNCTIONS = {"] + [u.table() for u in ufuncs] + ["}"]
+    layouts = [Layout(api, name) for name in LAYOUTS]
+    table = ["# Written by make_ufuncs.py: name: inputs, results; each (name, quantity, enum, may be left out, needed, note).",
+             "FUNCTIONS = {"] + [u.table() for u in ufuncs] + ["}", "# struct: columns; each (as above, place in the struct, is a bool).",
+             "STRUCTS = {"] + [layout.table() for layout in layouts] + ["}"]
+    placed = ["/* Written by make_ufuncs.py. */"] + [line for layout in layouts for line in layout.c_rows()]
+    placed += ["static const struct {", "    const char *name;", "    size_t size;", "    const number_place *places;", "    size_t count;",
+               "} layouts[] = {"]
+    placed += [f'    {{"{n[4:]}", sizeof({n}), places_of_{n[4:]}, sizeof places_of_{n[4:]} / sizeof *places_of_{n[4:]}}},' for n in LAYOUTS]
+    placed += ["};"] + columns_of_orders(layouts[0])
     stub = ["# Written by make_ufuncs.py out of the headers.", "from typing import Any, Literal, NamedTuple", "",
             "names: tuple[str, ...]", "class _Function:", "    ufunc: Any"]
     stub += [line for u in ufuncs for line in u.stub()]
-    inner = ["# Written by make_ufuncs.py.", "from typing import Any", "units: dict[str, tuple[str, float, float, float]]"]
+    stub += ["", "def plan_setup(table: Any = ..., /, *, press: Any = ..., dies: Any = ..., workplaces: Any = ..., workplace: Any = ...,",
+             "               order: Any = ..., results: Any = ..., errors: Literal['raise', 'mark'] = ..., **columns: Any) -> Any: ...",
+             "def inspect_crimp(setups: Any, /, *, marks: Any = ..., guard: Any = ..., process: Any = ..., results: Any = ...,",
+             "                  errors: Literal['raise', 'mark'] = ..., **columns: Any) -> Any: ...",
+             "def has(column: Any, word: Any, enum: Any = ...) -> Any: ...", "def words(column: Any, enum: Any) -> Any: ..."]
+    inner = ["# Written by make_ufuncs.py.", "from typing import Any", "units: dict[str, tuple[str, float, float, float]]",
+             "layouts: dict[str, Any]", "def plan_setups(*arguments: Any) -> int: ...", "def inspect_crimps(*arguments: Any) -> int: ..."]
     inner += [f"{u.name}: Any" for u in ufuncs]
-    for name, lines in (("loops.c", loops), ("_table.py", table), ("bulk.pyi", stub), ("_ufuncs.pyi", inner)):
+    for name, lines in (("loops.c", loops), ("layouts.c", placed), ("_table.py", table), ("bulk.pyi", stub), ("_ufuncs.pyi", inner)):
         with open(os.path.join(sys.argv[1], name), "w", encoding="utf-8") as file:
             file.write("\n".join(lines) + "\n")
 

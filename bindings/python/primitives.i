@@ -38,8 +38,8 @@
         python_raise(function, status, args, kwargs, kwnames);                                                   \
         SWIG_fail;                                                                                             \
     } while (0)
-#define FER_MEMORY(T, list)                                                                                      \
-    if (!(list = (T *)PyMem_Malloc(FER_MAXIMUM_RESULTS * sizeof(T)))) {                                           \
+#define FER_MEMORY(T, list, count)                                                                                      \
+    if (!(list = (T *)PyMem_Malloc((count) * sizeof(T)))) {                                           \
         PyErr_NoMemory();                                                                                      \
         SWIG_fail;                                                                                             \
     }

@@ -14,7 +14,7 @@ try:
 except ImportError:
     numpy = None
 
-BULK = ["bulk.py", "_columns.py", "_table.py", "bulk.pyi", "_ufuncs.pyi"]
+BULK = ["bulk.py", "_columns.py", "_setups.py", "_table.py", "bulk.pyi", "_ufuncs.pyi"]
 FOLDERS = ["csource", "include", "lib"]
 
 

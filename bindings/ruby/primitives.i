@@ -17,9 +17,9 @@
     volatile VALUE hold_##list = Qnil;                                                                         \
     list = (T *)bind_take_list((bind_host *)&hold_##list, &bind_kinds[BIND_##T], FER_OBJECT(object), &count,   \
                                function, argument)
-#define FER_MEMORY(T, list)                                                                                      \
+#define FER_MEMORY(T, list, count)                                                                                      \
     volatile VALUE hold_##list = Qnil;                                                                         \
-    list = (T *)host_memory((bind_host *)&hold_##list, FER_MAXIMUM_RESULTS * sizeof(T))
+    list = (T *)host_memory((bind_host *)&hold_##list, (count) * sizeof(T))
 #define FER_FREE(list) bind_ruby_free(hold_##list)
 
 #define FER_WARN_OLD(text) rb_category_warn(RB_WARN_CATEGORY_DEPRECATED, "%s", text)

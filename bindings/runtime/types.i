@@ -14,7 +14,7 @@
  *   FER_APPEND(results, object)                              one more result of a call
  *   FER_NOTHING(results)                                     no result yet
  *   FER_RAISE(status, function)                              the exception
- *   FER_MEMORY(T, list), FER_FREE(list)                        an array for results, and the end of it and of inputs
+ *   FER_MEMORY(T, list, count), FER_FREE(list)                 an array for results or work, and the end of it and of inputs
  * and, if it likes, FER_WARN_OLD(text): its warning of what will go.
  * FER_MAXIMUM_RESULTS is the capacity of such an array. FER_LONG_CALL(FUNCTION) is a macro of SWIG that says what happens round a
  * call that may run long. */
@@ -29,7 +29,7 @@
 %typemap(in, noblock=1) (const T *LIST, size_t COUNT) { FER_TAKE_LIST(T, $input, $1, $2, "$symname", "$1_name"); }
 %typemap(freearg, noblock=1) (const T *LIST, size_t COUNT) { FER_FREE($1); }
 %typemap(in, numinputs=0, noblock=1) (T *ROOM, size_t CAPACITY, size_t *FOUND) (size_t found = 0) {
-    FER_MEMORY(T, $1); $2 = FER_MAXIMUM_RESULTS; $3 = &found;
+    FER_MEMORY(T, $1, FER_MAXIMUM_RESULTS); $2 = FER_MAXIMUM_RESULTS; $3 = &found;
 }
 %typemap(argout, noblock=1) (T *ROOM, size_t CAPACITY, size_t *FOUND) { FER_APPEND($result, FER_GIVE_LIST(T, $1, *$3)); }
 %typemap(freearg, noblock=1) (T *ROOM, size_t CAPACITY, size_t *FOUND) { FER_FREE($1); }
@@ -41,12 +41,16 @@
 %typemap(in, noblock=1) T MAY_LACK { if (!FER_IS_LEFT_OUT($input)) FER_TAKE(T, $input, &$1, "$symname", "$1_name"); }
 %enddef
 
+/* Working memory, which other languages give by themselves. */
+%typemap(in, numinputs=0, noblock=1) (fer_work *WORK, size_t WORDS) { FER_MEMORY(fer_work, $1, FER_WORK_USUAL); $2 = FER_WORK_USUAL; }
+%typemap(freearg, noblock=1) (fer_work *WORK, size_t WORDS) { FER_FREE($1); }
+
 %typemap(in, noblock=1) const char * { FER_TAKE_TEXT($input, $1, NULL, "$symname", "$1_name"); }
 %typemap(freearg) const char * "";
 %typemap(out, noblock=1) const char * { FER_RETURN($result, FER_GIVE_TEXT($1, strlen($1))); }
 %typemap(in, noblock=1) (const char *LIST, size_t COUNT) { FER_TAKE_TEXT($input, $1, &$2, "$symname", "$1_name"); }
 %typemap(in, numinputs=0, noblock=1) (char *ROOM, size_t CAPACITY, size_t *FOUND) (size_t length = 0) {
-    FER_MEMORY(char, $1); $2 = FER_MAXIMUM_RESULTS; $3 = &length;
+    FER_MEMORY(char, $1, FER_MAXIMUM_RESULTS); $2 = FER_MAXIMUM_RESULTS; $3 = &length;
 }
 %typemap(argout, noblock=1) (char *ROOM, size_t CAPACITY, size_t *FOUND) { FER_APPEND($result, FER_GIVE_TEXT($1, *$3)); }
 %typemap(freearg, noblock=1) (char *ROOM, size_t CAPACITY, size_t *FOUND) { FER_FREE($1); }

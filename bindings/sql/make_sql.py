@@ -245,7 +245,8 @@ def functions_of(api, library):
         if not library.results:
             out.append(Function(api, library, "NUMBER", library.name + "_ok", given="BOOL"))
         for r in library.results:
-            out.append(Function(api, library, "NUMBER", "_".join(filter(None, [library.name, r.name])), [r]))
+            # a number without a unit and a name would have that of the form for texts
+            out.append(Function(api, library, "NUMBER", f"{library.name}_{r.name or 'value'}", [r]))
     if library.f.type == "fer_status":
         for shape, end in (("STATUS", "_status"), ("ERROR", "_error")):
             out.append(Function(api, library, shape, library.name + end, given="WORD"))
@@ -289,6 +290,9 @@ def c_call(library):
         elif name in {n for n, _, is_list, _ in library.call.arguments if is_list}:
             words += [f"f->{name}", f"f->{name}_count"]
             i += 1
+        elif library.f.roles[i] == "work":
+            words += [name, f"{name} ? FER_WORK_USUAL : 0"]
+            i += 1
         else:
             words.append(f"f->{name}" if type_ == "const char *" or not type_.endswith("*") else f"&f->{name}")
         i += 1
@@ -298,7 +302,11 @@ def c_call(library):
     for name, type_ in parameters:
         if type_ == "fer_trials":
             out += [f"    if (f->{name}.blocks > SQL_MAXIMUM_BLOCKS)", "        return FER_TRIALS_BLOCKS_OUT_OF_RANGE;"]
-    if library.f.type == "fer_status":
+    work = [name for (name, _), role in zip(parameters, library.f.roles) if role == "work"]
+    if work:
+        out += [f"    fer_work *{work[0]} = malloc(FER_WORK_USUAL * sizeof *{work[0]});",
+                f"    const fer_status status = {call};", f"    free({work[0]});", "    return status;"]
+    elif library.f.type == "fer_status":
         out.append(f"    return {call};")
     else:
         out += [f"    f->result = {call};", "    return FER_OK;"]
@@ -337,7 +345,7 @@ def quick(functions):
 
 
 def c_table(api, libraries, functions, units):
-    out = ["/* Written by make_sql.py. */", "#define BIND_STOP stop", '#include "call.h"', "", "#include <stddef.h>", "", '#include "frames.h"']
+    out = ["/* Written by make_sql.py. */", "#define BIND_STOP stop", '#include "call.h"', "", "#include <stddef.h>", "#include <stdlib.h>", "", '#include "frames.h"']
     for library in libraries:
         out += c_call(library)
         for title, items in (("arguments", library.call.arguments), ("results", library.call.results)):

@@ -11,7 +11,7 @@
 #define FER_NOTHING(results)                                                                                   \
     int result_count = 0;                                                                                      \
     Tcl_ResetResult(interp)
-#define FER_MEMORY(T, list) list = (T *)bind_tcl_memory(interp, FER_MAXIMUM_RESULTS * sizeof(T))
+#define FER_MEMORY(T, list, count) list = (T *)bind_tcl_memory(interp, (count) * sizeof(T))
 
 #undef SWIG_GetArgs
 #define SWIG_GetArgs(interp, objc, objv, form, ...) bind_tcl_count(interp, objc, form)

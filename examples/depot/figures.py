@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: MIT
 """The figures of a job as words: the one place where they are rounded and named, for paper and screen alike."""
 from dataclasses import dataclass
+from math import floor
 
 import ferrule
 from ferrule import show
@@ -211,16 +212,30 @@ def compression(job):
     ))
 
 
+ALLOWED_BY = {"NONE": "", "CAPACITY": " (press)", "BORE": " (go gauge)", "STEM": " (stem)", "FORMULA": " (as computed)"}
+
+
+def squeeze(pressure):
+    """In words, rounded down: it is a limit."""
+    return f"{floor(pressure.mpa + 1e-9)} MPa"
+
+
 def metal(job):
-    """What ferrule and stem do under the dies."""
+    """What ferrule and stem do under the dies, and how much the hose may press."""
     setup = job.setup
+    limits, at_least = setup.hose_limits, ", at least" if setup.force_at_least else ""
     return Group("Metal", (
         ("closing diameter of the dies", _computed(setup.closing, fine)),
         ("springback", _computed(setup.springback, fine)),
-        ("force", _computed(setup.force, lambda force: f"{force:.0f kN}")),
-        ("share of the press's capacity", _computed(setup.capacity_use, percent)),
+        ("force" + at_least, _computed(setup.force, lambda force: f"{force:.0f kN}")),
+        ("share of the press's capacity" + at_least, _computed(setup.capacity_use, percent)),
         ("bore reduction of the stem", _computed(setup.bore_reduction, fine)),
         ("bore margin of the stem", _computed(setup.bore_margin, fine)),
+        ("squeeze of the hose: press allows", _computed(limits.capacity, squeeze)),
+        ("squeeze of the hose: go gauge allows", _computed(limits.bore, squeeze)),
+        ("squeeze of the hose: stem allows", _computed(limits.stem, squeeze)),
+        ("squeeze of the hose: computed up to", _computed(limits.formula, squeeze)),
+        ("squeeze of the hose allowed" + ALLOWED_BY[limits.which.name], _computed(limits.smallest, squeeze)),
     ))
 
 

@@ -8,7 +8,7 @@ from ferrule import show
 import figures
 
 WIDTH = 100
-LABEL = 40
+LABEL = 44
 
 
 def _item(text, mark="- "):

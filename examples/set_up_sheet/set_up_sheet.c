@@ -401,16 +401,45 @@ static void print_computed_force(const char *label, fer_found_force found)
     print_computed(label, found.status, text);
 }
 
+/* Rounded down: it is a limit. */
+static void print_computed_squeeze(const char *label, fer_found_pressure found)
+{
+    char text[FER_TEXT_CAPACITY] = "";
+    size_t written;
+    if (found.status == FER_OK) {
+        const fer_pressure whole = {floor(found.value.mpa + 1e-9)};
+        found.status = fer_format_pressure(whole, FER_UNIT_mpa, 0, text, sizeof text, &written);
+    }
+    print_computed(label, found.status, text);
+}
+
+/* How much the hose may press, whether it is known what it presses or not. */
+static void print_squeeze(const fer_hose_limits *limits)
+{
+    static const char *const labels[] = {"squeeze of the hose allowed", "squeeze of the hose allowed (press)",
+                                         "squeeze of the hose allowed (go gauge)",
+                                         "squeeze of the hose allowed (stem)",
+                                         "squeeze of the hose allowed (as computed)"};
+    print_computed_squeeze("squeeze of the hose: press allows", limits->capacity);
+    print_computed_squeeze("squeeze of the hose: go gauge allows", limits->bore);
+    print_computed_squeeze("squeeze of the hose: stem allows", limits->stem);
+    print_computed_squeeze("squeeze of the hose: computed up to", limits->formula);
+    print_computed_squeeze(labels[limits->which], limits->smallest);
+}
+
 /* A correction of the press from finished crimps contains the springback already. */
 static void print_metal(const fer_setup *setup)
 {
     puts("METAL");
     print_computed_length("closing diameter of the dies", setup->closing);
     print_computed_length("springback", setup->springback);
-    print_computed_force("force", setup->force);
-    print_computed_ratio("share of the press's capacity", setup->capacity_use);
+    print_computed_force(setup->force_at_least ? "force, at least" : "force", setup->force);
+    print_computed_ratio(setup->force_at_least ? "share of the press's capacity, at least"
+                                               : "share of the press's capacity",
+                         setup->capacity_use);
     print_computed_length("bore reduction of the stem", setup->bore_reduction);
     print_computed_length("bore margin of the stem", setup->bore_margin);
+    print_squeeze(&setup->hose_limits);
 }
 
 static void print_why_dial(const fer_setup *setup)

@@ -15,7 +15,9 @@
 
 #include <ferrule/conformity.h>
 #include <ferrule/forming.h>
+#include <ferrule/inspection.h>
 #include <ferrule/press.h>
+#include <ferrule/setup.h>
 #include <ferrule/window.h>
 
 #include <stddef.h>
@@ -40,6 +42,30 @@ typedef struct fer_ratio_column {
     int same; /**< the first row counts for every row @flag @optional each row has its own */
 } fer_ratio_column;
 
+/** A column of pressures; all zero: every row is 0. */
+typedef struct fer_pressure_column {
+    const fer_pressure *first; /**< the first row, at any address @null every row is 0 */
+    /** bytes from one row to the next, may be negative @optional the usual, rows are side by side */
+    ptrdiff_t step;
+    int same; /**< the first row counts for every row @flag @optional each row has its own */
+} fer_pressure_column;
+
+/** A column of numbers that have no unit; all zero: every row is 0. */
+typedef struct fer_number_column {
+    const double *first; /**< the first row, at any address @null every row is 0 */
+    /** bytes from one row to the next, may be negative @optional the usual, rows are side by side */
+    ptrdiff_t step;
+    int same; /**< the first row counts for every row @flag @optional each row has its own */
+} fer_number_column;
+
+/** A column of whole numbers, words of a list and flags; all zero: every row is 0. */
+typedef struct fer_whole_column {
+    const int *first; /**< the first row, at any address @null every row is 0 */
+    /** bytes from one row to the next, may be negative @optional the usual, rows are side by side */
+    ptrdiff_t step;
+    int same; /**< the first row counts for every row @flag @optional each row has its own */
+} fer_whole_column;
+
 /** Joints as columns: the members of #fer_joint. Those that may be left out in a joint may be left out here. */
 typedef struct fer_joint_columns {
     fer_length_column hose_inside;        /**< fer_hose::inside */
@@ -51,6 +77,79 @@ typedef struct fer_joint_columns {
     fer_length_column stem_bore;          /**< fer_stem::bore @optional not measured */
     fer_length_column ferrule_length;     /**< fer_ferrule::length @optional not measured */
 } fer_joint_columns;
+
+/** Uncertainties of one measurement as columns: the members of #fer_uncertainty. */
+typedef struct fer_uncertainty_columns {
+    fer_length_column amount;             /**< fer_uncertainty::amount */
+    fer_whole_column distribution;        /**< fer_uncertainty::distribution @optional normal */
+    fer_number_column degrees_of_freedom; /**< fer_uncertainty::degrees_of_freedom @optional known exactly */
+} fer_uncertainty_columns;
+
+/** Metals as columns: the members of #fer_material. */
+typedef struct fer_material_columns {
+    fer_pressure_column elastic_modulus; /**< fer_material::elastic_modulus */
+    fer_ratio_column poisson;            /**< fer_material::poisson */
+    fer_pressure_column yield_strength;  /**< fer_material::yield_strength */
+    fer_pressure_column hardening;       /**< fer_material::hardening @optional none */
+} fer_material_columns;
+
+/** Gauges as columns: the members of #fer_gauge. */
+typedef struct fer_gauge_columns {
+    fer_length_column standard_uncertainty; /**< fer_gauge::standard_uncertainty */
+    fer_length_column correction;           /**< fer_gauge::correction @optional none */
+    fer_length_column resolution;           /**< fer_gauge::resolution @optional stepless */
+} fer_gauge_columns;
+
+/** Guards as columns: the members of #fer_guard. */
+typedef struct fer_guard_columns {
+    fer_number_column factor;             /**< fer_guard::factor @optional the usual 1.65 */
+    fer_whole_column without;             /**< fer_guard::without @optional with */
+    fer_whole_column side;                /**< fer_guard::side @optional both */
+    fer_number_column degrees_of_freedom; /**< fer_guard::degrees_of_freedom @optional known exactly */
+} fer_guard_columns;
+
+/** Orders as columns: the members of #fer_order. A column that is left out has in every row what `common` has. */
+typedef struct fer_order_columns {
+    /** what no column says, such as correlations; it has to live as long as the columns @null all zero */
+    const fer_order *common;
+    fer_joint_columns joint;      /**< fer_order::joint */
+    fer_length_column published;  /**< fer_order::published @optional none */
+    fer_length_column tolerance;  /**< fer_order::tolerance @optional none given */
+    fer_ratio_column range_lower; /**< lower end of fer_order::range @optional the usual */
+    fer_ratio_column range_upper; /**< upper end of fer_order::range @optional the usual */
+    fer_ratio_column aim;         /**< fer_order::aim @optional middle of the range */
+    fer_whole_column model_basis; /**< fer_model::basis @optional the hose's wall */
+    fer_whole_column model_flow;  /**< fer_model::flow @optional none */
+    fer_length_column widest;     /**< fer_order::widest @optional the ferrule outside diameter */
+    fer_uncertainty_columns hose_inside_uncertainty;  /**< fer_uncertainties::hose_inside @optional exact */
+    fer_uncertainty_columns hose_outside_uncertainty; /**< fer_uncertainties::hose_outside @optional exact */
+    fer_uncertainty_columns stem_outside_uncertainty; /**< fer_uncertainties::stem_outside @optional exact */
+    fer_uncertainty_columns ferrule_wall_uncertainty; /**< fer_uncertainties::ferrule_wall @optional exact */
+    fer_uncertainty_columns
+        ferrule_outside_uncertainty;              /**< fer_uncertainties::ferrule_outside @optional exact */
+    fer_uncertainty_columns diameter_uncertainty; /**< fer_uncertainties::diameter @optional exact */
+    fer_whole_column adapter_mounted;             /**< fer_order::adapter_mounted @optional none */
+    fer_material_columns ferrule_metal;           /**< fer_order::ferrule_metal @optional not known */
+    fer_material_columns stem_metal;              /**< fer_order::stem_metal @optional not known */
+    fer_ratio_column restraint;                   /**< fer_forming_load::restraint @optional ends free */
+    fer_pressure_column hose_pressure;            /**< fer_forming_load::hose_pressure @optional not known */
+    fer_length_column minimum_bore;               /**< fer_order::minimum_bore @optional none given */
+    fer_whole_column applies_to;                  /**< fer_order::applies_to @optional not stated */
+    fer_gauge_columns gauge;         /**< fer_order::gauge @optional no acceptance zone that allows for it */
+    fer_guard_columns guard;         /**< fer_order::guard @optional guard band of 1.65, both limits */
+    fer_whole_column approval;       /**< fer_order::approval @optional not stated */
+    fer_length_column insertion;     /**< fer_order::insertion @optional not given */
+    fer_length_column skive_outside; /**< fer_order::skive_outside @optional none */
+    fer_length_column skive_inside;  /**< fer_order::skive_inside @optional none */
+    fer_length_column lobe_maximum;  /**< fer_order::lobe_maximum @optional none given */
+} fer_order_columns;
+
+/** A press with its rack of dies. */
+typedef struct fer_workplace {
+    const fer_press *press; /**< the press */
+    const fer_die *dies;    /**< its rack, in any order @null there are none */
+    size_t count;           /**< number of dies */
+} fer_workplace;
 
 /** Rows side by side, as in an array. */
 static inline fer_length_column fer_length_rows(const fer_length *first)
@@ -249,6 +348,68 @@ FER_API size_t fer_judge_values(size_t rows, fer_length_column values,
 FER_API size_t fer_form_ferrules(size_t rows, const fer_joint_columns *ferrules, fer_length_column diameters,
                                  const fer_material *material, fer_forming_load load, fer_forming *formings,
                                  fer_row_status *statuses);
+
+/**
+ * Set-ups: fer_plan_setup() on each row.
+ *
+ * Press and rack are checked once for all rows that follow each other at the same workplace.
+ *
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
+ * @param[in] orders  @as fer_plan_setup() order
+ * @param[in] workplaces  presses with their racks
+ * @param[in] count  number of workplaces
+ * @param[in] workplace  place of each row's workplace in their list, from 0 @range 0 to below count @optional the first
+ * @param[out] setups  one per row; empty where the row failed
+ * @param[out] statuses  one per row @null not wanted
+ * @param[out] faults  one per row: the first fault that fer_check_order() finds; of a row that has not failed all zero. A
+ *             workplace that is not in the list is no field of an order: FER_FIELD_COUNT @null not wanted
+ * @return number of rows that failed
+ * @accuracy the bits of fer_plan_setup()
+ * @source as fer_plan_setup()
+ */
+FER_API size_t fer_plan_setups(size_t rows, const fer_order_columns *orders, const fer_workplace *workplaces,
+                               size_t count, fer_whole_column workplace, fer_setup *setups,
+                               fer_row_status *statuses, fer_fault *faults);
+
+/**
+ * Inspections: fer_inspect_crimp() on each row, with as many readings in each; those that were not taken are 0.
+ *
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
+ * @param[in] setups  one per row, @from fer_plan_setups()
+ * @param[in] readings  those of the first row, then those of the second, and so on
+ * @param[in] count  number of readings in a row
+ * @param[in] gauges  @as fer_inspect_crimp() gauge
+ * @param[in] marks  @as fer_inspect_crimp(), of every row
+ * @param[in] guard  @as fer_inspect_crimp(), of every row
+ * @param[in] process  @as fer_inspect_crimp(), of every row
+ * @param[out] inspections  one per row; undecided and NaN where the row failed
+ * @param[out] statuses  one per row @null not wanted
+ * @return number of rows that failed
+ * @accuracy the bits of fer_inspect_crimp()
+ * @source as fer_inspect_crimp()
+ */
+FER_API size_t fer_inspect_crimps(size_t rows, const fer_setup *setups, const fer_reading *readings,
+                                  size_t count, const fer_gauge_columns *gauges, fer_marks marks,
+                                  fer_guard guard, fer_process process, fer_inspection *inspections,
+                                  fer_row_status *statuses);
+
+/**
+ * Acceptance zones: fer_find_acceptance_zone() on each row, by one rule.
+ *
+ * @param[in] rows  number of rows; may be 0 @range 0 or more
+ * @param[in] lower  lower limits @range -1,000,000 mm to 1,000,000 mm
+ * @param[in] upper  upper limits @range -1,000,000 mm to 1,000,000 mm
+ * @param[in] standard_uncertainties  @as fer_find_acceptance_zone() standard_uncertainty
+ * @param[in] guard  @as fer_find_acceptance_zone(), of every row
+ * @param[out] zones  one per row; NaN and 0 where the row failed
+ * @param[out] statuses  one per row @null not wanted
+ * @return number of rows that failed
+ * @accuracy the bits of fer_find_acceptance_zone()
+ * @source as fer_find_acceptance_zone()
+ */
+FER_API size_t fer_find_acceptance_zones(size_t rows, fer_length_column lower, fer_length_column upper,
+                                         fer_length_column standard_uncertainties, fer_guard guard,
+                                         fer_acceptance_zone *zones, fer_row_status *statuses);
 
 #ifdef __cplusplus
 }

@@ -90,7 +90,7 @@ extern "C" {
  * @retval FER_COMPRESSION_CLOSES_ON_STEM  no gap would be left
  * @retval FER_COMPRESSION_ABOVE_FERRULE  the diameter would be above the ferrule as it is
  * @retval FER_COMPRESSION_WITHOUT_TOUCH  the ferrule would not touch the hose
- * @accuracy plain and ends fixed: 2 units in the last place (plain: 1.27, proven with Gappa); ends free: 1e-14
+ * @accuracy plain and ends fixed: 2 units in the last place (plain: 1.51, proven with Gappa); ends free: 1e-14
  *         relative (tests/unit, tests/agree/python against mpmath)
  * @source plain: common practice, no source; ends fixed: constant volume, plane strain; ends free: mean-wall tube sinking
  *         (manual, page Compression); how near both come to the metal: fer_crimped_wall()

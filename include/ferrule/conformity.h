@@ -68,6 +68,28 @@ typedef struct fer_uncertain_window {
     fer_length upper_uncertainty;
 } fer_uncertain_window;
 
+/** Greatest number of pieces in a sample. */
+#define FER_SAMPLE_MAXIMUM 5000
+
+/** One measured piece of a sample. */
+typedef struct fer_sample_piece {
+    /** mean of its readings, corrected @label diameter of the piece @range 0.001 mm to 1,000,000 mm */
+    fer_length diameter;
+    /** pieces that were made together have the same number @label group @range 0 to 1,000,000 @optional all one */
+    int group;
+    /** die, size or coupling @label kind @range 0 to 63 @optional all one */
+    int kind;
+} fer_sample_piece;
+
+/** What the pieces ought to be. */
+typedef struct fer_wanted {
+    /** of the diameter, in order where both count @label limits @range -1,000,000 mm to 1,000,000 mm */
+    fer_length_range limits;
+    /** diameter to aim at, between the limits @label target @range 0 mm to 1,000,000 mm @optional the middle of the limits */
+    fer_length target;
+    fer_side side; /**< which limits count @optional both */
+} fer_wanted;
+
 #ifdef __cplusplus
 extern "C" {
 #endif

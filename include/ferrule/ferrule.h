@@ -16,6 +16,7 @@
 #include <ferrule/joint.h>
 #include <ferrule/compression.h>
 #include <ferrule/forming.h>
+#include <ferrule/hose.h>
 #include <ferrule/lobe.h>
 #include <ferrule/uncertainties.h>
 #include <ferrule/window.h>
@@ -30,6 +31,16 @@
 #include <ferrule/inspection.h>
 #include <ferrule/diagnosis.h>
 #include <ferrule/release.h>
+
+/* Batches: is the gauge good enough, and what does a sample show? */
+#include <ferrule/gauge.h>
+#include <ferrule/chart.h>
+#include <ferrule/capability.h>
+#include <ferrule/sampling.h>
+#include <ferrule/batch.h>
+
+/* The shop: which dies to own. */
+#include <ferrule/rack.h>
 
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>

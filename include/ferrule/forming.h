@@ -48,6 +48,8 @@ typedef struct fer_forming {
     fer_ratio crimp_stretch;   /**< length after the dies have opened by length before */
     fer_ratio plastic_strain;  /**< plastic strain, mean over the wall */
     fer_pressure effective_yield_strength; /**< yield strength at that strain */
+    /** why springback, crimp_diameter, crimp_bore, crimp_wall and crimp_stretch are not there; FER_OK: they are */
+    fer_status release_status;
 } fer_forming;
 
 /** Force of the dies. */
@@ -122,9 +124,11 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @param[in] diameter  closing diameter; reduced by at least fer_minimum_reduction(), at most by 30 % @range 0.001 mm to
  *            1,000,000 mm
  * @param[in] material  see fer_check_material()
- * @param[in] load  restraint 0 to 1, pressure of the hose at most 0.3 of the yield strength @optional ends free, no hose
- * @param[out] forming  all NaN on failure
- * @retval FER_OK  done
+ * @param[in] load  restraint 0 to 1, pressure of the hose at most 0.5 of the yield strength @optional ends free, no hose
+ * @param[out] forming  all NaN on failure; what stands on the release NaN where the
+ *             bore would yield the other way when the dies open, from some 0.15 of the yield strength as hose pressure on:
+ *             wall, length and pressure in the closed dies are there all the same
+ * @retval FER_OK  done; release_status is FER_DIAMETER_YIELDS_ON_RELEASE where the sizes after opening are not there
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_FERRULE_WALL_MISSING  not given
  * @retval FER_FERRULE_WALL_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
@@ -135,15 +139,16 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_MATERIAL_MODULUS_OUT_OF_RANGE  and the other statuses of fer_check_material()
  * @retval FER_RESTRAINT_OUT_OF_RANGE  not a number from 0 to 1
  * @retval FER_HOSE_PRESSURE_OUT_OF_RANGE  negative, or not a number
- * @retval FER_HOSE_PRESSURE_ABOVE_LIMIT  above 0.3 of the yield strength
+ * @retval FER_HOSE_PRESSURE_ABOVE_LIMIT  above 0.5 of the yield strength
  * @retval FER_DIAMETER_MISSING  not given
  * @retval FER_DIAMETER_OUT_OF_RANGE  not a number from 0.001 mm to 1,000,000 mm
  * @retval FER_DIAMETER_ABOVE_FERRULE  larger than the ferrule as it is
  * @retval FER_DIAMETER_WITHOUT_BORE  the bore would close
  * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  less than fer_minimum_reduction(): the wall has not yielded through its thickness
  * @retval FER_DIAMETER_REDUCED_TOO_FAR  reduced by more than 30 %
- * @retval FER_DIAMETER_YIELDS_ON_RELEASE  the bore would yield the other way when the dies open
- * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Finite elements of a round die that closes everywhere
+ * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Where the bore yields on release and is down to a quarter of
+ *         the closing diameter: 2e-2 with hardening (the pressure, too low), 1e-3 without (the plastic strain); worse as it closes.
+ *         Finite elements of a round die that closes everywhere
  *         at once (tests/agree/finite_element), no hardening: pressure 0.05 % with ends fixed, 0.1 % with ends free, wall and length 0.05 %,
  *         springback 0.15 % up to a yield strength of 1/500
  *         of the elastic modulus, 0.3 % up to 1/200. With hardening: pressure and springback 0.5 %, wall and length 0.1 %
@@ -164,6 +169,7 @@ FER_API fer_status fer_form_ferrule(const fer_ferrule *ferrule, fer_length diame
  * @param[in] load  @as fer_form_ferrule()
  * @param[out] diameter  closing diameter; NaN on failure
  * @retval FER_OK  done
+ * @retval FER_DIAMETER_YIELDS_ON_RELEASE  the bore would yield the other way when the dies open
  * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  and the other statuses of fer_form_ferrule()
  * @accuracy 1e-8 relative, with hardening 1e-7, both against fer_form_ferrule(), whose own the springback has
  * @source as fer_form_ferrule()

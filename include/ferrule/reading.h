@@ -43,6 +43,21 @@ typedef struct fer_marks {
     int segments; /**< number of segments @range 3 to 64 @optional the usual 8 */
 } fer_marks;
 
+/** How the value of a piece scatters when it is measured again, and what is common to all pieces; all zero: without error. */
+typedef struct fer_measuring {
+    /** standard deviation of a piece's value when it is measured again @label repeatability @range 0 mm to
+     * 1,000,000 mm @decimals 4 @optional none */
+    fer_length repeatability;
+    /** degrees of freedom of the repeatability @label degrees of freedom of the repeatability @range 1 to 1,000,000
+     * @decimals 0 @optional it is known exactly */
+    double repeatability_degrees;
+    /** standard uncertainty common to all pieces: calibration, person @label uncertainty common to all pieces @range 0 mm to
+     * 1,000,000 mm @decimals 4 @optional none */
+    fer_length common;
+    /** smallest step of a value @label resolution of a value @range 0 mm to 10 mm @decimals 4 @optional stepless */
+    fer_length resolution;
+} fer_measuring;
+
 /** What a set of readings says. */
 typedef struct fer_reading_summary {
     size_t count;                    /**< readings that count */

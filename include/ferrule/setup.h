@@ -6,7 +6,7 @@
 #define FERRULE_SETUP_H
 
 #include <ferrule/caution.h>
-#include <ferrule/forming.h>
+#include <ferrule/hose.h>
 #include <ferrule/lobe.h>
 #include <ferrule/press.h>
 #include <ferrule/window.h>
@@ -165,6 +165,10 @@ typedef struct fer_found_shape {
       "where the reinforcement presses 2.5 times as hard as the mean, the stem's bore becomes smaller than " \
       "its limit, or is not computed: pass the gauge through a trial piece")                                 \
     X(STEM_YIELDS, 29, CONFIRM, "the stem begins to yield under the hose: its bore does not spring back")    \
+    X(FORCE_NEAR_CAPACITY, 30, CONFIRM,                                                                      \
+      "the press may be too weak: with its ends kept from lengthening, or squeezed beyond what is "          \
+      "computed, the ferrule may need more force than it is rated for: state the restraint, or read the "    \
+      "force of a trial piece")                                                                              \
     X(ADAPTER_COMES_OUT, 36, DO_FIRST, "the adapter set has to come out of the press")                       \
     X(ADAPTER_GOES_IN, 37, DO_FIRST, "an adapter set has to go into the press")                              \
     X(TRY_FIT, 38, DO_FIRST,                                                                                 \
@@ -191,8 +195,9 @@ typedef struct fer_found_shape {
       "the gaps between the segments are wider than the ferrule's wall: metal can bulge into them; a die "   \
       "nearer to the target leaves smaller gaps")                                                            \
     X(HOSE_PRESSURE_NOT_KNOWN, 52, KNOW,                                                                     \
-      "force and springback are those of the ferrule alone: the pressure of the hose is not known, and the " \
-      "real force is higher")                                                                                \
+      "the squeeze of the hose in the crimp is not known: force and share of the capacity are those of the " \
+      "ferrule alone, so the real ones are at least these; press, stem and gauge limit how much the hose "   \
+      "may press")                                                                                           \
     X(CORRECTION_NOT_MEASURED, 53, KNOW,                                                                     \
       "no correction of this press was measured, and the ferrule springs back: the dial as computed gives "  \
       "a larger crimp; one with the springback taken off is given beside it")                                \
@@ -307,6 +312,11 @@ typedef struct fer_setup {
     fer_length insertion;     /**< from the order; 0: not given */
     fer_length skive_outside; /**< from the order; 0: none */
     fer_length skive_inside;  /**< from the order; 0: none */
+    /** force and share of the capacity are lower bounds, since the squeeze of the hose or the restraint of the ends is not known
+     * @flag */
+    int force_at_least;
+    fer_hose_limits
+        hose_limits; /**< how much the hose may press, whether it is known what it presses or not */
 } fer_setup;
 
 /** @def FER_FIELD_LIST
@@ -420,6 +430,9 @@ extern "C" {
  * by more than twice its own. The zone is fer_find_shown_zone() of the limits, for \f$ u^2 = u_g^2 + q^2/12 \f$; limits
  * that are the computed window are narrowed first, as in fer_inspect_crimp(). Without a measured correction the dial gives
  * target, remainder and springback.
+ *
+ * Limits of the squeeze: \f$ P(q)\,\pi D L s \f$ at the capacity, with the ends fixed where no restraint is given, which needs most;
+ * those of the stem by fer_load_stem() and fer_find_stem_strength(), divided by #FER_HOSE_PEAK.
  *
  * @param[in] order  joint, published diameter, range of compression, tolerance
  * @param[in] press  see fer_check_press()

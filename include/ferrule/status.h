@@ -51,6 +51,7 @@
     X(ARGUMENT_COUNT_ZERO, 2, "", "a list that must not be empty is empty")                                  \
     X(ARGUMENT_COUNT_TOO_LARGE, 3, "", "a list is longer than this function can take")                       \
     X(ARGUMENT_CAPACITY_TOO_SMALL, 4, "capacity", "the array for the results is too small")                  \
+    X(ARGUMENT_WORK_TOO_SMALL, 6, "words", "this case needs more working memory than it was given")          \
     X(ARGUMENT_UNREADABLE, 5, "", "an argument cannot be read: it is of another kind, or has other members") \
     /* quantity, text */                                                                                     \
     X(UNIT_UNKNOWN, 10, "unit", "the unit is not in the list")                                               \
@@ -108,7 +109,8 @@
       "ferrule outside diameter is not given, and this function needs it")                                   \
     X(FERRULE_BORE_NOT_ABOVE_STEM, 123, "ferrule.outside ferrule.wall stem.outside",                         \
       "ferrule bore (outside diameter minus two walls) is not above the stem outside diameter")              \
-    X(FERRULE_LENGTH_OUT_OF_RANGE, 124, "ferrule.length die_needs.ferrule_length length",                    \
+    X(FERRULE_LENGTH_OUT_OF_RANGE, 124,                                                                      \
+      "ferrule.length die_needs.ferrule_length demand.ferrule_length length",                                \
       "ferrule length is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")                    \
     X(FERRULE_LENGTH_MISSING, 125, "ferrule.length length",                                                  \
       "ferrule length is not given, and this function needs it")                                             \
@@ -130,20 +132,20 @@
       "the lower limit of compression is not below the upper")                                               \
     X(COMPRESSION_AIM_OUTSIDE_RANGE, 215, "order.aim",                                                       \
       "the compression aimed at is outside the range allowed")                                               \
-    X(DIAMETER_OUT_OF_RANGE, 220, "diameter crimp_diameter over",                                            \
+    X(DIAMETER_OUT_OF_RANGE, 220, "diameter crimp_diameter over closing.diameter",                           \
       "crimp diameter is not between 0.001 mm and 1,000,000 mm")                                             \
-    X(DIAMETER_ABOVE_FERRULE, 221, "diameter crimp_diameter",                                                \
+    X(DIAMETER_ABOVE_FERRULE, 221, "diameter crimp_diameter closing.diameter",                               \
       "crimp diameter is above the ferrule outside diameter")                                                \
-    X(DIAMETER_WITHOUT_BORE, 222, "diameter crimp_diameter",                                                 \
+    X(DIAMETER_WITHOUT_BORE, 222, "diameter crimp_diameter closing.diameter",                                \
       "crimp diameter is so small that the ferrule has no bore left")                                        \
     X(DIAMETER_CLOSES_ON_STEM, 223, "diameter crimp_diameter",                                               \
       "crimp diameter leaves no gap between ferrule and stem for the hose")                                  \
     X(DIAMETER_WITHOUT_TOUCH, 224, "diameter crimp_diameter",                                                \
       "at this crimp diameter the ferrule does not yet touch the hose")                                      \
     X(DIAMETER_RANGE_WRONG_ORDER, 225, "over", "the lower limit of diameter is not below the upper")         \
-    X(DIAMETER_MISSING, 226, "diameter crimp_diameter over", "crimp diameter is not given")                  \
+    X(DIAMETER_MISSING, 226, "diameter crimp_diameter over closing.diameter", "crimp diameter is not given") \
     /* lobe */                                                                                               \
-    X(SEGMENTS_OUT_OF_RANGE, 300, "segments marks.segments",                                                 \
+    X(SEGMENTS_OUT_OF_RANGE, 300, "segments marks.segments rack_aim.segments",                               \
       "the number of segments is not between 3 and 64")                                                      \
     X(ANGLE_OUT_OF_RANGE, 301, "angle", "the angle is not on the arc of the segment")                        \
     X(LOBE_HEIGHT_OUT_OF_RANGE, 302, "height",                                                               \
@@ -192,17 +194,18 @@
     X(DIE_SIZE_OUT_OF_RANGE, 400, "die.size die_size", "die size is not between 0.001 mm and 1,000,000 mm")  \
     X(DIE_REACH_OUT_OF_RANGE, 401, "die.reach",                                                              \
       "die reach is neither 0 (the usual 7 mm) nor between 0 and 1,000,000 mm")                              \
-    X(DIE_ADAPTER_OUT_OF_RANGE, 402, "die.adapter die_needs.adapter_mounted order.adapter_mounted",          \
-      "the number of an adapter is negative")                                                                \
+    X(DIE_ADAPTER_OUT_OF_RANGE, 402,                                                                         \
+      "die.adapter die_needs.adapter_mounted order.adapter_mounted adapter_offer.adapter",                   \
+      "the number of an adapter is negative, or 0 for one on offer")                                         \
     X(DIE_LENGTH_OUT_OF_RANGE, 403, "die.length",                                                            \
       "die length is neither 0 (not known) nor between 0.001 mm and 1,000,000 mm")                           \
     X(DIE_ABOVE_DIAMETER, 404, "die.size die_size diameter target", "die size is above the crimp diameter")  \
     X(DIE_NONE_NEAR_ENOUGH, 405, "dies", "no die is near enough below the target")                           \
     X(DIE_SIZE_MISSING, 406, "die.size die_size", "die size is not given")                                   \
-    X(TARGET_OUT_OF_RANGE, 410, "target targets anchor",                                                     \
+    X(TARGET_OUT_OF_RANGE, 410, "target targets anchor demand.target",                                       \
       "target diameter is not between 0.001 mm and 1,000,000 mm")                                            \
     X(TARGET_WITHOUT_DIE, 411, "targets", "no size on offer reaches a target")                               \
-    X(TARGET_MISSING, 412, "target targets", "target diameter is not given")                                 \
+    X(TARGET_MISSING, 412, "target targets demand.target", "target diameter is not given")                   \
     X(PRESS_GRADUATION_OUT_OF_RANGE, 420, "press.graduation dial_scale.graduation graduation",               \
       "dial graduation is neither 0 (stepless) nor between 0.0001 mm and 10 mm")                             \
     X(PRESS_CORRECTION_OUT_OF_RANGE, 421, "press.correction",                                                \
@@ -258,6 +261,7 @@
     X(CONFIRMATION_NOT_A_NUMBER, 514,                                                                        \
       "confirmation.target confirmation.tolerance confirmation.die confirmation.compression",                \
       "a figure that was confirmed is not a finite number")                                                  \
+    X(WORKPLACE_UNKNOWN, 519, "workplace", "there is no workplace of this number in the list")               \
     /* reading */                                                                                            \
     X(READING_OUT_OF_RANGE, 600, "reading.diameter",                                                         \
       "a measured diameter is neither 0 (not taken) nor between 0.001 mm and 1,000,000 mm")                  \
@@ -284,7 +288,7 @@
     X(MARKS_GAP_WIDTH_OUT_OF_RANGE, 617, "marks.gap_half_width",                                             \
       "the half width of a gap is not between 0 and half the angle between gaps")                            \
     /* conformity */                                                                                         \
-    X(LIMIT_OUT_OF_RANGE, 620, "limits value uncertain_window.range diameter",                               \
+    X(LIMIT_OUT_OF_RANGE, 620, "limits wanted.limits value uncertain_window.range diameter",                 \
       "a limit or the value to be judged is not between -1,000,000 mm and 1,000,000 mm")                     \
     X(LIMIT_WRONG_ORDER, 621, "limits", "the lower limit is not below the upper limit")                      \
     X(UNCERTAINTY_OUT_OF_RANGE, 622, "standard_uncertainty uncertain_window",                                \
@@ -379,6 +383,199 @@
     X(HOSE_AGE_LIMIT_OUT_OF_RANGE, 686, "release_needs.hose_age_limit",                                      \
       "greatest age of the hose is neither 0 (the usual 48 months) nor between 1 and 1200 months")           \
     X(CHANGE_UNKNOWN, 687, "first_piece_checks.changed", "a change is not in the list")                      \
+    /* capability */                                                                                         \
+    X(SAMPLE_TOO_FEW, 700, "pieces", "there are too few pieces for what is asked")                           \
+    X(SAMPLE_PIECE_MISSING, 701, "sample_piece.diameter",                                                    \
+      "the diameter of a piece of the sample is not given")                                                  \
+    X(SAMPLE_PIECE_OUT_OF_RANGE, 702, "sample_piece.diameter",                                               \
+      "the diameter of a piece of the sample is not between 0.001 mm and 1,000,000 mm")                      \
+    X(SAMPLE_GROUP_OUT_OF_RANGE, 703, "sample_piece.group",                                                  \
+      "the number of a group is not between 0 and 1,000,000")                                                \
+    X(SAMPLE_KIND_OUT_OF_RANGE, 704, "sample_piece.kind", "the number of a kind is not between 0 and 63")    \
+    X(SAMPLE_WITHOUT_SCATTER, 705, "pieces summary",                                                         \
+      "all pieces have the same value: nothing shows how they scatter")                                      \
+    X(SAMPLE_GROUPS_TOO_FEW, 706, "sample_piece.group",                                                      \
+      "groups can be compared only where there are two, and one of them has two pieces")                     \
+    X(SAMPLE_INCOMPLETE, 707, "summary",                                                                     \
+      "figures of the sample that are needed here are not given, or not possible")                           \
+    X(MEASURING_REPEATABILITY_OUT_OF_RANGE, 708, "measuring.repeatability",                                  \
+      "the repeatability is negative, above 1,000,000 mm or not a number")                                   \
+    X(MEASURING_DEGREES_OUT_OF_RANGE, 709, "measuring.repeatability_degrees",                                \
+      "degrees of freedom of the repeatability are neither 0 (known exactly) nor between 1 and 1,000,000")   \
+    X(MEASURING_COMMON_OUT_OF_RANGE, 710, "measuring.common",                                                \
+      "the uncertainty common to all pieces is negative, above 1,000,000 mm or not a number")                \
+    X(MEASURING_RESOLUTION_OUT_OF_RANGE, 711, "measuring.resolution",                                        \
+      "the resolution of a value is neither 0 (stepless) nor between 0 and 10 mm")                           \
+    X(MEASURING_COVERS_SCATTER, 712, "measuring.repeatability",                                              \
+      "the pieces scatter no more than the gauge does: the sample shows the gauge only")                     \
+    X(CONFIDENCE_OUT_OF_RANGE, 713, "confidence burst_aim.confidence batch_question.confidence",             \
+      "the confidence is neither 0 (the usual 90 %) nor above 50 % and at most 99.9999 %")                   \
+    X(CONTENT_OUT_OF_RANGE, 714, "content share burst_aim.share",                                            \
+      "the share of pieces is neither 0 (the usual 95 %) nor between 1 % and 99.9999 %")                     \
+    X(POWER_OUT_OF_RANGE, 715, "power",                                                                      \
+      "the probability of showing it is neither 0 (the usual 90 %) nor between 1 % and 99.9999 %")           \
+    X(INDEX_OUT_OF_RANGE, 716, "index expected batch_question.index", "an index is not between 0.01 and 10") \
+    X(INDEX_NOT_REACHABLE, 717, "expected", "no number of pieces up to 10,000 shows this index")             \
+    X(INDEX_WITHOUT_LIMIT, 718, "wanted.side", "the index needs a limit that does not count")                \
+    X(INDEX_NOT_ABOVE_ZERO, 719, "wanted.limits",                                                            \
+      "with the gauge taken off, an index is limited only where its limit is above 0")                       \
+    X(TARGET_OUTSIDE_LIMITS, 720, "wanted.target", "the target is not between the limits")                   \
+    X(VALUES_SHAPE_UNKNOWN, 721, "capability_settings.shape",                                                \
+      "the shape of the distribution is not in the list")                                                    \
+    X(VALUES_SHAPE_WITHOUT_INDEX, 722, "capability_settings.shape",                                          \
+      "without a shape of the distribution there is no index")                                               \
+    X(VALUES_LIMIT_NOT_POSITIVE, 723, "wanted.limits",                                                       \
+      "values with a lognormal distribution need a limit above 0")                                           \
+    X(VALUES_SHAPE_OVERALL_ONLY, 724, "settings",                                                            \
+      "only values with a normal distribution can be taken within groups, or have the gauge taken off")      \
+    X(SCATTER_UNKNOWN, 725, "capability_settings.scatter",                                                   \
+      "the choice of the standard deviation is not in the list")                                             \
+    X(TOLERANCE_PIECES_OUT_OF_RANGE, 726, "pieces count",                                                    \
+      "the number of pieces is not between 2 and 10,000")                                                    \
+    X(TOLERANCE_DEGREES_OUT_OF_RANGE, 727, "degrees_of_freedom",                                             \
+      "degrees of freedom are not between 1 and 100 for each piece")                                         \
+    X(SAMPLE_FURTHER_OUT_OF_RANGE, 728, "further",                                                           \
+      "the number of further pieces is not between 0 and 1,000,000")                                         \
+    /* gauge */                                                                                              \
+    X(STUDY_READING_OUT_OF_RANGE, 729, "study_reading.diameter",                                             \
+      "a reading of the study is not between 0.001 mm and 1,000,000 mm")                                     \
+    X(STUDY_NUMBER_OUT_OF_RANGE, 730, "study_reading.part study_reading.person",                             \
+      "a part is not between 0 and 999, or a person not between 0 and 63")                                   \
+    X(STUDY_TOO_SMALL, 731, "readings",                                                                      \
+      "a study needs two parts, two people, and two readings of each; a calibration three readings")         \
+    X(STUDY_NOT_BALANCED, 732, "readings", "not every person has read every part equally often")             \
+    X(STUDY_TOLERANCE_OUT_OF_RANGE, 733, "tolerance",                                                        \
+      "the tolerance is not above 0 and at most 1,000,000 mm")                                               \
+    X(STUDY_SETTINGS_OUT_OF_RANGE, 734, "study_settings bias consumer",                                      \
+      "a setting of the study, a bias or a risk is out of its range")                                        \
+    X(BLOCK_OUT_OF_RANGE, 735, "block_reading block",                                                        \
+      "a block, its reading or what is known of it is out of its range")                                     \
+    X(STUDY_READING_MISSING, 736, "study_reading.diameter block_reading",                                    \
+      "a reading or a block is not given")                                                                   \
+    X(OPINION_OUT_OF_RANGE, 737, "opinion",                                                                  \
+      "an opinion has a number that is out of its range, or the truth of a piece differs")                   \
+    X(OPINION_TOO_FEW, 738, "opinions", "no piece has two opinions")                                         \
+    X(AGREEMENT_UNDEFINED, 739, "opinions", "where all say the same there is no agreement beyond chance")    \
+    /* chart */                                                                                              \
+    X(CHART_PIECES_OUT_OF_RANGE, 740, "pieces chart_figures.pieces sample_piece.group",                      \
+      "a group of a chart does not have 2 to 100 pieces")                                                    \
+    X(CHART_GROUPS_OUT_OF_RANGE, 741, "groups chart_figures.groups sample_piece.group",                      \
+      "the number of groups is out of its range: limits need two of them")                                   \
+    X(CHART_GROUPS_DIFFER, 742, "sample_piece.group",                                                        \
+      "the groups of a chart do not all have equally many pieces")                                           \
+    X(CHART_KIND_UNKNOWN, 743, "chart", "the kind of chart is not in the list")                              \
+    X(CHART_BASIS_UNKNOWN, 744, "limit_rule.basis", "what the limits of a chart keep is not in the list")    \
+    X(CHART_FALSE_ALARMS_OUT_OF_RANGE, 745, "limit_rule.false_alarms",                                       \
+      "the rate of false alarms is neither 0 (that of three standard deviations) nor between 0.001 % "       \
+      "and 50 %")                                                                                            \
+    X(CHART_ASSURANCE_OUT_OF_RANGE, 746, "limit_rule.assurance",                                             \
+      "the assurance is neither 0 (the usual 90 %) nor above 50 % and at most 99.9999 %")                    \
+    X(CHART_FIGURES_OUT_OF_RANGE, 747, "chart_figures.mean chart_figures.scatter pieces",                    \
+      "the mean is not between 0.001 mm and 1,000,000 mm, or the scatter not between 0.000001 mm and "       \
+      "1,000,000 mm")                                                                                        \
+    X(CHART_KINDS_SEVERAL, 748, "sample_piece.kind last_of_kind",                                            \
+      "pieces of several kinds have levels of their own")                                                    \
+    X(CHART_WEIGHT_OUT_OF_RANGE, 749, "charting.weight",                                                     \
+      "the weight of the newest piece is neither 0 (no weighted mean) nor between 0.05 and 1")               \
+    X(CHART_LIMIT_OUT_OF_RANGE, 750, "charting.limit",                                                       \
+      "the limit of the weighted mean is neither 0 (the usual 3) nor between 0.5 and 6")                     \
+    X(CHART_ALLOWANCE_OUT_OF_RANGE, 751, "charting.allowance",                                               \
+      "the allowance of the sums is neither 0 (no sums) nor between 0.1 and 3")                              \
+    X(CHART_DECISION_OUT_OF_RANGE, 752, "charting.decision",                                                 \
+      "the decision limit of the sums is neither 0 (the usual 5) nor between 0.5 and 20")                    \
+    X(CHART_BEYOND_OUT_OF_RANGE, 753, "charting.beyond",                                                     \
+      "what a single piece must be beyond is neither 0 (off) nor between 1 and 6 standard "                  \
+      "deviations, or is needed here")                                                                       \
+    X(CHART_RULE_OUT_OF_RANGE, 754,                                                                          \
+      "charting.same_side charting.rising charting.alternating charting.inside charting.outside",            \
+      "the length of a rule is neither 0 (off) nor in its range")                                            \
+    X(CHART_DEVIATION_OUT_OF_RANGE, 755, "charting.deviation",                                               \
+      "the known standard deviation is neither 0 (from the pieces) nor between 0.000001 mm and "             \
+      "1,000,000 mm")                                                                                        \
+    X(CHART_CENTRE_OUT_OF_RANGE, 756, "charting.centre",                                                     \
+      "the known level is neither 0 (from the pieces) nor between 0.001 mm and 1,000,000 mm, or "            \
+      "needs a known standard deviation")                                                                    \
+    X(CHART_RESOLUTION_OUT_OF_RANGE, 757, "charting.resolution",                                             \
+      "the resolution of the diameters is neither 0 (stepless) nor between 0 and 10 mm")                     \
+    X(CHART_POINT_INCOMPLETE, 758, "last last_of_kind", "the last point is none that a chart gave")          \
+    X(CHART_METHOD_NOT_ONE, 759, "charting",                                                                 \
+      "a run length belongs to one of weighted mean, sums and rules, not to none or to several")             \
+    X(CHART_METHOD_UNKNOWN, 760, "method", "the method of the chart is not in the list")                     \
+    X(CHART_RULE_WITHOUT_RUN_LENGTH, 761,                                                                    \
+      "charting.rising charting.alternating charting.inside charting.outside",                               \
+      "for rising, alternating, inside and outside no run length is computed")                               \
+    X(CHART_STATES_TOO_MANY, 762, "charting.same_side",                                                      \
+      "these rules together have more histories than can be computed: shorten the run on one side")          \
+    X(CHART_SHIFT_OUT_OF_RANGE, 763, "shift",                                                                \
+      "the shift is not in its range of standard deviations, up to 6")                                       \
+    X(CHART_RUN_LENGTH_OUT_OF_RANGE, 764, "run_length",                                                      \
+      "the mean number of pieces between false alarms is above 100,000 or below 10, or cannot be "           \
+      "computed at this limit")                                                                              \
+    X(CHART_RUN_LENGTH_NOT_REACHABLE, 765, "run_length charting",                                            \
+      "no limit in its range gives this mean number of pieces between false alarms")                         \
+    X(PRESS_CHECKS_TOO_FEW, 766, "checks",                                                                   \
+      "the level of a press needs four checks, on two different days at least")                              \
+    X(PRESS_CHECKS_NOT_IN_ORDER, 767, "checks today",                                                        \
+      "the checks of the press are not in the order of their days, or today is before the last")             \
+    X(CHART_FIGURES_MISSING, 768, "chart_figures.mean chart_figures.scatter",                                \
+      "the mean or the scatter of a chart is not given")                                                     \
+    /* sampling */                                                                                           \
+    X(PLAN_PIECES_OUT_OF_RANGE, 770, "plan.pieces measured_plan.pieces count",                               \
+      "the number of pieces is not between 1 and 10,000 or what the plan needs, or is above that of the "    \
+      "lot")                                                                                                 \
+    X(PLAN_ACCEPT_OUT_OF_RANGE, 771, "plan.accept",                                                          \
+      "the number of bad pieces that are accepted is not below the number of pieces, or too large for "      \
+      "stages")                                                                                              \
+    X(PLAN_LOT_OUT_OF_RANGE, 772, "plan.lot plan_aim.lot lot",                                               \
+      "the number of pieces of the lot is neither 0 (endless) nor between 1 and 1,000,000")                  \
+    X(PLAN_SHARE_OUT_OF_RANGE, 773, "plan_aim.good plan_aim.bad bad",                                        \
+      "a share of bad pieces is not in the range that is taken here")                                        \
+    X(PLAN_SHARES_WRONG_ORDER, 774, "plan_aim.good plan_aim.bad", "the good share is not below the bad one") \
+    X(PLAN_RISK_OUT_OF_RANGE, 775, "plan_aim.producer_risk plan_aim.consumer_risk",                          \
+      "a risk is neither 0 (the usual) nor between 0.0001 % and 50 %")                                       \
+    X(PLAN_LOT_TOO_SMALL, 776, "plan_aim.lot",                                                               \
+      "of so small a lot the two shares are the same number of whole pieces")                                \
+    X(PLAN_NOT_REACHABLE, 777, "aim mean deviation",                                                         \
+      "no number of pieces that the library looks at keeps what is asked")                                   \
+    X(PLAN_DEVIATION_OUT_OF_RANGE, 778, "deviation measured_plan.mean_deviation",                            \
+      "the known standard deviation is out of its range")                                                    \
+    X(PLAN_DEVIATION_MISSING, 779, "deviation",                                                              \
+      "the error of a gauge counts only where the standard deviation of the pieces is known")                \
+    X(PLAN_FACTOR_OUT_OF_RANGE, 780, "measured_plan.factor", "the factor is not between -1000 and 1000")     \
+    X(STAGES_OUT_OF_RANGE, 781, "plan_stage.accept plan_stage.refuse",                                       \
+      "a stage accepts up to -1 to 499 bad pieces, and refuses from above that, 1 to 500")                   \
+    X(STAGES_NEVER_END, 782, "stages",                                                                       \
+      "the last stage does not refuse from one above what it accepts: it leaves the lot undecided")          \
+    X(BURST_PRESSURE_MISSING, 783, "burst.pressure", "the pressure of a burst test is not given")            \
+    X(BURST_PRESSURE_OUT_OF_RANGE, 784, "burst.pressure",                                                    \
+      "the pressure of a burst test is not between 0.001 MPa and 10,000 MPa")                                \
+    X(BURST_WORKING_MISSING, 785, "burst_aim.working", "the working pressure is not given")                  \
+    X(BURST_WORKING_OUT_OF_RANGE, 786, "burst_aim.working",                                                  \
+      "the working pressure is not between 0.001 MPa and 1,000 MPa")                                         \
+    X(BURST_MULTIPLE_OUT_OF_RANGE, 787, "burst_aim.multiple",                                                \
+      "the multiple of the working pressure is neither 0 (the usual 4) nor between 1 and 100")               \
+    X(BURST_TOO_FEW, 788, "bursts",                                                                          \
+      "fewer than two pieces burst: only order and number of the tests count (strength any)")                \
+    X(BURST_ALL_EQUAL, 789, "bursts",                                                                        \
+      "all burst at the same pressure: nothing shows how burst pressures scatter")                           \
+    X(BURST_STRENGTH_UNKNOWN, 790, "strength", "the distribution of burst pressures is not in the list")     \
+    X(BURST_NOT_ALL_BURST, 791, "burst.stopped strength",                                                    \
+      "with a normal or lognormal distribution every piece has to burst")                                    \
+    X(BURST_MEAN_MISSING, 797, "mean", "the burst pressure that is expected is not given")                   \
+    X(BURST_VARIATION_MISSING, 798, "variation",                                                             \
+      "the standard deviation of burst pressures by their mean is not given")                                \
+    X(BURST_MEAN_OUT_OF_RANGE, 792, "mean",                                                                  \
+      "the mean burst pressure that is expected is not between 0.001 MPa and 10,000 MPa")                    \
+    X(BURST_VARIATION_OUT_OF_RANGE, 793, "variation",                                                        \
+      "standard deviation by mean is not between 0.5 % and 50 %")                                            \
+    X(BURST_RAISED_OUT_OF_RANGE, 794, "raised shape",                                                        \
+      "test pressure by limit is neither 0 (1) nor between 1 and 2, or the shape not between 0 and 100")     \
+    /* batch */                                                                                              \
+    X(BATCH_LOT_OUT_OF_RANGE, 795, "batch_question.lot",                                                     \
+      "the number of pieces of the batch is neither 0 (those measured) nor between that of the measured "    \
+      "pieces and 1,000,000")                                                                                \
+    X(BATCH_ALLOWED_OUT_OF_RANGE, 796, "batch_question.allowed",                                             \
+      "the share allowed outside is neither 0 (the usual 1 %) nor between 0.0001 % and 50 %")                \
     /* forming */                                                                                            \
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "material.elastic_modulus",                                        \
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \
@@ -392,19 +589,19 @@
     X(MATERIAL_YIELD_STRENGTH_MISSING, 806, "material.yield_strength", "yield strength is not given")        \
     X(RESTRAINT_OUT_OF_RANGE, 810, "forming_load.restraint",                                                 \
       "restraint is not between 0 (free) and 1 (fixed)")                                                     \
-    X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "forming_load.hose_pressure",                                         \
+    X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "forming_load.hose_pressure hose_pressure",                           \
       "pressure of the hose is negative or not a finite number")                                             \
-    X(HOSE_PRESSURE_ABOVE_LIMIT, 812, "forming_load.hose_pressure",                                          \
-      "pressure of the hose is above 0.3 of the ferrule's yield strength")                                   \
+    X(HOSE_PRESSURE_ABOVE_LIMIT, 812, "forming_load.hose_pressure hose_pressure",                            \
+      "pressure of the hose is above 0.5 of the ferrule's yield strength")                                   \
     X(HOSE_PRESSURE_MISSING, 813, "forming_load.hose_pressure",                                              \
       "pressure of the hose is not given, and this figure needs it")                                         \
     X(FERRULE_WITHOUT_BORE, 820, "ferrule.wall ferrule.outside",                                             \
       "ferrule wall is not below half the ferrule outside diameter")                                         \
     X(FERRULE_WALL_TOO_THICK, 821, "ferrule.wall",                                                           \
       "ferrule wall is above 0.18 of the ferrule outside diameter")                                          \
-    X(DIAMETER_REDUCED_TOO_LITTLE, 830, "diameter crimp_diameter",                                           \
+    X(DIAMETER_REDUCED_TOO_LITTLE, 830, "diameter crimp_diameter closing.diameter",                          \
       "the ferrule is reduced so little that its wall has not yielded through its thickness")                \
-    X(DIAMETER_REDUCED_TOO_FAR, 831, "diameter crimp_diameter",                                              \
+    X(DIAMETER_REDUCED_TOO_FAR, 831, "diameter crimp_diameter closing.diameter",                             \
       "this diameter is more than 30 % below the ferrule outside diameter")                                  \
     X(DIAMETER_YIELDS_ON_RELEASE, 832, "diameter crimp_diameter",                                            \
       "at this diameter the ferrule's bore yields the other way when the dies open")                         \
@@ -430,7 +627,36 @@
     X(BORE_LIMIT_OUT_OF_RANGE, 871, "order.minimum_bore gauge",                                              \
       "smallest bore allowed is not between 0.001 mm and 1,000,000 mm")                                      \
     X(BORE_LIMIT_MISSING, 872, "order.minimum_bore gauge",                                                   \
-      "no smallest bore is given, and this figure needs it")
+      "no smallest bore is given, and this figure needs it")                                                 \
+    /* hose */                                                                                               \
+    X(CLOSING_FORCE_OUT_OF_RANGE, 880, "closing.force",                                                      \
+      "force of a closing is not a number above 0 that a metal of this modulus can take")                    \
+    X(CLOSING_FORCE_MISSING, 881, "closing.force", "force of a closing is not given")                        \
+    X(CLOSING_LENGTH_OUT_OF_RANGE, 882, "closing.before closing.after",                                      \
+      "a length of a closing is not between 0.001 mm and 1,000,000 mm")                                      \
+    X(CLOSING_LENGTH_MISSING, 883, "closing.before closing.after",                                           \
+      "a length of a closing is not given, and this figure needs it")                                        \
+    X(CLOSING_STRETCH_OUT_OF_RANGE, 884, "closing.before closing.after",                                     \
+      "the ferrule has become shorter, or longer than ends free and a dragging hose can make it: measure "   \
+      "both lengths again")                                                                                  \
+    X(CLOSING_UNCERTAINTY_OUT_OF_RANGE, 885, "closing_uncertainties",                                        \
+      "an uncertainty of a closing is negative, above 1 or 1,000,000 mm, or not a number")                   \
+    X(FORCE_BELOW_METAL, 886, "closing.force press.capacity",                                                \
+      "the ferrule's metal alone needs more than this force: check force, yield strength and diameter")      \
+    X(BORE_REDUCTION_ABOVE_FULL_YIELD, 887, "reduction",                                                     \
+      "the bore is reduced by more than a stem bears whose whole wall yields")                               \
+    /* rack */                                                                                               \
+    X(DEMAND_WEIGHT_OUT_OF_RANGE, 900, "demand.weight", "a weight is not between 0 and 1,000,000,000")       \
+    X(DEMAND_MARGIN_OUT_OF_RANGE, 901, "demand.margin", "a margin is not between 0 and 1,000,000 mm")        \
+    X(DEMAND_LOBE_OUT_OF_RANGE, 902, "demand.lobe_maximum",                                                  \
+      "the greatest lobe height allowed is not between 0.001 mm and 1,000,000 mm")                           \
+    X(OFFER_PRICE_OUT_OF_RANGE, 903, "offer.price", "a price is not between 0 and 1,000,000,000")            \
+    X(OFFER_PRICE_MISSING, 904, "offer.price", "some offers have a price and some have none")                \
+    X(ADAPTER_PRICE_OUT_OF_RANGE, 905, "adapter_offer.price",                                                \
+      "the price of an adapter set is not between 0 and 1,000,000,000")                                      \
+    X(RACK_PRICE_OUT_OF_RANGE, 906, "rack_aim.price_maximum", "the price limit is not between 0 and 1e15")   \
+    X(RACK_OFFSET_COST_OUT_OF_RANGE, 907, "rack_aim.offset_cost",                                            \
+      "the cost of offset is not between 0 and 1000 per mm")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */
 typedef enum fer_status {

@@ -55,6 +55,12 @@ typedef struct fer_found_force {
     fer_status status; /**< why it is not there; FER_OK: it is */
 } fer_found_force;
 
+/** A pressure that may not be there. */
+typedef struct fer_found_pressure {
+    fer_pressure value; /**< the pressure; NaN where status is not FER_OK */
+    fer_status status;  /**< why it is not there; FER_OK: it is */
+} fer_found_pressure;
+
 /** How much a remark, a finding or an open point asks of the person who reads it, the gravest first. */
 typedef enum fer_severity {
     FER_SEVERITY_STOP, /**< impossible, contradictory or dangerous: other inputs or other parts, nothing else */
@@ -62,6 +68,16 @@ typedef enum fer_severity {
     FER_SEVERITY_DO_FIRST, /**< something has to be done first */
     FER_SEVERITY_KNOW      /**< good to know */
 } fer_severity;
+
+/** Words of working memory that other languages give to a call that needs some: 8 MB. */
+#define FER_WORK_USUAL 1048576
+
+/** A word of working memory, which some calls need from their caller: (fer_work *work, size_t words). */
+typedef union fer_work {
+    double number;    /**< a number */
+    uint64_t bits;    /**< a set */
+    uint32_t pair[2]; /**< two whole numbers */
+} fer_work;
 
 /** Scale of a dial that stops a stroke; all zero: stepless and without an end. */
 typedef struct fer_dial_scale {

@@ -7,6 +7,7 @@
 #include <ferrule/lobe.h>
 
 #include "crimp/die_private.h"
+#include "crimp/uncertainties_private.h"
 #include "base/value_private.h"
 #include "bulk/plain_rows.h"
 
@@ -175,26 +176,53 @@ static fer_ratio ratio_at(const work *all, size_t input, size_t row)
 
 /* ---- the plain formula, a block of rows at a time ----------------------------------------------------------- */
 
-/* Rows side by side in memory are read where they are, others are gathered first. The whole block is computed in any
- * case, so that its loop has a fixed length. */
+/* Rows side by side in memory are read where they are, others are copied first. The whole block is computed in any case, so
+ * that its loop has a fixed length. */
 typedef double block[FER_BLOCK_ROWS];
 
-static const double *load_block(column c, size_t start, size_t count, double *buffer)
+/* What a block reads of a column: rows in their place, one block for all, or copies. */
+typedef struct {
+    column from;
+    const double *first; /* NULL: each block is a copy */
+    size_t step;         /* 0: every block is the first */
+    double *buffer;
+} stream;
+
+/* A block that is not whole goes on with its last row, which raises no doubt that it has not raised before. */
+static const double *copy_block(const stream *s, size_t start, size_t count)
 {
-    if (c.step == 0 && start > 0) {
-        return buffer;
+    double last = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        s->buffer[i] = last = row_of(s->from, start + i);
     }
-    const char *here = c.first ? c.first + (ptrdiff_t)start * c.step : NULL;
-    if (here && c.step == (ptrdiff_t)sizeof(double) && count == FER_BLOCK_ROWS &&
-        (uintptr_t)here % alignof(double) == 0) {
-        return (const double *)(const void *)here;
+    for (size_t i = count; i < FER_BLOCK_ROWS; i++) {
+        s->buffer[i] = last;
     }
-    memset(buffer, 0, sizeof(block));
-    for (size_t i = 0; here && i < (c.step == 0 ? (size_t)FER_BLOCK_ROWS : count); i++) {
-        memcpy(&buffer[i], here, sizeof *buffer);
-        here += c.step;
+    return s->buffer;
+}
+
+static stream stream_of(column c, double *buffer)
+{
+    stream s = {c, NULL, 0, buffer};
+    if (!c.first || c.step == 0) {
+        const double same = row_of(c, 0);
+        for (size_t i = 0; i < FER_BLOCK_ROWS; i++) {
+            buffer[i] = same;
+        }
+        s.first = buffer;
+    } else if (c.step == (ptrdiff_t)sizeof(double) && (uintptr_t)c.first % alignof(double) == 0) {
+        s.first = (const double *)(const void *)c.first;
+        s.step = 1;
     }
-    return buffer;
+    return s;
+}
+
+static inline const double *block_at(const stream *s, size_t start, size_t count)
+{
+    if (s->first && (count == FER_BLOCK_ROWS || s->step == 0)) {
+        return s->first + start * s->step;
+    }
+    return copy_block(s, start, count);
 }
 
 /* Whether the results have memory of their own, so that a block of them can be written while its inputs are read. */
@@ -239,20 +267,23 @@ static size_t run_blocks(size_t rows, fer_plain_question question, row_function 
                          fer_row_status *statuses)
 {
     fer_block_kernel *const kernel = fer_pick_kernel(question, rows);
-    if (!kernel) {
+    if (!kernel || rows == 0) {
         return run_rows(rows, function, all, statuses);
     }
     block buffers[FER_BLOCK_INPUTS], buffer;
+    stream streams[FER_BLOCK_INPUTS];
     const double *input[FER_BLOCK_INPUTS];
     const int apart = all_apart(all, rows);
+    for (size_t i = 0; i < FER_BLOCK_INPUTS; i++) {
+        streams[i] = stream_of(i <= ferrule_outside ? all->joint[i] : all->input[0], buffers[i]);
+    }
     size_t failed = 0;
     for (size_t start = 0; start < rows; start += FER_BLOCK_ROWS) {
         const size_t count = rows - start < FER_BLOCK_ROWS ? rows - start : (size_t)FER_BLOCK_ROWS;
         double *const place = (double *)all->results + start;
         double *const result = whichever(apart && rows - start >= FER_BLOCK_ROWS, place, buffer);
         for (size_t i = 0; i < FER_BLOCK_INPUTS; i++) {
-            input[i] =
-                load_block(i < ferrule_outside + 1 ? all->joint[i] : all->input[0], start, count, buffers[i]);
+            input[i] = block_at(&streams[i], start, count);
         }
         const int doubtful = kernel(input, result);
         if (statuses) {
@@ -291,7 +322,9 @@ size_t fer_crimp_diameters(size_t rows, const fer_joint_columns *joints, fer_rat
     all.input[0] = ratios(compressions);
     all.model = model;
     if (is_simple(&all) && model.flow == FER_FLOW_NONE) {
-        return run_blocks(rows, FER_PLAIN_DIAMETER, diameter_row, &all, statuses);
+        const int one = all.joint[ferrule_outside].step == 0 || !all.joint[ferrule_outside].first;
+        return run_blocks(rows, one ? FER_PLAIN_DIAMETER_ONE_FERRULE : FER_PLAIN_DIAMETER, diameter_row, &all,
+                          statuses);
     }
     if (is_simple(&all) && model.flow == FER_FLOW_ENDS_FREE) {
         return run_blocks(rows, FER_FREE_DIAMETER, diameter_row, &all, statuses);
@@ -408,14 +441,30 @@ static fer_status shares_row(const work *all, size_t row)
                                 length_at(all, 0, row), RESULT(fer_shares, all, row));
 }
 
+static size_t run_planned_shares(size_t rows, const work *all, fer_share_plan *plan, fer_row_status *statuses)
+{
+    size_t failed = 0;
+    for (size_t row = 0; row < rows; row++) {
+        const fer_joint joint = joint_of(all->joint, row);
+        failed +=
+            note(statuses, row,
+                 fer_planned_share(&joint, length_at(all, 0, row), plan, (fer_shares *)all->results + row));
+    }
+    return failed;
+}
+
 size_t fer_conforming_shares(size_t rows, const fer_joint_columns *joints,
                              const fer_uncertainties *uncertainties, fer_ratio_range range,
                              fer_length_column diameters, fer_shares *shares, fer_row_status *statuses)
 {
+    fer_share_plan plan;
     work all = work_on(joints, shares);
     all.input[0] = lengths(diameters);
     all.first = uncertainties;
     all.range = range;
+    if (joints && shares && fer_plan_shares(uncertainties, range, &plan)) {
+        return run_planned_shares(rows, &all, &plan, statuses);
+    }
     return run_rows(rows, shares_row, &all, statuses);
 }
 
@@ -440,6 +489,26 @@ size_t fer_judge_values(size_t rows, fer_length_column values, fer_length_column
     all.first = &guard;
     all.second = &process;
     return run_rows(rows, verdict_row, &all, statuses);
+}
+
+static fer_status zone_row(const work *all, size_t row)
+{
+    const fer_guard *guard = FIRST(fer_guard, all);
+    const fer_length_range limits = {length_at(all, 0, row), length_at(all, 1, row)};
+    return fer_find_acceptance_zone(limits, length_at(all, 2, row), *guard,
+                                    RESULT(fer_acceptance_zone, all, row));
+}
+
+size_t fer_find_acceptance_zones(size_t rows, fer_length_column lower, fer_length_column upper,
+                                 fer_length_column standard_uncertainties, fer_guard guard,
+                                 fer_acceptance_zone *zones, fer_row_status *statuses)
+{
+    work all = work_on(NULL, zones);
+    all.input[0] = lengths(lower);
+    all.input[1] = lengths(upper);
+    all.input[2] = lengths(standard_uncertainties);
+    all.first = &guard;
+    return run_rows(rows, zone_row, &all, statuses);
 }
 
 static fer_status forming_row(const work *all, size_t row)

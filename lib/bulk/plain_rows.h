@@ -11,10 +11,9 @@
 #include <stddef.h>
 
 enum {
-    FER_BLOCK_ROWS = 128,
-    FER_BLOCK_INPUTS =
-        6 /* hose inside, outside, stem outside, ferrule wall, ferrule outside (0: not measured), and
-                            compression or diameter */
+    FER_BLOCK_ROWS = 512,
+    /* hose inside, outside, stem outside, ferrule wall, ferrule outside (0: not measured), and compression or diameter */
+    FER_BLOCK_INPUTS = 6
 };
 
 /* Nothing else is written through another pointer meanwhile: C's restrict, which C++ has under this name only. */
@@ -26,7 +25,13 @@ enum {
 
 typedef int fer_block_kernel(const double *const input[FER_BLOCK_INPUTS], double *FER_ALONE result);
 
-typedef enum { FER_PLAIN_DIAMETER, FER_FREE_DIAMETER, FER_PLAIN_COMPRESSION } fer_plain_question;
+/* ONE_FERRULE: all rows have the same ferrule outside diameter, or none. */
+typedef enum {
+    FER_PLAIN_DIAMETER,
+    FER_PLAIN_DIAMETER_ONE_FERRULE,
+    FER_FREE_DIAMETER,
+    FER_PLAIN_COMPRESSION
+} fer_plain_question;
 
 /* The quickest kernel on this processor for so many rows; NULL: the function on one row is as good. */
 fer_block_kernel *fer_pick_kernel(fer_plain_question question, size_t rows);

@@ -592,22 +592,20 @@ static fer_status tally_block(const question *q, uint64_t block, fer_tally *tall
 static fer_status start_tally(const question *q, const fer_uncertainties *uncertainties,
                               const fer_trials *trials, fer_tally *empty)
 {
-    const fer_ratio any_coverage = {0.5};
     fer_uncertainties known = *uncertainties;
-    fer_budget budget;
+    fer_contributions found;
     fer_uncertainty *const inputs[FER_INPUTS] = {&known.hose_inside,     &known.hose_outside,
                                                  &known.stem_outside,    &known.ferrule_wall,
                                                  &known.ferrule_outside, &known.diameter};
     for (size_t i = 0; i < FER_INPUTS; i++) {
         inputs[i]->degrees_of_freedom = 0.0;
     }
-    (void)fer_uncertainty_budget_checked(&q->joint, &known, &q->draws.uncertainties, q->diameter,
-                                         any_coverage, q->model,
-                                         &budget); /* it compresses there, as ask() has seen */
-    FER_REQUIRE(budget.standard_uncertainty.fraction > 0.0, FER_UNCERTAINTY_EMPTY);
+    /* it compresses there, as ask() has seen */
+    (void)fer_find_contributions(&q->joint, &known, &q->draws.uncertainties, q->diameter, q->model, &found);
+    FER_REQUIRE(found.standard_uncertainty > 0.0, FER_UNCERTAINTY_EMPTY);
     FER_EMPTY(*empty);
-    empty->centre = budget.compression;
-    empty->scale = budget.standard_uncertainty;
+    (void)fer_compression_checked(&q->joint, q->diameter, q->model, &empty->centre);
+    empty->scale.fraction = found.standard_uncertainty;
     empty->coverage.fraction = trials->coverage.fraction > 0.0 ? trials->coverage.fraction : 0.95;
     empty->range = q->range;
     return FER_OK;

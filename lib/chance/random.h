@@ -7,16 +7,10 @@
 #ifndef FER_NUMERIC_RANDOM_H
 #define FER_NUMERIC_RANDOM_H
 
+#include "base/numeric/unroll.h"
+
 #include <stddef.h>
 #include <stdint.h>
-
-/* Clang unrolls by itself. */
-#if defined(__GNUC__) && !defined(__clang__)
-#define FER_PRAGMA(text)  _Pragma(#text)
-#define FER_UNROLL(times) FER_PRAGMA(GCC unroll times)
-#else
-#define FER_UNROLL(times)
-#endif
 
 /* Trials are made in rows of this many; a block is a whole number of rows. */
 enum { FER_ROW = 128, FER_BLOCK_BITS = 14, FER_BLOCK = 1 << FER_BLOCK_BITS, FER_UNIFORM_BITS = 42 };

@@ -182,7 +182,7 @@ static double growth_from_bore(const fer_ferrule *ferrule, fer_pair bore)
 static double growth_from_plain(const fer_ferrule *ferrule, fer_plain_crimp crimp)
 {
     const double wall = ferrule->wall.mm, less = ferrule->outside.mm - crimp.diameter;
-    const free_flow flow = {wall, less, crimp.bore + wall, crimp.diameter, 1.0};
+    const free_flow flow = {wall, less, crimp.diameter - wall, crimp.diameter, 1.0};
     return free_growth(&flow, less / wall);
 }
 
@@ -535,12 +535,12 @@ fer_status fer_compression_and_slopes(const fer_joint *joint, fer_length diamete
     return FER_OK;
 }
 
-static fer_status find_slopes(const fer_joint *joint, double diameter, fer_model model,
-                              fer_compression_slopes *slopes)
+fer_status fer_compression_slopes_checked(const fer_joint *joint, fer_length diameter, fer_model model,
+                                          fer_compression_slopes *slopes)
 {
     fer_pair bore;
-    FER_TRY(find_crimped_bore(joint, diameter, model, &bore));
-    *slopes = slopes_from_bore(joint, diameter, model, bore);
+    FER_TRY(find_crimped_bore(joint, diameter.mm, model, &bore));
+    *slopes = slopes_from_bore(joint, diameter.mm, model, bore);
     return FER_OK;
 }
 
@@ -550,7 +550,7 @@ fer_status fer_find_compression_slopes(const fer_joint *joint, fer_length diamet
     FER_REQUIRE(slopes, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*slopes);
     FER_TRY(check_joint_and_model(joint, model));
-    return find_slopes(joint, diameter.mm, model, slopes);
+    return fer_compression_slopes_checked(joint, diameter, model, slopes);
 }
 
 /* At the very end of what is possible a diameter may round to beyond it: then it is the compression that is at fault. It
@@ -573,7 +573,7 @@ static fer_status find_diameter_slopes(const fer_joint *joint, fer_ratio compres
     fer_length diameter;
     fer_compression_slopes c;
     FER_TRY(fer_crimp_diameter_checked(joint, compression, model, &diameter));
-    FER_TRY(of_compression(find_slopes(joint, diameter.mm, model, &c)));
+    FER_TRY(of_compression(fer_compression_slopes_checked(joint, diameter, model, &c)));
     const double by_compression = 1.0 / c.diameter.per_mm;
     slopes->hose_inside.fraction = -c.hose_inside.per_mm * by_compression;
     slopes->hose_outside.fraction = -c.hose_outside.per_mm * by_compression;

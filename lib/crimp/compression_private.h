@@ -30,6 +30,9 @@ fer_status fer_compression_checked(const fer_joint *joint, fer_length diameter, 
                                    fer_ratio *compression);
 fer_status fer_crimped_wall_checked(const fer_joint *joint, fer_length crimp, fer_flow flow,
                                     fer_length *wall);
+/* fer_find_compression_slopes(), and the compression as well. */
+fer_status fer_compression_slopes_checked(const fer_joint *joint, fer_length diameter, fer_model model,
+                                          fer_compression_slopes *slopes);
 fer_status fer_compression_and_slopes(const fer_joint *joint, fer_length diameter, fer_model model,
                                       fer_ratio *compression, fer_compression_slopes *slopes);
 
@@ -39,8 +42,8 @@ typedef struct {
     double left, gap, bore, diameter; /* 1 - c; two gaps for the hose; bore and outside of the ferrule */
 } fer_plain_crimp;
 
-/* What rounding has taken from both factors of the gap and from the metal goes into the sum as `lost`, and the gap, which may
- * be nearly all of the diameter, comes last: 1.26 units in the last place at most, where the plain sum has 3.05
+/* What rounding has taken from both factors of the gap goes into the sum as `lost`, with the smaller part of the metal, and the
+ * gap, which may be nearly all of the diameter, comes last: 1.51 units in the last place at most, where the plain sum has 3.05
  * (tests/release/proof/rounding/crimp_diameter_plain.g). The differences give their rounding exactly: hose outside is above
  * inside, and 1 is a whole number of last places of 1 - c wherever the ferrule touches. */
 static inline fer_plain_crimp fer_plain_forward(double inside, double outside, double stem, double wall,
@@ -49,12 +52,12 @@ static inline fer_plain_crimp fer_plain_forward(double inside, double outside, d
     fer_plain_crimp crimp;
     const fer_pair walls = fer_pair_quick_difference(outside, inside);
     const fer_pair left = fer_pair_quick_difference(1.0, compression);
-    const fer_pair metal = fer_pair_sum(stem, 2.0 * wall);
-    const double lost = (walls.high * left.low + walls.low * left.high) + metal.low;
+    const double lost = walls.high * left.low + walls.low * left.high, metal = 2.0 * wall;
+    const double smaller = stem < metal ? stem : metal, larger = stem < metal ? metal : stem;
     crimp.left = left.high;
     crimp.gap = walls.high * left.high;
     crimp.bore = stem + crimp.gap;
-    crimp.diameter = (metal.high + lost) + crimp.gap;
+    crimp.diameter = (larger + (smaller + lost)) + crimp.gap;
     return crimp;
 }
 
@@ -103,106 +106,116 @@ static inline int fer_squares_tell(fer_squares squares)
 /* The wall of a ferrule that lengthens freely, on bare numbers in mm, without a branch: what one row and a block of rows
  * share, so that their bits are the same.
  *
- * Unknown is the growth x = w'/w - 1, the root of ln(1 + x) - strain * share = 0. Known is the crimp diameter or the
- * bore; `mean` and `diameter` are those after crimping at x = 0, `less` is what the mean diameter has lost at x = 0,
- * `direction` what the mean diameter does with w': -1 where the diameter is known, +1 where the bore is. The growth, not
- * the wall, is the unknown, so that a small reduction loses no digits.
+ * Known is the crimp diameter or the bore; `mean` and `diameter` are those after crimping if the wall had not grown, `less` is
+ * what the mean diameter then has lost, `direction` what the mean diameter does with the wall: -1 where the diameter is
+ * known, +1 where the bore is. Unknown is the growth x = w'/w - 1; the growth, not the wall, so that a small reduction loses no
+ * digits. The share of the strain that goes into the wall, (1 - 2 w'/D')/(2 - w'/D'), is (part - drop x)/(1 + rise x) in both
+ * directions, so that the wall equation is
  *
- * Three steps come to the root; they are functions of their own, since a loop over each is quicker than one over all.
- * Where they do not reach it surely, at walls and reductions far beyond a crimp's, the result is NaN.
+ *     (1 + rise x) ln(1 + x) - (part - drop x) ln(mean diameter before / after) = 0.
+ *
+ * Its series at x = 0 gives x to some 1e-5, and one step of third order the last places. These are functions of their own, since
+ * a loop over each is quicker than one over all. Where they are not surely right, at walls and reductions far beyond a
+ * crimp's, the result is NaN. Divisions take longest, and share one reciprocal where they can.
  */
-
-/* What of the equation needs no logarithm. */
 typedef struct {
-    double share;   /* of the strain that goes into the wall */
-    double outward; /* change of the mean diameter, by the mean diameter at x = 0 */
-    double slope;   /* of the equation against x, minus 1/(1 + x), by the strain: and the rest of it */
-    double slope_rest;
-} fer_free_terms;
+    double part, drop, rise; /* of the share of the strain that goes into the wall */
+    double lean;             /* what the mean diameter gains by x, by itself */
+    double start;            /* x to some 1e-5 */
+} fer_free_flow;
 
-static inline fer_free_terms fer_free_terms_at(double wall, double mean, double diameter, double direction,
-                                               double growth)
+/* ln((1 + z)/(1 - z)) = 2z(1 + z^2/3 + z^4/5 + ...) up to z = 0.18 in size, the logarithm of 1.43. All eight terms: to 1e-17 of
+ * it; the coefficients are those of the polynomial through the nodes of Chebyshev (tests/unit/test_free_flow.c compares).
+ * The first four: to 1e-6. Even and odd terms apart, so that they need not wait for each other. */
+static inline double fer_log_series(double z, int terms)
 {
-    const double thicker = wall * growth, now = wall + thicker;
-    const double outside = diameter + (direction + 1.0) * thicker;
-    const double inverse = 1.0 / outside, lambda = now * inverse;
-    const double fraction = 1.0 / (2.0 - lambda);
-    /* of the bore where that is known, 1 where the diameter is */
-    const double open = direction < 0.0 ? 1.0 : 1.0 - 2.0 * lambda;
-    fer_free_terms terms;
-    terms.share = (1.0 - 2.0 * lambda) * fraction;
-    terms.outward = direction * thicker / mean;
-    terms.slope = 3.0 * wall * fraction * fraction * open * inverse;
-    terms.slope_rest = direction * wall * terms.share / (mean + direction * thicker);
-    return terms;
-}
-
-/* ln(1 + t) of a small t by the series of the inverse hyperbolic tangent; so many terms that the rest is below 1e-17
- * of it: 12 up to t = 0.5, 10 up to 0.35, 7 up to 0.15 in size. */
-static inline double fer_log_series(double t, int terms)
-{
-    static const double coefficient[12] = {2.0,        2.0 / 3.0,  2.0 / 5.0,  2.0 / 7.0,
-                                           2.0 / 9.0,  2.0 / 11.0, 2.0 / 13.0, 2.0 / 15.0,
-                                           2.0 / 17.0, 2.0 / 19.0, 2.0 / 21.0, 2.0 / 23.0};
-    const double z = t / (2.0 + t), square = z * z;
-    double sum = coefficient[terms - 1];
-    for (int k = terms - 2; k >= 0; k--) {
-        sum = coefficient[k] + square * sum;
+    static const double coefficient[8] = {2.0,
+                                          0.6666666666666673,
+                                          0.3999999999981964,
+                                          0.28571428660360426,
+                                          0.22222205803102535,
+                                          0.18183258393797846,
+                                          0.15320044808038014,
+                                          0.1475385652066615};
+    const double square = z * z, fourth = square * square;
+    double even = coefficient[terms - 2], odd = coefficient[terms - 1];
+    for (int k = terms - 4; k >= 0; k -= 2) {
+        even = coefficient[k] + fourth * even;
+        odd = coefficient[k + 1] + fourth * odd;
     }
-    return z * sum;
+    return z * (even + square * odd);
 }
 
-/* ln(1 + t) to some 1e-8, by a quotient of polynomials. */
-static inline double fer_log_quotient(double t)
+/* First: the equation, and its series turned round. */
+static inline fer_free_flow fer_free_begin(double wall, double less, double mean, double diameter,
+                                           double direction)
 {
-    return t * (60.0 + t * (60.0 + 11.0 * t)) / (60.0 + t * (90.0 + t * (36.0 + 3.0 * t)));
+    const double rest = 2.0 * diameter - wall, span = 2.0 * mean + less, both = mean * span;
+    const double inverse = 1.0 / (rest * both), by_rest = both * inverse, by_both = rest * inverse;
+    const double part = (diameter - 2.0 * wall) * by_rest, thirds = 1.0 / 3.0;
+    const double drop = direction < 0.0 ? 2.0 * wall * by_rest : 0.0;
+    const double rise = (direction < 0.0 ? -wall : 3.0 * wall) * by_rest;
+    const double lean = direction * wall * (span * by_both);
+    const double strain = fer_log_series(less * (mean * by_both), 4);
+    const double push = part * lean, square = push * lean;
+    double first = 1.0 + push, second = (rise - 0.5) - 0.5 * square;
+    double third = (thirds - 0.5 * rise) + thirds * (square * lean), fourth = thirds * rise - 0.25;
+    if (direction < 0.0) {
+        first += drop * strain;
+        second -= drop * lean;
+        third += 0.5 * (drop * lean * lean);
+    }
+    const double by_first = 1.0 / first, t = part * strain * by_first;
+    second *= by_first;
+    third *= by_first;
+    fourth *= by_first;
+    const double twice = 2.0 * (second * second) - third;
+    const double thrice = 5.0 * second * (third - second * second) - fourth;
+    const fer_free_flow flow = {part, drop, rise, lean, t * (1.0 - t * (second - t * (twice + t * thrice)))};
+    return flow;
 }
 
-/* Newton's step, with what the curve of the logarithm adds to it. */
-static inline double fer_free_step(double miss, double slope)
+/* Second: what the equation at the start needs of divisions. */
+typedef struct {
+    double grown, lost; /* arguments of the series of ln(w'/w) and of the strain */
+    double e, g;        /* slopes of ln(1 + x) and of ln(1 + lean x) */
+} fer_free_point;
+
+static inline fer_free_point fer_free_at(fer_free_flow flow, double wall, double less, double mean,
+                                         double direction)
 {
-    const double step = -miss / slope;
-    return step + 0.5 * step * step;
+    const double x = flow.start, pull = direction * wall, thicker = pull * x, one = 1.0 + x;
+    const double now = mean + thicker, lost = less - thicker, span = (now + now) + lost;
+    const double halves = (1.0 + one) * span, wholes = one * now, inverse = 1.0 / (halves * wholes);
+    const double by_halves = wholes * inverse, by_wholes = halves * inverse;
+    const fer_free_point point = {x * (span * by_halves), lost * ((1.0 + one) * by_halves), now * by_wholes,
+                                  pull * (one * by_wholes)};
+    return point;
 }
 
-/* First: the strain of the mean diameter at x = 0. */
-static inline double fer_free_strain(double less, double mean)
+/* Third: the growth to the last places, or NaN. What the step leaves is of its third power. */
+static inline double fer_free_finish(fer_free_flow flow, fer_free_point point, double direction)
 {
-    const double part = less / mean;
-    return part >= 0.0 && part <= 0.5 ? fer_log_series(part, 12) : NAN;
-}
-
-/* Second: the growth to some 1e-7, from x = 0. */
-static inline double fer_free_start(double wall, double mean, double diameter, double direction,
-                                    double strain)
-{
-    const fer_free_terms zero = fer_free_terms_at(wall, mean, diameter, direction, 0.0);
-    const double first = fer_free_step(-strain * zero.share, 1.0 + zero.slope_rest + strain * zero.slope);
-    const fer_free_terms terms = fer_free_terms_at(wall, mean, diameter, direction, first);
-    const double left = strain - fer_log_quotient(terms.outward);
-    return first + fer_free_step(fer_log_quotient(first) - left * terms.share,
-                                 1.0 / (1.0 + first) + terms.slope_rest + left * terms.slope);
-}
-
-/* Third: the growth to the last places, or NaN. */
-static inline double fer_free_finish(double wall, double mean, double diameter, double direction,
-                                     double strain, double start)
-{
-    const fer_free_terms terms = fer_free_terms_at(wall, mean, diameter, direction, start);
-    const double left = strain - fer_log_series(terms.outward, 7);
-    const double step = fer_free_step(fer_log_series(start, 10) - left * terms.share,
-                                      1.0 / (1.0 + start) + terms.slope_rest + left * terms.slope);
-    /* inside the domain of the series; a strain and a bore are left; the error is now the square of the step */
-    const int sure = (start >= 0.0) & (start <= 0.35) & (fabs(terms.outward) <= 0.15) & (left >= 0.0) &
-                     (terms.share >= 0.0) & (fabs(step) <= 1e-7 * start);
-    return sure ? start + step : NAN;
+    const double x = flow.start, grown = fer_log_series(point.grown, 8), left = fer_log_series(point.lost, 8);
+    const double up = 1.0 + flow.rise * x, part = direction < 0.0 ? flow.part - flow.drop * x : flow.part;
+    const double up_e = up * point.e, part_g = part * point.g;
+    double slope = flow.rise * grown + (up_e + part_g);
+    double curve = point.e * (2.0 * flow.rise - up_e) - point.g * part_g;
+    if (direction < 0.0) {
+        slope += flow.drop * left;
+        curve -= 2.0 * (flow.drop * point.g);
+    }
+    const double by_slope = 1.0 / slope, first = (part * left - up * grown) * by_slope;
+    const double bend = 0.5 * curve * by_slope, step = first - bend * (first * first);
+    /* inside the domain of both series; where x is the root there are a strain and a bore */
+    const int sure = (fabs(step * step * step) <= 1e-16 * x) & (point.grown <= 0.18) & (point.lost <= 0.18);
+    return sure ? x + step : NAN;
 }
 
 static inline double fer_free_growth(double wall, double less, double mean, double diameter, double direction)
 {
-    const double strain = fer_free_strain(less, mean);
-    const double start = fer_free_start(wall, mean, diameter, direction, strain);
-    return fer_free_finish(wall, mean, diameter, direction, strain, start);
+    const fer_free_flow flow = fer_free_begin(wall, less, mean, diameter, direction);
+    return fer_free_finish(flow, fer_free_at(flow, wall, less, mean, direction), direction);
 }
 
 #endif

@@ -34,23 +34,12 @@ fer_status fer_check_dies(const fer_die *dies, size_t count)
     return FER_OK;
 }
 
-/* Greatest diameter that a die reaches. */
-static double reach_end(const fer_die *die)
-{
-    return die->size.mm + (die->reach.mm > 0.0 ? die->reach.mm : FER_DIE_REACH_USUAL_MM);
-}
-
 static int reaches(const fer_die *die, double target)
 {
-    return die->size.mm <= target && target <= reach_end(die);
+    return die->size.mm <= target && target <= fer_die_end(die);
 }
 
 /* ---- choice ------------------------------------------------------------------------------------------- */
-
-static int is_long_enough(const fer_die *die, fer_length ferrule_length)
-{
-    return die->length.mm == 0.0 || die->length.mm >= ferrule_length.mm;
-}
 
 static int is_better(const fer_die *die, const fer_die *best, int adapter_mounted)
 {
@@ -65,7 +54,7 @@ static size_t find_best(const fer_die *dies, size_t count, double target, fer_di
 {
     size_t best = count;
     for (size_t i = 0; i < count; i++) {
-        if (reaches(&dies[i], target) && is_long_enough(&dies[i], needs.ferrule_length) &&
+        if (reaches(&dies[i], target) && fer_is_die_long_enough(&dies[i], needs.ferrule_length) &&
             (best == count || is_better(&dies[i], &dies[best], needs.adapter_mounted))) {
             best = i;
         }
@@ -75,7 +64,7 @@ static size_t find_best(const fer_die *dies, size_t count, double target, fer_di
 
 static double distance_outside(const fer_die *die, double target)
 {
-    return fmax(0.0, fmax(die->size.mm - target, target - reach_end(die)));
+    return fmax(0.0, fmax(die->size.mm - target, target - fer_die_end(die)));
 }
 
 static void say_what_to_buy(const fer_die *dies, size_t count, double target, fer_die_choice *choice)
@@ -136,7 +125,7 @@ static double reach_from(const fer_die *dies, size_t count, double diameter)
     double end = diameter;
     for (size_t i = 0; i < count; i++) {
         if (dies[i].size.mm <= diameter) {
-            end = fmax(end, reach_end(&dies[i]));
+            end = fmax(end, fer_die_end(&dies[i]));
         }
     }
     return end;
@@ -247,7 +236,7 @@ static double farthest_reach(const fer_die *dies, size_t count, double diameter)
     double end = 0.0;
     for (size_t i = 0; i < count; i++) {
         if (dies[i].size.mm <= diameter) {
-            end = fmax(end, reach_end(&dies[i]));
+            end = fmax(end, fer_die_end(&dies[i]));
         }
     }
     return end;
@@ -263,7 +252,7 @@ static fer_status choose_offer(const fer_die *offers, size_t offer_count, double
         return FER_OK;
     }
     for (size_t i = 0; i < offer_count; i++) {
-        if (reaches(&offers[i], target) && (!best || reach_end(&offers[i]) > reach_end(best))) {
+        if (reaches(&offers[i], target) && (!best || fer_die_end(&offers[i]) > fer_die_end(best))) {
             best = &offers[i];
         }
     }
@@ -301,7 +290,7 @@ static fer_status purchase_all(const fer_die *dies, size_t count, const fer_leng
             if (waiting[i] > end) {
                 FER_REQUIRE(bought < capacity, FER_ARGUMENT_CAPACITY_TOO_SMALL);
                 FER_TRY(choose_offer(offers, offer_count, waiting[i], &purchases[bought]));
-                end = reach_end(&purchases[bought++]);
+                end = fer_die_end(&purchases[bought++]);
             }
         }
     }

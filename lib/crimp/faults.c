@@ -112,7 +112,7 @@ static void collect_from_target(const fer_order *order, collector *c)
 static void collect_all(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
                         collector *c)
 {
-    (void)fer_check_order_rules(order, &c->visitor);
+    fer_visit_order_rules(order, &c->visitor);
     const int is_sound = c->found == 0;
     c->in = IN_PRESS;
     (void)fer_check_press_rules(press, &c->visitor);
@@ -125,6 +125,13 @@ static void collect_all(const fer_order *order, const fer_press *press, const fe
         FER_EMPTY(c->at_fault);
         (void)fer_check_die_rules(&dies[c->die], &c->visitor);
     }
+}
+
+void fer_find_first_fault(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
+                          fer_fault *fault)
+{
+    collector c = {{visit, 0}, fault, 1, 0, 0, IN_ORDER, {0}};
+    collect_all(order, press, dies, count, &c);
 }
 
 fer_status fer_check_order(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,

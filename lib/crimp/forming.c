@@ -15,9 +15,9 @@ static const double root_three = 1.73205080756887729353;
 static const fer_pair root_three_pair = {1.7320508075688772, 1.0035084221806903e-16};
 
 /* Where the closed forms were compared with finite elements; beyond it there is no number. */
-static const double thickest_wall = 0.18;    /* of the outside diameter */
-static const double deepest_reduction = 0.3; /* of the outside diameter */
-static const double strongest_hose = 0.3;    /* of the yield strength */
+static const double thickest_wall = 0.18;                /* of the outside diameter */
+static const double deepest_reduction = 0.3;             /* of the outside diameter */
+static const double strongest_hose = FER_STRONGEST_HOSE; /* of the yield strength */
 static const double minimum_reduction =
     5.0; /* times the reduction at which the wall first yields throughout */
 
@@ -88,7 +88,7 @@ static fer_status check_thinness(const fer_ferrule *ferrule)
     return FER_OK;
 }
 
-static fer_status check_ferrule(const fer_ferrule *ferrule)
+fer_status fer_check_thin_ferrule(const fer_ferrule *ferrule)
 {
     FER_REQUIRE(ferrule, FER_ARGUMENT_MISSING);
     FER_TRY(fer_check_length(ferrule->wall, FER_FERRULE_WALL_MISSING, FER_FERRULE_WALL_OUT_OF_RANGE));
@@ -97,21 +97,20 @@ static fer_status check_ferrule(const fer_ferrule *ferrule)
     return check_thinness(ferrule);
 }
 
-static fer_status check_hose_limit(const fer_material *material, fer_forming_load load)
+fer_status fer_check_hose_limit(const fer_material *material, fer_forming_load load)
 {
     FER_REQUIRE(load.hose_pressure.mpa <= strongest_hose * material->yield_strength.mpa,
                 FER_HOSE_PRESSURE_ABOVE_LIMIT);
     return FER_OK;
 }
 
-fer_status fer_check_formable(const fer_ferrule *ferrule, const fer_material *material, fer_forming_load load)
+fer_status fer_check_formable(const fer_ferrule *ferrule)
 {
     FER_REQUIRE(ferrule->outside.mm != 0.0, FER_FERRULE_OUTSIDE_MISSING);
-    FER_TRY(check_thinness(ferrule));
-    return check_hose_limit(material, load);
+    return check_thinness(ferrule);
 }
 
-static double reduction_needed(const fer_ferrule *ferrule, const fer_material *material)
+double fer_reduction_needed(const fer_ferrule *ferrule, const fer_material *material)
 {
     const fer_pair factor = fer_pair_multiply(fer_pair_of(0.5 * minimum_reduction), root_three_pair);
     const fer_pair top = fer_pair_product(material->yield_strength.mpa, ferrule->outside.mm);
@@ -122,21 +121,28 @@ static double reduction_needed(const fer_ferrule *ferrule, const fer_material *m
 static fer_status check_forming(const fer_ferrule *ferrule, const fer_material *material,
                                 fer_forming_load load)
 {
-    FER_TRY(check_ferrule(ferrule));
+    FER_TRY(fer_check_thin_ferrule(ferrule));
     FER_TRY(fer_check_material(material));
     FER_TRY(fer_check_load(load, NULL));
-    return check_hose_limit(material, load);
+    return fer_check_hose_limit(material, load);
 }
 
-static fer_status check_closing(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material)
+fer_status fer_check_deep_closing(const fer_ferrule *ferrule, fer_length diameter)
 {
     const double outside = ferrule->outside.mm, reduction = outside - diameter.mm;
     const double section = ferrule->wall.mm * (outside - ferrule->wall.mm); /* (b0^2 - a0^2)/4 on diameters */
+    FER_REQUIRE(diameter.mm * diameter.mm > 4.0 * section, FER_DIAMETER_WITHOUT_BORE);
+    FER_REQUIRE(reduction <= deepest_reduction * outside, FER_DIAMETER_REDUCED_TOO_FAR);
+    return FER_OK;
+}
+
+fer_status fer_check_closing(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material)
+{
+    const double reduction = ferrule->outside.mm - diameter.mm;
     FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(reduction >= 0.0, FER_DIAMETER_ABOVE_FERRULE);
-    FER_REQUIRE(diameter.mm * diameter.mm > 4.0 * section, FER_DIAMETER_WITHOUT_BORE);
-    FER_REQUIRE(reduction >= reduction_needed(ferrule, material), FER_DIAMETER_REDUCED_TOO_LITTLE);
-    FER_REQUIRE(reduction <= deepest_reduction * outside, FER_DIAMETER_REDUCED_TOO_FAR);
+    FER_TRY(fer_check_deep_closing(ferrule, diameter));
+    FER_REQUIRE(reduction >= fer_reduction_needed(ferrule, material), FER_DIAMETER_REDUCED_TOO_LITTLE);
     return FER_OK;
 }
 
@@ -530,7 +536,7 @@ static fer_tube release_of(const closed_state *state)
 }
 
 /* Whether the bore stays elastic while the dies open (von Mises). */
-static int release_is_elastic(const closed_state *state, const fer_tube *release)
+static fer_status status_of_release(const closed_state *state, const fer_tube *release)
 {
     const double alpha = square_ratio(&state->tube), inner = root_of_sum(alpha * state->m);
     const double radial = -state->tube.inner_pressure;
@@ -539,7 +545,8 @@ static int release_is_elastic(const closed_state *state, const fer_tube *release
     const double hoop_change = fer_tube_hoop(release, release->inside);
     const double axial_change = state->tube.restraint * state->tube.poisson * hoop_change;
     const double x = hoop + hoop_change - radial, z = axial + axial_change - radial;
-    return x * x - x * z + z * z <= state->yield_strength * state->yield_strength;
+    return fer_unless(x * x - x * z + z * z <= state->yield_strength * state->yield_strength,
+                      FER_DIAMETER_YIELDS_ON_RELEASE);
 }
 
 static void write_closed(const closed_state *state, fer_forming *forming)
@@ -566,19 +573,43 @@ static void write_released(const closed_state *state, const fer_tube *release, f
         state->stretch * (1.0 + (1.0 - release->restraint) * fer_tube_free_stretch(release));
 }
 
-fer_status fer_form_ferrule_checked(const fer_ferrule *ferrule, fer_length diameter,
-                                    const fer_material *material, fer_forming_load load, fer_forming *forming)
+/* Estimates alone have the slopes within some 1 %, for a third of the work. */
+void fer_close_ferrule(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material,
+                       fer_forming_load load, int roughly, fer_forming *forming)
 {
+    enum { estimates = 2 };
+    const int count = roughly ? (int)estimates : (int)pass_count;
     stroke s;
     closed_state state = {0};
     begin(&state, &s, ferrule, diameter.mm, material, load);
-    for (int i = 0; i < pass_count; i++) {
+    for (int i = 0; i < count; i++) {
         refine(&state, &s, passes[i]);
     }
     const fer_tube release = release_of(&state);
-    FER_REQUIRE(release_is_elastic(&state, &release), FER_DIAMETER_YIELDS_ON_RELEASE);
     write_closed(&state, forming);
     write_released(&state, &release, forming);
+    forming->release_status = status_of_release(&state, &release);
+}
+
+/* Sizes after the dies have opened stand on an elastic release. */
+static void leave_out_released(fer_forming *forming)
+{
+    if (forming->release_status != FER_OK) {
+        FER_LEAVE_OUT(forming->springback);
+        FER_LEAVE_OUT(forming->crimp_diameter);
+        FER_LEAVE_OUT(forming->crimp_bore);
+        FER_LEAVE_OUT(forming->crimp_wall);
+        FER_LEAVE_OUT(forming->crimp_stretch);
+    }
+}
+
+static fer_status form_ferrule(const fer_ferrule *ferrule, fer_length diameter, const fer_material *material,
+                               fer_forming_load load, fer_forming *forming)
+{
+    FER_TRY(check_forming(ferrule, material, load));
+    FER_TRY(fer_check_closing(ferrule, diameter, material));
+    fer_close_ferrule(ferrule, diameter, material, load, 0, forming);
+    leave_out_released(forming);
     return FER_OK;
 }
 
@@ -586,34 +617,48 @@ fer_status fer_form_ferrule(const fer_ferrule *ferrule, fer_length diameter, con
                             fer_forming_load load, fer_forming *forming)
 {
     FER_REQUIRE(forming, FER_ARGUMENT_MISSING);
-    FER_LEAVE_OUT(*forming);
-    FER_TRY(check_forming(ferrule, material, load));
-    FER_TRY(check_closing(ferrule, diameter, material));
-    return fer_form_ferrule_checked(ferrule, diameter, material, load, forming);
+    FER_LEAVE_OUT_FROM(fer_forming, *forming, wall, effective_yield_strength);
+    forming->release_status = FER_OK;
+    return form_ferrule(ferrule, diameter, material, load, forming);
 }
 
 /* --- from crimp diameter to closing diameter ---------------------------------------------------------------------- */
 
-fer_status fer_closing_diameter_checked(const fer_ferrule *ferrule, fer_length crimp_diameter,
-                                        const fer_material *material, fer_forming_load load,
-                                        fer_length *diameter)
+/* By the elastic springback, whether the bore stays elastic or not. */
+static fer_status find_closing(const fer_ferrule *ferrule, fer_length crimp_diameter,
+                               const fer_material *material, fer_forming_load load, fer_length *diameter,
+                               fer_status *release_status)
 {
     stroke s;
     closed_state state = {0};
     fer_tube release;
     FER_TRY(fer_check_length(crimp_diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
     FER_REQUIRE(crimp_diameter.mm <= ferrule->outside.mm, FER_DIAMETER_ABOVE_FERRULE);
-    fer_length closing = {fmin(crimp_diameter.mm, ferrule->outside.mm - reduction_needed(ferrule, material))};
-    FER_TRY(check_closing(ferrule, closing, material));
+    fer_length closing = {
+        fmin(crimp_diameter.mm, ferrule->outside.mm - fer_reduction_needed(ferrule, material))};
+    FER_TRY(fer_check_closing(ferrule, closing, material));
     begin(&state, &s, ferrule, closing.mm, material, load);
     for (int i = 0; i < pass_count; i++) {
         refine(&state, &s, passes[i]);
         release = release_of(&state);
         closing.mm = crimp_diameter.mm - 2.0 * fer_tube_displacement(&release, release.outside);
-        FER_TRY(check_closing(ferrule, closing, material));
+        FER_TRY(fer_check_closing(ferrule, closing, material));
         state.tube.outside = 0.5 * closing.mm;
     }
-    FER_REQUIRE(release_is_elastic(&state, &release), FER_DIAMETER_YIELDS_ON_RELEASE);
+    *release_status = status_of_release(&state, &release);
+    *diameter = closing;
+    return FER_OK;
+}
+
+static fer_status find_closing_diameter(const fer_ferrule *ferrule, fer_length crimp_diameter,
+                                        const fer_material *material, fer_forming_load load,
+                                        fer_length *diameter)
+{
+    fer_length closing;
+    fer_status release_status;
+    FER_TRY(check_forming(ferrule, material, load));
+    FER_TRY(find_closing(ferrule, crimp_diameter, material, load, &closing, &release_status));
+    FER_TRY(release_status);
     *diameter = closing;
     return FER_OK;
 }
@@ -623,8 +668,19 @@ fer_status fer_closing_diameter(const fer_ferrule *ferrule, fer_length crimp_dia
 {
     FER_REQUIRE(diameter, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*diameter);
-    FER_TRY(check_forming(ferrule, material, load));
-    return fer_closing_diameter_checked(ferrule, crimp_diameter, material, load, diameter);
+    return find_closing_diameter(ferrule, crimp_diameter, material, load, diameter);
+}
+
+fer_status fer_form_crimp_checked(const fer_ferrule *ferrule, fer_length crimp_diameter,
+                                  const fer_material *material, fer_forming_load load, fer_length *closing,
+                                  fer_forming *forming)
+{
+    fer_length diameter;
+    fer_status release_status;
+    FER_TRY(find_closing(ferrule, crimp_diameter, material, load, &diameter, &release_status));
+    fer_close_ferrule(ferrule, diameter, material, load, 0, forming);
+    *closing = diameter;
+    return FER_OK;
 }
 
 fer_status fer_minimum_reduction(const fer_ferrule *ferrule, const fer_material *material,
@@ -632,9 +688,9 @@ fer_status fer_minimum_reduction(const fer_ferrule *ferrule, const fer_material 
 {
     FER_REQUIRE(reduction, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*reduction);
-    FER_TRY(check_ferrule(ferrule));
+    FER_TRY(fer_check_thin_ferrule(ferrule));
     FER_TRY(fer_check_material(material));
-    reduction->mm = reduction_needed(ferrule, material);
+    reduction->mm = fer_reduction_needed(ferrule, material);
     return FER_OK;
 }
 
@@ -668,7 +724,7 @@ fer_status fer_find_die_force(fer_pressure pressure, fer_length diameter, fer_le
 /* --- elastic tube ----------------------------------------------------------------------------------------------- */
 
 /* Material of an elastic tube: what it yields at does not matter. */
-static fer_status check_elastic(const fer_material *material)
+fer_status fer_check_elastic(const fer_material *material)
 {
     FER_REQUIRE(material, FER_ARGUMENT_MISSING);
     fer_material elastic = *material;
@@ -691,7 +747,7 @@ static fer_status load_tube(fer_length inside, fer_length outside, fer_pressure 
     FER_REQUIRE(fer_is_length_or_none(inside) && inside.mm < outside.mm, FER_TUBE_INSIDE_OUT_OF_RANGE);
     FER_REQUIRE(is_tube_pressure(inner_pressure) && is_tube_pressure(outer_pressure),
                 FER_TUBE_PRESSURE_OUT_OF_RANGE);
-    FER_TRY(check_elastic(material));
+    FER_TRY(fer_check_elastic(material));
     FER_TRY(check_restraint(load));
     fer_tube tube = tube_of(inside.mm, outside.mm, material, load);
     tube.inner_pressure = inner_pressure.mpa;
@@ -723,7 +779,7 @@ static fer_status check_bore(const fer_stem *stem)
     return fer_check_length(stem->bore, FER_STEM_BORE_MISSING, FER_STEM_BORE_OUT_OF_RANGE);
 }
 
-static fer_status check_stem(const fer_stem *stem, const fer_material *material, fer_forming_load load)
+fer_status fer_check_stem(const fer_stem *stem, const fer_material *material, fer_forming_load load)
 {
     FER_TRY(check_bore(stem));
     FER_TRY(fer_check_length(stem->outside, FER_STEM_OUTSIDE_MISSING, FER_STEM_OUTSIDE_OUT_OF_RANGE));
@@ -770,7 +826,7 @@ fer_status fer_find_stem_strength(const fer_stem *stem, const fer_material *mate
 {
     FER_REQUIRE(strength, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*strength);
-    FER_TRY(check_stem(stem, material, load));
+    FER_TRY(fer_check_stem(stem, material, load));
     *strength = fer_stem_strength_checked(stem, material, load);
     return FER_OK;
 }
@@ -840,7 +896,7 @@ fer_status fer_load_stem(const fer_stem *stem, const fer_material *material, fer
 {
     FER_REQUIRE(change, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*change);
-    FER_TRY(check_stem(stem, material, load));
+    FER_TRY(fer_check_stem(stem, material, load));
     FER_TRY(check_hose_pressure(load));
     return fer_load_stem_checked(stem, material, load, change);
 }

@@ -145,11 +145,26 @@ static void remark_on_stem(const fer_plan_facts *facts, fer_setup *setup)
     remark_if(setup, facts->peak_bore_fails && !too_small && !through, FER_REMARK_BORE_NEAR_LIMIT);
 }
 
+/* The limit is that of fixed ends where the restraint is not given, and beyond what is computed nobody knows. */
+static void remark_on_force(const fer_order *order, fer_setup *setup)
+{
+    const fer_found_pressure *capacity = &setup->hose_limits.capacity;
+    const double pressure = order->load.hose_pressure.mpa;
+    const int over = capacity->status == FER_FORCE_BELOW_METAL || pressure > capacity->value.mpa;
+    const int beyond =
+        capacity->status == FER_HOSE_PRESSURE_ABOVE_LIMIT && pressure > setup->hose_limits.formula.value.mpa;
+    const int restrained = order->load.restraint.fraction > 0.0;
+    const int decided = restrained && setup->capacity_use.status == FER_OK;
+    const int above = setup->capacity_use.value.fraction > 1.0 || (over && restrained && !decided);
+    remark_if(setup, above, FER_REMARK_FORCE_ABOVE_CAPACITY);
+    remark_if(setup, (over || beyond) && !above && !decided, FER_REMARK_FORCE_NEAR_CAPACITY);
+}
+
 static void remark_on_metal(const fer_plan_facts *facts, fer_setup *setup)
 {
-    const int formed = setup->springback.status == FER_OK;
-    remark_if(setup, setup->capacity_use.value.fraction > 1.0, FER_REMARK_FORCE_ABOVE_CAPACITY);
-    remark_if(setup, setup->die.found && setup->closing.value.mm < setup->die.die.size.mm,
+    const int formed = facts->formed == FER_OK;
+    remark_on_force(facts->order, setup);
+    remark_if(setup, setup->die.found && facts->closing.mm < setup->die.die.size.mm,
               FER_REMARK_CLOSES_BELOW_DIE);
     remark_if(setup, formed && facts->order->load.hose_pressure.mpa == 0.0,
               FER_REMARK_HOSE_PRESSURE_NOT_KNOWN);

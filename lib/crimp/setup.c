@@ -9,6 +9,7 @@
 #include "crimp/compression_private.h"
 #include "crimp/die_private.h"
 #include "crimp/forming_private.h"
+#include "crimp/hose_private.h"
 #include "crimp/joint_private.h"
 #include "crimp/lobe_private.h"
 #include "crimp/press_private.h"
@@ -16,10 +17,6 @@
 #include "crimp/uncertainties_private.h"
 #include "crimp/window_private.h"
 #include "base/numeric/special.h"
-
-/* Most by which the mean pressure of the hose on the stem is exceeded where the reinforcement presses (own finite elements:
- * 1.98 to 2.47 in the middle of the stem). */
-static const double peak_of_pressure = 2.5;
 
 /* ---- what the order asks for -------------------------------------------------------------------------- */
 
@@ -84,7 +81,8 @@ static fer_status check_range_and_aim(const fer_order *order, fer_fault_visitor 
 typedef struct {
     const fer_order *order;
     const fer_joint *joint;
-    fer_standard_uncertainties standard_deviation;
+    const fer_standard_uncertainties *standard_deviation;
+    int is_uncertain; /* any of them is above 0 */
     fer_status basis, flow;
 } job;
 
@@ -108,8 +106,8 @@ static fer_status check_handling(const fer_order *order, fer_fault_visitor *faul
     return FER_OK;
 }
 
-/* Every rule of an order alone, as a row. */
-static fer_status check_order(const fer_order *order, fer_fault_visitor *faults, job *j)
+/* Rules of an order that are asked before those of its uncertainties; one comes after them. */
+static fer_status check_before_uncertainties(const fer_order *order, fer_fault_visitor *faults)
 {
     FER_RULES_INSIDE(faults, offsetof(fer_order, joint), fer_check_joint_rules(&order->joint, faults));
     FER_RULE(faults, fer_order, published,
@@ -121,22 +119,49 @@ static fer_status check_order(const fer_order *order, fer_fault_visitor *faults,
              fer_unless(fer_is_length_or_none(order->widest), FER_WIDEST_DIAMETER_OUT_OF_RANGE));
     FER_TRY(check_range_and_aim(order, faults));
     FER_TRY(check_handling(order, faults));
-    FER_TRY(check_metals(order, faults));
-    FER_RULES_INSIDE(faults, offsetof(fer_order, uncertainties),
-                     fer_check_uncertainty_rules(&order->uncertainties, &j->standard_deviation, faults));
+    return check_metals(order, faults);
+}
+
+static fer_status check_adapter(const fer_order *order, fer_fault_visitor *faults)
+{
     FER_RULE(faults, fer_order, adapter_mounted,
              fer_unless(order->adapter_mounted >= 0, FER_DIE_ADAPTER_OUT_OF_RANGE));
-    j->order = order;
-    j->joint = &order->joint;
-    j->basis = fer_check_basis(j->joint, order->model.basis);
-    j->flow = fer_check_flow(j->joint, order->model.flow);
     return FER_OK;
 }
 
-fer_status fer_check_order_rules(const fer_order *order, fer_fault_visitor *faults)
+void fer_visit_order_rules(const fer_order *order, fer_fault_visitor *faults)
 {
-    job j;
-    return check_order(order, faults, &j);
+    fer_standard_uncertainties standard;
+    (void)check_before_uncertainties(order, faults);
+    fer_shift(faults, offsetof(fer_order, uncertainties));
+    (void)fer_check_uncertainty_rules(&order->uncertainties, &standard, faults);
+    fer_shift_back(faults, offsetof(fer_order, uncertainties));
+    (void)check_adapter(order, faults);
+}
+
+fer_checked_uncertainties fer_check_orders_uncertainties(const fer_uncertainties *uncertainties)
+{
+    fer_checked_uncertainties checked;
+    checked.status = fer_check_uncertainties(uncertainties, &checked.standard);
+    checked.is_any = 0;
+    for (int i = 0; checked.status == FER_OK && i < FER_INPUTS; i++) {
+        checked.is_any |= checked.standard.value[i] > 0.0;
+    }
+    return checked;
+}
+
+static fer_status check_order(const fer_order *order, const fer_checked_uncertainties *uncertainties, job *j)
+{
+    FER_TRY(check_before_uncertainties(order, NULL));
+    FER_TRY(uncertainties->status);
+    FER_TRY(check_adapter(order, NULL));
+    j->order = order;
+    j->joint = &order->joint;
+    j->standard_deviation = &uncertainties->standard;
+    j->is_uncertain = uncertainties->is_any;
+    j->basis = fer_check_basis(j->joint, order->model.basis);
+    j->flow = fer_check_flow(j->joint, order->model.flow);
+    return FER_OK;
 }
 
 static fer_status model_status(const job *j)
@@ -162,16 +187,10 @@ fer_status fer_order_target(const fer_order *order, fer_length *target)
     return target_of(order, fer_check_model(&order->joint, order->model), target);
 }
 
-static fer_status find_target(const job *j, fer_setup *setup)
-{
-    setup->range = range_of(j->order);
-    setup->source = j->order->published.mm > 0.0 ? FER_TARGET_PUBLISHED : FER_TARGET_COMPUTED;
-    return target_of(j->order, model_status(j), &setup->target);
-}
-
 /* All figures, before they are found. */
 static void leave_out_figures(fer_setup *setup)
 {
+    fer_hose_limits *limits = &setup->hose_limits;
     FER_NOT_FOUND(setup->window, FER_OK);
     FER_NOT_FOUND(setup->plain, FER_OK);
     FER_NOT_FOUND(setup->ends_free, FER_OK);
@@ -196,6 +215,11 @@ static void leave_out_figures(fer_setup *setup)
     FER_NOT_FOUND(setup->compression.standard_uncertainty, FER_UNCERTAINTY_EMPTY);
     FER_LEAVE_OUT(setup->largest.value.share);
     FER_NOT_FOUND(setup->springback_dial, FER_DIE_NONE_NEAR_ENOUGH);
+    FER_NOT_FOUND(limits->capacity, FER_OK);
+    FER_NOT_FOUND(limits->bore, FER_OK);
+    FER_NOT_FOUND(limits->stem, FER_OK);
+    FER_NOT_FOUND(limits->formula, FER_OK);
+    FER_NOT_FOUND(limits->smallest, FER_OK);
 }
 
 /* ---- figures of the joint ----------------------------------------------------------------------------- */
@@ -224,7 +248,8 @@ static fer_status find_end_uncertainty(const job *j, const fer_found_range *wind
                                        fer_length *uncertainty)
 {
     FER_TRY(window->status);
-    return fer_diameter_uncertainty_checked(j->joint, &j->standard_deviation, end, j->order->model,
+    FER_REQUIRE(j->is_uncertain, FER_UNCERTAINTY_EMPTY);
+    return fer_diameter_uncertainty_checked(j->joint, j->standard_deviation, end, j->order->model,
                                             uncertainty);
 }
 
@@ -245,20 +270,33 @@ static void find_compression(const job *j, const fer_setup *setup, fer_flow flow
     }
 }
 
-static fer_status find_budget(const job *j, const fer_setup *setup, fer_model model, fer_budget *budget)
+/* Of the hose's wall by any flow it is found already. */
+static fer_found_ratio find_by_model(const job *j, const fer_setup *setup)
 {
-    const fer_ratio usual_coverage = {0.95};
-    FER_TRY(fer_uncertainty_budget_checked(j->joint, &j->order->uncertainties, &j->standard_deviation,
-                                           setup->target, usual_coverage, model, budget));
-    FER_REQUIRE(budget->standard_uncertainty.fraction != 0.0, FER_UNCERTAINTY_EMPTY);
+    const fer_found_ratio *by_flow[] = {&setup->plain, &setup->ends_fixed, &setup->ends_free};
+    fer_found_ratio found;
+    FER_NOT_FOUND(found, model_status(j));
+    if (found.status == FER_OK && j->order->model.basis == FER_BASIS_WALL) {
+        return *by_flow[j->order->model.flow];
+    }
+    if (found.status == FER_OK) {
+        found.status = fer_compression_checked(j->joint, setup->target, j->order->model, &found.value);
+    }
+    return found;
+}
+
+static fer_status find_contributions(const job *j, const fer_setup *setup, fer_model model,
+                                     fer_contributions *found)
+{
+    FER_REQUIRE(j->is_uncertain, FER_UNCERTAINTY_EMPTY);
+    FER_TRY(fer_find_contributions(j->joint, &j->order->uncertainties, j->standard_deviation, setup->target,
+                                   model, found));
+    FER_REQUIRE(found->standard_uncertainty != 0.0, FER_UNCERTAINTY_EMPTY);
     return FER_OK;
 }
 
-static void find_largest(const fer_budget *budget, fer_largest_part *largest)
+static void find_largest(const double part[FER_INPUTS], fer_largest_part *largest)
 {
-    const double part[FER_INPUTS] = {budget->hose_inside.fraction,     budget->hose_outside.fraction,
-                                     budget->stem_outside.fraction,    budget->ferrule_wall.fraction,
-                                     budget->ferrule_outside.fraction, budget->diameter.fraction};
     double sum = 0.0;
     int first = 0;
     for (int i = 0; i < FER_INPUTS; i++) {
@@ -269,17 +307,18 @@ static void find_largest(const fer_budget *budget, fer_largest_part *largest)
     largest->share.fraction = part[first] * part[first] / sum;
 }
 
-static void find_uncertainty(const job *j, fer_setup *setup)
+/* Where there is no compression there is no uncertainty of it. */
+static void find_uncertainty(const job *j, const fer_found_ratio *by_model, fer_setup *setup)
 {
-    fer_budget budget;
-    fer_status status = model_status(j);
+    fer_contributions found;
+    fer_status status = by_model->status;
     if (status == FER_OK) {
-        status = find_budget(j, setup, j->order->model, &budget);
+        status = find_contributions(j, setup, j->order->model, &found);
     }
     setup->uncertainty.status = setup->largest.status = status;
     if (status == FER_OK) {
-        setup->uncertainty.value = budget.standard_uncertainty;
-        find_largest(&budget, &setup->largest.value);
+        setup->uncertainty.value.fraction = found.standard_uncertainty;
+        find_largest(found.part, &setup->largest.value);
     }
 }
 
@@ -290,8 +329,11 @@ static void find_shares(const job *j, fer_setup *setup)
     if (!fer_is_plain(j->order->model)) {
         return;
     }
-    const fer_status status = fer_limit_margins_checked(j->joint, &j->order->uncertainties,
-                                                        &j->standard_deviation, setup->range, &lower, &upper);
+    fer_status status = FER_UNCERTAINTY_EMPTY;
+    if (j->is_uncertain) {
+        status = fer_limit_margins_checked(j->joint, &j->order->uncertainties, j->standard_deviation,
+                                           setup->range, &lower, &upper);
+    }
     setup->shares.status = setup->best_target.status = status;
     if (status != FER_OK) {
         return;
@@ -319,70 +361,90 @@ static fer_length shaping_diameter(const fer_setup *setup, const fer_die *die)
     return diameter->mm < die->size.mm ? die->size : *diameter;
 }
 
-static fer_status find_equivalent(const job *j, const fer_die *die, const fer_setup *setup,
+/* At the target; the set-up's own shape is often the same. */
+static fer_status find_equivalent(const job *j, const fer_segment_angles *angles, const fer_setup *setup,
                                   fer_ratio *compression)
 {
-    fer_shape shape;
+    const fer_die *die = &setup->die.die;
+    fer_shape shape = setup->shape.value;
     fer_equivalent_crimp equivalent;
     FER_TRY(j->flow);
-    fer_crimp_shape_checked(setup->target, die->size, setup->segments, &shape);
+    if (shaping_diameter(setup, die).mm != setup->target.mm) {
+        fer_crimp_shape_checked(setup->target, die->size, angles, &shape);
+    }
     FER_TRY(fer_equivalent_crimp_checked(j->joint, &shape, j->order->model, j->basis, &equivalent));
     *compression = equivalent.compression;
     return FER_OK;
 }
 
-static fer_status find_die_figures(const job *j, const fer_press *press, const fer_die *dies, size_t count,
-                                   fer_setup *setup)
+static void find_die_figures(const job *j, const fer_checked_workplace *at, fer_setup *setup)
 {
     const fer_die_needs needs = {j->order->adapter_mounted, j->joint->ferrule.length};
-    FER_TRY(fer_check_dies(dies, count));
-    /* GCOVR_EXCL_BR_START: target, adapter and length were checked with the order */
-    FER_TRY(fer_choose_die_checked(dies, count, setup->target, needs, &setup->die));
-    /* GCOVR_EXCL_BR_STOP */
+    /* target, adapter and length were checked with the order */
+    (void)fer_choose_die_checked(at->dies, at->count, setup->target, needs, &setup->die);
     if (!setup->die.found) {
-        return FER_OK;
+        return;
     }
     const fer_die *die = &setup->die.die;
-    setup->dial.status = fer_dial_setting_checked(press, die->size, setup->target, &setup->dial.value);
+    setup->dial.status = fer_dial_setting_checked(at->press, die->size, setup->target, &setup->dial.value);
     setup->shape.status = FER_OK;
-    fer_crimp_shape_checked(shaping_diameter(setup, die), die->size, setup->segments, &setup->shape.value);
-    setup->equivalent.status = find_equivalent(j, die, setup, &setup->equivalent.value);
-    setup->clearance.status = find_clearance(j->order, press, die, &setup->clearance.value);
-    return FER_OK;
+    fer_crimp_shape_checked(shaping_diameter(setup, die), die->size, &at->angles, &setup->shape.value);
+    setup->equivalent.status = find_equivalent(j, &at->angles, setup, &setup->equivalent.value);
+    setup->clearance.status = find_clearance(j->order, at->press, die, &setup->clearance.value);
 }
 
 /* ---- figures of the metal -------------------------------------------------------------------------------- */
 
-static fer_status form(const fer_order *order, fer_length target, fer_length *closing, fer_forming *forming)
+/* What the dies make of the ferrule at the target; the status says why it is not known. */
+typedef struct {
+    fer_forming forming;
+    fer_length closing;  /* by the elastic springback: no larger where the bore yields on release */
+    fer_status formable; /* of its metal and sizes alone, whatever the hose does */
+    fer_status status;
+} formed_ferrule;
+
+static fer_status check_formable(const fer_order *order)
 {
-    const fer_ferrule *ferrule = &order->joint.ferrule;
     FER_REQUIRE(is_given(&order->ferrule_metal), FER_MATERIAL_MISSING);
-    FER_TRY(fer_check_formable(ferrule, &order->ferrule_metal, order->load));
-    FER_TRY(fer_closing_diameter_checked(ferrule, target, &order->ferrule_metal, order->load, closing));
-    return fer_form_ferrule_checked(ferrule, *closing, &order->ferrule_metal, order->load, forming);
+    return fer_check_formable(&order->joint.ferrule);
+}
+
+static fer_status form(const fer_order *order, fer_length target, formed_ferrule *formed)
+{
+    FER_TRY(formed->formable);
+    FER_TRY(fer_check_hose_limit(&order->ferrule_metal, order->load));
+    return fer_form_crimp_checked(&order->joint.ferrule, target, &order->ferrule_metal, order->load,
+                                  &formed->closing, &formed->forming);
 }
 
 /* Force on the ferrule as long as it has become. */
-static fer_status find_force(const fer_order *order, const fer_setup *setup, const fer_forming *forming,
+static fer_status find_force(const fer_order *order, const formed_ferrule *formed, int segments,
                              fer_force *total)
 {
     fer_die_force force;
-    FER_TRY(setup->springback.status);
+    FER_TRY(formed->status);
+    const fer_forming *forming = &formed->forming;
     const fer_length length = {order->joint.ferrule.length.mm * forming->stretch.fraction};
-    FER_TRY(fer_find_die_force(forming->pressure, setup->closing.value, length, setup->segments, &force));
+    FER_TRY(fer_find_die_force(forming->pressure, formed->closing, length, segments, &force));
     *total = force.total;
     return FER_OK;
 }
 
-static void find_springback_and_force(const fer_order *order, fer_setup *setup, fer_forming *forming)
+static void find_springback_and_force(const fer_order *order, fer_setup *setup, formed_ferrule *formed)
 {
-    FER_LEAVE_OUT(*forming);
-    const fer_status status = form(order, setup->target, &setup->closing.value, forming);
-    setup->closing.status = setup->springback.status = status;
-    if (status == FER_OK) {
-        setup->springback.value = forming->springback;
+    FER_LEAVE_OUT_FROM(fer_forming, formed->forming, wall, effective_yield_strength);
+    FER_LEAVE_OUT(formed->closing);
+    formed->formable = check_formable(order);
+    formed->status = form(order, setup->target, formed);
+    setup->closing.status = formed->status == FER_OK ? formed->forming.release_status : formed->status;
+    setup->springback.status = setup->closing.status;
+    if (setup->springback.status == FER_OK) {
+        setup->closing.value = formed->closing;
+        setup->springback.value = formed->forming.springback;
     }
-    setup->force.status = find_force(order, setup, forming, &setup->force.value);
+    setup->force.status = find_force(order, formed, setup->segments, &setup->force.value);
+    setup->force_at_least = setup->force.status == FER_OK &&
+                            !(order->load.hose_pressure.mpa > 0.0 && order->load.restraint.fraction > 0.0);
 }
 
 static void find_capacity_use(const fer_press *press, fer_setup *setup)
@@ -417,6 +479,90 @@ static void find_bore(const fer_order *order, fer_setup *setup)
 {
     setup->bore_reduction.status = find_bore_reduction(order, &setup->bore_reduction.value);
     setup->bore_margin.status = find_bore_margin(order, setup, &setup->bore_margin.value);
+}
+
+/* ---- how much the hose may press --------------------------------------------------------------------------- */
+
+/* Where no restraint is given the ends are taken as fixed: then the dies need most. */
+static fer_status find_capacity_limit(const fer_order *order, const fer_press *press,
+                                      const formed_ferrule *formed, fer_length target, fer_pressure *limit)
+{
+    const fer_ferrule *ferrule = &order->joint.ferrule;
+    const fer_ratio restraint = {order->load.restraint.fraction > 0.0 ? order->load.restraint.fraction : 1.0};
+    FER_TRY(formed->formable);
+    FER_REQUIRE(press->capacity.newton > 0.0, FER_PRESS_CAPACITY_MISSING);
+    FER_REQUIRE(ferrule->length.mm > 0.0, FER_FERRULE_LENGTH_MISSING);
+    return fer_hose_pressure_at_force(ferrule, press->capacity, target, &order->ferrule_metal, restraint,
+                                      limit);
+}
+
+static fer_status check_limited_stem(const fer_order *order)
+{
+    FER_REQUIRE(order->joint.stem.bore.mm > 0.0, FER_STEM_BORE_MISSING);
+    return fer_unless(is_given(&order->stem_metal), FER_MATERIAL_MISSING);
+}
+
+static fer_status find_bore_limit(const fer_order *order, fer_status of_stem, fer_pressure *limit)
+{
+    const fer_stem *stem = &order->joint.stem;
+    fer_pressure at_most;
+    FER_TRY(of_stem);
+    FER_REQUIRE(order->minimum_bore.mm > 0.0, FER_BORE_LIMIT_MISSING);
+    const fer_length reduction = {stem->bore.mm - order->minimum_bore.mm};
+    FER_REQUIRE(reduction.mm >= 0.0, FER_BORE_REDUCTION_OUT_OF_RANGE);
+    FER_TRY(fer_hose_pressure_from_bore_checked(stem, reduction, &order->stem_metal, order->load, &at_most));
+    limit->mpa = at_most.mpa / FER_HOSE_PEAK;
+    return FER_OK;
+}
+
+static fer_status find_stem_limit(const fer_order *order, fer_status of_stem, fer_pressure *limit)
+{
+    FER_TRY(of_stem);
+    const fer_stem_strength strength =
+        fer_stem_strength_checked(&order->joint.stem, &order->stem_metal, order->load);
+    limit->mpa = strength.first_yield_pressure.mpa / FER_HOSE_PEAK;
+    return FER_OK;
+}
+
+static fer_status find_formula_limit(const fer_order *order, const formed_ferrule *formed,
+                                     fer_pressure *limit)
+{
+    FER_TRY(formed->formable);
+    limit->mpa = FER_STRONGEST_HOSE * order->ferrule_metal.yield_strength.mpa;
+    return FER_OK;
+}
+
+/* One that is passed without a hose leaves nothing to be pressed. */
+static void find_smallest_limit(fer_hose_limits *limits)
+{
+    const fer_found_pressure *const in_order[] = {&limits->capacity, &limits->bore, &limits->stem,
+                                                  &limits->formula};
+    limits->smallest.status = limits->capacity.status;
+    for (int i = 0; i < 4; i++) {
+        if (in_order[i]->status == FER_OK && !(in_order[i]->value.mpa >= limits->smallest.value.mpa)) {
+            limits->smallest = *in_order[i];
+            limits->which = (fer_hose_limit)(i + 1);
+        }
+    }
+    if (limits->capacity.status == FER_FORCE_BELOW_METAL ||
+        limits->bore.status == FER_BORE_REDUCTION_OUT_OF_RANGE) {
+        limits->which =
+            limits->capacity.status == FER_FORCE_BELOW_METAL ? FER_HOSE_LIMIT_CAPACITY : FER_HOSE_LIMIT_BORE;
+        FER_NOT_FOUND(limits->smallest, in_order[limits->which - 1]->status);
+    }
+}
+
+static void find_hose_limits(const fer_order *order, const fer_press *press, const formed_ferrule *formed,
+                             fer_setup *setup)
+{
+    const fer_status of_stem = check_limited_stem(order);
+    fer_hose_limits *limits = &setup->hose_limits;
+    limits->capacity.status =
+        find_capacity_limit(order, press, formed, setup->target, &limits->capacity.value);
+    limits->bore.status = find_bore_limit(order, of_stem, &limits->bore.value);
+    limits->stem.status = find_stem_limit(order, of_stem, &limits->stem.value);
+    limits->formula.status = find_formula_limit(order, formed, &limits->formula.value);
+    find_smallest_limit(limits);
 }
 
 /* ---- dial and springback --------------------------------------------------------------------------------- */
@@ -535,30 +681,21 @@ static void find_best_compression(const job *j, const fer_forming *forming, cons
 
 /* ---- what remarks need ------------------------------------------------------------------------------------ */
 
-static fer_status find_by_model(const job *j, const fer_setup *setup, fer_ratio *compression)
-{
-    FER_TRY(model_status(j));
-    return fer_compression_checked(j->joint, setup->target, j->order->model, compression);
-}
-
 static double plain_uncertainty(const job *j, const fer_setup *setup)
 {
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
-    fer_budget budget;
+    fer_contributions found;
     if (fer_is_plain(j->order->model)) {
         return setup->uncertainty.status == FER_OK ? setup->uncertainty.value.fraction : 0.0;
     }
-    return find_budget(j, setup, plain, &budget) == FER_OK ? budget.standard_uncertainty.fraction : 0.0;
+    return find_contributions(j, setup, plain, &found) == FER_OK ? found.standard_uncertainty : 0.0;
 }
 
 /* A compression that cannot be computed does not say that uncertainties are given. */
 static int is_uncertainty_given(const job *j, const fer_setup *setup)
 {
-    int given = setup->uncertainty.status == FER_OK;
-    for (int i = 0; i < FER_INPUTS && setup->uncertainty.status != FER_UNCERTAINTY_EMPTY; i++) {
-        given |= j->standard_deviation.value[i] > 0.0;
-    }
-    return given;
+    return setup->uncertainty.status == FER_OK ||
+           (setup->uncertainty.status != FER_UNCERTAINTY_EMPTY && j->is_uncertain);
 }
 
 /* Exact for the plain formula, otherwise by a normal distribution. */
@@ -570,10 +707,15 @@ static double share_inside(const fer_setup *setup, const fer_found_ratio *by_mod
                                                 fer_normal_cdf((setup->range.lower.fraction - c) / u);
 }
 
-/* Hose on the stem minus ferrule bore, and its standard uncertainty. */
+/* Hose on the stem minus ferrule bore, and its standard uncertainty; NaN where the ferrule was not measured outside. */
 static void find_narrowness(const job *j, fer_plan_facts *facts)
 {
     const fer_joint *joint = j->joint;
+    FER_LEAVE_OUT(facts->too_narrow);
+    facts->narrow_uncertainty = 0.0;
+    if (joint->ferrule.outside.mm == 0.0) {
+        return;
+    }
     const double hose = fer_pair_value(fer_fitted_outside_pair(joint)), stem = joint->stem.outside.mm;
     const int widened = stem > joint->hose.inside.mm;
     const double slope[FER_INPUTS] = {widened ? -joint->hose.inside.mm / hose : 0.0,
@@ -582,10 +724,9 @@ static void find_narrowness(const job *j, fer_plan_facts *facts)
                                       2.0,
                                       -1.0,
                                       0.0};
-    facts->too_narrow = joint->ferrule.outside.mm > 0.0
-                            ? hose - (joint->ferrule.outside.mm - 2.0 * joint->ferrule.wall.mm)
-                            : NAN;
-    facts->narrow_uncertainty = fer_combined_uncertainty(&j->standard_deviation, slope);
+    facts->too_narrow = hose - (joint->ferrule.outside.mm - 2.0 * joint->ferrule.wall.mm);
+    facts->narrow_uncertainty =
+        j->is_uncertain ? fer_combined_uncertainty(j->standard_deviation, slope) : 0.0;
 }
 
 static void find_stem(const fer_order *order, fer_plan_facts *facts)
@@ -599,7 +740,7 @@ static void find_stem(const fer_order *order, fer_plan_facts *facts)
     }
     facts->strength = fer_stem_strength_checked(&order->joint.stem, &order->stem_metal, order->load);
     if (order->minimum_bore.mm > 0.0 && order->load.hose_pressure.mpa > 0.0) {
-        peak.hose_pressure.mpa *= peak_of_pressure;
+        peak.hose_pressure.mpa *= FER_HOSE_PEAK;
         const fer_status status =
             fer_load_stem_checked(&order->joint.stem, &order->stem_metal, peak, &change);
         facts->peak_bore_fails =
@@ -607,20 +748,22 @@ static void find_stem(const fer_order *order, fer_plan_facts *facts)
     }
 }
 
-static void find_facts(const job *j, const fer_press *press, const fer_forming *forming, fer_setup *setup)
+static void find_facts(const job *j, const fer_press *press, const fer_found_ratio *by_model,
+                       const formed_ferrule *formed, fer_setup *setup)
 {
+    const fer_forming *forming = &formed->forming;
     fer_plan_facts facts;
     facts.order = j->order;
     facts.press = press;
-    FER_LEAVE_OUT(facts.by_model.value);
-    facts.by_model.status = find_by_model(j, setup, &facts.by_model.value);
+    facts.by_model = *by_model;
     facts.plain_uncertainty = plain_uncertainty(j, setup);
     facts.is_uncertainty_given = is_uncertainty_given(j, setup);
     facts.share_inside = share_inside(setup, &facts.by_model);
+    facts.formed = formed->status;
+    facts.closing = formed->closing;
     facts.formed_closes = setup->ends_free.status == FER_DIAMETER_CLOSES_ON_STEM ||
                           (is_restrained(j->order) && forming->crimp_bore.mm <= j->joint->stem.outside.mm);
-    facts.formed_length =
-        setup->springback.status == FER_OK ? j->joint->ferrule.length.mm * forming->stretch.fraction : NAN;
+    facts.formed_length = j->joint->ferrule.length.mm * forming->stretch.fraction;
     find_narrowness(j, &facts);
     find_stem(j->order, &facts);
     find_best_compression(j, forming, &facts.by_model, setup);
@@ -632,6 +775,8 @@ static void find_facts(const job *j, const fer_press *press, const fer_forming *
 
 static void repeat_order(const fer_order *order, fer_setup *setup)
 {
+    setup->range = range_of(order);
+    setup->source = order->published.mm > 0.0 ? FER_TARGET_PUBLISHED : FER_TARGET_COMPUTED;
     setup->applies_to = order->applies_to;
     setup->tolerance = order->tolerance;
     setup->insertion = order->insertion;
@@ -639,32 +784,68 @@ static void repeat_order(const fer_order *order, fer_setup *setup)
     setup->skive_inside = order->skive_inside;
 }
 
-static fer_status plan(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
-                       fer_setup *setup)
+/* Whether there is anything to plan, and for which target. */
+static fer_status begin(const fer_order *order, const fer_checked_uncertainties *uncertainties,
+                        const fer_checked_workplace *at, job *j, fer_length *target)
+{
+    FER_TRY(check_order(order, uncertainties, j));
+    FER_TRY(at->of_press);
+    FER_TRY(target_of(order, model_status(j), target));
+    return at->of_dies;
+}
+
+static void plan(const job *j, const fer_checked_workplace *at, fer_setup *setup)
+{
+    formed_ferrule formed;
+    repeat_order(j->order, setup);
+    find_window_and_limits(j, setup);
+    find_window_uncertainty(j, setup);
+    find_compression(j, setup, FER_FLOW_NONE, &setup->plain);
+    find_compression(j, setup, FER_FLOW_ENDS_FREE, &setup->ends_free);
+    find_compression(j, setup, FER_FLOW_ENDS_FIXED, &setup->ends_fixed);
+    const fer_found_ratio by_model = find_by_model(j, setup);
+    find_uncertainty(j, &by_model, setup);
+    find_shares(j, setup);
+    find_springback_and_force(j->order, setup, &formed);
+    find_capacity_use(at->press, setup);
+    find_bore(j->order, setup);
+    find_hose_limits(j->order, at->press, &formed, setup);
+    find_die_figures(j, at, setup);
+    find_springback_of_dial(at->press, setup);
+    find_facts(j, at->press, &by_model, &formed, setup);
+}
+
+fer_checked_workplace fer_check_workplace(const fer_press *press, const fer_die *dies, size_t count)
+{
+    fer_checked_workplace at;
+    FER_EMPTY(at);
+    at.press = press;
+    at.dies = dies;
+    at.count = count;
+    at.of_press = fer_check_press(press);
+    at.of_dies = fer_check_dies(dies, count);
+    if (at.of_press == FER_OK) {
+        at.angles = fer_find_segment_angles(press->segments > 0 ? press->segments : FER_SEGMENTS_USUAL);
+    }
+    leave_out_figures(&at.nothing);
+    at.nothing.segments = at.angles.segments;
+    at.nothing.cautions = fer_stage_cautions(FER_STAGE_PLANNING);
+    return at;
+}
+
+fer_status fer_plan_setup_at(const fer_order *order, const fer_checked_uncertainties *uncertainties,
+                             const fer_checked_workplace *at, fer_setup *setup)
 {
     job j;
-    fer_forming forming;
-    FER_REQUIRE(order && press, FER_ARGUMENT_MISSING);
-    FER_TRY(check_order(order, NULL, &j));
-    FER_TRY(fer_check_press(press));
-    FER_TRY(find_target(&j, setup));
-    leave_out_figures(setup);
-    repeat_order(order, setup);
-    find_window_and_limits(&j, setup);
-    find_window_uncertainty(&j, setup);
-    find_compression(&j, setup, FER_FLOW_NONE, &setup->plain);
-    find_compression(&j, setup, FER_FLOW_ENDS_FREE, &setup->ends_free);
-    find_compression(&j, setup, FER_FLOW_ENDS_FIXED, &setup->ends_fixed);
-    find_uncertainty(&j, setup);
-    find_shares(&j, setup);
-    setup->segments = press->segments > 0 ? press->segments : FER_SEGMENTS_USUAL;
-    find_springback_and_force(order, setup, &forming);
-    find_capacity_use(press, setup);
-    find_bore(order, setup);
-    FER_TRY(find_die_figures(&j, press, dies, count, setup));
-    find_springback_of_dial(press, setup);
-    find_facts(&j, press, &forming, setup);
-    setup->cautions = fer_stage_cautions(FER_STAGE_PLANNING);
+    fer_length target;
+    const fer_status status = begin(order, uncertainties, at, &j, &target);
+    if (status != FER_OK) {
+        FER_EMPTY(*setup);
+        return status;
+    }
+    *setup = at->nothing;
+    setup->target = target;
+    plan(&j, at, setup);
     return FER_OK;
 }
 
@@ -673,9 +854,8 @@ fer_status fer_plan_setup(const fer_order *order, const fer_press *press, const 
 {
     FER_REQUIRE(setup, FER_ARGUMENT_MISSING);
     FER_EMPTY(*setup);
-    const fer_status status = plan(order, press, dies, count, setup);
-    if (status != FER_OK) {
-        FER_EMPTY(*setup);
-    }
-    return status;
+    FER_REQUIRE(order && press, FER_ARGUMENT_MISSING);
+    const fer_checked_uncertainties uncertainties = fer_check_orders_uncertainties(&order->uncertainties);
+    const fer_checked_workplace at = fer_check_workplace(press, dies, count);
+    return fer_plan_setup_at(order, &uncertainties, &at, setup);
 }

@@ -7,9 +7,40 @@
 #include <ferrule/setup.h>
 
 #include "base/faults.h"
+#include "crimp/lobe_private.h"
+#include "crimp/uncertainties_private.h"
 
-/* Every rule of an order alone; members are those of fer_order. */
-fer_status fer_check_order_rules(const fer_order *order, fer_fault_visitor *faults);
+/* A press and its rack, with what planning finds of them once for all orders. */
+typedef struct {
+    const fer_press *press;
+    const fer_die *dies;
+    size_t count;
+    fer_status of_press, of_dies; /* what their checks say */
+    fer_segment_angles angles;    /* where the press is sound */
+    fer_setup nothing;            /* no figure of it is found yet */
+} fer_checked_workplace;
+
+fer_checked_workplace fer_check_workplace(const fer_press *press, const fer_die *dies, size_t count);
+
+/* Uncertainties, found once for all orders that have the same. */
+typedef struct {
+    fer_standard_uncertainties standard;
+    int is_any;        /* one of them is above 0 */
+    fer_status status; /* what their check says */
+} fer_checked_uncertainties;
+
+fer_checked_uncertainties fer_check_orders_uncertainties(const fer_uncertainties *uncertainties);
+
+/* fer_plan_setup() at such a press, of an order and a set-up that are there. */
+fer_status fer_plan_setup_at(const fer_order *order, const fer_checked_uncertainties *uncertainties,
+                             const fer_checked_workplace *at, fer_setup *setup);
+
+/* The first of the faults that fer_check_order() finds; not written where it finds none. */
+void fer_find_first_fault(const fer_order *order, const fer_press *press, const fer_die *dies, size_t count,
+                          fer_fault *fault);
+
+/* Every rule of an order alone; members are those of fer_order. A visitor is there, and takes what is broken. */
+void fer_visit_order_rules(const fer_order *order, fer_fault_visitor *faults);
 
 /* Share of the joints in the range below which a compression is called uncertain, before and after it was measured. */
 #define FER_SHARE_WANTED 0.95
@@ -41,11 +72,13 @@ typedef struct {
     fer_found_ratio by_model; /* compression at the target by the order's model */
     double plain_uncertainty; /* standard uncertainty of the plain compression; 0: none given */
     int is_uncertainty_given; /* of a measurement that counts, or of any where the compression cannot be computed */
-    double share_inside;        /* probability that the compression is in its range */
-    double too_narrow;          /* hose on the stem minus ferrule bore */
-    double narrow_uncertainty;  /* its standard uncertainty */
-    int formed_closes;          /* with the growth of its wall the ferrule closes on the stem */
-    double formed_length;       /* of the ferrule in the closed dies */
+    double share_inside;       /* probability that the compression is in its range */
+    double too_narrow;         /* hose on the stem minus ferrule bore */
+    double narrow_uncertainty; /* its standard uncertainty */
+    fer_status formed;         /* of what the dies make of the ferrule, whether or not it yields on release */
+    fer_length closing;        /* to what the dies close, at most */
+    int formed_closes;         /* with the growth of its wall the ferrule closes on the stem */
+    double formed_length;      /* of the ferrule in the closed dies */
     fer_stem_strength strength; /* of the stem */
     int peak_bore_fails;        /* the bore is too small, or not computed, where the hose presses most */
     fer_limits_kind limits_kind;

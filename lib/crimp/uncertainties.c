@@ -50,20 +50,21 @@ static void fill_correlations(const double pairs[pair_count], fer_standard_uncer
     }
 }
 
-static void standardise(const fer_uncertainties *uncertainties, fer_standard_uncertainties *standard)
+static void standardise(const fer_uncertainty list[input_count], const fer_correlations *correlations,
+                        fer_standard_uncertainties *standard)
 {
-    fer_uncertainty list[input_count];
     double pairs[pair_count];
-    standard->correlated = standard->mixed = 0;
-    fer_list_uncertainties(uncertainties, list);
-    memcpy(pairs, &uncertainties->correlations, sizeof pairs);
+    standard->mixed = 0;
+    memcpy(pairs, correlations, sizeof pairs);
     for (size_t i = 0; i < input_count; i++) {
         standard->value[i] = standard_uncertainty(&list[i]);
         standard->mixed |= list[i].distribution != FER_DISTRIBUTION_NORMAL && list[i].amount.mm > 0.0;
     }
+    double sum = 0.0; /* 0 where all are, NaN where one is */
     for (size_t i = 0; i < pair_count; i++) {
-        standard->correlated |= !(pairs[i] == 0.0);
+        sum += fabs(pairs[i]);
     }
+    standard->correlated = !(sum == 0.0);
     if (standard->correlated) {
         fill_correlations(pairs, standard);
     }
@@ -130,16 +131,22 @@ static fer_status check_correlations(const fer_standard_uncertainties *standard,
     return FER_OK;
 }
 
+static fer_status check_list(const fer_uncertainty list[input_count], const fer_correlations *correlations,
+                             fer_standard_uncertainties *standard, fer_fault_visitor *faults)
+{
+    for (size_t i = 0; i < input_count; i++) {
+        FER_RULES_INSIDE(faults, i * sizeof *list, check_uncertainty(&list[i], faults));
+    }
+    standardise(list, correlations, standard);
+    return standard->correlated ? check_correlations(standard, faults) : FER_OK;
+}
+
 fer_status fer_check_uncertainty_rules(const fer_uncertainties *uncertainties,
                                        fer_standard_uncertainties *standard, fer_fault_visitor *faults)
 {
     fer_uncertainty list[input_count];
     fer_list_uncertainties(uncertainties, list);
-    for (size_t i = 0; i < input_count; i++) {
-        FER_RULES_INSIDE(faults, i * sizeof *list, check_uncertainty(&list[i], faults));
-    }
-    standardise(uncertainties, standard);
-    return standard->correlated ? check_correlations(standard, faults) : FER_OK;
+    return check_list(list, &uncertainties->correlations, standard, faults);
 }
 
 fer_status fer_check_uncertainties(const fer_uncertainties *uncertainties,
@@ -202,12 +209,10 @@ static void write_contributions(const double contribution[input_count], fer_budg
     budget->diameter.fraction = contribution[crimp_diameter];
 }
 
-static void combine(const fer_uncertainties *uncertainties, const fer_standard_uncertainties *standard,
+static void combine(const fer_uncertainty list[input_count], const fer_standard_uncertainties *standard,
                     const double slope[input_count], double coverage, fer_budget *budget)
 {
-    fer_uncertainty list[input_count];
     double contribution[input_count];
-    fer_list_uncertainties(uncertainties, list);
     for (size_t i = 0; i < input_count; i++) {
         contribution[i] = slope[i] * standard->value[i];
     }
@@ -219,14 +224,11 @@ static void combine(const fer_uncertainties *uncertainties, const fer_standard_u
     budget->expanded_uncertainty.fraction = budget->coverage_factor * uncertainty;
 }
 
-static fer_status check_degrees(const fer_uncertainties *uncertainties,
+static fer_status check_degrees(const fer_uncertainty list[input_count],
                                 const fer_standard_uncertainties *standard)
 {
-    fer_uncertainty list[input_count];
-    fer_list_uncertainties(uncertainties, list);
-    for (size_t i = 0; i < input_count; i++) {
-        FER_REQUIRE(list[i].degrees_of_freedom == 0.0 || !standard->correlated,
-                    FER_UNCERTAINTY_CORRELATED_DEGREES);
+    for (size_t i = 0; standard->correlated && i < input_count; i++) {
+        FER_REQUIRE(list[i].degrees_of_freedom == 0.0, FER_UNCERTAINTY_CORRELATED_DEGREES);
     }
     return FER_OK;
 }
@@ -247,27 +249,33 @@ double fer_combined_uncertainty(const fer_standard_uncertainties *standard, cons
     return sqrt(variance(standard, slope));
 }
 
-static fer_status give_budget(const fer_uncertainties *uncertainties,
+static fer_status give_budget(const fer_uncertainty list[input_count],
                               const fer_standard_uncertainties *standard,
                               const fer_compression_slopes *slopes, double coverage, fer_budget *budget)
 {
     double slope[input_count];
-    FER_TRY(check_degrees(uncertainties, standard));
+    FER_TRY(check_degrees(list, standard));
     FER_REQUIRE(coverage > 0.0 && coverage < 1.0, FER_UNCERTAINTY_COVERAGE_OUT_OF_RANGE);
     list_slopes(slopes, slope);
-    combine(uncertainties, standard, slope, coverage, budget);
+    combine(list, standard, slope, coverage, budget);
     return FER_OK;
 }
 
-fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
-                                          const fer_standard_uncertainties *standard, fer_length diameter,
-                                          fer_ratio coverage, fer_model model, fer_budget *budget)
+fer_status fer_find_contributions(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  const fer_standard_uncertainties *standard, fer_length diameter,
+                                  fer_model model, fer_contributions *found)
 {
+    fer_uncertainty list[input_count];
     fer_compression_slopes slopes;
-    fer_ratio compression;
-    FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
-    FER_TRY(give_budget(uncertainties, standard, &slopes, coverage.fraction, budget));
-    budget->compression = compression;
+    double slope[input_count];
+    FER_TRY(fer_compression_slopes_checked(joint, diameter, model, &slopes));
+    fer_list_uncertainties(uncertainties, list);
+    FER_TRY(check_degrees(list, standard));
+    list_slopes(&slopes, slope);
+    for (size_t i = 0; i < input_count; i++) {
+        found->part[i] = slope[i] * standard->value[i];
+    }
+    found->standard_uncertainty = fer_combined_uncertainty(standard, slope);
     return FER_OK;
 }
 
@@ -275,16 +283,14 @@ fer_status fer_diameter_uncertainty_checked(const fer_joint *joint,
                                             const fer_standard_uncertainties *standard, fer_length diameter,
                                             fer_model model, fer_length *uncertainty)
 {
-    fer_standard_uncertainties measured = *standard;
     fer_compression_slopes slopes;
-    fer_ratio compression;
     double slope[input_count];
-    FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
+    FER_TRY(fer_compression_slopes_checked(joint, diameter, model, &slopes));
     list_slopes(&slopes, slope);
-    measured.value[crimp_diameter] = 0.0;
-    const double combined = sqrt(variance(&measured, slope));
+    slope[crimp_diameter] = 0.0;
+    const double combined = sqrt(variance(standard, slope));
     FER_REQUIRE(combined > 0.0, FER_UNCERTAINTY_EMPTY);
-    uncertainty->mm = combined / fabs(slope[crimp_diameter]);
+    uncertainty->mm = combined / fabs(slopes.diameter.per_mm);
     return FER_OK;
 }
 
@@ -293,13 +299,15 @@ static fer_status find_budget(const fer_joint *joint, const fer_uncertainties *u
 {
     fer_compression_slopes slopes;
     fer_ratio compression;
+    fer_uncertainty list[input_count];
     fer_standard_uncertainties standard;
     FER_REQUIRE(joint && uncertainties, FER_ARGUMENT_MISSING);
     FER_TRY(fer_check_joint(joint));
     FER_TRY(fer_check_model(joint, model));
     FER_TRY(fer_compression_and_slopes(joint, diameter, model, &compression, &slopes));
-    FER_TRY(fer_check_uncertainties(uncertainties, &standard));
-    FER_TRY(give_budget(uncertainties, &standard, &slopes, coverage, budget));
+    fer_list_uncertainties(uncertainties, list);
+    FER_TRY(check_list(list, &uncertainties->correlations, &standard, NULL));
+    FER_TRY(give_budget(list, &standard, &slopes, coverage, budget));
     budget->compression = compression;
     return FER_OK;
 }
@@ -518,22 +526,33 @@ static fer_mixture mixture_of(const fer_uncertainties *uncertainties,
     return mixture;
 }
 
-static fer_limit_margin margin_at(const fer_joint *joint, const fer_uncertainties *uncertainties,
+/* What of a limit's margin no joint changes. */
+static fer_limit_margin spread_at(const fer_uncertainties *uncertainties,
                                   const fer_standard_uncertainties *standard, double limit)
 {
     const double left = 1.0 - limit;
     const double slope[input_count] = {left, -left, -1.0, -2.0, 0.0, 1.0};
-    const fer_pair walls = fer_pair_sum(joint->hose.outside.mm, -joint->hose.inside.mm);
-    const fer_pair metal = fer_pair_sum(2.0 * joint->ferrule.wall.mm, joint->stem.outside.mm);
-    const fer_pair gap = fer_pair_multiply(walls, fer_pair_sum(1.0, -limit));
-    const fer_pair diameter = fer_pair_add(metal, gap);
     fer_limit_margin margin;
-    margin.diameter = diameter.high;
-    margin.rest = diameter.low;
+    margin.diameter = margin.rest = 0.0;
     margin.deviation = sqrt(variance(standard, slope));
     margin.mixture =
         mixture_of(uncertainties, standard, slope); /* gcc -ftrivial-auto-var-init spoils it in a list */
     return margin;
+}
+
+static fer_pair diameter_at(const fer_joint *joint, double limit)
+{
+    const fer_pair walls = fer_pair_sum(joint->hose.outside.mm, -joint->hose.inside.mm);
+    const fer_pair metal = fer_pair_sum(2.0 * joint->ferrule.wall.mm, joint->stem.outside.mm);
+    const fer_pair gap = fer_pair_multiply(walls, fer_pair_sum(1.0, -limit));
+    return fer_pair_add(metal, gap);
+}
+
+static void place_margin(const fer_joint *joint, double limit, fer_limit_margin *margin)
+{
+    const fer_pair diameter = diameter_at(joint, limit);
+    margin->diameter = diameter.high;
+    margin->rest = diameter.low;
 }
 
 fer_status fer_check_shapes(const fer_uncertainties *uncertainties,
@@ -578,10 +597,14 @@ void fer_find_scales(const fer_uncertainties *uncertainties, double scale[FER_IN
     }
 }
 
-static fer_status check_hose_wall(const fer_joint *joint, const fer_standard_uncertainties *standard)
+static double wall_deviation(const fer_standard_uncertainties *standard)
 {
     const double wall[input_count] = {-1.0, 1.0, 0.0, 0.0, 0.0, 0.0};
-    const double deviation = sqrt(variance(standard, wall));
+    return sqrt(variance(standard, wall));
+}
+
+static fer_status check_hose_wall(const fer_joint *joint, double deviation)
+{
     FER_REQUIRE(8.0 * deviation <= joint->hose.outside.mm - joint->hose.inside.mm, FER_UNCERTAINTY_TOO_WIDE);
     return FER_OK;
 }
@@ -599,9 +622,11 @@ fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_uncertain
                                      fer_limit_margin *lower, fer_limit_margin *upper)
 {
     FER_TRY(fer_check_shapes(uncertainties, standard));
-    FER_TRY(check_hose_wall(joint, standard));
-    *lower = margin_at(joint, uncertainties, standard, fer_reachable(range.lower));
-    *upper = margin_at(joint, uncertainties, standard, fer_reachable(range.upper));
+    FER_TRY(check_hose_wall(joint, wall_deviation(standard)));
+    *lower = spread_at(uncertainties, standard, fer_reachable(range.lower));
+    *upper = spread_at(uncertainties, standard, fer_reachable(range.upper));
+    place_margin(joint, fer_reachable(range.lower), lower);
+    place_margin(joint, fer_reachable(range.upper), upper);
     FER_REQUIRE(lower->deviation > 0.0 && upper->deviation > 0.0, FER_UNCERTAINTY_EMPTY);
     return FER_OK;
 }
@@ -640,6 +665,41 @@ fer_shares fer_shares_between(double diameter, const fer_limit_margin *lower, co
     return shares;
 }
 
+int fer_plan_shares(const fer_uncertainties *uncertainties, fer_ratio_range range, fer_share_plan *plan)
+{
+    fer_standard_uncertainties standard;
+    if (!uncertainties || fer_check_range(range) != FER_OK ||
+        fer_check_uncertainties(uncertainties, &standard) != FER_OK ||
+        fer_check_shapes(uncertainties, &standard) != FER_OK) {
+        return 0;
+    }
+    plan->lower_limit = fer_reachable(range.lower);
+    plan->upper_limit = fer_reachable(range.upper);
+    plan->wall_deviation = wall_deviation(&standard);
+    plan->lower = spread_at(uncertainties, &standard, plan->lower_limit);
+    plan->upper = spread_at(uncertainties, &standard, plan->upper_limit);
+    return fmin(plan->lower.deviation, plan->upper.deviation) > 0.0;
+}
+
+static fer_status find_planned_shares(const fer_joint *joint, fer_length diameter, fer_share_plan *plan,
+                                      fer_shares *shares)
+{
+    FER_TRY(fer_check_joint(joint));
+    FER_TRY(check_hose_wall(joint, plan->wall_deviation));
+    FER_TRY(fer_check_length(diameter, FER_DIAMETER_MISSING, FER_DIAMETER_OUT_OF_RANGE));
+    place_margin(joint, plan->lower_limit, &plan->lower);
+    place_margin(joint, plan->upper_limit, &plan->upper);
+    *shares = fer_shares_between(diameter.mm, &plan->lower, &plan->upper);
+    return FER_OK;
+}
+
+fer_status fer_planned_share(const fer_joint *joint, fer_length diameter, fer_share_plan *plan,
+                             fer_shares *shares)
+{
+    FER_LEAVE_OUT(*shares);
+    return find_planned_shares(joint, diameter, plan, shares);
+}
+
 static fer_status find_shares(const fer_joint *joint, const fer_uncertainties *uncertainties,
                               fer_ratio_range range, fer_length diameter, fer_shares *shares)
 {
@@ -669,10 +729,12 @@ static double share_with(const fer_joint *joint, const fer_uncertainties *uncert
                                                   &changed.stem_outside,    &changed.ferrule_wall,
                                                   &changed.ferrule_outside, &changed.diameter};
     const fer_model plain = {FER_BASIS_WALL, FER_FLOW_NONE};
+    fer_uncertainty list[input_count];
     fer_standard_uncertainties standard;
     fer_limit_margin lower, upper;
     inputs[input]->amount.mm *= factor;
-    standardise(&changed, &standard);
+    fer_list_uncertainties(&changed, list);
+    standardise(list, &changed.correlations, &standard);
     const fer_status status = fer_limit_margins_checked(joint, &changed, &standard, range, &lower, &upper);
     if (status == FER_OK) {
         return fer_shares_between(diameter.mm, &lower, &upper).inside.fraction;

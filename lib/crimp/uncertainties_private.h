@@ -65,10 +65,15 @@ fer_status fer_limit_margins_checked(const fer_joint *joint, const fer_uncertain
                                      const fer_standard_uncertainties *standard, fer_ratio_range range,
                                      fer_limit_margin *lower, fer_limit_margin *upper);
 
-/* fer_uncertainty_budget() from a joint, uncertainties and a model that were checked. */
-fer_status fer_uncertainty_budget_checked(const fer_joint *joint, const fer_uncertainties *uncertainties,
-                                          const fer_standard_uncertainties *standard, fer_length diameter,
-                                          fer_ratio coverage, fer_model model, fer_budget *budget);
+/* What fer_uncertainty_budget() begins with, from a joint, uncertainties and a model that were checked: slope times standard
+ * uncertainty of each input, and the combined standard uncertainty. */
+typedef struct {
+    double part[FER_INPUTS], standard_uncertainty;
+} fer_contributions;
+
+fer_status fer_find_contributions(const fer_joint *joint, const fer_uncertainties *uncertainties,
+                                  const fer_standard_uncertainties *standard, fer_length diameter,
+                                  fer_model model, fer_contributions *found);
 
 /* How uncertain the diameter with a compression is by the measurements of the joint alone: the standard uncertainty of
  * the compression there, apart from the crimp diameter's own part, by its slope against the diameter. */
@@ -78,6 +83,19 @@ fer_status fer_diameter_uncertainty_checked(const fer_joint *joint,
 
 /* Shares at a mean crimp diameter between the two margins. */
 fer_shares fer_shares_between(double diameter, const fer_limit_margin *lower, const fer_limit_margin *upper);
+
+/* What fer_conforming_share() computes of uncertainties and range, once for many joints. Returned is 0 where it refuses every
+ * joint with them, and nothing was planned. */
+typedef struct {
+    double lower_limit, upper_limit, wall_deviation;
+    fer_limit_margin lower, upper; /* placed anew for each joint */
+} fer_share_plan;
+
+int fer_plan_shares(const fer_uncertainties *uncertainties, fer_ratio_range range, fer_share_plan *plan);
+
+/* fer_conforming_share() by a plan: the same bits and statuses. */
+fer_status fer_planned_share(const fer_joint *joint, fer_length diameter, fer_share_plan *plan,
+                             fer_shares *shares);
 
 /* The input's error as a sum: scale[i][j] times the standard deviate of input j (normal: deviation 1; otherwise half
  * width 1), j <= i. The uncertainties are such that fer_check_uncertainties() and fer_check_shapes() accept. */

@@ -11,6 +11,7 @@
 #include "base/numeric/pair.h"
 #include "base/numeric/special.h"
 #include "base/numeric/zone.h"
+#include "judge/adjust_private.h"
 #include "judge/reading_private.h"
 
 static const double asked_usual = 0.95;
@@ -31,7 +32,7 @@ static double gauge_floor(const fer_gauge *gauge)
 }
 
 /* The same for a scatter that is estimated: a gauge of which nothing is known has steps, too. */
-static double usual_floor(const fer_gauge *gauge)
+double fer_usual_floor(const fer_gauge *gauge)
 {
     const double floor = gauge_floor(gauge);
     return floor > 0.0 ? floor : fer_reading_uncertainty(0.0, FER_GAUGE_STEP_USUAL_MM);
@@ -54,7 +55,7 @@ static fer_status take_known(fer_adjusting adjusting, known *k)
                 FER_ADJUSTING_PROBABILITY_OUT_OF_RANGE);
     FER_TRY(fer_check_gauge(&adjusting.gauge));
     k->standard_deviation = crimp > 0.0 ? fmax(crimp, gauge_floor(&adjusting.gauge)) : 0.0;
-    k->floor = usual_floor(&adjusting.gauge);
+    k->floor = fer_usual_floor(&adjusting.gauge);
     k->ratio = setting > 0.0 ? (k->standard_deviation / setting) * (k->standard_deviation / setting) : 0.0;
     k->gain = adjusting.gain.fraction == 0.0 ? 1.0 : adjusting.gain.fraction;
     k->asked = adjusting.asked.fraction == 0.0 ? asked_usual : adjusting.asked.fraction;
@@ -346,7 +347,7 @@ static fer_status fit_calibration(const fer_calibration_point *points, size_t co
         fer_line_add_rest(&line, points[i].set.mm, points[i].measured.mm,
                           scale * raw_weight(&points[i], weighted));
     }
-    const double floor = weighted ? fmax(sqrt(scale), gauge_floor(gauge)) : usual_floor(gauge);
+    const double floor = weighted ? fmax(sqrt(scale), gauge_floor(gauge)) : fer_usual_floor(gauge);
     return finish_calibration(&line, floor, calibration);
 }
 
@@ -435,11 +436,25 @@ static int is_day(int day)
     return day >= -1000000 && day <= 1000000;
 }
 
+fer_status fer_check_drift_point(const fer_drift_point *check)
+{
+    FER_REQUIRE(is_day(check->day), FER_DRIFT_DAY_OUT_OF_RANGE);
+    FER_REQUIRE(fabs(check->deviation.mm) <= 1000.0, FER_DRIFT_DEVIATION_OUT_OF_RANGE);
+    return FER_OK;
+}
+
+fer_status fer_check_drift_question(int today, double limit, double coverage)
+{
+    FER_REQUIRE(is_day(today), FER_DRIFT_DAY_OUT_OF_RANGE);
+    FER_REQUIRE(limit > 0.0 && limit <= 1000.0, FER_DRIFT_LIMIT_OUT_OF_RANGE);
+    FER_REQUIRE(coverage > 0.0 && coverage < 1.0, FER_COVERAGE_OUT_OF_RANGE);
+    return FER_OK;
+}
+
 static fer_status fit_drift(const fer_drift_point *checks, size_t count, fer_line *line)
 {
     for (size_t i = 0; i < count; i++) {
-        FER_REQUIRE(is_day(checks[i].day), FER_DRIFT_DAY_OUT_OF_RANGE);
-        FER_REQUIRE(fabs(checks[i].deviation.mm) <= 1000.0, FER_DRIFT_DEVIATION_OUT_OF_RANGE);
+        FER_TRY(fer_check_drift_point(&checks[i]));
         fer_line_add(line, checks[i].day, checks[i].deviation.mm, 1.0);
     }
     fer_line_centre(line);
@@ -488,13 +503,11 @@ static fer_status check_drift(const fer_drift_point *checks, size_t count, int t
     fer_line line = {0};
     FER_REQUIRE(checks, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count > 2, FER_CALIBRATION_TOO_FEW_POINTS);
-    FER_REQUIRE(is_day(today), FER_DRIFT_DAY_OUT_OF_RANGE);
-    FER_REQUIRE(limit > 0.0 && limit <= 1000.0, FER_DRIFT_LIMIT_OUT_OF_RANGE);
-    FER_REQUIRE(coverage > 0.0 && coverage < 1.0, FER_COVERAGE_OUT_OF_RANGE);
+    FER_TRY(fer_check_drift_question(today, limit, coverage));
     FER_TRY(fer_check_gauge(gauge));
     FER_TRY(fit_drift(checks, count, &line));
     const double factor = student_factor(coverage, count),
-                 scatter = fmax(usual_floor(gauge), fer_line_scatter(&line));
+                 scatter = fmax(fer_usual_floor(gauge), fer_line_scatter(&line));
     const double slope = fer_pair_value(line.slope);
     drift->deviation.mm = deviation_on(&line, today, scatter, &drift->uncertainty.mm);
     drift->change_per_year.mm = 365.25 * slope;

@@ -161,31 +161,37 @@ static void sum_risks(const fer_process *process, const fer_judging *q, const fe
         fmax(0.0, risks->conforming.fraction - (b->empty ? 0.0 : accepted_between(&p, q->lower, q->upper)));
 }
 
-static fer_status find_risks(const fer_process *process, fer_length standard_uncertainty,
-                             fer_length_range limits, fer_guard guard, fer_risks *risks)
+fer_status fer_take_risks(const fer_process *process, fer_length standard_uncertainty,
+                          fer_length_range limits, fer_guard guard, fer_judging *judging)
 {
-    fer_judging q = {0};
-    fer_bands b;
     FER_REQUIRE(process, FER_ARGUMENT_MISSING);
     FER_REQUIRE(guard.degrees_of_freedom == 0.0, FER_PROCESS_WITH_DEGREES);
     FER_TRY(fer_check_guard_rules(&guard, NULL));
-    FER_TRY(fer_take_limits(limits, guard.side, &q));
+    FER_TRY(fer_take_limits(limits, guard.side, judging));
     FER_REQUIRE(fer_is_deviation(standard_uncertainty.mm), FER_UNCERTAINTY_OUT_OF_RANGE);
-    fer_take_guard(guard, &q);
+    fer_take_guard(guard, judging);
     FER_TRY(check_process(process, guard));
     FER_REQUIRE(process->standard_deviation.mm > 0.0, FER_PROCESS_DEVIATION_MISSING);
-    q.u = standard_uncertainty.mm;
-    fer_find_bands(&q, &b);
-    sum_risks(process, &q, &b, risks);
+    judging->u = standard_uncertainty.mm;
     return FER_OK;
+}
+
+void fer_risks_of(const fer_process *process, const fer_judging *judging, fer_risks *risks)
+{
+    fer_bands bands;
+    fer_find_bands(judging, &bands);
+    sum_risks(process, judging, &bands, risks);
 }
 
 fer_status fer_find_risks(const fer_process *process, fer_length standard_uncertainty,
                           fer_length_range limits, fer_guard guard, fer_risks *risks)
 {
     FER_REQUIRE(risks, FER_ARGUMENT_MISSING);
+    fer_judging judging = {0};
     FER_LEAVE_OUT(*risks);
-    return find_risks(process, standard_uncertainty, limits, guard, risks);
+    FER_TRY(fer_take_risks(process, standard_uncertainty, limits, guard, &judging));
+    fer_risks_of(process, &judging, risks);
+    return FER_OK;
 }
 
 fer_status fer_find_acceptance_zone(fer_length_range limits, fer_length standard_uncertainty, fer_guard guard,

@@ -153,8 +153,7 @@ static fer_found_length found_if(int there, double mm, fer_status why_not)
     return length;
 }
 
-/* Grubbs' critical value for the farthest of m numbers, two-sided. */
-static double critical_deviate(double m)
+double fer_critical_deviate(double m)
 {
     const double t = fer_student_quantile(1.0 - outlier_level / (2.0 * m), m - 2.0);
     return (m - 1.0) * t / sqrt(m * (m - 2.0 + t * t));
@@ -164,7 +163,7 @@ static double critical_deviate(double m)
 static int is_outlying(const view *v, double away, double deviation, size_t m)
 {
     /* the critical value of two readings or fewer is NaN */
-    return away > v->gauge.resolution.mm && away > critical_deviate((double)m) * deviation;
+    return away > v->gauge.resolution.mm && away > fer_critical_deviate((double)m) * deviation;
 }
 
 static size_t farthest_from(const view *v, fer_pair mean)

@@ -8,6 +8,9 @@
 /* What a summary is after a failure. */
 void fer_leave_out_summary(fer_status why, fer_reading_summary *summary);
 
+/* Grubbs' critical value for the farthest of m numbers, two-sided; NaN for two or fewer. */
+double fer_critical_deviate(double m);
+
 /* Whether a reading was taken and is not over a gap. The marks have been checked. */
 int fer_reading_counts(const fer_reading *reading, const fer_marks *marks);
 

@@ -75,6 +75,18 @@ static void what_is_far_beyond_is_right_or_given_up(void **test_state)
     }
 }
 
+/* The quick logarithm against the C library's, in long doubles. */
+static void series_of_the_logarithm(void **test_state)
+{
+    (void)test_state;
+    for (int i = -180; i <= 180; i++) {
+        const double z = i * 0.001;
+        const long double exact = log1pl(2.0L * z / (1.0L - z));
+        CHECK_NEAR(fer_log_series(z, 8), (double)exact, 1.5 * DBL_EPSILON * fabs(z) * 2.0);
+        CHECK_NEAR(fer_log_series(z, 4), (double)exact, 1e-6 * fabs(z) * 2.0);
+    }
+}
+
 static void nothing_reduced_grows_nothing(void **test_state)
 {
     (void)test_state;
@@ -129,6 +141,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(crimps_are_right_and_never_given_up),
         cmocka_unit_test(what_is_far_beyond_is_right_or_given_up),
+        cmocka_unit_test(series_of_the_logarithm),
         cmocka_unit_test(nothing_reduced_grows_nothing),
         cmocka_unit_test(ordinary_rows_need_no_second_look),
     };

@@ -143,6 +143,14 @@ static double not_a_number(double x, const void *context, double *slope)
     return NAN;
 }
 
+/* Its slope is infinite wherever it is asked for: a step of nothing, which is no root. */
+static double without_end(double x, const void *context, double *slope)
+{
+    (void)context;
+    *slope = INFINITY;
+    return x - 0.3;
+}
+
 /* However the function creeps, jumps or has no value, the search ends, and only at the root where there is one. */
 static void a_root_is_found_however_long_it_takes(void **state)
 {
@@ -153,6 +161,7 @@ static void a_root_is_found_however_long_it_takes(void **state)
     CHECK_NEAR(fer_rising_root(step_at_1e_minus_200, &counter, 0.0, 1.0, 0.5, DBL_EPSILON), 1e-200, 4e-216);
     assert_in_range(turns, 700, 720);
     turns = 0;
+    CHECK_NEAR(fer_rising_root(without_end, NULL, 0.0, 1.0, 0.5, DBL_EPSILON), 0.3, 1e-15);
     CHECK_NEAR(fer_rising_root(not_a_number, &counter, 0.0, 1.0, 0.5, DBL_EPSILON), 0.0, 1e-300);
     assert_in_range(turns, 1000, 1100);
 }

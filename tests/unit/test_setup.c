@@ -1276,6 +1276,86 @@ static void a_model_needs_its_own_range(void **state)
     check_failure(&order, &press, FER_COMPRESSION_RANGE_MISSING);
 }
 
+/* Ends fixed: P = q + 2/sqrt(3) Y ln(b/a) (Hill, ch. V, from memory), so each MPa of squeeze needs pi D L more; and stem and gauge by Lamé,
+ * where the hose presses 2.5 times as hard. */
+static void the_hose_may_press_up_to_the_smallest_of_its_limits(void **state)
+{
+    (void)state;
+    fer_press press = worked_press();
+    fer_order order = order_with_metal();
+    const fer_setup at_30 = plan(&order, &press);
+    assert_false(at_30.force_at_least);
+    press.capacity.newton = at_30.force.value.newton;
+    fer_setup setup = plan(&order, &press);
+    CHECK_NEAR(setup.hose_limits.capacity.value.mpa, 30.0, 1e-6);
+    assert_int_equal(setup.hose_limits.which, FER_HOSE_LIMIT_CAPACITY);
+    CHECK_NEAR(setup.hose_limits.smallest.value.mpa, 30.0, 1e-6);
+    CHECK_NEAR(setup.hose_limits.formula.value.mpa, 0.5 * order.ferrule_metal.yield_strength.mpa, 0.0);
+    /* not known: lower bounds; no restraint: what fixed ends need */
+    order.load.hose_pressure.mpa = 0.0;
+    setup = plan(&order, &press);
+    assert_true(setup.force_at_least && setup.force.value.newton < at_30.force.value.newton);
+    CHECK_NEAR(setup.hose_limits.capacity.value.mpa, 30.0, 1e-6);
+    order.load.restraint.fraction = 0.0;
+    setup = plan(&order, &press);
+    assert_true(setup.force_at_least);
+    CHECK_NEAR(setup.hose_limits.capacity.value.mpa, 30.0, 1e-6);
+    assert_false(has(&setup, FER_REMARK_FORCE_NEAR_CAPACITY));
+    press.capacity.newton = 1.05 * setup.force.value.newton;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.hose_limits.capacity.status, FER_FORCE_BELOW_METAL);
+    assert_int_equal(setup.hose_limits.smallest.status, FER_FORCE_BELOW_METAL);
+    CHECK_NAN(setup.hose_limits.smallest.value.mpa);
+    assert_int_equal(setup.hose_limits.which, FER_HOSE_LIMIT_CAPACITY);
+    assert_true(has(&setup, FER_REMARK_FORCE_NEAR_CAPACITY));
+    /* what nobody knows of the press */
+    press.capacity.newton = 0.0;
+    order.load.restraint.fraction = 1.0;
+    order.load.hose_pressure.mpa = 30.0;
+    order.minimum_bore.mm = 9.0 - 2.5 * at_30.bore_reduction.value.mm;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.hose_limits.capacity.status, FER_PRESS_CAPACITY_MISSING);
+    CHECK_NEAR(setup.hose_limits.bore.value.mpa, 30.0, 1e-9);
+    assert_int_equal(setup.hose_limits.which, FER_HOSE_LIMIT_BORE);
+    order.minimum_bore.mm = 9.0001;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.hose_limits.bore.status, FER_BORE_REDUCTION_OUT_OF_RANGE);
+    assert_int_equal(setup.hose_limits.which, FER_HOSE_LIMIT_BORE);
+    CHECK_NAN(setup.hose_limits.smallest.value.mpa);
+    order.minimum_bore.mm = 0.0;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.hose_limits.bore.status, FER_BORE_LIMIT_MISSING);
+    assert_int_equal(setup.hose_limits.which, FER_HOSE_LIMIT_STEM);
+    fer_stem_strength strength;
+    CHECK_OK(fer_find_stem_strength(&order.joint.stem, &order.stem_metal, order.load, &strength));
+    CHECK_NEAR(setup.hose_limits.stem.value.mpa, strength.first_yield_pressure.mpa / 2.5, 1e-12);
+    order.joint.stem.bore.mm = 0.0;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.hose_limits.stem.status, FER_STEM_BORE_MISSING);
+    assert_int_equal(setup.hose_limits.which, FER_HOSE_LIMIT_FORMULA);
+    const fer_material none = {{0.0}, {0.0}, {0.0}, {0.0}};
+    order.ferrule_metal = none;
+    setup = plan(&order, &press);
+    assert_int_equal(setup.hose_limits.which, FER_HOSE_LIMIT_NONE);
+    assert_int_equal(setup.hose_limits.smallest.status, FER_MATERIAL_MISSING);
+    assert_false(setup.force_at_least);
+}
+
+/* Where the bore yields on release, force and limits are there all the same. */
+static void a_strong_squeeze_still_has_a_force(void **state)
+{
+    (void)state;
+    const fer_press press = worked_press();
+    fer_order order = order_with_metal();
+    order.load.hose_pressure.mpa = 60.0;
+    const fer_setup setup = plan(&order, &press);
+    assert_int_equal(setup.springback.status, FER_DIAMETER_YIELDS_ON_RELEASE);
+    assert_int_equal(setup.closing.status, FER_DIAMETER_YIELDS_ON_RELEASE);
+    assert_int_equal(setup.force.status, FER_OK);
+    order.load.hose_pressure.mpa = 30.0;
+    assert_true(setup.force.value.newton > 1.2 * plan(&order, &press).force.value.newton);
+}
+
 static void a_press_has_to_be_strong_enough_and_a_stem_to_bear_it(void **state)
 {
     (void)state;
@@ -1598,6 +1678,8 @@ int main(void)
         cmocka_unit_test(the_largest_part_is_named),
         cmocka_unit_test(another_model_may_be_uncertain_too),
         cmocka_unit_test(a_model_needs_its_own_range),
+        cmocka_unit_test(the_hose_may_press_up_to_the_smallest_of_its_limits),
+        cmocka_unit_test(a_strong_squeeze_still_has_a_force),
         cmocka_unit_test(a_press_has_to_be_strong_enough_and_a_stem_to_bear_it),
         cmocka_unit_test(a_stem_that_yields_is_remarked_and_one_that_yields_through_stops),
         cmocka_unit_test(a_ferrule_may_outgrow_its_die),

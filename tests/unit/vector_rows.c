@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { maximum_dies = 8, maximum_points = 24, cell_count = 6 };
+enum { maximum_dies = 120, maximum_items = 120, cell_count = 6 };
 
 typedef struct {
     fer_joint joint;
@@ -18,9 +18,8 @@ typedef struct {
     fer_press press;
     fer_die die;
     fer_die dies[maximum_dies];
-    fer_reading readings[maximum_points];
-    fer_calibration_point points[maximum_points];
-    size_t die_count, reading_count, point_count;
+    fer_reading readings[maximum_items];
+    fer_calibration_point points[maximum_items];
     fer_length value, standard_uncertainty, inside, outside;
     fer_length_range limits;
     fer_gauge gauge;
@@ -29,6 +28,45 @@ typedef struct {
     fer_stem stem;
     fer_material material;
     fer_forming_load load;
+    fer_sample_piece sample[maximum_items];
+    fer_study_reading study[maximum_items];
+    fer_block_reading blocks[maximum_items];
+    fer_opinion opinions[maximum_items];
+    size_t list_count; /* of whichever of them the row has */
+    fer_study_settings study_settings;
+    fer_length tolerance;
+    fer_sample_summary summary;
+    fer_wanted wanted;
+    fer_capability_settings settings;
+    fer_ratio content, confidence, power;
+    double pieces, degrees_of_freedom, index, expected;
+    fer_side side;
+    int further;
+    size_t count;
+    int groups;
+    fer_chart_kind chart;
+    fer_chart_method method;
+    fer_limit_rule rule;
+    fer_chart_figures figures;
+    fer_charting charting;
+    fer_chart_point last, last_of_kind;
+    fer_sample_piece piece;
+    fer_drift_point checks[maximum_items];
+    double shift, run_length;
+    int today;
+    fer_length limit;
+    fer_plan plan;
+    fer_plan_aim plan_aim;
+    fer_plan_stage stages[maximum_items];
+    fer_burst bursts[maximum_items];
+    fer_burst_aim burst_aim;
+    fer_ratio bad, share, variation;
+    fer_length deviation;
+    fer_measuring measuring;
+    fer_pressure mean;
+    double raised, weibull_shape;
+    fer_strength strength;
+    size_t lot;
 } arguments;
 
 typedef struct {
@@ -45,6 +83,29 @@ typedef struct {
     fer_calibration calibration;
     fer_tube_change change;
     fer_stem_strength strength;
+    fer_sample_summary sample;
+    fer_normality normality;
+    fer_capability capability;
+    fer_share_outside share;
+    fer_free_tolerance tolerance;
+    fer_showing showing;
+    fer_plan_choice plan_choice;
+    fer_measured_choice measured;
+    fer_pieces_needed needed;
+    fer_stages_risk risk;
+    fer_burst_verdict bursts;
+    fer_gauge_study study;
+    fer_gauge_check check;
+    fer_agreement agreement;
+    fer_ratio probability;
+    double factor, required;
+    fer_chart_constants constants;
+    fer_chart_limits chart_limits;
+    fer_run_length run_length;
+    fer_charting complete, charting;
+    fer_chart_point point;
+    fer_level_change level_change;
+    fer_press_level level;
 } results;
 
 typedef struct {
@@ -60,6 +121,12 @@ typedef struct {
 #define OUT(path, kind)                                                                                      \
     {                                                                                                        \
 #path, offsetof(results, path), kind                                                                 \
+    }
+
+/* A result whose name another function's result has, too. */
+#define AS(path, member, kind)                                                                               \
+    {                                                                                                        \
+        path, offsetof(results, member), kind                                                                \
     }
 
 static const member_place argument_places[] = {
@@ -114,6 +181,77 @@ static const member_place argument_places[] = {
     IN(material.poisson, a_ratio),
     IN(material.yield_strength, a_pressure),
     IN(load.restraint, a_ratio),
+    IN(summary.count, a_size),
+    IN(summary.mean, a_length),
+    IN(summary.scatter.value, a_length),
+    IN(wanted.limits.lower, a_length),
+    IN(wanted.limits.upper, a_length),
+    IN(wanted.side, a_side),
+    IN(settings.measuring.repeatability, a_length),
+    IN(settings.measuring.common, a_length),
+    {"settings.never_pool", offsetof(arguments, study_settings.never_pool), a_flag},
+    IN(tolerance, a_length),
+    IN(content, a_ratio),
+    IN(confidence, a_ratio),
+    IN(power, a_ratio),
+    IN(pieces, a_number),
+    IN(degrees_of_freedom, a_number),
+    IN(index, a_number),
+    IN(expected, a_number),
+    IN(side, a_side),
+    IN(further, an_int),
+    IN(count, a_size),
+    IN(groups, an_int),
+    IN(chart, a_chart),
+    IN(method, a_chart_method),
+    IN(rule.basis, a_limit_basis),
+    IN(rule.false_alarms, a_ratio),
+    IN(figures.mean, a_length),
+    IN(figures.scatter, a_length),
+    IN(figures.pieces, an_int),
+    IN(figures.groups, an_int),
+    IN(charting.weight, a_number),
+    IN(charting.limit, a_number),
+    IN(charting.allowance, a_number),
+    IN(charting.decision, a_number),
+    IN(charting.beyond, a_number),
+    IN(charting.two_of_three, a_flag),
+    IN(charting.four_of_five, a_flag),
+    IN(charting.same_side, an_int),
+    IN(charting.rising, an_int),
+    IN(last.count, an_int),
+    IN(last.mean, a_length),
+    IN(last.scatter, a_length),
+    IN(last_of_kind.count, an_int),
+    IN(last_of_kind.mean, a_length),
+    IN(last_of_kind.scatter, a_length),
+    IN(piece.diameter, a_length),
+    IN(shift, a_number),
+    IN(run_length, a_number),
+    IN(today, an_int),
+    IN(limit, a_length),
+    IN(plan.pieces, a_size),
+    IN(plan.accept, a_size),
+    IN(plan.lot, a_size),
+    {"aim.good", offsetof(arguments, plan_aim.good), a_ratio},
+    {"aim.producer_risk", offsetof(arguments, plan_aim.producer_risk), a_ratio},
+    {"aim.bad", offsetof(arguments, plan_aim.bad), a_ratio},
+    {"aim.consumer_risk", offsetof(arguments, plan_aim.consumer_risk), a_ratio},
+    {"aim.lot", offsetof(arguments, plan_aim.lot), a_size},
+    {"aim.working", offsetof(arguments, burst_aim.working), a_pressure},
+    {"aim.multiple", offsetof(arguments, burst_aim.multiple), a_number},
+    {"aim.share", offsetof(arguments, burst_aim.share), a_ratio},
+    {"aim.confidence", offsetof(arguments, burst_aim.confidence), a_ratio},
+    IN(bad, a_ratio),
+    IN(share, a_ratio),
+    IN(variation, a_ratio),
+    IN(deviation, a_length),
+    IN(measuring.repeatability, a_length),
+    IN(mean, a_pressure),
+    IN(raised, a_number),
+    {"shape", offsetof(arguments, weibull_shape), a_number},
+    IN(strength, a_strength),
+    IN(lot, a_size),
 };
 
 static const member_place result_places[] = {
@@ -164,6 +302,95 @@ static const member_place result_places[] = {
     OUT(change.hoop_inside, a_pressure),
     OUT(change.hoop_outside, a_pressure),
     OUT(strength.full_yield_pressure, a_pressure),
+    OUT(normality.shapiro, a_number),
+    OUT(normality.shapiro_p, a_ratio),
+    OUT(normality.anderson, a_number),
+    OUT(capability.nearer.value, a_number),
+    OUT(capability.nearer.lower, a_number),
+    OUT(capability.nearer.upper, a_number),
+    OUT(capability.text_lower, a_number),
+    OUT(capability.text_upper, a_number),
+    OUT(share.below, a_ratio),
+    OUT(share.above, a_ratio),
+    OUT(share.outside_upper, a_ratio),
+    OUT(share.next_below, a_ratio),
+    OUT(share.next_above, a_ratio),
+    OUT(tolerance.needed, a_size),
+    OUT(tolerance.rank, a_size),
+    OUT(showing.pieces, a_size),
+    OUT(showing.power, a_ratio),
+    OUT(showing.required, a_number),
+    {"choice.plan.pieces", offsetof(results, plan_choice.plan.pieces), a_size},
+    {"choice.plan.accept", offsetof(results, plan_choice.plan.accept), a_size},
+    {"choice.producer_risk", offsetof(results, plan_choice.producer_risk), a_ratio},
+    {"choice.consumer_risk", offsetof(results, plan_choice.consumer_risk), a_ratio},
+    OUT(measured.plan.pieces, a_size),
+    OUT(measured.plan.factor, a_number),
+    OUT(measured.pieces_exact, a_number),
+    OUT(needed.pieces, a_size),
+    OUT(needed.reached, a_ratio),
+    OUT(risk.accepted, a_ratio),
+    OUT(risk.pieces, a_number),
+    {"verdict.bound", offsetof(results, bursts.bound), a_pressure},
+    {"verdict.confidence_reached", offsetof(results, bursts.confidence_reached), a_ratio},
+    {"verdict.share_shown", offsetof(results, bursts.share_shown), a_ratio},
+    {"verdict.more", offsetof(results, bursts.more), a_size},
+    OUT(study.interaction_p, a_ratio),
+    OUT(study.repeatability.value, a_length),
+    OUT(study.gauge.value, a_length),
+    OUT(study.gauge.lower, a_length),
+    OUT(study.gauge.upper, a_length),
+    OUT(study.parts.value, a_length),
+    OUT(study.parts.lower, a_length),
+    OUT(study.parts.upper, a_length),
+    OUT(check.slope, a_ratio),
+    OUT(check.intercept, a_length),
+    OUT(check.scatter, a_length),
+    OUT(check.explained, a_ratio),
+    OUT(agreement.kappa, a_number),
+    OUT(agreement.kappa_error, a_number),
+    OUT(agreement.bad_passed, a_ratio),
+    OUT(agreement.bad_passed_upper, a_ratio),
+    OUT(probability, a_ratio),
+    OUT(factor, a_number),
+    OUT(required, a_number),
+    OUT(constants.range_mean, a_number),
+    OUT(constants.range_deviation, a_number),
+    OUT(constants.deviation_mean, a_number),
+    OUT(constants.means_by_range, a_number),
+    OUT(constants.means_by_deviation, a_number),
+    OUT(constants.range_lower, a_number),
+    OUT(constants.range_upper, a_number),
+    OUT(constants.deviation_lower, a_number),
+    OUT(constants.deviation_upper, a_number),
+    OUT(constants.range_root_mean_square, a_number),
+    OUT(constants.range_degrees, a_number),
+    AS("limits.scatter.lower", chart_limits.scatter.lower, a_length),
+    AS("limits.scatter.upper", chart_limits.scatter.upper, a_length),
+    AS("limits.factor", chart_limits.factor, a_number),
+    AS("length.mean", run_length.mean, a_number),
+    OUT(complete.limit, a_number),
+    OUT(complete.decision, a_number),
+    OUT(charting.weight, a_number),
+    OUT(point.score, a_number),
+    AS("change.last_before", level_change.last_before, a_size),
+    AS("change.probability", level_change.probability, a_ratio),
+    AS("change.t_statistic", level_change.t_statistic, a_number),
+    OUT(level.level, a_length),
+    OUT(level.walk_per_root_day, a_length),
+    OUT(level.crimp_deviation, a_length),
+    OUT(level.weight, a_number),
+};
+
+/* The summary of a sample has the name of that of readings. */
+#define OF_SAMPLE(member, kind)                                                                              \
+    {                                                                                                        \
+        "summary." #member, offsetof(results, sample.member), kind                                           \
+    }
+static const member_place sample_places[] = {
+    OF_SAMPLE(scatter.value, a_length),  OF_SAMPLE(within.value, a_length),
+    OF_SAMPLE(within_degrees, a_number), OF_SAMPLE(groups_p.value, a_ratio),
+    OF_SAMPLE(groups, a_size),
 };
 
 static void require(int condition, const char *word)
@@ -226,13 +453,21 @@ double vector_number(const char *text, vector_kind kind)
 
 static int is_whole(vector_kind kind)
 {
-    return kind == an_int || kind == a_basis || kind == a_flow || kind == a_distribution;
+    return kind == an_int || kind == a_basis || kind == a_flow || kind == a_distribution || kind == a_side ||
+           kind == a_strength || kind == a_flag || kind == a_chart || kind == a_limit_basis ||
+           kind == a_chart_method;
 }
 
 static int whole_number(const char *text, vector_kind kind)
 {
     static const char *const bases[] = {"wall", "fitted wall", "area", "soft wall"};
     static const char *const flows[] = {"none", "ends_fixed", "ends_free"};
+    static const char *const sides[] = {"both", "lower", "upper"};
+    static const char *const charts[] = {"means by range", "means by deviation", "singles by range",
+                                         "singles by deviation"};
+    static const char *const bases_of_limits[] = {"plain", "expected", "assured"};
+    static const char *const methods[] = {"EWMA", "CUSUM"};
+    static const char *const strengths[] = {"weibull", "normal", "lognormal", "any"};
     static const char *const distributions[] = {"normal", "rectangular", "triangular"};
     switch (kind) {
     case a_basis:
@@ -241,6 +476,18 @@ static int whole_number(const char *text, vector_kind kind)
         return word_number(text, flows, 3);
     case a_distribution:
         return word_number(text, distributions, 3);
+    case a_flag:
+        return strcmp(text, "true") == 0;
+    case a_side:
+        return word_number(text, sides, 3);
+    case a_chart:
+        return word_number(text, charts, 4);
+    case a_limit_basis:
+        return word_number(text, bases_of_limits, 3);
+    case a_chart_method:
+        return word_number(text, methods, 2);
+    case a_strength:
+        return word_number(text, strengths, 4);
     default:
         return atoi(text);
     }
@@ -249,6 +496,11 @@ static int whole_number(const char *text, vector_kind kind)
 static void store(void *base, const member_place *place, const char *text)
 {
     char *at = (char *)base + place->offset;
+    if (place->kind == a_size) {
+        const size_t number = (size_t)atoi(text);
+        memcpy(at, &number, sizeof number);
+        return;
+    }
     if (is_whole(place->kind)) {
         const int number = whole_number(text, place->kind);
         memcpy(at, &number, sizeof number);
@@ -278,33 +530,60 @@ static double load(const void *base, const member_place *place)
 
 /* ---- one line ------------------------------------------------------------------------------------------- */
 
-/* The place that `NAME.N.` of a list names; the list is as long as its last item says. */
-static size_t item_index(const char *path, size_t capacity, size_t *count)
-{
-    const size_t index = (size_t)atoi(strchr(path, '.') + 1);
-    require(index < capacity, path);
-    *count = index + 1;
-    return index;
-}
+#define ITEM(path, list, member, kind)                                                                       \
+    {                                                                                                        \
+        path, offsetof(arguments, list[0].member), kind, sizeof(((arguments *)0)->list[0])                   \
+    }
 
-/* The lists of the tables: `dies.N.size=…`, `readings.N.diameter=…`, `points.N.set=…`, `points.N.measured=…`. */
+/* Members of lists: `pieces.N.diameter=…`; the path is written without the number. */
+static const struct {
+    const char *path;
+    size_t offset;
+    vector_kind kind;
+    size_t size; /* of an item */
+} item_places[] = {
+    ITEM("dies.size", dies, size, a_length),
+    ITEM("points.set", points, set, a_length),
+    ITEM("points.measured", points, measured, a_length),
+    ITEM("readings.diameter", readings, diameter, a_length),
+    ITEM("pieces.diameter", sample, diameter, a_length),
+    ITEM("pieces.group", sample, group, an_int),
+    ITEM("checks.day", checks, day, an_int),
+    ITEM("checks.deviation", checks, deviation, a_length),
+    ITEM("readings.part", study, part, an_int),
+    ITEM("readings.person", study, person, an_int),
+    ITEM("readings.diameter", study, diameter, a_length),
+    ITEM("readings.block", blocks, block, a_length),
+    ITEM("readings.reading", blocks, reading, a_length),
+    ITEM("opinions.piece", opinions, piece, an_int),
+    ITEM("opinions.person", opinions, person, an_int),
+    ITEM("opinions.said", opinions, said, an_int),
+    ITEM("opinions.truth", opinions, truth, an_int),
+    ITEM("stages.accept", stages, accept, an_int),
+    ITEM("stages.refuse", stages, refuse, an_int),
+    ITEM("bursts.pressure", bursts, pressure, a_pressure),
+    ITEM("bursts.stopped", bursts, stopped, a_flag),
+};
+
+/* Whether it is a member of an item; then it is stored, in each list that has such a member. */
 static int read_item(const char *path, const char *text, arguments *in)
 {
-    const char *member = strrchr(path, '.');
-    if (strncmp(path, "dies.", 5) == 0 && strcmp(member, ".size") == 0) {
-        in->dies[item_index(path, maximum_dies, &in->die_count)].size.mm = vector_number(text, a_length);
-    } else if (strncmp(path, "readings.", 9) == 0 && strcmp(member, ".diameter") == 0) {
-        in->readings[item_index(path, maximum_points, &in->reading_count)].diameter.mm =
-            vector_number(text, a_length);
-    } else if (strncmp(path, "points.", 7) == 0) {
-        fer_calibration_point *point = &in->points[item_index(path, maximum_points, &in->point_count)];
-        require(strcmp(member, ".set") == 0 || strcmp(member, ".measured") == 0, path);
-        *(strcmp(member, ".set") == 0 ? &point->set : &point->measured) =
-            fer_mm(vector_number(text, a_length));
-    } else {
-        return 0;
+    const char *number = strchr(path, '.'), *member = strrchr(path, '.');
+    const size_t index = number ? (size_t)atoi(number + 1) : 0;
+    int found = 0;
+    for (size_t i = 0; number && i < sizeof item_places / sizeof *item_places; i++) {
+        const size_t list = (size_t)(number - path);
+        if (strncmp(path, item_places[i].path, list) == 0 &&
+            strcmp(member, item_places[i].path + list) == 0) {
+            const member_place place = {path, item_places[i].offset + index * item_places[i].size,
+                                        item_places[i].kind};
+            require(index < maximum_items, path);
+            store(in, &place, text);
+            in->list_count = index + 1;
+            found = 1;
+        }
     }
-    return 1;
+    return found;
 }
 
 static void read_arguments(char *cell, arguments *in)
@@ -327,6 +606,58 @@ static void read_arguments(char *cell, arguments *in)
     }
 }
 
+static fer_status call_burst_functions(const char *function, const arguments *in, results *out)
+{
+    if (strcmp(function, "judge_bursts") == 0) {
+        return fer_judge_bursts(in->bursts, in->list_count, &in->burst_aim, in->strength, &out->bursts);
+    }
+    if (strcmp(function, "find_bursts_needed") == 0) {
+        return fer_find_bursts_needed(&in->burst_aim, in->mean, in->variation, in->power, &out->needed);
+    }
+    if (strcmp(function, "find_bursts_without_failure") == 0) {
+        return fer_find_bursts_without_failure(&in->burst_aim, in->raised, in->weibull_shape, &out->needed);
+    }
+    vector_refuse("a function that is not known here", function);
+}
+
+static fer_status call_plan_functions(const char *function, const arguments *in, results *out)
+{
+    if (strcmp(function, "find_acceptance") == 0) {
+        return fer_find_acceptance(&in->plan, in->bad, &out->probability);
+    }
+    if (strcmp(function, "choose_plan") == 0) {
+        return fer_choose_plan(&in->plan_aim, &out->plan_choice);
+    }
+    if (strcmp(function, "find_clean_pieces") == 0) {
+        return fer_find_clean_pieces(in->share, in->confidence, in->lot, &out->needed);
+    }
+    if (strcmp(function, "find_stages_risk") == 0) {
+        return fer_find_stages_risk(in->stages, in->list_count, in->lot, in->bad, &out->risk);
+    }
+    if (strcmp(function, "choose_measured_plan") == 0) {
+        return fer_choose_measured_plan(&in->plan_aim, in->deviation, in->measuring, &out->measured);
+    }
+    return call_burst_functions(function, in, out);
+}
+
+static fer_status call_tolerance_functions(const char *function, const arguments *in, results *out)
+{
+    if (strcmp(function, "find_tolerance_factor") == 0) {
+        return fer_find_tolerance_factor(in->pieces, in->degrees_of_freedom, in->content, in->confidence,
+                                         in->side, &out->factor);
+    }
+    if (strcmp(function, "find_free_tolerance") == 0) {
+        return fer_find_free_tolerance(in->count, in->content, in->confidence, in->side, &out->tolerance);
+    }
+    if (strcmp(function, "find_index_to_show") == 0) {
+        return fer_find_index_to_show(in->count, in->index, in->confidence, &out->required);
+    }
+    if (strcmp(function, "find_pieces_to_show") == 0) {
+        return fer_find_pieces_to_show(in->index, in->confidence, in->expected, in->power, &out->showing);
+    }
+    return call_plan_functions(function, in, out);
+}
+
 static fer_status call_metal_functions(const char *function, const arguments *in, results *out)
 {
     if (strcmp(function, "load_tube") == 0) {
@@ -336,7 +667,80 @@ static fer_status call_metal_functions(const char *function, const arguments *in
     if (strcmp(function, "find_stem_strength") == 0) {
         return fer_find_stem_strength(&in->stem, &in->material, in->load, &out->strength);
     }
-    vector_refuse("a function that is not known here", function);
+    return call_tolerance_functions(function, in, out);
+}
+
+static fer_status call_chart_functions(const char *function, const arguments *in, results *out)
+{
+    fer_ratio places[maximum_items];
+    size_t found;
+    if (strcmp(function, "find_chart_constants") == 0) {
+        return fer_find_chart_constants((int)in->pieces, in->groups, &out->constants);
+    }
+    if (strcmp(function, "find_limits_from_figures") == 0) {
+        return fer_find_limits_from_figures(&in->figures, in->chart, in->rule, &out->chart_limits);
+    }
+    if (strcmp(function, "next_point") == 0) {
+        return fer_next_point(&in->piece, in->last, in->last_of_kind, in->charting, &out->point);
+    }
+    if (strcmp(function, "find_run_length") == 0) {
+        return fer_find_run_length(&in->charting, in->shift, &out->run_length);
+    }
+    if (strcmp(function, "find_charting_limit") == 0) {
+        return fer_find_charting_limit(in->run_length, &in->charting, &out->complete);
+    }
+    if (strcmp(function, "choose_charting") == 0) {
+        return fer_choose_charting(in->run_length, in->shift, in->method, &out->charting);
+    }
+    if (strcmp(function, "find_change") == 0) {
+        return fer_find_change(in->sample, in->list_count, &out->level_change, places, maximum_items, &found);
+    }
+    if (strcmp(function, "track_press") == 0) {
+        return fer_track_press(in->checks, in->list_count, in->today, in->limit, in->coverage, in->gauge,
+                               &out->level);
+    }
+    return call_metal_functions(function, in, out);
+}
+
+static fer_status call_gauge_functions(const char *function, const arguments *in, results *out)
+{
+    const fer_block blocks = {{0}, {0}, {0}, {0}};
+    if (strcmp(function, "study_gauge") == 0) {
+        return fer_study_gauge(in->study, in->list_count, in->tolerance, in->confidence, in->study_settings,
+                               &out->study);
+    }
+    if (strcmp(function, "calibrate_gauge") == 0) {
+        return fer_calibrate_gauge(in->blocks, in->list_count, in->confidence, blocks, &out->check);
+    }
+    if (strcmp(function, "find_agreement") == 0) {
+        return fer_find_agreement(in->opinions, in->list_count, in->confidence, &out->agreement);
+    }
+    return call_chart_functions(function, in, out);
+}
+
+static fer_status call_sample_functions(const char *function, const arguments *in, results *out)
+{
+    fer_length sorted[maximum_items];
+    size_t found;
+    if (strcmp(function, "summarise_sample") == 0) {
+        return fer_summarise_sample(in->sample, in->list_count, &out->sample);
+    }
+    if (strcmp(function, "test_normality") == 0) {
+        return fer_test_normality(in->sample, in->list_count, in->settings.measuring, &out->normality, sorted,
+                                  maximum_items, &found);
+    }
+    if (strcmp(function, "find_capability") == 0) {
+        return fer_find_capability(&in->summary, &in->wanted, in->confidence, in->settings, &out->capability);
+    }
+    if (strcmp(function, "find_share_outside") == 0) {
+        return fer_find_share_outside(&in->summary, &in->wanted, in->confidence, in->settings.measuring,
+                                      &out->share);
+    }
+    if (strcmp(function, "find_rest_inside") == 0) {
+        return fer_find_rest_inside(&in->summary, &in->wanted, in->further, in->settings.measuring,
+                                    &out->probability);
+    }
+    return call_gauge_functions(function, in, out);
 }
 
 static fer_status call_measuring_functions(const char *function, const arguments *in, results *out)
@@ -350,12 +754,12 @@ static fer_status call_measuring_functions(const char *function, const arguments
         return fer_judge(in->value, in->standard_uncertainty, in->limits, usual, unknown, &out->verdict);
     }
     if (strcmp(function, "summarise_readings") == 0) {
-        return fer_summarise_readings(in->readings, in->reading_count, &in->gauge, no_marks, &out->summary);
+        return fer_summarise_readings(in->readings, in->list_count, &in->gauge, no_marks, &out->summary);
     }
     if (strcmp(function, "fit_calibration") == 0) {
-        return fer_fit_calibration(in->points, in->point_count, in->gauge, &out->calibration);
+        return fer_fit_calibration(in->points, in->list_count, in->gauge, &out->calibration);
     }
-    return call_metal_functions(function, in, out);
+    return call_sample_functions(function, in, out);
 }
 
 static fer_status call_shape_functions(const char *function, const arguments *in, results *out)
@@ -379,7 +783,7 @@ static fer_status call_press_functions(const char *function, const arguments *in
 {
     const fer_die_needs nothing_else = {0};
     if (strcmp(function, "choose_die") == 0) {
-        return fer_choose_die(in->dies, in->die_count, in->target, nothing_else, &out->choice);
+        return fer_choose_die(in->dies, in->list_count, in->target, nothing_else, &out->choice);
     }
     if (strcmp(function, "dial_setting") == 0) {
         return fer_dial_setting(&in->press, &in->die, in->target, &out->dial);
@@ -455,7 +859,9 @@ void vector_run(char *line, vector_row *row)
     split_cells(line, cells);
     memset(&out, 0x55, sizeof out);
     const member_place *place =
-        find_place(result_places, sizeof result_places / sizeof *result_places, cells[2]);
+        strcmp(cells[0], "summarise_sample") == 0
+            ? find_place(sample_places, sizeof sample_places / sizeof *sample_places, cells[2])
+            : find_place(result_places, sizeof result_places / sizeof *result_places, cells[2]);
     read_arguments(cells[1], &in);
     row->function = cells[0];
     row->result = cells[2];

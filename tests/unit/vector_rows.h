@@ -5,7 +5,7 @@
 
 #include <ferrule/ferrule.h>
 
-enum { VECTOR_LINE_CAPACITY = 4096 };
+enum { VECTOR_LINE_CAPACITY = 16384 };
 
 typedef enum {
     a_length,
@@ -17,6 +17,12 @@ typedef enum {
     a_basis,
     a_flow,
     a_distribution,
+    a_side,
+    a_strength,
+    a_flag,
+    a_chart,
+    a_limit_basis,
+    a_chart_method,
     an_int,
     a_size
 } vector_kind;

@@ -291,7 +291,8 @@ def limits_alone(limits: Any, applies_to: str) -> Any:
                "window_lower_uncertainty", "window_upper_uncertainty", "zone", "largest")
     none: Any = {"status": "UNCERTAINTY_EMPTY"}
     members: dict[str, Any] = dict.fromkeys(unknown, none) | dict.fromkeys(("remarks", "confirmed", "cautions"), [])
-    members |= dict.fromkeys(("tolerance", "insertion", "skive_outside", "skive_inside"), ferrule.mm(0))
+    members |= dict.fromkeys(("tolerance", "insertion", "skive_outside", "skive_inside"), ferrule.mm(0)) | {
+        "force_at_least": False, "hose_limits": dict.fromkeys(("capacity", "bore", "stem", "formula", "smallest"), none) | {"which": "none"}}
     zero = {"lower": "0 mm", "upper": "0 mm"}
     die = {"found": False, "index": 0, "die": {"size": "0 mm"}, "offset": "0 mm", "adapter_change": False, "buy": zero,
            "nearest_found": False, "nearest_index": 0, "nearest_distance": "0 mm"}

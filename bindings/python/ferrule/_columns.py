@@ -16,35 +16,56 @@ from . import _errors, _table, _ufuncs
 _UNITS = {unit: (kind.title().replace("_", ""), *numbers) for unit, (kind, *numbers) in _ufuncs.units.items()}
 
 
+# More rows than these are looked through for blanks only where one fails.
+_MANY = 1 << 16
+
+
 class _Column:
     """An argument or a result: its name with and without the unit, what it is."""
 
-    def __init__(self, name, quantity, enum, optional, note):
+    def __init__(self, name, quantity, enum, optional, needed, note):
         self.name, self.quantity, self.enum, self.optional, self.note = name, quantity, enum, optional, note
         # What is left blank is not measured. Of an uncertainty 0 would say that it is exact, and of a zone that it is not empty.
         self.may_be_blank = optional and not re.search("uncertainty|amount|degrees_of_freedom|^zone_", name)
+        # So is what is needed, where 0 is no number that it can have: then the status says that it is not given.
+        self.zero_is_blank = self.may_be_blank or needed
+        self.is_whole = False
         self.stem, self.unit = (name[:-len(unit)].rstrip("_"), unit) if (unit := _unit_of(name, quantity)) else (name, None)
 
-    def take(self, value, unit):
-        """The array of a value that was given in a unit, in the base unit."""
+    def take(self, value, unit, unreadable=None, pending=None):
+        """The array of a value that was given in a unit, in the base unit. Text that cannot be read is an error, or NaN and noted as
+        (place, status) in the list `unreadable`. Many numbers are noted by our name in the list `pending`, where there is one, and
+        keep their NaN: with_zeros() takes as long as many a function, and is needed only where a row fails."""
+        value = _without_mask(value)
         if self.enum and not isinstance(value, (int, np.integer)) and getattr(value, "dtype", np.dtype("O")).kind in "OU":
-            return self.number_of_words(value)
+            return self.number_of_words(value, unreadable)
         if self.quantity and isinstance(value, (str, getattr(ferrule, self.quantity))):
             return np.float64(getattr(getattr(ferrule, self.quantity)(value), self.unit))
         if isinstance(value, np.ma.MaskedArray):
             raise TypeError(f"{self.name}: a masked array; give the rows that count, or fill it with NaN")
         array = self.without_blanks(np.asanyarray(value))
+        if self.quantity and array.dtype.kind in "OU" and array.size:
+            return self.numbers_of_text(array, unreadable)
+        if array.dtype.kind == "b" and not self.quantity:
+            array = array.astype(np.int64)  # a flag
         if array.dtype.kind not in "fiu":
             seen = f"text such as {str(array.flat[0])!r}" if array.dtype.kind == "U" and array.size else array.dtype
             raise TypeError(f"{self.name}: numbers are needed, not {seen}")
         if array.dtype.itemsize > 8:
             array = array.astype(float)
+        if self.quantity and pending is not None and array.size > _MANY and type(array) is np.ndarray:
+            pending.append(self.name)
+            return array if unit == self.unit else self.in_base_unit(array, unit)
         if self.quantity is None or unit == self.unit:
             return self.with_zeros(array)
+        return self.with_zeros(self.in_base_unit(array, unit))
+
+    @staticmethod
+    def in_base_unit(array, unit):
         _, times, by, zero = _UNITS[unit]
         # In the order of the library's own constructors of quantities, so that the bits are theirs.
         with np.errstate(all="ignore"):  # a number that is too large is reported by the status of its row
-            return self.with_zeros((array.astype(float) - zero) * times / by)
+            return (array.astype(float) - zero) * times / by
 
     def without_blanks(self, array):
         """Numbers and blanks (None, pandas' NA) as numbers and NaN."""
@@ -58,19 +79,51 @@ class _Column:
         found[~blank] = numbers.astype(float)
         return found
 
+    def numbers_of_text(self, array, unreadable):
+        """A column of text with units, quantities and blanks, as numbers in the base unit."""
+        quantity = getattr(ferrule, self.quantity)
+        found, known, failed = np.full(array.shape, np.nan), {}, []
+        for place, text in np.ndenumerate(array):
+            if _is_blank(text) or isinstance(text, str) and not text.strip():
+                continue
+            if not isinstance(text, (str, quantity)):
+                raise TypeError(f"{self.name}: numbers, or text with a unit, are needed, not {text!r}")
+            number = known.get(text)
+            if number is None:
+                number = known[text] = _number_of_text(quantity, self.unit, text)
+            if isinstance(number, ferrule.Error) and unreadable is None:
+                number.row = place
+                raise number
+            if isinstance(number, ferrule.Error):
+                failed.append(place)
+                unreadable.append((place, number.code))
+            else:
+                found[place] = number
+        found = self.with_zeros(found)
+        for place in failed:
+            found[place] = np.nan
+        return found
+
     def with_zeros(self, array):
-        """NaN of what may be left out is 0, which says that it was not measured."""
-        if not self.may_be_blank or array.dtype.kind != "f":
+        """NaN of what may be left out is 0, which says that it was not measured; of what is needed, that it is not given."""
+        if not self.zero_is_blank or array.dtype.kind != "f":
             return array
         blank = np.isnan(array)
         array = np.where(blank, 0.0, array) if blank.any() else array
         # A column of whole numbers with blanks in it comes as floats.
         return array.astype(np.int64) if blank.any() and self.is_whole and (array == np.rint(array)).all() else array
 
-    def number_of_words(self, value):
-        enum = getattr(ferrule, self.enum)
-        number = lambda word: (0 if self.may_be_blank and _is_blank(word) else
-                               int(enum[word.upper()] if isinstance(word, str) else enum(word)))
+    def number_of_words(self, value, unreadable=None):
+        """A word that is not in the list is an error; where those are noted it is -1, which makes its row fail."""
+        enum, known = getattr(ferrule, self.enum), {}
+
+        def number(word):
+            if self.may_be_blank and _is_blank(word):
+                return 0
+            if isinstance(word, str) and word not in known:
+                known[word] = int(enum[word.upper()]) if unreadable is None or word.upper() in enum.__members__ else -1
+            return known[word] if isinstance(word, str) else int(enum(word))
+
         try:
             if isinstance(value, (str, enum)) or value is None:
                 return np.int64(number(value))
@@ -84,6 +137,31 @@ def _unit_of(name, quantity):
     """The unit behind the name of a column: the longest that fits."""
     fitting = [unit for unit, (kind, *_) in _UNITS.items() if kind == quantity and name.endswith(unit)]
     return max(fitting, key=len, default=None)
+
+
+def _has_units(value):
+    """Text or quantities, such as Length: each has its unit, and so the name of the column needs none."""
+    if _package(value) == "dask":
+        return False
+    array = np.asanyarray(value)
+    first = next((v for v in array.flat if not _is_blank(v)), None) if array.dtype.kind in "OU" else None
+    return first is not None and (isinstance(first, str) or type(first).__module__.partition(".")[0] == "ferrule")
+
+
+def _number_of_text(quantity, unit, text):
+    """In the unit; or the error that says what is wrong with the text."""
+    try:
+        return getattr(quantity(text), unit)
+    except ferrule.Error as error:
+        return error
+
+
+def _without_mask(value):
+    """pandas' numbers that may be NA (Float64, Int64, boolean) as floats with NaN, in one go."""
+    kind = getattr(getattr(value, "dtype", None), "kind", None)
+    if _package(value) == "pandas" and not isinstance(value.dtype, np.dtype) and kind in tuple("fiub"):
+        return value.to_numpy(dtype=float, na_value=np.nan)
+    return value
 
 
 def _is_blank(value):
@@ -127,6 +205,7 @@ class _Function:
         self.columns = {f"{c.stem}_{unit}": (c, unit) for c in self.inputs if c.unit
                         for unit, (kind, *_) in _UNITS.items() if kind == c.quantity}
         self.columns.update({c.name: (c, c.unit) for c in self.inputs})
+        self.textual = {c.stem: c for c in self.inputs if c.unit and c.stem not in self.columns}
         self.bundle = collections.namedtuple(name, [c.name for c in self.results]) if len(self.results) > 1 else None
         # Columns of a list, such as the rack: their last axis is the list.
         inner = self.ufunc.signature.partition("->")[0].split(",") if self.ufunc.signature else []
@@ -174,8 +253,11 @@ class _Function:
         """A table, such as a DataFrame: its columns that have our names are taken; of what is given besides, that counts."""
         if not hasattr(table, "keys"):
             raise TypeError(f"{self.__name__}: a table with named columns is needed, not {type(table).__name__}")
-        own = {self.columns[name][0].name for name in given if name in self.columns}
-        taken = {name: table[name] for name in table.keys() if name in self.columns and self.columns[name][0].name not in own}
+        columns = {name: c for name, (c, _) in self.columns.items()}
+        own = {(columns.get(name) or self.textual[name]).name for name in given if name in columns or name in self.textual}
+        taken = {name: table[name] for name in table.keys() if name in columns and columns[name].name not in own}
+        taken.update({name: table[name] for name in table.keys()
+                      if name in self.textual and self.textual[name].name not in own and _has_units(table[name])})
         computed = self(**taken, **given, **options)
         if _package(table) != "pandas" or options["out"] is not None:
             return computed
@@ -195,6 +277,8 @@ class _Function:
         """By the column's own name: value and unit."""
         found = {}
         for name, value in given.items():
+            if name in self.textual and _has_units(value):
+                name = self.textual[name].name
             if name not in self.columns:
                 raise TypeError(f"{self.__name__}: no column is called {name!r}{self.similar(name)}")
             column, unit = self.columns[name]
@@ -213,8 +297,9 @@ class _Function:
         units = [full for full, (c, _) in self.columns.items() if c.unit and c.stem == name]
         return f"; the unit belongs to the name: {', '.join(units)}" if units else ""
 
-    def arrays(self, given):
-        arrays = {c.name: self.fitting(c, c.take(*given[c.name])) if c.name in given else self.nothing[c.name] for c in self.inputs}
+    def arrays(self, given, unreadable=None, pending=None):
+        arrays = {c.name: self.fitting(c, c.take(*given[c.name], unreadable, pending)) if c.name in given else self.nothing[c.name]
+                  for c in self.inputs}
         if self.lists:
             arrays.update(zip(self.lists, np.broadcast_arrays(*(np.atleast_1d(arrays[name]) for name in self.lists))))
         return list(arrays.values())
@@ -225,7 +310,9 @@ class _Function:
         return np.minimum(array, np.uint64(2 ** 63 - 1)).astype(np.int64) if is_unsigned else array
 
     def compute(self, given, out, where, errors, status):
-        arrays = self.arrays(given)
+        # Text that cannot be read makes its row fail, as any other number that is out of range.
+        pending = []
+        arrays = self.arrays(given, None if errors == "raise" else [], pending)
         outs = (None,) * len(self.results) if out is None else out if isinstance(out, tuple) else (out,)
         if len(outs) != len(self.results):
             raise TypeError(f"{self.__name__}: out needs {len(self.results)} arrays")
@@ -234,7 +321,13 @@ class _Function:
         if where is not True:
             options["where"] = where
             outs, statuses = self.with_blank(arrays, outs, statuses, where)
+        if pending and self.shares_memory(arrays, (*outs, statuses)):
+            arrays, pending = self.with_zeros(arrays, pending), []
         *results, statuses = self.run(arrays, (*outs, statuses), options)
+        if pending and np.max(statuses, initial=0) > 0:
+            found, arrays = arrays, self.with_zeros(arrays, pending)
+            if any(array is not before for array, before in zip(arrays, found)):
+                *results, statuses = self.run(arrays, (*results, statuses), options)
         if errors == "raise" and np.any(statuses):
             # An array for the status keeps what stood in it before, where nothing was computed.
             self.raise_first(arrays, np.where(where, statuses, 0))
@@ -258,6 +351,13 @@ class _Function:
             self.ufunc(*parts, out=tuple(_part(out, 0, axis, rows) for out in outs), **where)
             start, step = rows.stop, step * 4 if time.perf_counter() - begin < _BLOCK_SECONDS else step
         return outs
+
+    def with_zeros(self, arrays, pending):
+        return [c.with_zeros(array) if c.name in pending else array for c, array in zip(self.inputs, arrays)]
+
+    @staticmethod
+    def shares_memory(arrays, outs):
+        return any(np.may_share_memory(out, array) for out in outs if isinstance(out, np.ndarray) for array in arrays)
 
     @staticmethod
     def can_be_parted(arrays, outs):
@@ -308,13 +408,18 @@ def _each(function, result, give):
     return give(result)
 
 
+def _plain(series):
+    """Numbers that may be NA as floats; all else as NumPy has it."""
+    return _without_mask(series) if isinstance(_without_mask(series), np.ndarray) else series.to_numpy()
+
+
 def _with_pandas(function, given, **options):
     """Series that all have the same index; the results have it too."""
     series = [value for value, _ in given.values() if _package(value) == "pandas"]
     index = series[0].index
     if any(not s.index.equals(index) for s in series if hasattr(s, "index")) or any(s.ndim != 1 for s in series):
         raise ValueError(f"{function.__name__}: the series do not have the same index; align them first")
-    plain = {name: (value.to_numpy() if _package(value) == "pandas" else value, unit) for name, (value, unit) in given.items()}
+    plain = {name: (_plain(value) if _package(value) == "pandas" else value, unit) for name, (value, unit) in given.items()}
     where = options["where"]
     options["where"] = where.to_numpy() if _package(where) == "pandas" else where
     computed = function.compute(plain, **options)

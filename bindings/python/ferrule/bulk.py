@@ -17,14 +17,17 @@ status        True: the statuses come as a second result; an array: they are wri
 A table may come first, such as a DataFrame of pandas: its columns that have our names are taken, the others are left; what is
 given by name counts before the table. A DataFrame gives a Series back, or a DataFrame where there are several results.
 
-Arrays of floats of any width and of integers are taken. pandas Series, pint quantities and dask arrays give the same
+plan_setup() and inspect_crimp() plan and judge tables of orders and readings; words() and has() read their columns of words and sets.
+
+Arrays of floats of any width, of integers and of text with units are taken. pandas Series, pint quantities and dask arrays give the same
 kind back; the universal functions themselves, with positional arguments in the base units, are in ferrule._ufuncs.
 """
 try:
-    from . import _columns
+    from . import _columns, _setups
 except ImportError as error:
     raise ImportError(f"ferrule.bulk needs NumPy: install ferrule[bulk], or NumPy itself ({error})") from None
 
 globals().update(_functions := _columns.make_functions())
+plan_setup, inspect_crimp, has, words = _setups.plan_setup, _setups.inspect_crimp, _setups.has, _setups.words
 names = tuple(_functions)
-__all__ = list(names)
+__all__ = [*names, "plan_setup", "inspect_crimp", "has", "words"]

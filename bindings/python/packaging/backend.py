@@ -23,7 +23,7 @@ from setuptools import build_meta
 HERE = pathlib.Path(__file__).resolve().parents[1]  # of pyproject.toml
 ROOT = HERE.parents[1]
 IS_REPOSITORY = not (HERE / "csource").is_dir()
-GENERATED = ["ferrule_wrap.c", "functions_table.c", "kinds_list.h", "kinds_table.c", "loops.c"]
+GENERATED = ["ferrule_wrap.c", "functions_table.c", "kinds_list.h", "kinds_table.c", "layouts.c", "loops.c"]
 RUNTIME = ["fail.c", "kinds.c", "kinds.h", "parts.c", "parts.h", "quantity.c", "say.c", "say.h", "script.h", "take.c"]
 # Tests of the installed package, and what they read.
 TESTS = ["tests/agree/python", "tests/agree/vectors", "docs/examples", "examples/trial_crimps", "examples/depot", "LICENSE", "README.md"]

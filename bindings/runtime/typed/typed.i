@@ -46,8 +46,8 @@
         SWIG_fail;                                                                                             \
     } while (0)
 #define FER_FREE(list) host_give_back(FER_HOST, list)
-#define FER_MEMORY(T, list)                                                                                      \
-    if (!(list = (T *)host_memory(FER_HOST, FER_MAXIMUM_RESULTS * sizeof(T))))                                      \
+#define FER_MEMORY(T, list, count)                                                                                      \
+    if (!(list = (T *)host_memory(FER_HOST, (count) * sizeof(T))))                                      \
     SWIG_fail
 %}
 

@@ -26,11 +26,13 @@ static inline unsigned fer_saved_registers(void)
 
 static inline int fer_processor_has(unsigned vectors, unsigned saved)
 {
-    const unsigned system_saves = 1u << 27;
+    const unsigned first =
+        1u << 27 | 1u << 12; /* the system says what it saves; FMA, which goes with all of these */
     unsigned a, b, c, d;
     /* GCOVR_EXCL_BR_START: the processor that runs the tests has the vectors or it has not */
-    return __get_cpuid(1, &a, &b, &c, &d) && (c & system_saves) && __get_cpuid_count(7, 0, &a, &b, &c, &d) &&
-           (fer_saved_registers() & saved) == saved && (b & vectors) == vectors;
+    return __get_cpuid(1, &a, &b, &c, &d) && (c & first) == first &&
+           __get_cpuid_count(7, 0, &a, &b, &c, &d) && (fer_saved_registers() & saved) == saved &&
+           (b & vectors) == vectors;
     /* GCOVR_EXCL_BR_STOP */
 }
 

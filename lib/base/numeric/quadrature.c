@@ -14,6 +14,17 @@ static const double weights[8] = {0.189450610455068496285, 0.1826034150449235888
                                   0.149595988816576732081, 0.124628971255533872052, 0.095158511682492784810,
                                   0.062253523938647892863, 0.027152459411754094852};
 
+void fer_gauss_points(double from, double to, double points[FER_GAUSS_POINTS],
+                      double point_weights[FER_GAUSS_POINTS])
+{
+    const double middle = 0.5 * (from + to), half = 0.5 * (to - from);
+    for (int i = 0; i < 8; i++) {
+        points[7 - i] = middle - half * nodes[i];
+        points[8 + i] = middle + half * nodes[i];
+        point_weights[7 - i] = point_weights[8 + i] = half * weights[i];
+    }
+}
+
 static double integrate_piece(fer_integrand integrand, const void *context, double from, double to)
 {
     const double middle = 0.5 * (from + to), half = 0.5 * (to - from);

@@ -13,4 +13,9 @@ typedef double (*fer_integrand)(double x, const void *context);
 double fer_integrate_pieces(fer_integrand integrand, const void *context, double from, double to,
                             double *breaks, size_t count);
 
+/* Points and weights of the rule on one piece, in rising order. */
+enum { FER_GAUSS_POINTS = 16 };
+void fer_gauss_points(double from, double to, double points[FER_GAUSS_POINTS],
+                      double point_weights[FER_GAUSS_POINTS]);
+
 #endif

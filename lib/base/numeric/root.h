@@ -32,7 +32,8 @@ static inline double fer_rising_root(fer_root_function *function, const void *co
             high = x;
         }
         double next = x - value / slope;
-        if (!(next > low && next < high && fabs(next - x) <= 0.5 * before)) {
+        /* a step that is rounded to nothing stays where it is, which is an end by now; an infinite slope is no such step */
+        if (!(next >= low && next <= high && fabs(next - x) <= 0.5 * before && slope < INFINITY)) {
             next = 0.5 * (low + high);
         }
         change = fabs(next - x);

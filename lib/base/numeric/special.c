@@ -18,15 +18,19 @@ double fer_normal_density(double x)
     return 0.39894228040143267794 * exp(-0.5 * x * x);
 }
 
-/* The tail is so steep that the rounding of x/sqrt(2) shows: add the first-order term of what it dropped. */
+/* The tail is so steep that the rounding of x/sqrt(2) shows: add the first-order term of what it dropped, at most some 1e-13 of
+ * the tail. That takes the density, by the tail itself: exp(-a^2) is erfc(a) sqrt(pi) (a + sqrt(a^2 + c))/2 with c between 4/pi
+ * and 2 (Abramowitz and Stegun 7.1.13, from memory), which is near enough with any of these. Beyond the middle
+ * nothing shows. */
 double fer_normal_cdf(double x)
 {
     const fer_pair scaled = fer_pair_product(-x, root_half);
-    const double argument = scaled.high, dropped = scaled.low - x * root_half_rest;
+    const double a = scaled.high, dropped = scaled.low - x * root_half_rest;
     if (!(x > -38.0 && x < 38.0)) {
         return 0.5 * erfc(-x * root_half);
     }
-    return 0.5 * erfc(argument) - 0.56418958354775628695 * exp(-argument * argument) * dropped;
+    const double share = 0.5 * erfc(a);
+    return a > 0.0 ? share - share * (a + sqrt(a * a + 1.6)) * dropped : share;
 }
 
 /* Polynomial by Horner's rule, highest coefficient first. */
@@ -86,8 +90,8 @@ double fer_normal_quantile(double p)
     return from_middle < 0.0 ? -distance : distance;
 }
 
-/* ln Gamma(x) minus Stirling's formula, x >= 10: DLMF 5.11.1. */
-static double stirling_rest(double x)
+/* DLMF 5.11.1. */
+double fer_stirling_rest(double x)
 {
     static const double coefficients[7] = {1.0 / 156.0,  -691.0 / 360360.0, 1.0 / 1188.0, -1.0 / 1680.0,
                                            1.0 / 1260.0, -1.0 / 360.0,      1.0 / 12.0};
@@ -104,11 +108,11 @@ double fer_log_beta(double a, double b)
         return log(tgamma(small) * (tgamma(large) / tgamma(sum)));
     }
     if (small < 10.0) {
-        return log(tgamma(small)) + stirling_rest(large) - stirling_rest(sum) + small - small * log(sum) +
-               (large - 0.5) * log1p(-small / sum);
+        return log(tgamma(small)) + fer_stirling_rest(large) - fer_stirling_rest(sum) + small -
+               small * log(sum) + (large - 0.5) * log1p(-small / sum);
     }
-    return 0.91893853320467274178 - 0.5 * log(large) + stirling_rest(small) + stirling_rest(large) -
-           stirling_rest(sum) + (small - 0.5) * log(small / sum) + large * log1p(-small / sum);
+    return 0.91893853320467274178 - 0.5 * log(large) + fer_stirling_rest(small) + fer_stirling_rest(large) -
+           fer_stirling_rest(sum) + (small - 0.5) * log(small / sum) + large * log1p(-small / sum);
 }
 
 /* Lentz's guard: a term of the fraction that cancels to nothing is taken as very small. */
@@ -138,8 +142,16 @@ static double beta_fraction(double a, double b, double x, double y)
     return 1.0 / fraction;
 }
 
-/* I_x(a, b) with y = 1 - x given apart, so that neither end loses digits. */
-static double incomplete_beta(double a, double b, double x, double y)
+double fer_incomplete_beta_by(double a, double b, double x, double y, double front)
+{
+    if (x < (a + 1.0) / (a + b + 2.0)) {
+        return front * beta_fraction(a, b, x, y);
+    }
+    return 1.0 - front * beta_fraction(b, a, y, x);
+}
+
+/* I_x(a, b) with y = 1 - x given apart, so that neither end loses digits, by the logarithm of B(a, b). */
+static double incomplete_beta(double a, double b, double x, double y, double log_beta)
 {
     if (x <= 0.0) {
         return 0.0;
@@ -148,11 +160,8 @@ static double incomplete_beta(double a, double b, double x, double y)
         return 1.0;
     }
     const double front =
-        exp(a * (x < 0.5 ? log(x) : log1p(-y)) + b * (y < 0.5 ? log(y) : log1p(-x)) - fer_log_beta(a, b));
-    if (x < (a + 1.0) / (a + b + 2.0)) {
-        return front * beta_fraction(a, b, x, y);
-    }
-    return 1.0 - front * beta_fraction(b, a, y, x);
+        exp(a * (x < 0.5 ? log(x) : log1p(-y)) + b * (y < 0.5 ? log(y) : log1p(-x)) - log_beta);
+    return fer_incomplete_beta_by(a, b, x, y, front);
 }
 
 double fer_incomplete_beta(double a, double b, double x)
@@ -160,14 +169,37 @@ double fer_incomplete_beta(double a, double b, double x)
     if (!(a > 0.0 && b > 0.0 && x >= 0.0 && x <= 1.0)) {
         return NAN;
     }
-    return incomplete_beta(a, b, x, 1.0 - x);
+    return incomplete_beta(a, b, x, 1.0 - x, fer_log_beta(a, b));
+}
+
+fer_student fer_student_of(double degrees)
+{
+    const fer_student student = {degrees, degrees > 1e15 ? 0.0 : fer_log_beta(0.5, 0.5 * degrees)};
+    return student;
 }
 
 /* P(T > t) for t >= 0. */
-static double student_tail(double t, double v)
+static double student_tail(double t, const fer_student *student)
 {
-    const double x = v / (v + t * t), y = t * t / (v + t * t);
-    return 0.5 * incomplete_beta(0.5 * v, 0.5, x, y);
+    const double v = student->degrees, x = v / (v + t * t), y = t * t / (v + t * t);
+    return 0.5 * incomplete_beta(0.5 * v, 0.5, x, y, student->log_beta);
+}
+
+double fer_student_below(double t, const fer_student *student)
+{
+    if (student->degrees > 1e15) {
+        return fer_normal_cdf(t);
+    }
+    return t < 0.0 ? student_tail(-t, student) : 1.0 - student_tail(t, student);
+}
+
+double fer_student_density(double t, const fer_student *student)
+{
+    const double v = student->degrees;
+    if (v > 1e15) {
+        return fer_normal_density(t);
+    }
+    return exp(-0.5 * (v + 1.0) * log1p(t * t / v) - student->log_beta) / sqrt(v);
 }
 
 double fer_student_cdf(double t, double v)
@@ -175,30 +207,28 @@ double fer_student_cdf(double t, double v)
     if (!(v > 0.0)) {
         return NAN;
     }
-    if (v > 1e15) {
-        return fer_normal_cdf(t);
-    }
-    return t < 0.0 ? student_tail(-t, v) : 1.0 - student_tail(t, v);
+    const fer_student student = fer_student_of(v);
+    return fer_student_below(t, &student);
 }
 
 typedef struct {
-    double tail, degrees;
+    double tail;
+    fer_student student;
 } student_point;
 
 /* Tail wanted minus the tail beyond t: rises with t. */
 static double tail_missing(double t, const void *context, double *slope)
 {
     const student_point *point = (const student_point *)context;
-    const double v = point->degrees;
-    *slope = exp(-0.5 * (v + 1.0) * log1p(t * t / v) - fer_log_beta(0.5, 0.5 * v)) / sqrt(v);
-    return point->tail - student_tail(t, v);
+    *slope = fer_student_density(t, &point->student);
+    return point->tail - student_tail(t, &point->student);
 }
 
 static double student_tail_quantile(double tail, double v)
 {
-    const student_point point = {tail, v};
+    const student_point point = {tail, fer_student_of(v)};
     double low = 0.0, high = 1.0;
-    while (student_tail(high, v) > tail) { /* ends: from 1e154 on the tail is 0 in doubles */
+    while (student_tail(high, &point.student) > tail) { /* ends: from 1e154 on the tail is 0 in doubles */
         low = high;
         high *= 4.0;
     }

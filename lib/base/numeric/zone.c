@@ -4,6 +4,7 @@
  * Formulas: ISO 14253-1:2017; JCGM 106:2012, 7.2 to 7.4, 8.3; include/ferrule/conformity.h, inspection.h. */
 #include "base/numeric/zone.h"
 
+#include "base/numeric/root.h"
 #include "base/numeric/special.h"
 #include "base/numeric/strict.h"
 
@@ -16,8 +17,7 @@ static int is_a_number(double x)
 
 void fer_set_guard(fer_judging *judging, double factor, int without, double degrees)
 {
-    judging->factor = factor;
-    judging->probability = fer_normal_cdf(factor);
+    judging->factor = judging->normal = factor;
     judging->without = without;
     judging->degrees = degrees;
     if (degrees > 0.0) {
@@ -50,34 +50,52 @@ double fer_judged_above(const fer_judging *judging, double x, double value)
     return judging->degrees > 0.0 ? fer_student_cdf(deviate, judging->degrees) : fer_normal_cdf(deviate);
 }
 
-/* Conformity probability of a value that lies `away` from the middle of both limits. */
-static double conforming_at(const fer_judging *q, double away)
+/* The distribution of the measurement, found once for all places, and what is looked for. */
+typedef struct {
+    const fer_judging *judging;
+    fer_student student; /* where it has degrees of freedom */
+    double probability;
+} zone_edge;
+
+static double below_in(const zone_edge *edge, double deviate)
 {
-    const double half = 0.5 * (q->upper - q->lower);
-    return fer_judged_below(q, half, away) - fer_judged_below(q, -half, away);
+    return edge->judging->degrees > 0.0 ? fer_student_below(deviate, &edge->student)
+                                        : fer_normal_cdf(deviate);
+}
+
+static double density_in(const zone_edge *edge, double deviate)
+{
+    return edge->judging->degrees > 0.0 ? fer_student_density(deviate, &edge->student)
+                                        : fer_normal_density(deviate);
+}
+
+/* What the conformity probability of a value that lies `away` from the middle of both limits lacks to the one that is looked
+ * for: rises with the distance. */
+static double conforming_lacks(double away, const void *context, double *slope)
+{
+    const zone_edge *edge = (const zone_edge *)context;
+    const double u = edge->judging->u, half = 0.5 * (edge->judging->upper - edge->judging->lower);
+    const double near = (half - away) / u, far = (-half - away) / u;
+    *slope = (density_in(edge, near) - density_in(edge, far)) / u;
+    return edge->probability - (below_in(edge, near) - below_in(edge, far));
 }
 
 /* Distance from the middle at which the conformity probability has fallen to p, which is not above that of the
  * middle. As far away as both limits are from each other it is below p: with h half of that distance in u, the middle
- * has 2 F(h) - 1, the far place F(3h) - F(h), which is at most 1 - F(h): half of what the middle lacks to 1. */
-static double distance_of(const fer_judging *q, double p)
+ * has 2 F(h) - 1, the far place F(3h) - F(h), which is at most 1 - F(h): half of what the middle lacks to 1. It begins where
+ * the nearer tail alone would have it. */
+static double distance_of(zone_edge *edge, double p, double guard)
 {
-    double near = 0.0, far = q->upper - q->lower, middle = 0.5 * far;
-    while (middle > near && middle < far) { /* until no double is left between them */
-        if (conforming_at(q, middle) >= p) {
-            near = middle;
-        } else {
-            far = middle;
-        }
-        middle = 0.5 * (near + far);
-    }
-    return near;
+    const double width = edge->judging->upper - edge->judging->lower;
+    edge->probability = p;
+    return fer_rising_root(conforming_lacks, edge, 0.0, width, 0.5 * width - guard, DBL_EPSILON);
 }
 
-static void bands_by_probability(const fer_judging *q, fer_bands *b)
+static void bands_by_probability(const fer_judging *q, zone_edge *edge, fer_bands *b)
 {
-    const double middle = q->lower + 0.5 * (q->upper - q->lower);
-    const double accept = distance_of(q, q->probability), reject = distance_of(q, 1.0 - q->probability);
+    const double middle = q->lower + 0.5 * (q->upper - q->lower), p = edge->probability;
+    const double guard = q->factor * q->u;
+    const double accept = distance_of(edge, p, guard), reject = distance_of(edge, 1.0 - p, -guard);
     b->accept_lower = middle - accept;
     b->accept_upper = middle + accept;
     b->reject_lower = middle - reject;
@@ -97,6 +115,21 @@ static void bands_without_acceptance(const fer_judging *q, fer_bands *b)
     b->by_probability = b->empty = 1;
 }
 
+/* Where the tolerance is too narrow for a guard band on each side: the guard band stands for a probability. */
+static void narrow_bands(const fer_judging *q, fer_bands *b)
+{
+    double slope;
+    zone_edge edge = {q, {0.0, 0.0}, fer_normal_cdf(q->normal)};
+    if (q->degrees > 0.0) {
+        edge.student = fer_student_of(q->degrees);
+    }
+    if (conforming_lacks(0.0, &edge, &slope) <= 0.0) {
+        bands_by_probability(q, &edge, b);
+    } else {
+        bands_without_acceptance(q, b);
+    }
+}
+
 void fer_find_bands(const fer_judging *q, fer_bands *b)
 {
     const double guard = q->without ? 0.0 : q->factor * q->u;
@@ -107,10 +140,8 @@ void fer_find_bands(const fer_judging *q, fer_bands *b)
         b->reject_lower = q->lower - guard;
         b->reject_upper = q->upper + guard;
         b->by_probability = b->empty = 0;
-    } else if (conforming_at(q, 0.0) >= q->probability) {
-        bands_by_probability(q, b);
     } else {
-        bands_without_acceptance(q, b);
+        narrow_bands(q, b);
     }
 }
 

@@ -6,11 +6,11 @@
 
 /* A value that was measured, and the rule that judges it. */
 typedef struct {
-    double value, u;            /* u: its standard uncertainty; 0: exact */
-    double lower, upper;        /* limits; infinite where one does not count */
-    double factor, probability; /* guard band in u, and the probability that it stands for */
-    double degrees;             /* of freedom of u; 0: known exactly, normal distribution */
-    int without;                /* 1: no guard band */
+    double value, u;       /* u: its standard uncertainty; 0: exact */
+    double lower, upper;   /* limits; infinite where one does not count */
+    double factor, normal; /* guard band in u, and in standard uncertainties of a normal distribution */
+    double degrees;        /* of freedom of u; 0: known exactly, normal distribution */
+    int without;           /* 1: no guard band */
 } fer_judging;
 
 /* Where acceptance and rejection end. Where acceptance is empty its ends are crossed: the other limit each. */
@@ -19,7 +19,7 @@ typedef struct {
     int by_probability, empty;
 } fer_bands;
 
-/* Fills factor, probability, degrees and without. Factor: in normal standard uncertainties; with degrees of freedom it
+/* Fills factor, normal, degrees and without. Factor: in normal standard uncertainties; with degrees of freedom it
  * becomes Student's at the same probability. */
 void fer_set_guard(fer_judging *judging, double factor, int without, double degrees);
 

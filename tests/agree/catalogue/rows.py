@@ -13,7 +13,7 @@ HERE = pathlib.Path(__file__).resolve().parent
 ROOT = next(folder for folder in HERE.parents if (folder / "include" / "ferrule").is_dir())
 HEADERS = ROOT / "include" / "ferrule"
 DECIDES = "decides, does not calculate: its tests compare with brute force, published examples or by hand"
-WHOLE = {"int": "int", "size_t": "size", "uint64_t": "word", "int64_t": "signed", "uint32_t": "word"}
+WHOLE = {"int": "int", "double": "double", "size_t": "size", "uint64_t": "word", "int64_t": "signed", "uint32_t": "word"}
 CALLS = "calls functions of the table: its tests compare with them"
 DECLARED = re.compile(r"^FER_API\s+([\w ]+?[ *]+)(fer_\w+)\(([^)]*)\);", re.M)
 
@@ -94,11 +94,11 @@ class Function:
     def found(self, listed):
         """Where the number of elements of a list that is a result is written: behind the list and its capacity."""
         behind = self.parameters[self.parameters.index(listed) + 1:][:2]
-        return behind[1] if len(behind) == 2 and behind[0].kind == "size_t" and behind[1].pointer and not listed.constant else None
+        return behind[1] if len(behind) == 2 and behind[0].kind == "size_t" and behind[1].pointer and not listed.constant and listed.kind != "fer_work" else None
 
     def outputs(self):
         founds = [self.found(p) for p in self.parameters if p.pointer]
-        return [p for p in self.parameters if p.pointer and not p.constant and p not in founds]
+        return [p for p in self.parameters if p.pointer and not p.constant and p not in founds and p.kind != "fer_work"]
 
 
 def parameter(text):

@@ -260,8 +260,9 @@ class Build:
 
 
 def write_made_files(build):
-    """The command of docs/dev that writes the table of accuracy: nobody writes a name into it."""
+    """The commands of docs/dev that write tables of all functions: nobody writes a name into them."""
     build.script("accuracy/measure.py", "--full", "300", *FUNCTIONS)
+    build.script("undefined/run.py", "--new")
 
 
 def ask_python(build):
@@ -307,7 +308,7 @@ def ask_sqlite(build):
 
 
 def ask_guards(build):
-    build.test("c_joint|c_taper|install_symbols|install_headers|accuracy_lines|api_sums|guard_sources|guard_layers|catalogue|platforms_page|breakage_list|manual_proof")
+    build.test("c_joint|c_taper|install_symbols|install_headers|accuracy_lines|api_sums|guard_sources|guard_layers|catalogue|platforms_page|breakage_list|manual_proof|undefined_lines")
     with one(build.tree / "tests", "table.csv").open(encoding="utf-8") as file:
         rows = [row for row in csv.DictReader(file) if row["function"] in FUNCTIONS]
     assert {row["function"] for row in rows} == set(FUNCTIONS) and all(float(row["largest"]) <= float(row["bound"]) for row in rows)

@@ -15,6 +15,7 @@ sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1]))
 from catalogue import domains, rows  # noqa: E402
 
 LISTED = 32  # elements of a list that is a result
+WORK = 4096  # words of working memory
 ROWS = 24    # rows of a column
 
 
@@ -190,6 +191,10 @@ def call(function, row):
     handed = inputs(writer, function, row)
     found, shown = outputs(writer, function)
     handed.update(found)
+    for p in function.parameters:
+        if p.kind == "fer_work":
+            writer.line(f"fer_work {p.name}[{WORK}];")
+            handed[p.name] = [p.name, str(WORK)]
     words = ", ".join(word for p in function.parameters for word in handed.get(p.name, []))
     called = f"{function.name}({words})"
     if function.result == "fer_status":

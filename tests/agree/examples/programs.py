@@ -8,7 +8,8 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
-DEPOT = Path(__file__).resolve().parents[3] / "examples" / "depot"
+EXAMPLES = Path(__file__).resolve().parents[3] / "examples"
+DEPOT, QUALITY = EXAMPLES / "depot", EXAMPLES / "quality"
 
 
 @dataclass(frozen=True)
@@ -30,14 +31,20 @@ def run_day(page, data=DEPOT, *options):
                 PYTHONPATH=os.environ["FERRULE_PYTHON"])
 
 
+def run_quality(*options, data=QUALITY):
+    """A batch of crimps to a report, as a user runs it."""
+    return _run([sys.executable, QUALITY / "quality.py", "--data", data, *options], PYTHONPATH=os.environ["FERRULE_PYTHON"],
+                PYTHONDONTWRITEBYTECODE="1")
+
+
 def run_sheet(*words):
     """The C example."""
     return _run([os.environ["FERRULE_SET_UP_SHEET"], *words])
 
 
-def copy_data(folder, **changes):
-    """The depot's tables with some text changed: orders=(old, new) concerns orders.csv."""
-    for table in DEPOT.glob("*.csv"):
+def copy_data(folder, source=DEPOT, **changes):
+    """The depot's tables, or another program's, with some text changed: orders=(old, new) concerns orders.csv."""
+    for table in source.glob("*.csv"):
         shutil.copy(table, folder)
     for name, (old, new) in changes.items():
         table = folder / f"{name}.csv"
@@ -131,3 +138,63 @@ def read_day(text):
             number = re.match(r"ORDER (\d+):", lines[0])[1]
             sheets[number] = read_sheet(lines[1:])
     return sheets, not_done
+
+
+@dataclass(frozen=True)
+class Quality:
+    """The report on a batch: its first lines, presses, lists, and figures by subject."""
+    title: str
+    subject: str
+    decision: str
+    meaning: str
+    presses: dict     # name: (sign, measured, word, why, next)
+    do_next: list
+    findings: dict    # heading of the severity: list
+    figures: dict     # subject: {label: value}
+    cautions: list
+
+
+def _joined(lines, first):
+    """Items that begin as the pattern says; a line that does not goes on with the one before."""
+    items = []
+    for line in lines:
+        if re.match(first, line):
+            items.append(re.sub(first, "", line))
+        elif line.strip():
+            items[-1] += " " + line.strip()
+    return items
+
+
+def _sections(lines):
+    """Lines below each heading in capitals, in order."""
+    sections, heading = {}, ""
+    for line in lines:
+        if line and line == line.upper() and not line.startswith(" "):
+            heading = line
+            sections[heading] = []
+        elif line:
+            sections.setdefault(heading, []).append(line)
+    return sections
+
+
+PRESS = re.compile(r"(\[\S+\]) (.*) \((\d+) measured\): ([a-z ]+)\. (.*) -> (.*)")
+
+
+def read_quality(text):
+    """The report of quality.py."""
+    head, _, rest = text.partition("\nEACH PRESS BY ITSELF\n")
+    lines = head.splitlines()
+    at = next(place for place, line in enumerate(lines) if line.startswith("["))
+    presses, _, rest = rest.partition("\nDO NEXT\n")
+    do_next, _, rest = rest.partition("\nWHAT WAS FOUND, THE GRAVEST FIRST\n")
+    found, _, rest = rest.partition("\n\n")
+    figures, _, care = rest.partition("\nTAKE CARE\n")
+    rows = [PRESS.fullmatch(row).groups() for row in _joined(presses.splitlines(), r"  (?=\[)")]
+    return Quality(
+        lines[0], " ".join(line for line in lines[1:at] if line), lines[at], " ".join(line for line in lines[at + 1:] if line),
+        {name: (sign, count, word, why, step) for sign, name, count, word, why, step in rows},
+        _joined(do_next.splitlines(), r"  \d+\. "),
+        {heading: _joined(items, r"  - ") for heading, items in _sections(found.splitlines()).items()},
+        {subject: dict(re.split(r"\s{2,}", line, maxsplit=1) for line in _joined(items, r"  (?=\S)"))
+         for subject, items in _sections(figures.splitlines()).items()},
+        _joined([line for line in care.splitlines() if line.startswith("  ")], r"  - "))

@@ -12,6 +12,7 @@ JOINT = by_hand.Joint(12.7, 19.9, 12.95, 2.4, 25.6)
 WORDS = "hose 12.7mm 19.9mm stem 12.95mm ferrule 2.4mm 25.6mm".split()
 METAL = ("closing diameter of the dies", "springback", "force", "share of the press's capacity",
          "bore reduction of the stem", "bore margin of the stem")
+NO_METAL = "not computed: the metal is not given, and this figure needs it"
 KNOWN = by_hand.Known(0.08, 0.10, 0.02, 0.03, 0.05)
 
 
@@ -60,7 +61,10 @@ def test_worked_order():
         "plain formula, lobes counted": f"{100 * by_hand.plain(JOINT, by_hand.arcs_diameter(target, 22, 8)):.1f} %",
         "ferrule lengthens freely": f"{100 * by_hand.ends_free(JOINT, target):.1f} %",
         "ferrule cannot lengthen": f"{100 * by_hand.ends_fixed(JOINT, target):.1f} %",
-        **{label: "not computed: the metal is not given, and this figure needs it" for label in METAL[:4]},
+        **{label: NO_METAL for label in METAL[:4]},
+        **{label: NO_METAL for label in ("squeeze of the hose: press allows", "squeeze of the hose: computed up to", "squeeze of the hose allowed")},
+        **{f"squeeze of the hose: {part} allows": "not computed: stem bore is not given, and this function needs it"
+           for part in ("go gauge", "stem")},
         **{label: "not computed: stem bore is not given, and this function needs it" for label in METAL[4:]},
         "offset": "1.510 mm",
         "dial before rounding": "1.360 mm",
@@ -186,7 +190,7 @@ def test_each_figure_of_the_metal_says_for_itself_what_it_lacks():
     ("go-gauge 9.5mm", 1, "the stem's bore is or becomes smaller than its limit"),
     ("squeeze 110MPa", 3, "the stem begins to yield under the hose"),
     ("squeeze 200MPa", 1, "the stem yields through its whole wall under the hose"),
-    ("squeeze 0MPa", 3, "force and springback are those of the ferrule alone"),
+    ("squeeze 0MPa", 3, "the squeeze of the hose in the crimp is not known"),
 ])
 def test_remarks_on_the_metal(words, status, remark):
     joint = "hose 12.7mm 19.9mm stem 12.95mm 9.5mm ferrule 2.4mm 25.6mm 34mm dies 22mm".split()
@@ -196,6 +200,25 @@ def test_remarks_on_the_metal(words, status, remark):
     found_status, sheet = sheet_of(*joint, *other, *([] if word in HELD else [word, value, *more]))
     assert usual_status == 3 and not any(text.startswith(remark) for text in usual.check_first)
     assert found_status == status and any(text.startswith(remark) for text in sheet.check_first), sheet.check_first
+
+
+def test_what_is_not_known_is_a_lower_bound_and_the_squeeze_has_limits():
+    """Worked joint, 28 mm long: ends fixed 184.3 kN alone; P = q + 2/sqrt(3) Y ln(b/a), so that 400 kN are reached at 104 MPa."""
+    words = "hose 12.7mm 19.9mm stem 12.95mm 9mm ferrule 2.4mm 25.6mm 28mm dies 22mm dial 0.05mm -0.15mm published 23.55388mm".split()
+    metal = "ferrule-metal 206GPa 30% 300MPa stem-metal 206GPa 30% 300MPa go-gauge 8.97mm capacity 400kN".split()
+    _, sheet = sheet_of(*words, *metal)
+    assert sheet.figures["force, at least"] == "147 kN" and sheet.figures["share of the press's capacity, at least"] == "36.8 %"
+    assert sheet.figures["squeeze of the hose: press allows"] == "104 MPa"
+    slope, first = by_hand.bore_reduction(12.95, 9, STEEL, 1, ends_fixed=False), 300 * (12.95**2 - 9**2) / (2 * 12.95**2)
+    assert sheet.figures["squeeze of the hose: go gauge allows"] == f"{0.03 / slope / 2.5:.0f} MPa".replace(
+        f"{0.03 / slope / 2.5:.0f}", str(int(0.03 / slope / 2.5))) or 0.03 / slope > first
+    assert sheet.figures["squeeze of the hose: stem allows"] == f"{int(first / 2.5)} MPa"
+    assert sheet.figures["squeeze of the hose: computed up to"] == "150 MPa"
+    assert sheet.figures["squeeze of the hose allowed (stem)"] == f"{int(first / 2.5)} MPa"
+    _, sheet = sheet_of(*words, *metal, "restraint", "100%", "squeeze", "30MPa")
+    assert sheet.figures["force"] == "246 kN" and "force, at least" not in sheet.figures
+    _, sheet = sheet_of(*words, *metal, "squeeze", "30MPa")
+    assert sheet.figures["force, at least"] == "204 kN"
 
 
 def test_no_die_near_enough():

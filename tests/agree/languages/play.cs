@@ -84,6 +84,7 @@ internal static class Play
                 made.SetValue(Make(item, items[i.ToString()]), i);
             return made;
         }
+        type = Nullable.GetUnderlyingType(type) ?? type;
         if (type.IsGenericType && type.GetGenericTypeDefinition() == typeof(Given<>))
             return MakeGiven(type, node);
         if (node == null)
@@ -95,7 +96,7 @@ internal static class Play
             return Enum.Parse(type, text.Replace("_", "").Replace(" ", ""), true);
         if (type.IsPrimitive)
             return type == typeof(bool) ? text == "true" : Convert.ChangeType(text, type, CultureInfo.InvariantCulture);
-        return type.GetMethod("Parse").Invoke(null, new object[] { text });
+        return type.GetMethod("Parse", new[] { typeof(string) }).Invoke(null, new object[] { text });
     }
 
     private static object MakeSet(Type item, string words)
@@ -137,6 +138,8 @@ internal static class Play
             return (bool)value ? 1 : 0;
         if (value is IEnumerable && !(value is string))
             return string.Join(", ", ((IEnumerable)value).Cast<object>());
+        if (value is double)
+            return BitConverter.DoubleToInt64Bits((double)value).ToString("x16");
         string unit;
         if (!Bases.TryGetValue(value.GetType(), out unit))
             return value;

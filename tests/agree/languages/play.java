@@ -130,6 +130,9 @@ final class Play {
             double number = (double) value.getClass().getMethod(BASES.get(value.getClass())).invoke(value);
             return String.format("%016x", Double.doubleToRawLongBits(number));
         }
+        if (value instanceof Double number) {
+            return String.format("%016x", Double.doubleToRawLongBits(number));
+        }
         if (value instanceof Collection<?> set) {
             return set.stream().map(Object::toString).collect(Collectors.joining(", "));
         }

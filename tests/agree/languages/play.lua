@@ -25,7 +25,7 @@ local function nest(text)
       node[names[i]] = node[names[i]] or {}
       node = node[names[i]]
     end
-    node[names[#names]] = sets[names[#names]] and split(value) or value == "true" or value:match("^-?%d+$") and tonumber(value) or value
+    node[names[#names]] = sets[names[#names]] and split(value) or value == "true" or value:match("^-?%d+%.?%d*$") and tonumber(value) or value
   end
   return tree
 end
@@ -45,6 +45,7 @@ end
 local function said(value)
   local kind = ferrule.kind(value)
   if kind then return bits(value[ferrule.kinds[kind].names[1]]) end
+  if math.type(value) == "float" then return bits(value) end
   if type(value) == "boolean" then return value and "1" or "0" end
   return type(value) == "table" and table.concat(value, ", ") or tostring(value)
 end

@@ -36,6 +36,7 @@ sub figure {
 
 sub said {
     my ($value) = @_;
+    return unpack 'H*', pack 'd>', $value if $value =~ /^-?\d+(\.\d+(e[-+]?\d+)?|e[-+]?\d+)$/;
     return $value unless ref $value;
     return join ', ', @$value if ref $value eq 'ARRAY';
     my $base = $kinds{ref($value) =~ s/^Ferrule:://r}{names}[0];

@@ -80,7 +80,7 @@ def said(row):
 def in_bits(figure):
     if isinstance(figure, (str, int)):
         return str(figure if isinstance(figure, str) else int(figure))
-    return struct.pack(">d", getattr(figure, BASES[type(figure).__name__])).hex()
+    return struct.pack(">d", figure if isinstance(figure, float) else getattr(figure, BASES[type(figure).__name__])).hex()
 
 
 def rows():

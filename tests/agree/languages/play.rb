@@ -15,9 +15,15 @@ def nest(text)
       key = name.match?(/\A\d+\z/) ? name.to_i : name
       at[key] ||= (parents + [last])[i + 1].match?(/\A\d+\z/) ? [] : {}
     end
-    node[last] = %w[needed changed].include?(last) ? value.split(", ") : value == "true" || (value.match?(/\A-?\d+\z/) ? value.to_i : value)
+    node[last] = %w[needed changed].include?(last) ? value.split(", ") : value == "true" || plain(value)
   end
   tree
+end
+
+# A value without a unit is a number, all others stay text.
+def plain(value)
+  return value.to_i if value.match?(/\A-?\d+\z/)
+  value.match?(/\A-?\d+\.\d*\z/) ? value.to_f : value
 end
 
 def said(value)
@@ -25,6 +31,7 @@ def said(value)
   when Ferrule::Quantity
     base = Ferrule::KINDS[value.class.name.delete_prefix("Ferrule::")][:names].first
     [value.public_send(base)].pack("G").unpack1("H*")
+  when Float then [value].pack("G").unpack1("H*")
   when true, false then value ? 1 : 0
   when Array then value.join(", ")
   else value

@@ -41,13 +41,17 @@ proc figure {results values path} {
     set path [lassign [split $path .] first]
     if {[llength $results] == 1} {set values [list $values]}
     foreach result $results value $values {
-        if {[dict get $result name] eq $first} {return [dict get $value {*}$path]}
+        if {[dict get $result name] eq $first} {return [expr {[llength $path] ? [dict get $value {*}$path] : $value}]}
     }
 }
 
 proc said {kind value} {
-    if {![dict exists $::bases $kind]} {return $value}
-    binary scan [binary format Q [ferrule::number $value [dict get $::bases $kind]]] H* bits
+    if {[dict exists $::bases $kind]} {
+        set value [ferrule::number $value [dict get $::bases $kind]]
+    } elseif {![regexp {^-?\d+(\.\d+|(\.\d+)?e[-+]?\d+)$} $value]} {
+        return $value
+    }
+    binary scan [binary format Q $value] H* bits
     return $bits
 }
 

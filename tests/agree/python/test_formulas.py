@@ -88,7 +88,7 @@ def test_the_plain_diameter_against_fractions():
         nearest = float(exact)
         below = nearest if nearest <= exact else math.nextafter(nearest, 0)
         worst = max(worst, abs(Fraction(found) - exact) / Fraction(math.ulp(below)))
-    assert 1 < worst < 1.27
+    assert 1 < worst < 1.51
 
 
 @given(joints(), compressions, models)

@@ -96,12 +96,30 @@ def test_what_is_given_counts_before_the_table():
     assert bulk.crimp_diameter(frame.iloc[:0], compression_percent=20).shape == (0,)
 
 
+def test_a_column_of_text():
+    """Each text has its unit, whatever the name of the column says; one that cannot be read makes its row fail, and no other."""
+    bulk, frame = ferrule.bulk, table()
+    numbers = bulk.crimp_diameter(frame, compression_percent=20)
+    assert bulk.crimp_diameter(frame.assign(stem_outside_mm="12.95 mm"), compression_percent=20).tolist() == numbers.tolist()
+    texts = frame.drop(columns="stem_outside_mm").assign(stem_outside=["12.95 mm", "1.295 cm", "12950 µm"])
+    assert bulk.crimp_diameter(texts, compression_percent=20).tolist() == pytest.approx(numbers.tolist(), rel=1e-15)
+    odd = frame.assign(stem_outside_mm=["12.95 mm", "thirteen", "12.95 mm"])
+    with pytest.raises(ferrule.TextError, match="thirteen") as caught:
+        bulk.crimp_diameter(odd, compression_percent=20)
+    assert caught.value.row == (1,)
+    values, statuses = bulk.crimp_diameter(odd, compression_percent=20, errors="mark", status=True)
+    assert statuses.tolist() == [0, int(ferrule.Status.STEM_OUTSIDE_OUT_OF_RANGE), 0]
+    assert values.isna().tolist() == [False, True, False] and values["x"] == numbers["x"] and values["z"] == numbers["z"]
+
+
 @pytest.mark.parametrize("wrong, reported", [
     (lambda b, f: b.crimp_diameter(f), "crimp_diameter: missing compression_fraction"),
     (lambda b, f: b.crimp_diameter(f.drop(columns="stem_outside_mm"), compression_percent=20), "missing stem_outside_mm"),
     (lambda b, f: b.crimp_diameter(f.assign(hose_inside_inch=1), compression_percent=20), "hose_inside is given twice"),
     (lambda b, f: b.crimp_diameter(3, compression_percent=20), "a table with named columns is needed, not int"),
-    (lambda b, f: b.crimp_diameter(f.assign(stem_outside_mm="13 mm"), compression_percent=20), "stem_outside_mm: numbers are needed")])
+    (lambda b, f: b.crimp_diameter(f.assign(stem_outside_mm=[{"mm": 13}] * 3), compression_percent=20),
+     "stem_outside_mm: numbers, or text with a unit, are needed, not {'mm': 13}"),
+    (lambda b, f: b.crimp_diameter(f.assign(stem_outside_mm=1j), compression_percent=20), "stem_outside_mm: numbers are needed, not complex128")])
 def test_bad_tables(wrong, reported):
     with pytest.raises(TypeError, match=reported):
         wrong(ferrule.bulk, table())

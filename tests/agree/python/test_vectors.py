@@ -18,6 +18,15 @@ def rows():
                 yield pytest.param(row, id=f"{table.stem}:{number}")
 
 
+def plain(value):
+    """A value without a unit is a number, all others stay text."""
+    if value == "true":
+        return True
+    if re.fullmatch(r"-?\d+", value):
+        return int(value)
+    return float(value) if re.fullmatch(r"-?\d+\.\d*", value) else value
+
+
 def nest(arguments):
     """`a.b=1; l.0.c=2` as {"a": {"b": "1"}, "l": [{"c": "2"}]}."""
     tree = {}
@@ -27,7 +36,7 @@ def nest(arguments):
         node = tree
         for name in parents:
             node = node.setdefault(name, {})
-        node[last] = int(value) if re.fullmatch(r"-?\d+", value) else value
+        node[last] = plain(value)
     return {name: list_if_numbered(node) for name, node in tree.items()}
 
 

@@ -32,7 +32,7 @@ CONTENTS = {
     "__init__.py": "the package", "__init__.pyi": "its stub, written from the headers", "__main__.py": "python -m ferrule",
     "api.json": "what stands in the headers",
     "_columns.py": "columns of arrays, pandas, pint, dask", "_errors.py": "exceptions", "_html.py": "tables for notebooks",
-    "_pint.py": "quantities of pint", "_table.py": "names and units of columns, written from the headers",
+    "_pint.py": "quantities of pint", "_setups.py": "tables of orders and readings", "_table.py": "names and units of columns, written from the headers",
     "_ufuncs.pyi": "stub of the module below", "_words.py": "classes of words", "bulk.py": "functions over arrays",
     "bulk.pyi": "their stub, written from the headers", "drawing.py": "drawings to scale as SVG",
     "plot.py": "pictures with matplotlib", "show.py": "words that front ends show alike", "py.typed": "says that types are there",

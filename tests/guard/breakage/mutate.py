@@ -52,6 +52,10 @@ OWN = {"base/numeric/decimal.c": "text", "base/numeric/decimal.h": "text", "base
        "chance/random_wide.c": "chance", "base/numeric/mixture.c": "uncertainties", "base/numeric/quadrature.c": "conformity",
        "base/numeric/line.c": "adjust", "base/numeric/angle.c": "lobe", "base/numeric/pair.h": "numeric", "base/numeric/moments.c": "reading", "crimp/tube.h": "forming", "crimp/joint_private.h": "joint",
        "base/numeric/special.c": "conformity", "base/numeric/processor.h": "bulk", "bulk/plain_rows.c": "bulk", "bulk/plain_rows.h": "bulk",
+       **{f"batch/{name}": "capability" for name in ("index.c", "normality.c", "shares.c", "showing.c", "sample.c")},
+       **{f"batch/{name}": "sampling" for name in ("stages.c", "measured.c", "bursts.c", "numeric/counts.c", "numeric/weibull.c")},
+       **{f"batch/{name}": "gauge" for name in ("agreement.c", "blocks.c")},
+       **{f"batch/numeric/{name}.c": "batch_numeric" for name in ("beta", "gamma", "mean_tail", "noncentral", "ranges", "tolerance")},
        "base/numeric/zone.c": "conformity", "base/numeric/zone.h": "conformity", "base/value.c": "numeric",
        "base/value_private.h": "press", "crimp/die_private.h": "die", "crimp/uncertainties_private.h": "uncertainties"}
 COMMUTATIVE = ("fmax", "fmin", "hypot", "fer_pair_add", "fer_pair_multiply", "fer_pair_product", "fer_pair_sum")

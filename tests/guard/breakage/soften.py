@@ -16,11 +16,13 @@ import tempfile
 ROOT = pathlib.Path(__file__).resolve().parents[3]
 SOFTER = {"STOP": ["CONFIRM", "DO_FIRST", "KNOW"], "CONFIRM": ["DO_FIRST", "KNOW"]}
 SOFTER_OF_RELEASE = {"STOP": ["DO_FIRST"], "CONFIRM": ["KNOW"], "DO_FIRST": ["KNOW"]}
+SOFTER_OF_BATCH = {"STOP": ["CONFIRM", "DO_FIRST", "KNOW"], "CONFIRM": ["DO_FIRST", "KNOW"], "DO_FIRST": ["KNOW"]}
 # list, header, source, what becomes of severities, the line that puts a member into its set with the name that it has there, test, its arguments
 TABLES = ["tests/agree/vectors/decisions"]
 LISTS = [
     ("FER_REMARK", "setup.h", "crimp/remarks.c", SOFTER, ("    if (applies) {", "remark"), "test_decisions", TABLES),
     ("FER_FINDING", "inspection.h", "inspect/inspection.c", {}, ("    if (applies) {", "finding"), "test_decisions", TABLES),
+    ("FER_BATCH_FINDING", "batch.h", "batch/batch.c", SOFTER_OF_BATCH, ("    if (applies) {", "finding"), "test_batch", []),
     ("FER_END_POINT", "release.h", "inspect/release.c", SOFTER_OF_RELEASE, None, "test_release", []),
     ("FER_ASSEMBLY_POINT", "release.h", "inspect/release.c", SOFTER_OF_RELEASE, None, "test_release", []),
 ]

@@ -194,6 +194,35 @@ static void call_slow_rows(answers *a, memory_for_rows *r)
     }
 }
 
+/* Orders that differ in what is published; a piece of each is read where it should be. */
+static void call_tables(answers *a, memory_for_rows *r)
+{
+    const fer_workplace workplace = {&press, rack, 4};
+    const fer_length tolerance = {0.2};
+    const fer_order_columns orders = {.joint = {.hose_inside = fer_same_length(&joint.hose.inside),
+                                                .hose_outside = fer_same_length(&joint.hose.outside),
+                                                .stem_outside = fer_same_length(&joint.stem.outside),
+                                                .ferrule_wall = fer_same_length(&joint.ferrule.wall)},
+                                      .published = fer_length_rows(column),
+                                      .tolerance = fer_same_length(&tolerance)};
+    const fer_gauge_columns gauges = {.standard_uncertainty = fer_same_length(&gauge.standard_uncertainty)};
+    put(a, (double)fer_plan_setups(orders_in_a_table, &orders, &workplace, 1, (fer_whole_column){0},
+                                   r->setups, r->statuses, r->faults));
+    mix(a, r->statuses, orders_in_a_table * sizeof *r->statuses);
+    put(a, (double)fer_inspect_crimps(orders_in_a_table, r->setups, readings, 1, &gauges, (fer_marks){0},
+                                      (fer_guard){0}, (fer_process){0}, r->inspections, r->statuses));
+    put(a, (double)fer_find_acceptance_zones(orders_in_a_table, fer_same_length(&limits.lower),
+                                             fer_same_length(&limits.upper), fer_same_length(&tolerance),
+                                             (fer_guard){0}, r->zones, r->statuses));
+    for (size_t i = 0; i < orders_in_a_table; i++) {
+        mix(a, &r->setups[i].plain.value, sizeof r->setups[i].plain.value);
+        put(a, r->setups[i].readiness);
+        put(a, r->faults[i].field);
+        mix(a, &r->inspections[i].deviation, sizeof r->inspections[i].deviation);
+        mix(a, &r->zones[i].accept, sizeof r->zones[i].accept);
+    }
+}
+
 /* ---- one at a time --------------------------------------------------------------------------------------------- */
 
 static fer_setup call_setup(answers *a)
@@ -373,6 +402,7 @@ void call_everything(answers *a, memory_for_rows *r)
     call_simulated_setups(a);
     call_rows(a, r);
     call_slow_rows(a, r);
+    call_tables(a, r);
 }
 
 void fill_inputs(void)

@@ -6,7 +6,7 @@
 #include <ferrule/ferrule.h>
 
 /* 20,000 rows: above the number from which the rows in bulk use what the processor has. */
-enum { rows = 20000, values_maximum = 20000, text_maximum = 64 };
+enum { rows = 20000, orders_in_a_table = 48, values_maximum = 20000, text_maximum = 64 };
 
 /* Every figure of every result, in the order of the calls. */
 typedef struct {
@@ -25,6 +25,10 @@ typedef struct {
     fer_verdict verdicts[rows / 20];
     fer_forming formings[rows / 200];
     fer_row_status statuses[rows];
+    fer_setup setups[orders_in_a_table];
+    fer_fault faults[orders_in_a_table];
+    fer_inspection inspections[orders_in_a_table];
+    fer_acceptance_zone zones[orders_in_a_table];
 } memory_for_rows;
 
 /* Writes the inputs in bulk; to be called once, before any thread starts. */

@@ -18,7 +18,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[3]
 TIMES = {"fer_check_die": 4, "fer_check_die_rules": 4, "check_metal": 2, "fer_check_material_rules": 2, "check_modulus": 2, "check_yield_strength": 2,
          "check_uncertainty": 6, "fer_check_flow": 4}
 # Rules on what is computed on the way, which is another number each time: no argument of the door.
-COMPUTED = {"check_diameter", "check_closing", "fer_check_setting"}
+COMPUTED = {"check_diameter", "fer_check_closing", "fer_check_deep_closing", "fer_check_setting"}
 MUST_RUN = {"fer_check_joint_rules", "fer_check_press_rules", "fer_check_dies", "fer_check_die_rules", "fer_check_uncertainty_rules",
             "fer_check_material_rules", "fer_check_load", "fer_check_gauge_rules", "fer_check_guard_rules", "check_order"}
 

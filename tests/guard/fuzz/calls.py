@@ -59,16 +59,20 @@ def key(name):
     return value >> 16 ^ value & 0xFFFF
 
 
+# Rows of whole structs, with a press for each: compared with single calls by tests/agree/python/test_setup_tables.py.
+ROWS_OF_STRUCTS = ("fer_plan_setups", "fer_inspect_crimps")
+
+
 class Caller:
     def __init__(self, api):
         self.api = api
-        self.functions = sorted(api.functions + api.bulk + api.c_functions, key=lambda f: (key(f.c_name), f.c_name))
+        self.functions = sorted((f for f in api.functions + api.bulk + api.c_functions if f.c_name not in ROWS_OF_STRUCTS), key=lambda f: (key(f.c_name), f.c_name))
         self.by_name = {f.c_name.removeprefix("fer_"): f for f in self.functions}
         self.elements = {name: s.members[0].type.removeprefix("const ").removesuffix(" *")
                          for name, s in api.c_structs.items() if s.members[0].c_name == "first"}
 
     def kind(self, base):
-        name = {"char": "int8_t", "fer_row_status": "uint16_t"}.get(base, base)
+        name = {"char": "int8_t", "fer_row_status": "uint16_t", "fer_work": "double"}.get(base, base)
         if name not in self.api.kinds + describe.INTEGERS + ["double"]:
             sys.exit(f"calls.py: no rule for the type '{base}'")
         return f"&bind_kinds[BIND_{name}]"
@@ -91,6 +95,8 @@ class Caller:
             elif type_.startswith("const"):
                 is_list = following[:1] == ["size_t"] and re.fullmatch(r"(\w+_)?count|length", after)
                 role, width = ("LIST", 2) if is_list else ("INPUT", 1)
+            elif base == "fer_work":
+                role, width = "WORK", 2
             elif following == ["size_t", "size_t *"]:
                 role, width = "CAPACITY", 3
             else:
@@ -154,23 +160,31 @@ class Caller:
         tables = {"FUNCTIONS": functions, "STRUCTS": structs, "ENUMS": enums, "UNITS": units, "LIMITS": usual}
         return "# Written by calls.py.\n" + "".join(f"{name} = {table!r}\n" for name, table in tables.items())
 
+    def column_rows(self, owner, struct, offset=""):
+        """Columns of a struct, those of structs inside it too; a pointer to one struct stays null."""
+        for m in struct.members:
+            place = f"{offset}{m.c_name}"
+            if m.type in self.elements:
+                kind = self.elements[m.type]
+                yield (f'{{offsetof({owner}, {place}), {self.kind(kind)}, "{m.c_name}", '
+                       f"{limits(struct.c_name, m.c_name, kind, m.said)}, {int('optional' in m.said)}}}")
+            elif m.type in self.api.c_structs:
+                yield from self.column_rows(owner, self.api.c_structs[m.type], place + ".")
+
     def columns(self):
         for name, s in self.api.c_structs.items():
-            rows = []
-            if name in self.elements:
-                rows.append(f'{{0, {self.kind(self.elements[name])}, "", {{0, 0, 0}}, 0}}')
-            else:
-                for m in s.members:
-                    rows.append(f'{{offsetof({name}, {m.c_name}), {self.kind(self.elements[m.type])}, "{m.c_name}", '
-                                f"{limits(name, m.c_name, self.elements[m.type], m.said)}, {int('optional' in m.said)}}}")
-            yield f"static const fuzz_column {name}_columns[] = {{{', '.join(rows)}, {{0}}}};"
+            rows = ([f'{{0, {self.kind(self.elements[name])}, "", {{0, 0, 0}}, 0}}'] if name in self.elements
+                    else list(self.column_rows(name, s)))
+            used = any(name in type_ for f in self.functions for _, type_ in f.parameters)
+            if rows and used:
+                yield f"static const fuzz_column {name}_columns[] = {{{', '.join(rows)}, {{0}}}};"
 
     def write(self):
         api, out = self.api, ["/* Written by calls.py. */", '#include "frame.h"', "#include <stddef.h>"]
         for s in api.structs.values():
             rows = ", ".join(limits(s.c_name, m.c_name, m.type, m.said) for m in s.members)
-            out.append(f"static const fuzz_limits {s.c_name}_limits[] = {{{rows}}};")
-        rows = ", ".join(f"[BIND_{s}] = {s}_limits" for s in api.structs)
+            out.append(f"static const fuzz_limits limits_of_{s.c_name}[] = {{{rows}}};")
+        rows = ", ".join(f"[BIND_{s}] = limits_of_{s}" for s in api.structs)
         out += [f"const fuzz_limits *const fuzz_member_limits[BIND_COUNT] = {{{rows}}};"] + list(self.columns())
         table, makers = [], {}
         for number_, f in enumerate(self.functions):

@@ -536,6 +536,15 @@ static void make_memory(fuzz_stream *stream, fuzz_frame *frame, const fuzz_param
     frame->at[p->place + 2] = take_result(frame, sizeof(size_t));
 }
 
+/* Working memory: too little, about enough for a small case, plenty. */
+static void make_work(fuzz_stream *stream, fuzz_frame *frame, const fuzz_parameter *p)
+{
+    const uint8_t way = fuzz_byte(stream);
+    frame->counts[p->place] = way < 64 ? 65536 : way < 128 ? (size_t)way * 4 : (size_t)way * 64;
+    frame->at[p->place] = take_result(frame, frame->counts[p->place] * sizeof(fer_work));
+    frame->at[p->place + 1] = &frame->counts[p->place];
+}
+
 static void make_argument(fuzz_stream *stream, fuzz_frame *frame, const fuzz_parameter *p)
 {
     switch (p->role) {
@@ -562,6 +571,9 @@ static void make_argument(fuzz_stream *stream, fuzz_frame *frame, const fuzz_par
         break;
     case FUZZ_ROW_RESULT:
         frame->at[p->place] = take_result(frame, frame->rows * p->kind->size);
+        break;
+    case FUZZ_WORK:
+        make_work(stream, frame, p);
         break;
     case FUZZ_CAPACITY:
         make_memory(stream, frame, p);

@@ -21,6 +21,7 @@ typedef enum fuzz_role {
     FUZZ_ROWS,            /* number of rows of a call in bulk */
     FUZZ_COLUMNS,         /* column of rows, by value */
     FUZZ_COLUMNS_POINTER, /* pointer to columns */
+    FUZZ_WORK,            /* working memory and its words */
     FUZZ_RESULT,          /* pointer to one result */
     FUZZ_ROW_RESULT,      /* pointer to a result for each row */
     FUZZ_CAPACITY,        /* memory for results, capacity, number found */

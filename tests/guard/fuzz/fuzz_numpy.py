@@ -35,6 +35,8 @@ class Leaf:
         self.is_float = kind in UNITS or kind == "float"
         # NaN is then what was not measured, as 0 is; of these 0 would say that it is exact, or not empty
         self.may_be_blank = optional and not any(w in name for w in ("uncertainty", "amount", "degrees_of_freedom")) and name[:5] != "zone_"
+        # NaN of what is needed, and cannot be 0, is 0 too: the status says that it is not given, and not that it is out of range
+        self.is_zero_where_blank = self.is_float and (self.may_be_blank or not optional and limits[1] > 0)
 
 
 def parts(kind):
@@ -133,7 +135,7 @@ class Given:
         """Unit and number of a row, of an item of it."""
         values = self.values[tuple(r if over else 0 for r, over in zip(row, self.over))]
         number = values[place] if self.leaf.is_list else values
-        if self.leaf.may_be_blank and self.leaf.is_float and np.isnan(number):
+        if self.leaf.is_zero_where_blank and np.isnan(number):
             return self.leaf.units[0], 0.0
         with np.errstate(all="ignore"):
             return self.unit, float(number) if self.leaf.is_float else int(number)

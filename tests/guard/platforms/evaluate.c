@@ -631,6 +631,47 @@ static void say_few_rows(void)
              (ROUNDS, diameters, fer_length_rows(u), fer_same_length(&low), fer_same_length(&high), guard,
               process, list, statuses));
     SAY_EACH(form_ferrules, fer_forming, (ROUNDS, &columns, diameters, &metal, load, list, statuses));
+    SAY_EACH(
+        find_acceptance_zones, fer_acceptance_zone,
+        (ROUNDS, fer_same_length(&low), fer_same_length(&high), fer_length_rows(u), guard, list, statuses));
+}
+
+/* Orders as columns, and a piece of each that reads what was published. */
+static void say_tables(void)
+{
+    fer_joint joints[ROUNDS];
+    fer_length published[ROUNDS];
+    fer_die dies[DIES];
+    fer_setup setups[ROUNDS];
+    fer_reading readings[2 * ROUNDS];
+    fer_row_status statuses[ROUNDS];
+    fer_fault faults[ROUNDS];
+    for (size_t i = 0; i < ROUNDS; i++) {
+        const fer_reading empty = {{0.0}, 0, {0.0}, 0};
+        joints[i] = draw_joint();
+        published[i].mm = joints[i].ferrule.outside.mm - between(1.0, 3.0);
+        readings[2 * i] = readings[2 * i + 1] = empty;
+        readings[2 * i].diameter.mm = published[i].mm;
+        readings[2 * i + 1].diameter.mm = published[i].mm + 0.02;
+    }
+    draw_dies(dies, 30.0);
+    const fer_press press = draw_press();
+    const fer_workplace workplace = {&press, dies, DIES};
+    const fer_whole_column first = {NULL, 0, 0};
+    const fer_length tolerance = {0.3}, gauge = {0.01};
+    const fer_marks marks = {{0.0}, 0, {0.0}, 0};
+    const fer_guard guard = {0.0, 0, FER_SIDE_BOTH, 0.0};
+    const fer_process process = {{0.0}, {0.0}};
+    fer_order_columns orders = {NULL};
+    fer_gauge_columns gauges = {{NULL, 0, 0}, {NULL, 0, 0}, {NULL, 0, 0}};
+    orders.joint = fer_columns_of_joints(joints);
+    orders.published = fer_length_rows(published);
+    orders.tolerance = fer_same_length(&tolerance);
+    gauges.standard_uncertainty = gauges.resolution = fer_same_length(&gauge);
+    SAY_EACH(plan_setups, fer_setup, (ROUNDS, &orders, &workplace, 1, first, list, statuses, faults));
+    (void)fer_plan_setups(ROUNDS, &orders, &workplace, 1, first, setups, statuses, faults);
+    SAY_EACH(inspect_crimps, fer_inspection,
+             (ROUNDS, setups, readings, 2, &gauges, marks, guard, process, list, statuses));
 }
 
 /* ---- text ----------------------------------------------------------------------------------------------- */
@@ -728,6 +769,7 @@ int main(int count, char **words)
     say_chance();
     say_many_rows();
     say_few_rows();
+    say_tables();
     say_texts();
     say_words();
     call_catalogue(ROUNDS);

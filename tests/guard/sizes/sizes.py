@@ -20,7 +20,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[3]
 TABLE = ROOT / "tests/guard/sizes/sizes.csv"
 FLAGS = ["-std=c11", "-Os", "-fPIC", "-fvisibility=hidden", "-fno-asynchronous-unwind-tables", "-ffp-contract=off", "-fno-math-errno",
          "-DFER_BUILDING", "-I", ROOT / "include", "-I", ROOT / "lib"]
-ORDER = ["base", "crimp", "judge", "inspect", "chance", "bulk"]
+ORDER = ["base", "crimp", "judge", "inspect", "chance", "bulk", "batch", "shop"]
 
 
 def run(*command):
@@ -35,7 +35,7 @@ def components():
 def compiled(compiler, component, folder):
     objects = []
     for source in sorted((ROOT / "lib" / component).rglob("*.c")):
-        objects.append(folder / f"{component}_{source.stem}.o")
+        objects.append(folder / ("_".join(source.relative_to(ROOT / "lib").parts) + ".o"))
         run(compiler, *FLAGS, "-c", source, "-o", objects[-1])
     return objects
 

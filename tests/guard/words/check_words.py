@@ -49,7 +49,7 @@ TABLE = [
     (r"\btaken for exact\b", "assumed exact", "the gauge taken for exact", "the gauge assumed exact"),
     (r"\b(?:hardly|scarcely) (?:begun|yielded)\b", "not yielded through its thickness", "has hardly begun to yield",
      "has not yielded through its thickness"),
-    (r"\b[Pp]rove[ns]?\b(?! (?:by|with) Gappa)|\b[Pp]roofs?\b(?! test| pressure|[/_\"-])(?<!/proof)(?<!\"proof)(?<!proof\.py)(?<!,proof)(?<!, proof)(?!\.\w|=)", "verified; agrees with; record",
+    (r"\b[Pp]rove[ns]?\b(?! (?:by|with) (?:Gappa|Eva|Frama-C))|\b[Pp]roofs?\b(?! test| pressure|[/_\"-])(?<!/proof)(?<!\"proof)(?<!proof\.py)(?<!,proof)(?<!, proof)(?!\.\w|=)", "verified; agrees with; record",
      "what was proven", "a proof test must confirm it; tests/release/proof/records; proven with Gappa"),
     (r"\b(?:[Rr]ibs?|[Tt]ooth|[Tt]eeth)\b", "ridge", "ribs inside a ferrule", "ridges inside a ferrule"),
     (r"\b(?:press|set)(?:es|'s|s')?(?: own)? jaws?\b", "master dies; jaws are those of a caliper", "the press's own jaws",
@@ -83,7 +83,9 @@ ALLOWED = [
     ("bindings/api/keywords.py", r"\byield\b", "keywords of other languages"),
     ("bindings/python/ferrule/drawing.py", r"(?<![\w#-])M", "a path of SVG"),
     ("tests/guard/fuzz/corpus/", "", "inputs"),
-    ("tests/release/proof/rounding/", r"\b[Pp]rove[ns]?\b(?! (?:by|with) Gappa)", "what Gappa proves is proven"),
+    ("tests/release/proof/rounding/", r"\b[Pp]rove[ns]?\b(?! (?:by|with) (?:Gappa|Eva|Frama-C))", "what Gappa proves is proven"),
+    ("tests/release/proof/undefined/", r"\b[Pp]rove[ns]?\b(?! (?:by|with) (?:Gappa|Eva|Frama-C))", "what Eva proves is proven"),
+    ("tests/release/proof/records/undefined.json", r"\b[Pp]rove[ns]?\b(?! (?:by|with) (?:Gappa|Eva|Frama-C))", "what Eva proves is proven"),
     ("LICENSE", "", "the licence's own words"),
 ]
 # Check values are no examples: what a row of a table computes with is chosen for what it tests.

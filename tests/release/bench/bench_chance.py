@@ -87,7 +87,7 @@ def main():
     few = rounds({"ends free": lambda: ours(4, model=free)}, 5)
     share = rounds({"one": lambda: ours(1000), "two": lambda: two_threads(1000)}, 7)
     wall = rounds({"one": lambda: ours(2000), "two": lambda: two_threads(2000)}, 7, time.perf_counter)
-    normal, correlated, rectangular = exact_shares(library)
+    normal, correlated, rectangular, in_bulk = exact_shares(library)
     ns = {name: s / TRIALS * 1e9 for name, s in seconds.items()}
     ns["ends free"] = few["ends free"] / (4 * f.TRIALS_A_BLOCK) * 1e9
     simulated = f.find_simulated_shares(ours(6104))
@@ -105,6 +105,7 @@ def main():
             ("  with mean, deviation and quantiles: ns per trial", ns["tally"], None),
             ("  flow with ends free, implicit wall: ns per trial", ns["ends free"], None),
             ("exact share in C, normal: ns", normal, -300.0),
+            ("exact share in C, normal, a row in bulk: ns", in_bulk, -60.0),
             ("exact share in C, correlated: ns", correlated, None),
             ("exact share in C, one rectangular input: ns", rectangular, None),
             (f"exact against {simulated.trials} trials: standard errors", abs(miss), -3.9)]

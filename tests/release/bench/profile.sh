@@ -8,5 +8,5 @@ counts=$(mktemp)
 trap 'rm -f "$counts"' EXIT
 valgrind --tool=callgrind --callgrind-out-file="$counts" "$build/tests/release/bench/profile" >/dev/null 2>&1
 echo "Instructions: 100,000 scalar crimp diameters, 100,000 rows plain and 100,000 rows with ends free in bulk,"
-echo "10,000 exact shares, 4 blocks of trials."
-callgrind_annotate --inclusive=yes "$counts" | sed -n '/^Ir/,$p' | grep -E ':(fer_[a-z_]*|main|PROGRAM)|PROGRAM' | sed "s/ \[.*//; s/???://" | head -40
+echo "10,000 exact shares one by one and 10,000 in bulk, 4 blocks of trials."
+callgrind_annotate --inclusive=yes "$counts" | sed -n '/^Ir/,$p' | grep -E ':(fer_[a-z_]*|[a-z_]*in_bulk|main|PROGRAM)|PROGRAM' | sed "s/ \[.*//; s/???://" | head -60

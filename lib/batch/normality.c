@@ -1,0 +1,206 @@
+/* SPDX-License-Identifier: MIT */
+/* Whether values look normal.
+ * Method: Shapiro and Wilk's W by Royston's approximations, Anderson and Darling's A²; equal readings laid out over their step.
+ * Formulas: Royston, Appl. Statist. 44 (1995) 547-551; D'Agostino and Stephens, 1986, table 4.9 (both from memory). */
+#include <ferrule/capability.h>
+
+#include "base/numeric/moments.h"
+#include "base/numeric/special.h"
+#include "base/value_private.h"
+#include "batch/sample_private.h"
+
+/* Shell's method: a sample needs no other memory. */
+static void sort(fer_length *values, size_t count)
+{
+    for (size_t gap = count / 2; gap > 0; gap = gap == 2 ? 1 : gap * 5 / 11) {
+        for (size_t i = gap; i < count; i++) {
+            const fer_length moving = values[i];
+            size_t j = i;
+            for (; j >= gap && values[j - gap].mm > moving.mm; j -= gap) {
+                values[j] = values[j - gap];
+            }
+            values[j] = moving;
+        }
+    }
+}
+
+/* Readings that are equal to a millionth of the step. */
+static size_t count_equal(const fer_length *values, size_t count, size_t first, double step)
+{
+    size_t next = first + 1;
+    while (next < count && values[next].mm - values[first].mm <= 1e-6 * step) {
+        next++;
+    }
+    return next - first;
+}
+
+static int lay_out(fer_length *values, size_t count, double step)
+{
+    int laid_out = 0;
+    for (size_t first = 0; first < count;) {
+        const size_t equal = count_equal(values, count, first, step);
+        for (size_t i = 0; step > 0.0 && equal > 1 && i < equal; i++) {
+            values[first + i].mm += step * (((double)i + 0.5) / (double)equal - 0.5);
+            laid_out = 1;
+        }
+        first += equal;
+    }
+    sort(values, count); /* where readings stood nearer to each other than a step */
+    return laid_out;
+}
+
+static double polynomial(const double *coefficients, int count, double x)
+{
+    double sum = coefficients[0];
+    for (int i = 1; i < count; i++) {
+        sum = sum * x + coefficients[i];
+    }
+    return sum;
+}
+
+/* Weights of W: those of the two ends by polynomials, the others like normal quantiles. */
+typedef struct {
+    double first, second, scale;
+} weights;
+
+static double expected(size_t i, size_t count)
+{
+    return -fer_normal_quantile(((double)i + 0.625) / ((double)count + 0.25));
+}
+
+static weights weights_of(size_t count)
+{
+    static const double ends[6] = {-2.706056, 4.434685, -2.07119, -0.147981, 0.221157, 0.0};
+    static const double next[6] = {-3.582633, 5.682633, -1.752461, -0.293762, 0.042981, 0.0};
+    const double small = 1.0 / sqrt((double)count), m1 = expected(0, count), m2 = expected(1, count);
+    double squares = 0.0;
+    weights w = {sqrt(0.5), 0.0, INFINITY};
+    for (size_t i = 0; i < count / 2; i++) {
+        squares += 2.0 * expected(i, count) * expected(i, count);
+    }
+    if (count == 3) {
+        return w;
+    }
+    w.first = polynomial(ends, 6, small) + m1 / sqrt(squares);
+    if (count > 5) {
+        w.second = polynomial(next, 6, small) + m2 / sqrt(squares);
+        w.scale = sqrt((squares - 2.0 * m1 * m1 - 2.0 * m2 * m2) /
+                       (1.0 - 2.0 * w.first * w.first - 2.0 * w.second * w.second));
+    } else {
+        w.scale = sqrt((squares - 2.0 * m1 * m1) / (1.0 - 2.0 * w.first * w.first));
+        w.second = m2 / w.scale;
+    }
+    return w;
+}
+
+static double shapiro(const fer_length *x, size_t count, double squares)
+{
+    const weights w = weights_of(count);
+    double sum = 0.0;
+    for (size_t i = 0; i < count / 2; i++) {
+        const double weight = i == 0 ? w.first : i == 1 ? w.second : expected(i, count) / w.scale;
+        sum += weight * (x[count - 1 - i].mm - x[i].mm);
+    }
+    return fmin(sum * sum / squares, 1.0); /* not above it by a rounding */
+}
+
+static double shapiro_p(double w, size_t count)
+{
+    static const double few_mean[4] = {-6.714e-4, 0.025054, -0.39978, 0.544};
+    static const double few_deviation[4] = {-0.0020322, 0.062767, -0.77857, 1.3822};
+    static const double mean[4] = {0.0038915, -0.083751, -0.31082, -1.5861};
+    static const double deviation[3] = {0.0030302, -0.082676, -0.4803};
+    const double n = (double)count, left = log1p(-w);
+    if (count == 3) { /* exact */
+        return fmax(0.0, 1.9098593171027440292 * (asin(sqrt(w)) - 1.0471975511965977462));
+    }
+    if (count < 12) {
+        const double beyond = 0.459 * n - 2.273 - left; /* above 0 for the smallest W, too */
+        return fer_normal_cdf((polynomial(few_mean, 4, n) + log(beyond)) /
+                              exp(polynomial(few_deviation, 4, n)));
+    }
+    const double size = log(n);
+    return fer_normal_cdf((polynomial(mean, 4, size) - left) / exp(polynomial(deviation, 3, size)));
+}
+
+static double anderson(const fer_length *x, size_t count, double mean, double deviation)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        const double low = (x[i].mm - mean) / deviation, high = (x[count - 1 - i].mm - mean) / deviation;
+        sum += (2.0 * (double)i + 1.0) * (log(fer_normal_cdf(low)) + log(fer_normal_cdf(-high)));
+    }
+    return -(double)count - sum / (double)count;
+}
+
+static double anderson_p(double a, size_t count)
+{
+    const double n = (double)count, x = a * (1.0 + 0.75 / n + 2.25 / (n * n));
+    if (x < 0.2) {
+        return -expm1(-13.436 + 101.14 * x - 223.73 * x * x);
+    }
+    if (x < 0.34) {
+        return -expm1(-8.318 + 42.796 * x - 59.938 * x * x);
+    }
+    if (x < 0.6) {
+        return exp(0.9177 - 4.279 * x - 1.38 * x * x);
+    }
+    return x < 10.0 ? exp(1.2937 - 5.709 * x + 0.0186 * x * x) : 3.7e-24;
+}
+
+static fer_status test_values(fer_length *sorted, size_t count, double step, fer_normality *normality)
+{
+    fer_sum sum = {0}, squares = {0};
+    sort(sorted, count);
+    FER_REQUIRE(sorted[count - 1].mm > sorted[0].mm, FER_SAMPLE_WITHOUT_SCATTER);
+    normality->laid_out = lay_out(sorted, count, step);
+    for (size_t i = 0; i < count; i++) {
+        fer_sum_add(&sum, sorted[i].mm);
+    }
+    const fer_pair mean = fer_sum_mean(&sum);
+    for (size_t i = 0; i < count; i++) {
+        fer_square_add(&squares, sorted[i].mm, mean);
+    }
+    normality->shapiro = shapiro(sorted, count, fer_pair_value(squares.total));
+    normality->shapiro_p.fraction = shapiro_p(normality->shapiro, count);
+    normality->anderson = anderson(sorted, count, fer_pair_value(mean), fer_square_deviation(&squares));
+    normality->anderson_p.value.fraction = anderson_p(normality->anderson, count);
+    normality->anderson_p.status = FER_OK;
+    if (count < 8) {
+        FER_NOT_FOUND(normality->anderson_p, FER_SAMPLE_TOO_FEW);
+    }
+    return FER_OK;
+}
+
+static fer_status take_values(const fer_sample_piece *pieces, size_t count, const fer_measuring *measuring,
+                              fer_length *sorted, size_t capacity)
+{
+    FER_REQUIRE(sorted, FER_ARGUMENT_MISSING);
+    FER_TRY(fer_check_pieces(pieces, count, 3));
+    FER_REQUIRE(measuring->resolution.mm >= 0.0 && measuring->resolution.mm <= 10.0,
+                FER_MEASURING_RESOLUTION_OUT_OF_RANGE);
+    FER_REQUIRE(capacity >= count, FER_ARGUMENT_CAPACITY_TOO_SMALL);
+    for (size_t i = 0; i < count; i++) {
+        sorted[i] = pieces[i].diameter;
+    }
+    return FER_OK;
+}
+
+fer_status fer_test_normality(const fer_sample_piece *pieces, size_t count, fer_measuring measuring,
+                              fer_normality *normality, fer_length *sorted, size_t capacity, size_t *found)
+{
+    FER_REQUIRE(normality && found, FER_ARGUMENT_MISSING);
+    *found = 0;
+    fer_status status = take_values(pieces, count, &measuring, sorted, capacity);
+    FER_EMPTY(*normality);
+    if (status == FER_OK) {
+        status = test_values(sorted, count, measuring.resolution.mm, normality);
+    }
+    if (status == FER_OK) {
+        *found = count;
+    } else {
+        FER_LEAVE_OUT_FROM(fer_normality, *normality, shapiro, anderson);
+        FER_NOT_FOUND(normality->anderson_p, status);
+    }
+    return status;
+}

@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: MIT */
+/* Samples, gauges and wishes as they come from a caller: what all modules of this component check in the same way. */
+#ifndef FER_SAMPLE_PRIVATE_H
+#define FER_SAMPLE_PRIVATE_H
+
+#include <ferrule/conformity.h>
+#include <ferrule/reading.h>
+
+/* Each piece is possible, and there are at least so many. */
+fer_status fer_check_pieces(const fer_sample_piece *pieces, size_t count, size_t minimum);
+
+/* No piece before this one has its group. */
+int fer_is_first_of_group(const fer_sample_piece *pieces, size_t index);
+
+fer_status fer_check_measuring(const fer_measuring *measuring);
+
+/* Confidence above one half, shares from 1 %; both up to 99.9999 %. One that is 0 becomes the usual one: 90 %, 95 % as a content. */
+fer_status fer_take_confidence(fer_ratio *confidence);
+fer_status fer_take_share(fer_ratio *share, double usual, fer_status out_of_range);
+
+/* Variance of the gauge within a sample, in mm²: a repeatability that was measured with the step has it in itself. */
+double fer_gauge_variance(const fer_measuring *measuring);
+
+/* Limits, infinite where one does not count, and the target: the middle where none is given and both count, otherwise NaN. */
+typedef struct {
+    double lower, upper, target;
+} fer_aim;
+
+fer_status fer_take_wanted(const fer_wanted *wanted, fer_aim *aim);
+
+#endif
