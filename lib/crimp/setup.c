@@ -16,6 +16,7 @@
 #include "crimp/setup_private.h"
 #include "crimp/uncertainties_private.h"
 #include "crimp/window_private.h"
+#include "base/numeric/pi.h"
 #include "base/numeric/special.h"
 
 /* ---- what the order asks for -------------------------------------------------------------------------- */
@@ -483,6 +484,26 @@ static void find_bore(const fer_order *order, fer_setup *setup)
 
 /* ---- how much the hose may press --------------------------------------------------------------------------- */
 
+/* At least twice what the dies can need of a hose up to the limit of the closed forms. The metal adds no more than (2/root 3) Y ln(b/a),
+ * as if all of it flowed with the ends fixed and had hardened as much as at the bore; by volume it gets no longer than the square
+ * of the reduction. Taken at the crimp diameter: twice is for the springback. Only of what is well inside the closed forms. */
+static int is_far_above_need(fer_force capacity, const fer_ferrule *ferrule, double diameter,
+                             const fer_material *material)
+{
+    const double before = ferrule->outside.mm, wall = ferrule->wall.mm, shorter = before / diameter;
+    const double bore_square = diameter * diameter - 4.0 * wall * (before - wall);
+    if (!(bore_square >= 0.16 * diameter * diameter && shorter <= 1.4 &&
+          before - diameter >= 1.1 * fer_reduction_needed(ferrule, material))) {
+        return 0;
+    }
+    const double bore = sqrt(bore_square), two_by_root_three = 1.1547005383792517;
+    const double strain = two_by_root_three * (log((before - 2.0 * wall) / bore) + 2.0 * log(shorter));
+    const double strongest = material->yield_strength.mpa + material->hardening.mpa * strain;
+    const double pressure = FER_STRONGEST_HOSE * material->yield_strength.mpa +
+                            two_by_root_three * strongest * log(diameter / bore);
+    return capacity.newton >= 2.0 * pressure * pi * diameter * ferrule->length.mm * shorter * shorter;
+}
+
 /* Where no restraint is given the ends are taken as fixed: then the dies need most. */
 static fer_status find_capacity_limit(const fer_order *order, const fer_press *press,
                                       const formed_ferrule *formed, fer_length target, fer_pressure *limit)
@@ -492,6 +513,8 @@ static fer_status find_capacity_limit(const fer_order *order, const fer_press *p
     FER_TRY(formed->formable);
     FER_REQUIRE(press->capacity.newton > 0.0, FER_PRESS_CAPACITY_MISSING);
     FER_REQUIRE(ferrule->length.mm > 0.0, FER_FERRULE_LENGTH_MISSING);
+    FER_REQUIRE(!is_far_above_need(press->capacity, ferrule, target.mm, &order->ferrule_metal),
+                FER_HOSE_PRESSURE_ABOVE_LIMIT);
     return fer_hose_pressure_at_force(ferrule, press->capacity, target, &order->ferrule_metal, restraint,
                                       limit);
 }

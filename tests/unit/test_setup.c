@@ -1276,6 +1276,39 @@ static void a_model_needs_its_own_range(void **state)
     check_failure(&order, &press, FER_COMPRESSION_RANGE_MISSING);
 }
 
+/* The squeeze at the end of the closed forms, 0.5 Y, is what a press with just its force allows; a stronger one, however strong, allows more
+ * than they know. Thin and thick, shallow and deep, with the bore nearly closed. */
+static void a_press_that_is_strong_enough_for_any_hose_has_no_limit_of_its_own(void **state)
+{
+    (void)state;
+    const double walls[] = {2.4, 0.5, 0.5, 4.5, 2.4}, diameters[] = {23.5, 23.5, 18.2, 20.8, 25.43};
+    const double stems[] = {12.95, 12.95, 12.95, 9.0, 12.95}, restraints[] = {1.0, 0.4};
+    for (int i = 0; i < 20; i++) {
+        fer_press press = worked_press();
+        fer_order order = order_with_metal();
+        order.joint.ferrule.wall.mm = walls[i % 5];
+        order.joint.stem.outside.mm = stems[i % 5];
+        order.joint.stem.bore.mm = order.minimum_bore.mm = 0.0;
+        order.published.mm = diameters[i % 5];
+        order.load.restraint.fraction = restraints[i / 10];
+        order.ferrule_metal.hardening.mpa = i % 10 < 5 ? 0.0 : order.ferrule_metal.yield_strength.mpa;
+        order.load.hose_pressure.mpa = 0.5 * order.ferrule_metal.yield_strength.mpa;
+        const fer_setup at_end = plan(&order, &press);
+        assert_int_equal(at_end.force.status, FER_OK);
+        press.capacity.newton = (1.0 - 1e-6) * at_end.force.value.newton;
+        fer_setup setup = plan(&order, &press);
+        assert_int_equal(setup.hose_limits.capacity.status, FER_OK);
+        CHECK_NEAR(setup.hose_limits.capacity.value.mpa / order.load.hose_pressure.mpa, 1.0, 1e-5);
+        const double stronger[] = {1.0 + 1e-6, 1.5, 2.0, 4.0, 1e3};
+        for (int k = 0; k < 5; k++) {
+            press.capacity.newton = stronger[k] * at_end.force.value.newton;
+            setup = plan(&order, &press);
+            assert_int_equal(setup.hose_limits.capacity.status, FER_HOSE_PRESSURE_ABOVE_LIMIT);
+            CHECK_NAN(setup.hose_limits.capacity.value.mpa);
+        }
+    }
+}
+
 /* Ends fixed: P = q + 2/sqrt(3) Y ln(b/a) (Hill, ch. V, from memory), so each MPa of squeeze needs pi D L more; and stem and gauge by Lamé,
  * where the hose presses 2.5 times as hard. */
 static void the_hose_may_press_up_to_the_smallest_of_its_limits(void **state)
@@ -1679,6 +1712,7 @@ int main(void)
         cmocka_unit_test(another_model_may_be_uncertain_too),
         cmocka_unit_test(a_model_needs_its_own_range),
         cmocka_unit_test(the_hose_may_press_up_to_the_smallest_of_its_limits),
+        cmocka_unit_test(a_press_that_is_strong_enough_for_any_hose_has_no_limit_of_its_own),
         cmocka_unit_test(a_strong_squeeze_still_has_a_force),
         cmocka_unit_test(a_press_has_to_be_strong_enough_and_a_stem_to_bear_it),
         cmocka_unit_test(a_stem_that_yields_is_remarked_and_one_that_yields_through_stops),

@@ -4,7 +4,7 @@
 Usage: harness.py OUTPUT.c [NAME...]     all functions where none is named
 
 Inputs hold any bits, results nothing yet. A pointer points at one value, or is null; a list has 0 to 3 elements and ends where its
-memory ends, and so do the places for results. Text has up to 8 bytes. A column's rows are side by side, or one value serves for
+memory ends, and so do the places for results. Text has up to 8 bytes. Working memory holds nothing yet: none, too little, or much. A column's rows are side by side, or one value serves for
 all; a step of its own is the caller's promise. The function `prove` calls the harnesses one after the other; `probe_math` sees that no
 function of math.h hides what follows a NaN.
 """
@@ -17,7 +17,7 @@ sys.path[:0] = [str(ROOT / "tests/guard/fuzz"), str(ROOT / "bindings/api")]
 import calls  # noqa: E402
 import describe  # noqa: E402
 
-LIST, TEXT, TEXT_PLACES = 3, 8, (0, 1, 2, 5, 9, 33, 400)
+LIST, TEXT, TEXT_PLACES, WORDS = 3, 8, (0, 1, 2, 5, 9, 33, 400), (0, 20, 400)
 HEAD = """/* Written by harness.py. */
 #include <ferrule/bulk.h>
 #include <ferrule/ferrule.h>
@@ -46,7 +46,7 @@ class Harness:
         self.is_bulk = [p["name"] for p in function["parameters"][:1]] == ["rows"]
         parameters = function["parameters"]
         for place, p in enumerate(parameters):
-            count = parameters[place + 1]["name"] if p["role"] in ("list", "results") else "rows" if self.is_bulk else ""
+            count = parameters[place + 1]["name"] if p["role"] in ("list", "results", "work") else "rows" if self.is_bulk else ""
             self.take(p, count)
 
     def number(self, name, values):
@@ -85,7 +85,7 @@ class Harness:
         if columns:
             (self.columns_of if columns["members"][0]["type"] in {s["name"] for s in self.columns} else self.column)(name, columns)
             self.arguments.append((f"&{name}" if type_.endswith("*") else name, type_.endswith("*")))
-        elif role in ("count", "capacity") or self.is_bulk and name == "rows":
+        elif role in ("count", "capacity", "words") or self.is_bulk and name == "rows":
             self.arguments.append((name, False))
             if name == "rows":
                 self.number(name, tuple(range(LIST + 1)))
@@ -98,6 +98,9 @@ class Harness:
                             else tuple(range(LIST + 1)))
             size = TEXT if is_text and role == "list" else TEXT_PLACES[-1] if is_text else LIST
             self.arguments.append((self.array(name, base, count, size, role == "list"), True))
+        elif role == "work":
+            self.number(count, WORDS)
+            self.arguments.append((self.array(name, base, count, WORDS[-1], False), True))
         elif role == "input":
             self.lines.append(f"{base} {name}; ANY({name});")
             self.arguments.append((f"&{name}", True))
@@ -126,11 +129,6 @@ def functions(api):
     return [f | {"parameters": f.get("parameters", [])} for f in api.said["functions"]]
 
 
-def without_rule(api):
-    """Names of functions that take what no harness gives yet: working memory of their caller."""
-    return {f["name"] for f in functions(api) if any(p["role"] == "work" for p in f["parameters"])}
-
-
 def named_statuses(api):
     """By function: the names of the statuses that its comment allows; none where any is allowed or it returns none."""
     caller = calls.Caller(api)
@@ -153,7 +151,7 @@ def write(path, names=()):
     api = describe.Api()
     columns = pointed(api.said)
     said = {f["name"]: f for f in functions(api)}
-    chosen = {name: Harness(columns, said[name]).text() for name in names or said if name not in without_rule(api)}
+    chosen = {name: Harness(columns, said[name]).text() for name in names or said}
     calls_ = "".join(f"    Frama_C_show_each_begin_{name}();\n    prove_{name}();\n" for name in chosen)
     texts = [probe()[0], *chosen.values(), f"void prove(void)\n{{\n{calls_}    Frama_C_show_each_begin_nothing();\n}}\n"]
     pathlib.Path(path).write_text(HEAD + "\n".join(texts), encoding="ascii")
