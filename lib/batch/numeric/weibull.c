@@ -168,16 +168,13 @@ static double root_near(fer_root_function *function, const confidence_point *poi
                         double scale)
 {
     double low = start - scale, high = start + scale, slope = 0.0;
-    while (function(low, point, &slope) > 0.0) {
+    /* GCOVR_EXCL_BR_START: no bursts are known for which the root is farther above its start than the scale */
+    while (function(low, point, &slope) > 0.0 ||
+           function(high, point, &slope) <= 0.0) { /* GCOVR_EXCL_BR_STOP */
         low -= scale;
-        scale *= 2.0;
-    }
-    /* GCOVR_EXCL_START: no bursts are known for which the root is farther above its start than the scale */
-    while (function(high, point, &slope) <= 0.0) {
         high += scale;
         scale *= 2.0;
     }
-    /* GCOVR_EXCL_STOP */
     return fer_rising_root(function, point, low, high, start, 4.0 * DBL_EPSILON);
 }
 
