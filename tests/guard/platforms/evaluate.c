@@ -662,7 +662,7 @@ static void say_tables(void)
     const fer_marks marks = {{0.0}, 0, {0.0}, 0};
     const fer_guard guard = {0.0, 0, FER_SIDE_BOTH, 0.0};
     const fer_process process = {{0.0}, {0.0}};
-    fer_order_columns orders = {NULL};
+    static fer_order_columns orders;
     fer_gauge_columns gauges = {{NULL, 0, 0}, {NULL, 0, 0}, {NULL, 0, 0}};
     orders.joint = fer_columns_of_joints(joints);
     orders.published = fer_length_rows(published);
