@@ -163,6 +163,7 @@ def short_runs(path):
     bottom.axvline(30.5, color="#9aa5b0", linewidth=0.8, linestyle=":")
     bottom.set(xlabel="piece, in the order made", ylabel="sums of both sides")
     bottom.legend(frameon=False, fontsize=8, loc="lower left")
+    finish(figure, path)
 
 
 def burst_bounds(path):
