@@ -70,7 +70,7 @@ typedef struct fer_capability_settings {
 
 /** An index with the limits that it keeps with the confidence asked, each one-sided. */
 typedef struct fer_capability_index {
-    double value;      /**< as estimated */
+    double value;      /**< as estimated; NaN: it is not there, the status says why */
     double lower;      /**< lower limit; NaN: there is none */
     double upper;      /**< upper limit; NaN: there is none */
     fer_status status; /**< why the index is not there; FER_OK: it is */
