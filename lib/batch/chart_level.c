@@ -179,16 +179,28 @@ static fer_status find_change(const fer_sample_piece *pieces, size_t count, fer_
     return FER_OK;
 }
 
+static void leave_out_change(fer_level_change *change)
+{
+    FER_EMPTY(*change);
+    FER_LEAVE_OUT_FROM(fer_level_change, *change, probability, p_upper);
+}
+
 fer_status fer_find_change(const fer_sample_piece *pieces, size_t count, fer_level_change *change,
                            fer_ratio *places, size_t capacity, size_t *found)
 {
+    if (found) {
+        *found = 0;
+    }
+    if (change) {
+        leave_out_change(change);
+    }
     FER_REQUIRE(change && found, FER_ARGUMENT_MISSING);
     FER_EMPTY(*change);
     const fer_status status = find_change(pieces, count, change, places, capacity);
-    *found = status == FER_OK ? count - 1 : 0;
-    if (status != FER_OK) {
-        FER_EMPTY(*change);
-        FER_LEAVE_OUT_FROM(fer_level_change, *change, probability, p_upper);
+    if (status == FER_OK) {
+        *found = count - 1;
+    } else {
+        leave_out_change(change);
     }
     return status;
 }

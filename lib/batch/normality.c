@@ -186,11 +186,23 @@ static fer_status take_values(const fer_sample_piece *pieces, size_t count, cons
     return FER_OK;
 }
 
+static void leave_out_normality(fer_status why, fer_normality *normality)
+{
+    FER_EMPTY(*normality);
+    FER_LEAVE_OUT_FROM(fer_normality, *normality, shapiro, anderson);
+    FER_NOT_FOUND(normality->anderson_p, why);
+}
+
 fer_status fer_test_normality(const fer_sample_piece *pieces, size_t count, fer_measuring measuring,
                               fer_normality *normality, fer_length *sorted, size_t capacity, size_t *found)
 {
+    if (found) {
+        *found = 0;
+    }
+    if (normality) {
+        leave_out_normality(FER_ARGUMENT_MISSING, normality);
+    }
     FER_REQUIRE(normality && found, FER_ARGUMENT_MISSING);
-    *found = 0;
     fer_status status = take_values(pieces, count, &measuring, sorted, capacity);
     FER_EMPTY(*normality);
     if (status == FER_OK) {
@@ -199,8 +211,7 @@ fer_status fer_test_normality(const fer_sample_piece *pieces, size_t count, fer_
     if (status == FER_OK) {
         *found = count;
     } else {
-        FER_LEAVE_OUT_FROM(fer_normality, *normality, shapiro, anderson);
-        FER_NOT_FOUND(normality->anderson_p, status);
+        leave_out_normality(status, normality);
     }
     return status;
 }

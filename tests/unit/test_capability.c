@@ -340,8 +340,12 @@ static void bad_values_for_normality(void **state)
     size_t found = 7;
     fer_measuring measuring = exact;
     fill(pieces, values, 3);
+    found = 3;
     CHECK_STATUS(fer_test_normality(pieces, 3, exact, NULL, sorted, 3, &found), FER_ARGUMENT_MISSING);
+    assert_int_equal(found, 0);
+    n.shapiro = 1.0;
     CHECK_STATUS(fer_test_normality(pieces, 3, exact, &n, sorted, 3, NULL), FER_ARGUMENT_MISSING);
+    CHECK_NAN(n.shapiro);
     CHECK_STATUS(fer_test_normality(pieces, 3, exact, &n, NULL, 3, &found), FER_ARGUMENT_MISSING);
     assert_int_equal(found, 0);
     CHECK_NAN(n.shapiro);

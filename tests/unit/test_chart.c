@@ -1128,8 +1128,12 @@ static void bad_changes(void **state)
     fer_ratio places[5];
     size_t found;
     fill(pieces, six, 6);
+    found = 7;
+    change.before.mm = 1.0;
     CHECK_STATUS(fer_find_change(pieces, 6, NULL, places, 5, &found), FER_ARGUMENT_MISSING);
+    assert_int_equal(found, 0);
     CHECK_STATUS(fer_find_change(pieces, 6, &change, places, 5, NULL), FER_ARGUMENT_MISSING);
+    CHECK_NAN(change.before.mm);
     CHECK_STATUS(fer_find_change(pieces, 6, &change, NULL, 5, &found), FER_ARGUMENT_MISSING);
     CHECK_NAN(change.before.mm);
     CHECK_NAN(change.probability.fraction);
