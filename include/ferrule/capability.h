@@ -87,9 +87,9 @@ typedef struct fer_capability {
     double text_lower;                 /**< lower limit of `observed` as texts have it, approximate */
     double text_upper;                 /**< upper limit of `observed` as texts have it, approximate */
     double quantile_index; /**< smaller index by quantiles; NaN: normal, where it is the same as `observed` */
-    double
-        deviation_used; /**< standard deviation of the pieces, in mm, without the gauge's; of the logarithms where
-                                  the shape is lognormal */
+    /** standard deviation of the pieces, in mm, without the gauge's; of the logarithms where the shape is lognormal; NaN: the gauge
+     * covers it */
+    double deviation_used;
     double degrees_of_freedom; /**< of the standard deviation as observed */
     fer_ratio gauge_share;     /**< variance of the gauge by that of the values */
     int stable; /**< it is a capability, repeated from the settings @flag @optional a performance */

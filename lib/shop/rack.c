@@ -112,13 +112,13 @@ static void fill_table(const fer_rack_task *task)
 
 fer_status fer_begin_rack(fer_rack_task *task, fer_work *work, size_t words)
 {
+    FER_REQUIRE(task->count <= FER_RACK_DIES_MAXIMUM &&
+                    task->offer_count <= FER_RACK_DIES_MAXIMUM - task->count,
+                FER_ARGUMENT_COUNT_TOO_LARGE);
     FER_TRY(fer_check_dies(task->dies, task->count));
     FER_TRY(check_demands(task));
     FER_TRY(check_offers(task));
     FER_REQUIRE(fer_is_segments(task->segments), FER_SEGMENTS_OUT_OF_RANGE);
-    FER_REQUIRE(task->count <= FER_RACK_DIES_MAXIMUM &&
-                    task->offer_count <= FER_RACK_DIES_MAXIMUM - task->count,
-                FER_ARGUMENT_COUNT_TOO_LARGE);
     FER_REQUIRE(work || words == 0, FER_ARGUMENT_MISSING);
     FER_REQUIRE(words > 0, FER_ARGUMENT_WORK_TOO_SMALL);
     task->all = task->count + task->offer_count;

@@ -444,6 +444,9 @@ static void bad_input_has_its_status(void **state)
                  FER_ARGUMENT_COUNT_ZERO);
     CHECK_STATUS(CURVE(many, FER_RACK_DIES_MAXIMUM + 1, demands, 1, NULL, 0, NULL, 0, any_price, work, words),
                  FER_ARGUMENT_COUNT_TOO_LARGE);
+    /* Refused before a die is read: there are not as many as the count says. */
+    CHECK_STATUS(CURVE(dies, SIZE_MAX, demands, 1, NULL, 0, NULL, 0, any_price, work, words),
+                 FER_ARGUMENT_COUNT_TOO_LARGE);
     CHECK_STATUS(
         CURVE(dies, 1, demands, FER_RACK_DEMANDS_MAXIMUM + 1, NULL, 0, NULL, 0, any_price, work, words),
         FER_ARGUMENT_COUNT_TOO_LARGE);
