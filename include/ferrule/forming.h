@@ -41,14 +41,13 @@ typedef struct fer_forming {
     fer_ratio stretch;     /**< length while the dies are closed by length before */
     fer_pressure pressure; /**< of the dies on the outside */
     fer_ratio hose_share;  /**< share of that pressure that only passes through to the hose */
-    fer_length
-        springback; /**< growth of the diameter when the dies open; the hose's pressure stays; NaN: release_status says why */
-    fer_length
-        crimp_diameter;    /**< outside diameter after the dies have opened; NaN: release_status says why */
-    fer_length crimp_bore; /**< bore after the dies have opened; NaN: release_status says why */
-    fer_length crimp_wall; /**< wall after the dies have opened; NaN: release_status says why */
-    fer_ratio
-        crimp_stretch; /**< length after the dies have opened by length before; NaN: release_status says why */
+    /** growth of the diameter when the dies open; the hose's pressure stays; NaN: see release_status */
+    fer_length springback;
+    fer_length crimp_diameter; /**< outside diameter after the dies have opened; NaN: see release_status */
+    fer_length crimp_bore;     /**< bore after the dies have opened; NaN: see release_status */
+    fer_length crimp_wall;     /**< wall after the dies have opened; NaN: see release_status */
+    /** length after the dies have opened by length before; NaN: see release_status */
+    fer_ratio crimp_stretch;
     fer_ratio plastic_strain;              /**< plastic strain, mean over the wall */
     fer_pressure effective_yield_strength; /**< yield strength at that strain */
     /** why springback, crimp_diameter, crimp_bore, crimp_wall and crimp_stretch are not there; FER_OK: they are */
