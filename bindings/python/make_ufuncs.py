@@ -109,19 +109,22 @@ class Layout:
                 [f'    {{"{c.name}", "{self.code(c)}", offsetof({self.type}, {c.place})}},' for c in self.columns] + ["};"])
 
 
-def columns_of_orders(layout):
-    """Where the columns of orders stand in fer_order_columns; correlations are none, all orders have them in common."""
+def places_of_orders(layout):
+    """Where the columns of orders stand in fer_order_columns; None: correlations are none, all orders have them in common."""
     shorter = [(r"^joint\.(\w+)\.", r"joint.\1_"), (r"^uncertainties\.(\w+)\.", r"\1_uncertainty."), (r"^load\.", ""),
                (r"^(model|range)\.", r"\1_"), (r"\.(mm|mpa|fraction)$", "")]
-    rows = []
+    places = []
     for c in layout.columns:
         place = c.place
-        if ".correlations." in place:
-            rows.append("    {0, NPY_NOTYPE},")
-            continue
         for pattern, by in shorter:
             place = re.sub(pattern, by, place)
-        rows.append(f"    {{offsetof(fer_order_columns, {place}), {'NPY_DOUBLE' if c.type == 'double' else 'NPY_INT'}}},")
+        places.append(None if ".correlations." in c.place else place)
+    return places
+
+
+def columns_of_orders(layout):
+    rows = [f"    {{offsetof(fer_order_columns, {place}), {'NPY_DOUBLE' if c.type == 'double' else 'NPY_INT'}}}," if place else
+            "    {0, NPY_NOTYPE}," for c, place in zip(layout.columns, places_of_orders(layout))]
     return ["static const struct {", "    size_t offset;", "    int type;", "} columns_of_orders[] = {", *rows, "};"]
 
 

@@ -18,7 +18,7 @@ int sql_is_stopped(sql_answer *answer)
 }
 
 /* The frame and the texts are not cleared here: they are large, and most calls use little of them. */
-static void start(sql_answer *answer, const sql_function *function)
+void host_start(sql_answer *answer, const sql_function *function)
 {
     answer->failed = 0;
     answer->status = FER_OK;
@@ -40,7 +40,7 @@ void sql_done(sql_answer *answer)
         free(answer->lists[--answer->list_count]);
 }
 
-static void fail(sql_answer *answer, fer_status status, const char *form, ...)
+void host_refuse(sql_answer *answer, fer_status status, const char *form, ...)
 {
     va_list values;
     va_start(values, form);
@@ -109,7 +109,8 @@ static int refuse(bind_host *host, const sql_parameter *p, const sql_value *valu
 {
     char shown[80];
     show(value, shown, sizeof shown);
-    fail(host->answer, FER_OK, "%s: %s has to be %s, not %s", host->function->name, p->name, wanted, shown);
+    host_refuse(host->answer, FER_OK, "%s: %s has to be %s, not %s", host->function->name, p->name, wanted,
+                shown);
     return -1;
 }
 
@@ -220,7 +221,7 @@ static int take_word(bind_host *host, const sql_parameter *p, const sql_value *v
 }
 
 /* A number for an item of a list is one in the base unit, where the function takes numbers. */
-static void give_items_units(const bind_kind *kind, sql_json *items)
+void host_give_items_units(const bind_kind *kind, sql_json *items)
 {
     while (kind->form != BIND_QUANTITY && bind_is_shorthand(kind))
         kind = kind->members->kind;
@@ -329,16 +330,16 @@ static void refuse_twice(bind_host *host, const sql_parameter *p, const sql_valu
         while (next_member(&earlier))
             if (earlier.object == later.object && earlier.name_size == later.name_size &&
                 memcmp(earlier.name, later.name, later.name_size) == 0) {
-                fail(host->answer, FER_OK, "%s: %s has %.*s twice in one object", host->function->name,
-                     p->name, (int)(later.name_size < 80 ? later.name_size : 80), later.name);
+                host_refuse(host->answer, FER_OK, "%s: %s has %.*s twice in one object", host->function->name,
+                            p->name, (int)(later.name_size < 80 ? later.name_size : 80), later.name);
                 return;
             }
     }
     /* the same, once with an escape */
-    fail(host->answer, FER_OK, "%s: %s has a name twice in one object", host->function->name, p->name);
+    host_refuse(host->answer, FER_OK, "%s: %s has a name twice in one object", host->function->name, p->name);
 }
 
-static int read_json(bind_host *host, const sql_parameter *p, const sql_value *value, sql_json **read)
+int host_read_json(bind_host *host, const sql_parameter *p, const sql_value *value, sql_json **read)
 {
     *read = NULL;
     if (value->sort == SQL_ITEMS) {
@@ -357,9 +358,9 @@ static int read_json(bind_host *host, const sql_parameter *p, const sql_value *v
     const enum json_tokener_error error = json_tokener_get_error(tokener);
     const int failed = error != json_tokener_success || memchr(value->text, 0, value->length);
     if (failed)
-        fail(host->answer, FER_OK, "%s: %s is not JSON: %s (byte %zu)%s", host->function->name, p->name,
-             error == json_tokener_success ? "zero byte" : json_tokener_error_desc(error), stop,
-             p->reads == SQL_READS_JSON ? "" : "; a list is written [..., ...]");
+        host_refuse(host->answer, FER_OK, "%s: %s is not JSON: %s (byte %zu)%s", host->function->name,
+                    p->name, error == json_tokener_success ? "zero byte" : json_tokener_error_desc(error),
+                    stop, p->reads == SQL_READS_JSON ? "" : "; a list is written [..., ...]");
     json_tokener_free(tokener);
     if (failed)
         return -1;
@@ -374,13 +375,13 @@ static int read_json(bind_host *host, const sql_parameter *p, const sql_value *v
 static int take_json(bind_host *host, const sql_parameter *p, const sql_value *value, char *frame, char *to)
 {
     sql_json *object;
-    int taken = read_json(host, p, value, &object);
+    int taken = host_read_json(host, p, value, &object);
     if (taken == 0 && p->reads == SQL_READS_JSON) {
         taken = bind_take_argument(host, p->kind, object, to, host->function->library->name, p->name);
     } else if (taken == 0) {
         size_t count;
         if (host->function->shape != SQL_TEXT_FORM)
-            give_items_units(p->kind, object);
+            host_give_items_units(p->kind, object);
         void *list = bind_take_list(host, p->kind, object, &count, host->function->library->name, p->name);
         memcpy(to, &list, sizeof list);
         memcpy(frame + p->count_offset, &count, sizeof count);
@@ -425,7 +426,8 @@ static void refuse_count(sql_answer *answer, const sql_function *function, size_
         used += (size_t)snprintf(list + used, sizeof list - used, "%s%s%s", i ? ", " : "",
                                  function->parameters[i].name, after);
     }
-    fail(answer, FER_OK, "%s: takes %s; %zu given", function->name, *list ? list : "no argument", count);
+    host_refuse(answer, FER_OK, "%s: takes %s; %zu given", function->name, *list ? list : "no argument",
+                count);
 }
 
 /* 1: all there; 0: the call is NULL; -1: failed. */
@@ -470,7 +472,7 @@ static sql_value json_value(sql_answer *answer, sql_json *object)
         object, JSON_C_TO_STRING_PLAIN | JSON_C_TO_STRING_NOSLASHESCAPE, &length);
     if (text)
         return text_value(text);
-    fail(answer, FER_OK, "%s: not enough memory", answer->function->name);
+    host_refuse(answer, FER_OK, "%s: not enough memory", answer->function->name);
     return nothing;
 }
 
@@ -508,7 +510,7 @@ static sql_value give(sql_answer *answer, sql_gives gives, const bind_kind *kind
     }
 }
 
-static sql_value column_value(sql_answer *answer, const sql_column *column, const char *row)
+sql_value host_column(sql_answer *answer, const sql_column *column, const char *row)
 {
     if (column->found_offset != SQL_ALWAYS) {
         fer_status found;
@@ -523,7 +525,7 @@ sql_value sql_figure(sql_answer *answer, size_t row, size_t column)
 {
     const sql_function *function = answer->function;
     const size_t size = function->rows ? function->rows->kind->size : 0;
-    return column_value(answer, &function->columns[column], answer->rows + row * size);
+    return host_column(answer, &function->columns[column], answer->rows + row * size);
 }
 
 static bind_object give_place(bind_host *host, const sql_place *place, const char *frame)
@@ -596,7 +598,7 @@ static void run(bind_host *host, char *frame)
         return;
     const fer_status status = function->library->call(frame, &answer->stop);
     if (answer->stop.stopped)
-        fail(answer, FER_OK, "%s: interrupted", function->name);
+        host_refuse(answer, FER_OK, "%s: interrupted", function->name);
     else if (sql_gives_status(function))
         answer->value = text_value(fer_status_name(status));
     else if (status != FER_OK)
@@ -606,7 +608,7 @@ static void run(bind_host *host, char *frame)
     else if (function->shape == SQL_ROWS_FORM)
         give_rows(answer, frame);
     else if (function->column_count)
-        answer->value = column_value(answer, &function->columns[0], frame);
+        answer->value = host_column(answer, &function->columns[0], frame);
     else if (function->gives == SQL_GIVES_JSON)
         answer->value = give_document(answer, frame);
     else if (!function->library->results[0].name)
@@ -620,8 +622,8 @@ static void refuse_unit_text(sql_answer *answer, const sql_value *text, fer_stat
 {
     char shown[80];
     show(text, shown, sizeof shown);
-    fail(answer, status, "%s: %s (%s, byte %zu)", answer->function->name, fer_status_sentence(status), shown,
-         stop);
+    host_refuse(answer, status, "%s: %s (%s, byte %zu)", answer->function->name, fer_status_sentence(status),
+                shown, stop);
 }
 
 static int is_sign(const sql_value *value, char sign)
@@ -663,8 +665,8 @@ static void write_unit(bind_host *host, double number, int decimals)
     const fer_status status = bind_texts[unit->kind - bind_kinds].format(
         unit->make(number), host->function->unit, decimals, answer->text, sizeof answer->text, &length);
     if (status != FER_OK)
-        fail(answer, status, "%s: %s (%.15g, decimals %d)", host->function->name, fer_status_sentence(status),
-             number, decimals);
+        host_refuse(answer, status, "%s: %s (%.15g, decimals %d)", host->function->name,
+                    fer_status_sentence(status), number, decimals);
     else
         answer->value = text_value(answer->text);
 }
@@ -675,8 +677,8 @@ static void change_unit(bind_host *host, double number)
     const double changed =
         host->function->shape == SQL_UNIT_FROM_BASE ? unit->read(number) : unit->make(number);
     if (!isfinite(changed))
-        fail(host->answer, FER_TEXT_VALUE_NOT_FINITE, "%s: %s (%.15g)", host->function->name,
-             fer_status_sentence(FER_TEXT_VALUE_NOT_FINITE), number);
+        host_refuse(host->answer, FER_TEXT_VALUE_NOT_FINITE, "%s: %s (%.15g)", host->function->name,
+                    fer_status_sentence(FER_TEXT_VALUE_NOT_FINITE), number);
     else
         host->answer->value = number_value(changed);
 }
@@ -733,7 +735,7 @@ static void call_library(bind_host *host, const sql_value *arguments, size_t cou
 void sql_call(const sql_function *function, const sql_value *arguments, size_t count, sql_answer *answer)
 {
     bind_host host = {function, answer};
-    start(answer, function);
+    host_start(answer, function);
     if (look_at(function, arguments, count, answer) <= 0)
         return;
     if (function->library)
@@ -748,6 +750,8 @@ void sql_call(const sql_function *function, const sql_value *arguments, size_t c
 /* Then come the frame with all that is no item, and the items. */
 struct sql_gathered {
     size_t count, capacity;
+    const sql_parameter *null; /* what is for all rows and NULL in all of them */
+    int is_begun;
     sql_align frame[];
 };
 
@@ -774,6 +778,8 @@ static int make_place(const sql_function *function, sql_gathered **gathered, sql
         return -1;
     if (!old) {
         larger->count = 0;
+        larger->null = NULL;
+        larger->is_begun = 0;
         memset(larger->frame, 0, frame_units(function) * sizeof(sql_align));
     }
     larger->capacity = capacity;
@@ -781,19 +787,54 @@ static int make_place(const sql_function *function, sql_gathered **gathered, sql
     return 0;
 }
 
-/* A row does not count where its first figure is NULL, as nothing was measured there, nor where an argument for all rows is; but
- * a figure that is there is not dropped because something about it is not known. */
-static int refuse_part(const sql_function *function, const sql_value *arguments, size_t count,
+/* The first argument of an item, or of all rows, that is NULL or is not; NULL: there is none. */
+static const sql_parameter *find_argument(const sql_function *function, const sql_value *arguments,
+                                          size_t count, int of_item, int is_null)
+{
+    for (size_t i = of_item ? 1 : 0; i < count; i++) {
+        const sql_parameter *p = &function->parameters[i];
+        const int counts = p->of_item == of_item && (is_null || !p->optional);
+        if (counts && (arguments[i].sort == SQL_NULL) == is_null)
+            return p;
+    }
+    return NULL;
+}
+
+static int refuse_null(const sql_function *function, const char *null, const char *given, const char *rule,
                        sql_answer *answer)
 {
-    for (size_t i = 1; i < count && arguments[0].sort != SQL_NULL; i++)
-        if (arguments[i].sort == SQL_NULL && function->parameters[i].of_item) {
-            fail(answer, FER_OK,
-                 "%s: %s is NULL where %s is not: a row that is to be left out has NULL for both",
-                 function->name, function->parameters[i].name, function->parameters[0].name);
-            return -1;
-        }
-    return 0;
+    host_refuse(answer, FER_OK, "%s: %s is NULL where %s is not: %s", function->name, null, given, rule);
+    return -1;
+}
+
+/* A row does not count where its first figure is NULL, as nothing was measured there; but what is there is not dropped because
+ * something beside it is not known. -1: refused. */
+static int look_at_null(const sql_function *function, const sql_value *arguments, size_t count,
+                        sql_answer *answer)
+{
+    static const char rule[] = "a row that is to be left out has NULL for both";
+    const char *first = function->parameters[0].name;
+    const int is_left_out = arguments[0].sort == SQL_NULL;
+    const sql_parameter *other = find_argument(function, arguments, count, 1, !is_left_out);
+    if (!other)
+        return 0;
+    return is_left_out ? refuse_null(function, first, other->name, rule, answer)
+                       : refuse_null(function, other->name, first, rule, answer);
+}
+
+/* What is for all rows is NULL in all of them, and so is the result then, or in none. 1: it is NULL. */
+static int look_at_null_of_all(const sql_function *function, sql_gathered *gathered,
+                               const sql_value *arguments, size_t count, sql_answer *answer)
+{
+    const sql_parameter *null = find_argument(function, arguments, count, 0, 1);
+    if (!gathered->is_begun)
+        gathered->null = null;
+    gathered->is_begun = 1;
+    if (!null == !gathered->null)
+        return null != NULL;
+    host_refuse(answer, FER_OK, "%s: %s is for all rows, and NULL in some of them", function->name,
+                (null ? null : gathered->null)->name);
+    return -1;
 }
 
 int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_value *arguments,
@@ -801,16 +842,21 @@ int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_
 {
     bind_host host = {function, answer};
     const size_t size = function->items->kind->size;
-    start(answer, function);
+    host_start(answer, function);
     const int there = look_at(function, arguments, count, answer);
     if (there < 0)
         return there;
-    if (!there)
-        return refuse_part(function, arguments, count, answer);
+    if (!there && look_at_null(function, arguments, count, answer) < 0)
+        return -1;
+    if (arguments[0].sort == SQL_NULL)
+        return 0;
     if (make_place(function, gathered, grow, context) < 0) {
         host_out_of_memory(&host);
         return -1;
     }
+    const int is_null = look_at_null_of_all(function, *gathered, arguments, count, answer);
+    if (is_null)
+        return is_null < 0 ? -1 : 0;
     char *item = items_of(function, *gathered) + (*gathered)->count * size;
     memset(item, 0, size);
     for (size_t i = 0; i < count; i++) {
@@ -827,7 +873,7 @@ int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_
 void sql_gathered_call(const sql_function *function, sql_gathered *gathered, sql_answer *answer)
 {
     bind_host host = {function, answer};
-    start(answer, function);
+    host_start(answer, function);
     if (!gathered || !gathered->count)
         return;
     char *frame = answer->frame.bytes;

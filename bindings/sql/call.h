@@ -213,11 +213,56 @@ void sql_done(sql_answer *answer);
 /** A figure of a row; SQL_NULL where it could not be computed. JSON and words: valid until the next one or sql_done(). */
 sql_value sql_figure(sql_answer *answer, size_t row, size_t column);
 
-/** One row for an aggregate. NULL: it failed, and the answer says why; rows with a NULL change nothing. */
+/** One row for an aggregate. -1: it failed, and the answer says why. A row whose first figure is NULL changes nothing. */
 int sql_gather(const sql_function *function, sql_gathered **gathered, const sql_value *arguments,
                size_t count, sql_grow grow, void *context, sql_answer *answer);
 
 /** The result of an aggregate; of nothing gathered it is NULL. */
 void sql_gathered_call(const sql_function *function, sql_gathered *gathered, sql_answer *answer);
+
+/** @name Set-ups of the rows of a query
+ * fer_plan_setups_rows(query, workplaces): the database's part runs the query, and gives its columns and rows here; blocks of them go
+ * to fer_plan_setups(). The result's first columns are the row's number, its key, status and path; then come the figures. @{ */
+enum { SQL_SETUP_ROWS = 256, SQL_SETUP_ARGUMENTS = 2, SQL_SETUP_OWN = 4 };
+typedef enum sql_setup_own {
+    SQL_SETUP_NUMBER,
+    SQL_SETUP_KEY,
+    SQL_SETUP_STATUS,
+    SQL_SETUP_PATH
+} sql_setup_own;
+
+/** A column that the query may have: a number of an order. */
+typedef struct sql_order_column {
+    const char *name, *path;
+    const bind_kind *kind;        /**< of a quantity or a word; NULL: a plain number */
+    size_t member, column, bytes; /**< where it is in fer_order and fer_order_columns */
+    int is_flag, blank; /**< NULL is 0; 1: an uncertainty, which is NaN where others are given; 2: NaN */
+} sql_order_column;
+
+extern const sql_order_column sql_order_columns[]; /**< written by make_sql.py */
+extern const size_t sql_order_column_count;
+extern const sql_function sql_plan_setups_function;
+
+typedef struct sql_planner sql_planner;
+
+/** A planner in one piece of memory by `grow`; NULL: it failed, and the answer says why. */
+sql_planner *sql_begin_setups(const sql_value *workplaces, sql_grow grow, void *context, sql_answer *answer);
+
+/** A column of the query, in their order; -1: there is no such column, or it stands twice. */
+int sql_setups_column(sql_planner *planner, const char *name, sql_answer *answer);
+
+/** Which column of the query is the key; -1: none. */
+int sql_setups_key(const sql_planner *planner);
+
+/** A value of the row that is being read, and the end of the row. A value that cannot be read is an error of its row. */
+void sql_setups_value(sql_planner *planner, size_t column, const sql_value *value);
+void sql_setups_row(sql_planner *planner);
+
+/** The rows that were read become set-ups; how many there are. Then rows are read from the first again. */
+size_t sql_plan_block(sql_planner *planner);
+
+/** A figure of a row of the block, as sql_figure(); the key is the database's. */
+sql_value sql_setups_figure(sql_planner *planner, size_t row, size_t column, sql_answer *answer);
+/** @} */
 
 #endif

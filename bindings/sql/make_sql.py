@@ -19,15 +19,20 @@ Rules, and no list of special cases:
 - a function of one list has an aggregate over rows, which gives JSON
 - an argument that is a struct of up to 8 figures is one argument per figure, any other struct and every list is JSON;
   what may be left out comes last; a struct of structs lends no name to its figures
+- fer_plan_setups_rows(query, workplaces) is written by hand (setups.c): set-ups of all rows of a query, in blocks. Its columns are those
+  of fer_plan_setup_row; the query's are the numbers of an order by the names that ferrule.bulk gives them
 - trials have a limit of their own: a query is no place for more
 - each unit has functions that read text, write text, and change from and to the base unit
 """
 import json
 import os
+import re
 import sys
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "api"))
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "python"))
 import describe  # noqa: E402
+import make_ufuncs  # noqa: E402
 
 describe.FOR_SCRIPT = True
 MAXIMUM_FIGURES_AN_ARGUMENT = 8
@@ -344,8 +349,8 @@ def quick(functions):
     return "\n".join(["/* Written by make_sql.py. */"] + [line for f in functions if is_quick(f) for line in c_quick(f)]) + "\n"
 
 
-def c_table(api, libraries, functions, units):
-    out = ["/* Written by make_sql.py. */", "#define BIND_STOP stop", '#include "call.h"', "", "#include <stddef.h>", "#include <stdlib.h>", "", '#include "frames.h"']
+def c_table(api, libraries, functions, units, setups):
+    out = ["/* Written by make_sql.py. */", "#define BIND_STOP stop", '#include "call.h"', "", "#include <ferrule/bulk.h>", "#include <stddef.h>", "#include <stdlib.h>", "", '#include "frames.h"']
     for library in libraries:
         out += c_call(library)
         for title, items in (("arguments", library.call.arguments), ("results", library.call.results)):
@@ -380,7 +385,62 @@ def c_table(api, libraries, functions, units):
                    f"{len(u.parameters)}, {u.required}, NULL, 0, NULL, NULL, FER_UNIT_{u.unit}, FER_UNIT_{u.base_unit}}},")
     out.append("};")
     out.append("const size_t sql_function_count = sizeof sql_functions / sizeof sql_functions[0];")
+    out += setups.c_lines()
     return "\n".join(out) + "\n"
+
+
+# ---- set-ups of the rows of a query ------------------------------------------------------------------------------
+
+
+SETUPS = "fer_plan_setups_rows"
+SETUPS_OWN = [("row_number", "bigint"), ("row_key", "text"), ("status", "text"), ("path", "text")]
+
+
+class Setups:
+    """The columns that fer_plan_setups_rows() takes and gives."""
+
+    def __init__(self, api, libraries):
+        library = next(l for l in libraries if l.name == "plan_setup")
+        self.figures = [Figure(api, r.base, r.path, False, r.found, name=tuple(n for n in r.path if n != "value"))
+                        for r in figures(api, "fer_setup", ())]
+        self.function = Function(api, library, "ROWS", "plan_setups_rows", self.figures, rows=("setups", "fer_setup"))
+        layout = make_ufuncs.Layout(describe.Api(), "fer_order")
+        places = make_ufuncs.places_of_orders(layout)
+        self.columns = [(c, place) for c, place in zip(layout.columns, places) if place]
+
+    def c_column(self, c, place):
+        kind = c.type if c.enum else f"fer_{make_ufuncs_name(c.quantity)}" if c.quantity else None
+        amount = c.name.endswith("_amount_mm")
+        blank = 1 if amount else 2 if c.name.endswith("degrees_of_freedom") else 0
+        path = c.place.removesuffix("." + c.name.rpartition("_")[2]) if c.quantity else c.place
+        return (f"    {{{quoted(c.name)}, {quoted(path)}, {f'&bind_kinds[BIND_{kind}]' if kind else 'NULL'}, offsetof(fer_order, {c.place}), "
+                f"offsetof(fer_order_columns, {place}), sizeof(((fer_order *)0)->{c.place}), {int(c.type == 'bool')}, {blank}}},")
+
+    def c_lines(self):
+        return (["const sql_order_column sql_order_columns[] = {"] + [self.c_column(*c) for c in self.columns] + ["};"] +
+                ["const size_t sql_order_column_count = sizeof sql_order_columns / sizeof sql_order_columns[0];"] +
+                ["static const sql_column setups_columns[] = {"] + [self.function.c_column(c) for c in self.figures] + ["};"] +
+                ["static const sql_parameter setups_parameters[] = {",
+                 '    {"query", NULL, SQL_READS_WORD, 0, 0, 0, 0}, {"workplaces", NULL, SQL_READS_LIST, 0, 0, 0, 0}};',
+                 f"const sql_function sql_plan_setups_function = {{{quoted(SETUPS)}, &plan_setup_library, SQL_ROWS_FORM, SQL_GIVES_JSON, "
+                 f"setups_parameters, 2, 2, setups_columns, {len(self.figures)}, NULL, NULL, 0, 0}};"])
+
+    def script(self):
+        columns = ", ".join([f'"{n}" {t}' for n, t in SETUPS_OWN] + [f'"{c.name}" {GIVEN[gives(c)]}' for c in self.figures])
+        about = "Set-ups of all rows of a query, planned in blocks. Takes the query as text, gives rows."
+        return (f"CREATE TYPE {SETUPS} AS ({columns});\n"
+                f"CREATE FUNCTION {SETUPS}(query text, workplaces text) RETURNS SETOF {SETUPS} AS 'MODULE_PATHNAME', 'sql_plan_setups_rows' "
+                "LANGUAGE C STABLE STRICT PARALLEL RESTRICTED;\n"
+                f"COMMENT ON FUNCTION {SETUPS}(text, text) IS {sql_string(about)};")
+
+    def manual(self):
+        taken = ", ".join(["row_key", "workplace"] + [c.name for c, _ in self.columns])
+        return (f"<b>{SETUPS}</b>: Set-ups of all rows of a query.\n\n- `{SETUPS}` (query, workplaces) → rows of "
+                f"{', '.join(n for n, _ in SETUPS_OWN)}, and the columns of `fer_plan_setup_row`. The query's columns: {taken}\n")
+
+
+def make_ufuncs_name(quantity):
+    return re.sub(r"(?<!^)([A-Z])", r"_\1", quantity).lower()
 
 
 UNIT_PARAMETERS = """static const sql_parameter unit_read_parameters[] = {
@@ -495,7 +555,7 @@ def sql_unit(u):
             f"{ATTRIBUTES};\nCOMMENT ON FUNCTION {u.name}({types}) IS {sql_string(u.about + '.')};")
 
 
-def script(api, functions, units):
+def script(api, functions, units, setups):
     out = ["-- Written by make_sql.py out of the library's headers.",
            '\\echo Use "CREATE EXTENSION ferrule" to load this file. \\quit']
     out.append("CREATE FUNCTION fer_version() RETURNS text AS 'MODULE_PATHNAME', 'sql_version' " + ATTRIBUTES + ";\n"
@@ -510,7 +570,7 @@ def script(api, functions, units):
             out.append(sql_function(f, False))
             if takes_arrays(api, f.library) and not f.of_text:
                 out.append(sql_function(f, True))
-    return "\n".join(out + [sql_unit(u) for u in units]) + "\n"
+    return "\n".join(out + [setups.script()] + [sql_unit(u) for u in units]) + "\n"
 
 
 def symbols(api, functions, units):
@@ -529,7 +589,7 @@ def symbols(api, functions, units):
 
 # ---- manual -----------------------------------------------------------------------------------------------------
 
-def manual(libraries, functions, units):
+def manual(libraries, functions, units, setups):
     out = []
     for library in libraries:
         mine = [f for f in functions if f.library is library and not f.of_text]
@@ -547,7 +607,7 @@ def manual(libraries, functions, units):
             out.append(f"- `{f.name}` ({'the same' if same else shown}) → {result}")
             seen = shown
         out.append("")
-    out.append("<b>Units</b>\n")
+    out += [setups.manual(), "<b>Units</b>\n"]
     for u in units:
         out.append(f"- `{u.name}` ({', '.join(n for n, *_ in u.parameters)}): {u.about[0].lower() + u.about[1:]}")
     return "\n".join(out) + "\n"
@@ -577,16 +637,16 @@ def main():
     makers = {unit for s in api.structs.values() for unit in s.units}
     libraries = [Library(api, f) for f in api.functions if f.name not in makers]
     functions = [f for library in libraries for f in functions_of(api, library)]
-    units = unit_functions(api)
-    names = [f.name for f in functions if not f.of_text] + [u.name for u in units] + ["fer_version"]
+    units, setups = unit_functions(api), Setups(api, libraries)
+    names = [f.name for f in functions if not f.of_text] + [u.name for u in units] + ["fer_version", SETUPS]
     twice = {n for n in names if names.count(n) > 1}
     if twice or any(len(n) > 63 for n in names):
         sys.exit(f"make_sql.py: names that stand twice or are longer than 63 bytes: {twice or [n for n in names if len(n) > 63]}")
     for f in functions:
         if f.gives_rows and len(f.parameters) > 31:
             sys.exit(f"make_sql.py: {f.name} has more than 31 arguments")
-    written = {"frames.h": frames(libraries), "quick.h": quick(functions), "functions.c": c_table(api, libraries, functions, units), "symbols.h": symbols(api, functions, units),
-               f"ferrule--{version}.sql": script(api, functions, units), "sql_functions.inc": manual(libraries, functions, units),
+    written = {"frames.h": frames(libraries), "quick.h": quick(functions), "functions.c": c_table(api, libraries, functions, units, setups), "symbols.h": symbols(api, functions, units),
+               f"ferrule--{version}.sql": script(api, functions, units, setups), "sql_functions.inc": manual(libraries, functions, units, setups),
                "functions.json": as_data(libraries, functions, units)}
     if "--manual" in sys.argv:
         written = {"sql_functions.inc": written["sql_functions.inc"]}

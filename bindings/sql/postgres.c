@@ -4,12 +4,15 @@
 #include <postgres.h>
 
 #include <catalog/pg_type_d.h>
+#include <executor/spi.h>
 #include <fmgr.h>
 #include <funcapi.h>
 #include <mb/pg_wchar.h>
 #include <miscadmin.h>
 #include <utils/array.h>
 #include <utils/builtins.h>
+#include <utils/lsyscache.h>
+#include <utils/memutils.h>
 #include <utils/tuplestore.h>
 
 #include "call.h"
@@ -330,6 +333,184 @@ Datum sql_aggregate_end(PG_FUNCTION_ARGS)
     answer.stop = cancel;
     sql_gathered_call(state->function, state->gathered, &answer);
     return give(fcinfo, &answer);
+}
+
+/* ---- set-ups of the rows of a query ------------------------------------------------------------------------ */
+
+/* A query as it is read, a block at a time. */
+typedef struct query_reader {
+    sql_planner *planner;
+    sql_answer answer;
+    TupleDesc rows; /* of the query */
+    int key;
+    FmgrInfo key_text;
+} query_reader;
+
+static bool is_taken_type(Oid type)
+{
+    static const Oid taken[] = {FLOAT8OID, FLOAT4OID, NUMERICOID, INT2OID,    INT4OID,
+                                INT8OID,   BOOLOID,   TEXTOID,    VARCHAROID, UNKNOWNOID};
+    for (size_t i = 0; i < sizeof taken / sizeof taken[0]; i++)
+        if (taken[i] == type)
+            return true;
+    return false;
+}
+
+static sql_value number_of(double number)
+{
+    return (sql_value){SQL_NUMBER, number, 0, NULL, 0, NULL};
+}
+
+static sql_value whole_of(sql_sort sort, int64 whole)
+{
+    return (sql_value){sort, 0, whole, NULL, 0, NULL};
+}
+
+static sql_value read_datum(Datum datum, Oid type)
+{
+    sql_value value = {SQL_NULL, 0, 0, NULL, 0, NULL};
+    switch (type) {
+    case FLOAT8OID:
+        return number_of(DatumGetFloat8(datum));
+    case FLOAT4OID:
+        return number_of(DatumGetFloat4(datum));
+    case NUMERICOID:
+        return number_of(DatumGetFloat8(DirectFunctionCall1(numeric_float8_no_overflow, datum)));
+    case INT2OID:
+        return whole_of(SQL_WHOLE, DatumGetInt16(datum));
+    case INT4OID:
+        return whole_of(SQL_WHOLE, DatumGetInt32(datum));
+    case INT8OID:
+        return whole_of(SQL_WHOLE, DatumGetInt64(datum));
+    case BOOLOID:
+        return whole_of(SQL_BOOL, DatumGetBool(datum));
+    case UNKNOWNOID:
+        value.sort = SQL_TEXT;
+        value.text = DatumGetCString(datum);
+        value.length = strlen(value.text);
+        return value;
+    default:
+        read_text(&value, DatumGetTextPP(datum));
+        return value;
+    }
+}
+
+/* The query's columns; one whose type is none of ours is refused, but for the key. */
+static void look_at_columns(query_reader *reader)
+{
+    const char *name = sql_plan_setups_function.name;
+    for (int i = 0; i < reader->rows->natts; i++)
+        if (sql_setups_column(reader->planner, NameStr(TupleDescAttr(reader->rows, i)->attname),
+                              &reader->answer) < 0)
+            raise_error(&reader->answer);
+    reader->key = sql_setups_key(reader->planner);
+    for (int i = 0; i < reader->rows->natts; i++) {
+        const Form_pg_attribute column = TupleDescAttr(reader->rows, i);
+        if (i != reader->key && !is_taken_type(column->atttypid))
+            ereport(ERROR, (errcode(ERRCODE_INVALID_PARAMETER_VALUE),
+                            errmsg("%s: the query's column %s is neither a number, text nor a truth", name,
+                                   NameStr(column->attname))));
+    }
+    if (reader->key >= 0) {
+        Oid function;
+        bool is_varlena;
+        getTypeOutputInfo(TupleDescAttr(reader->rows, reader->key)->atttypid, &function, &is_varlena);
+        fmgr_info(function, &reader->key_text);
+    }
+}
+
+/* The rows that were fetched, and their keys as text. */
+static void read_block(query_reader *reader, Datum *keys, bool *no_keys)
+{
+    for (uint64 row = 0; row < SPI_processed; row++) {
+        const HeapTuple tuple = SPI_tuptable->vals[row];
+        no_keys[row] = true;
+        for (int i = 0; i < reader->rows->natts; i++) {
+            bool is_null;
+            const Datum datum = heap_getattr(tuple, i + 1, reader->rows, &is_null);
+            if (i == reader->key && !is_null) {
+                keys[row] = PointerGetDatum(cstring_to_text(OutputFunctionCall(&reader->key_text, datum)));
+                no_keys[row] = false;
+            }
+            const sql_value nothing = {SQL_NULL, 0, 0, NULL, 0, NULL};
+            const sql_value value = is_null || i == reader->key
+                                        ? nothing
+                                        : read_datum(datum, TupleDescAttr(reader->rows, i)->atttypid);
+            sql_setups_value(reader->planner, (size_t)i, &value);
+        }
+        sql_setups_row(reader->planner);
+    }
+}
+
+static void give_block(query_reader *reader, ReturnSetInfo *set, const Datum *keys, const bool *no_keys)
+{
+    const size_t columns = SQL_SETUP_OWN + sql_plan_setups_function.column_count;
+    const size_t rows = sql_plan_block(reader->planner);
+    Datum values[128];
+    bool nulls[128];
+    for (size_t row = 0; row < rows; row++) {
+        for (size_t i = 0; i < columns; i++)
+            values[i] = make_datum(sql_setups_figure(reader->planner, row, i, &reader->answer), &nulls[i]);
+        values[SQL_SETUP_KEY] = keys[row];
+        nulls[SQL_SETUP_KEY] = no_keys[row];
+        tuplestore_putvalues(set->setResult, set->setDesc, values, nulls);
+    }
+}
+
+static void run_query(query_reader *reader, const char *query, ReturnSetInfo *set)
+{
+    MemoryContext here =
+        AllocSetContextCreate(CurrentMemoryContext, "ferrule set-ups", ALLOCSET_DEFAULT_SIZES);
+    Datum *keys = palloc0(SQL_SETUP_ROWS * sizeof *keys);
+    bool *no_keys = palloc0(SQL_SETUP_ROWS * sizeof *no_keys);
+    const Portal portal = SPI_cursor_open_with_args(NULL, query, 0, NULL, NULL, NULL, true, 0);
+    reader->rows = portal->tupDesc;
+    if (!reader->rows)
+        ereport(ERROR, (errcode(ERRCODE_INVALID_PARAMETER_VALUE),
+                        errmsg("%s: query has to be one SELECT", sql_plan_setups_function.name)));
+    look_at_columns(reader);
+    for (;;) {
+        CHECK_FOR_INTERRUPTS();
+        SPI_cursor_fetch(portal, true, SQL_SETUP_ROWS);
+        if (SPI_processed == 0)
+            break;
+        MemoryContext before = MemoryContextSwitchTo(here);
+        read_block(reader, keys, no_keys);
+        give_block(reader, set, keys, no_keys);
+        MemoryContextSwitchTo(before);
+        MemoryContextReset(here);
+        SPI_freetuptable(SPI_tuptable);
+    }
+    SPI_cursor_close(portal);
+}
+
+PG_FUNCTION_INFO_V1(sql_plan_setups_rows);
+Datum sql_plan_setups_rows(PG_FUNCTION_ARGS)
+{
+    const char *query = text_to_cstring(PG_GETARG_TEXT_PP(0));
+    sql_value workplaces = {SQL_NULL, 0, 0, NULL, 0, NULL};
+    query_reader *reader = palloc0(sizeof *reader);
+    read_text(&workplaces, PG_GETARG_TEXT_PP(1));
+    InitMaterializedSRF(fcinfo, 0);
+    reader->answer.stop = cancel;
+    reader->planner = sql_begin_setups(&workplaces, grow, CurrentMemoryContext, &reader->answer);
+    if (!reader->planner)
+        raise_error(&reader->answer);
+    if (SPI_connect() != SPI_OK_CONNECT)
+        elog(ERROR, "ferrule: SPI_connect");
+    PG_TRY();
+    {
+        run_query(reader, query, (ReturnSetInfo *)fcinfo->resultinfo);
+    }
+    PG_CATCH();
+    {
+        sql_done(&reader->answer);
+        PG_RE_THROW();
+    }
+    PG_END_TRY();
+    sql_done(&reader->answer);
+    SPI_finish();
+    return (Datum)0;
 }
 
 PG_FUNCTION_INFO_V1(sql_version);

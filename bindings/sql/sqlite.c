@@ -447,6 +447,246 @@ static const sqlite3_module row_module = {
     .xRowid = give_row_number,
 };
 
+/* ---- set-ups of the rows of a query: a table whose hidden columns are the query and the workplaces ---------- */
+
+typedef struct setups_cursor {
+    sqlite3_vtab_cursor base;
+    sql_answer answer;
+    sql_planner *planner;
+    sqlite3_stmt *query;
+    sqlite3_value *keys[SQL_SETUP_ROWS];
+    int key, is_over;
+    size_t row, planned, number;
+} setups_cursor;
+
+static int open_setups(sqlite3 *db, void *unused, int argc, const char *const *argv, sqlite3_vtab **table,
+                       char **error)
+{
+    const sql_function *f = &sql_plan_setups_function;
+    (void)unused;
+    sqlite3_str *text = sqlite3_str_new(db);
+    (void)argc;
+    (void)argv;
+    (void)error;
+    sqlite3_str_appendall(text, "CREATE TABLE x(row_number, row_key, status, path");
+    for (size_t i = 0; i < f->column_count; i++)
+        sqlite3_str_appendf(text, ", \"%w\"", f->columns[i].name);
+    sqlite3_str_appendall(text, ", query HIDDEN, workplaces HIDDEN)");
+    char *declaration = sqlite3_str_finish(text);
+    if (!declaration)
+        return SQLITE_NOMEM;
+    const int done = sqlite3_declare_vtab(db, declaration);
+    sqlite3_free(declaration);
+    row_table *made = done == SQLITE_OK ? sqlite3_malloc(sizeof *made) : NULL;
+    if (done == SQLITE_OK && !made)
+        return SQLITE_NOMEM;
+    if (done == SQLITE_OK) {
+        memset(made, 0, sizeof *made);
+        made->function = f;
+        made->db = db;
+        *table = &made->base;
+    }
+    return done;
+}
+
+/* Both arguments have to be there; they come to filter_setups in their order. */
+static int choose_setups(sqlite3_vtab *table, sqlite3_index_info *info)
+{
+    const int first = SQL_SETUP_OWN + (int)sql_plan_setups_function.column_count;
+    int place[SQL_SETUP_ARGUMENTS] = {-1, -1}, is_unusable = 0;
+    for (int i = 0; i < info->nConstraint; i++) {
+        const int argument = info->aConstraint[i].iColumn - first;
+        if (argument < 0 || info->aConstraint[i].op != SQLITE_INDEX_CONSTRAINT_EQ)
+            continue;
+        if (info->aConstraint[i].usable)
+            place[argument] = i;
+        else
+            is_unusable = 1;
+    }
+    if (is_unusable)
+        return SQLITE_CONSTRAINT; /* another order of the tables gives it */
+    for (int i = 0; i < SQL_SETUP_ARGUMENTS; i++) {
+        if (place[i] < 0) {
+            sqlite3_free(table->zErrMsg);
+            table->zErrMsg = sqlite3_mprintf("%s: takes query, workplaces", sql_plan_setups_function.name);
+            return SQLITE_ERROR;
+        }
+        info->aConstraintUsage[place[i]].argvIndex = i + 1;
+        info->aConstraintUsage[place[i]].omit = 1;
+    }
+    info->estimatedCost = 1e4;
+    info->estimatedRows = 1000;
+    return SQLITE_OK;
+}
+
+static int open_setups_cursor(sqlite3_vtab *table, sqlite3_vtab_cursor **cursor)
+{
+    (void)table;
+    setups_cursor *made = sqlite3_malloc(sizeof *made);
+    if (!made)
+        return SQLITE_NOMEM;
+    memset(made, 0, sizeof *made);
+    *cursor = &made->base;
+    return SQLITE_OK;
+}
+
+static void drop_keys(setups_cursor *cursor)
+{
+    for (size_t i = 0; i < SQL_SETUP_ROWS; i++) {
+        sqlite3_value_free(cursor->keys[i]);
+        cursor->keys[i] = NULL;
+    }
+}
+
+static void empty_setups(setups_cursor *cursor)
+{
+    if (cursor->planner)
+        sql_done(&cursor->answer);
+    drop_keys(cursor);
+    sqlite3_finalize(cursor->query);
+    sqlite3_free(cursor->planner);
+    cursor->query = NULL;
+    cursor->planner = NULL;
+    cursor->row = cursor->planned = cursor->number = 0;
+    cursor->is_over = 0;
+}
+
+static int close_setups(sqlite3_vtab_cursor *base)
+{
+    empty_setups((setups_cursor *)base);
+    sqlite3_free(base);
+    return SQLITE_OK;
+}
+
+static int refuse_setups(setups_cursor *cursor, int code, char *text)
+{
+    sqlite3_vtab *table = cursor->base.pVtab;
+    sqlite3_free(table->zErrMsg);
+    table->zErrMsg = code == SQLITE_INTERRUPT ? NULL : text;
+    if (code == SQLITE_INTERRUPT)
+        sqlite3_free(text);
+    empty_setups(cursor);
+    return code;
+}
+
+/* The next rows of the query as set-ups. */
+static int fill_block(setups_cursor *cursor)
+{
+    sqlite3 *db = sqlite3_db_handle(cursor->query);
+    int step = SQLITE_ROW;
+    size_t rows = 0;
+    drop_keys(cursor);
+    while (rows < SQL_SETUP_ROWS && !cursor->is_over && (step = sqlite3_step(cursor->query)) == SQLITE_ROW) {
+        const int count = sqlite3_column_count(cursor->query);
+        for (int i = 0; i < count; i++) {
+            sqlite3_value *from = sqlite3_column_value(cursor->query, i);
+            const sql_value value = read_value(from);
+            sql_setups_value(cursor->planner, (size_t)i, &value);
+            if (i == cursor->key)
+                cursor->keys[rows] = sqlite3_value_dup(from);
+        }
+        sql_setups_row(cursor->planner);
+        rows++;
+    }
+    cursor->is_over |= step == SQLITE_DONE;
+    if (step != SQLITE_ROW && step != SQLITE_DONE)
+        return refuse_setups(
+            cursor, step & 0xff,
+            sqlite3_mprintf("%s: query: %s", sql_plan_setups_function.name, sqlite3_errmsg(db)));
+    cursor->planned = sql_plan_block(cursor->planner);
+    cursor->row = 0;
+    return SQLITE_OK;
+}
+
+/* One statement that only reads, whose columns are known. */
+static int prepare_setups(setups_cursor *cursor, sqlite3 *db, sqlite3_value *query)
+{
+    const char *name = sql_plan_setups_function.name, *text = (const char *)sqlite3_value_text(query),
+               *rest = NULL;
+    if (sqlite3_prepare_v2(db, text ? text : "", -1, &cursor->query, &rest) != SQLITE_OK)
+        return refuse_setups(cursor, SQLITE_ERROR,
+                             sqlite3_mprintf("%s: query: %s", name, sqlite3_errmsg(db)));
+    if (!cursor->query || !sqlite3_stmt_readonly(cursor->query) || sqlite3_column_count(cursor->query) == 0 ||
+        rest[strspn(rest, " \t\r\n;")])
+        return refuse_setups(
+            cursor, SQLITE_ERROR,
+            sqlite3_mprintf("%s: query has to be one SELECT, not '%.80s'", name, text ? text : ""));
+    for (int i = 0; i < sqlite3_column_count(cursor->query); i++)
+        if (sql_setups_column(cursor->planner, sqlite3_column_name(cursor->query, i), &cursor->answer) < 0)
+            return refuse_setups(cursor, SQLITE_ERROR, error_text(&cursor->answer));
+    cursor->key = sql_setups_key(cursor->planner);
+    return fill_block(cursor);
+}
+
+static int filter_setups(sqlite3_vtab_cursor *base, int number, const char *text, int count,
+                         sqlite3_value **from)
+{
+    setups_cursor *cursor = (setups_cursor *)base;
+    const sql_value workplaces = read_value(from[1]);
+    (void)number;
+    (void)text;
+    (void)count;
+    empty_setups(cursor);
+    cursor->is_over = sqlite3_value_type(from[0]) == SQLITE_NULL || workplaces.sort == SQL_NULL;
+    if (cursor->is_over)
+        return SQLITE_OK;
+    let_stop(&cursor->answer, ((row_table *)base->pVtab)->db);
+    cursor->planner = sql_begin_setups(&workplaces, grow, NULL, &cursor->answer);
+    if (!cursor->planner)
+        return refuse_setups(cursor, SQLITE_ERROR, error_text(&cursor->answer));
+    return prepare_setups(cursor, ((row_table *)base->pVtab)->db, from[0]);
+}
+
+static int next_setup(sqlite3_vtab_cursor *base)
+{
+    setups_cursor *cursor = (setups_cursor *)base;
+    cursor->number++;
+    if (++cursor->row < cursor->planned || cursor->is_over)
+        return SQLITE_OK;
+    return fill_block(cursor);
+}
+
+static int is_after_setups(sqlite3_vtab_cursor *base)
+{
+    const setups_cursor *cursor = (setups_cursor *)base;
+    return cursor->row >= cursor->planned;
+}
+
+static int give_setup(sqlite3_vtab_cursor *base, sqlite3_context *context, int column)
+{
+    setups_cursor *cursor = (setups_cursor *)base;
+    const sql_function *f = &sql_plan_setups_function;
+    if (column == SQL_SETUP_KEY) {
+        if (cursor->keys[cursor->row])
+            sqlite3_result_value(context, cursor->keys[cursor->row]);
+    } else if (column < SQL_SETUP_OWN + (int)f->column_count) {
+        const int is_json =
+            column >= SQL_SETUP_OWN && f->columns[column - SQL_SETUP_OWN].gives == SQL_GIVES_JSON;
+        give(context, sql_setups_figure(cursor->planner, cursor->row, (size_t)column, &cursor->answer),
+             is_json);
+    }
+    return SQLITE_OK;
+}
+
+static int give_setup_number(sqlite3_vtab_cursor *cursor, sqlite3_int64 *number)
+{
+    *number = (sqlite3_int64)((setups_cursor *)cursor)->number;
+    return SQLITE_OK;
+}
+
+static const sqlite3_module setups_module = {
+    .xConnect = open_setups,
+    .xBestIndex = choose_setups,
+    .xDisconnect = close_table,
+    .xOpen = open_setups_cursor,
+    .xClose = close_setups,
+    .xFilter = filter_setups,
+    .xNext = next_setup,
+    .xEof = is_after_setups,
+    .xColumn = give_setup,
+    .xRowid = give_setup_number,
+};
+
 /* ---- loading ---------------------------------------------------------------------------------------------- */
 
 static int add_function(sqlite3 *db, const sql_function *f)
@@ -472,6 +712,8 @@ static int add_all(sqlite3 *db, char **error, const sqlite3_api_routines *api)
     int done = sqlite3_create_function_v2(db, "fer_version", 0, SQL_FLAGS, NULL, version, NULL, NULL, NULL);
     for (size_t i = 0; i < sql_function_count && done == SQLITE_OK; i++)
         done = add_function(db, &sql_functions[i]);
+    if (done == SQLITE_OK)
+        done = sqlite3_create_module_v2(db, sql_plan_setups_function.name, &setups_module, NULL, NULL);
     return done;
 }
 

@@ -298,8 +298,12 @@ class _Function:
         return f"; the unit belongs to the name: {', '.join(units)}" if units else ""
 
     def arrays(self, given, unreadable=None, pending=None):
-        arrays = {c.name: self.fitting(c, c.take(*given[c.name], unreadable, pending)) if c.name in given else self.nothing[c.name]
-                  for c in self.inputs}
+        arrays = {}
+        for c in self.inputs:
+            bad = None if unreadable is None else []
+            arrays[c.name] = self.fitting(c, c.take(*given[c.name], bad, pending)) if c.name in given else self.nothing[c.name]
+            if bad:
+                unreadable.append((c, arrays[c.name].shape, bad))
         if self.lists:
             arrays.update(zip(self.lists, np.broadcast_arrays(*(np.atleast_1d(arrays[name]) for name in self.lists))))
         return list(arrays.values())
@@ -310,9 +314,8 @@ class _Function:
         return np.minimum(array, np.uint64(2 ** 63 - 1)).astype(np.int64) if is_unsigned else array
 
     def compute(self, given, out, where, errors, status):
-        # Text that cannot be read makes its row fail, as any other number that is out of range.
-        pending = []
-        arrays = self.arrays(given, None if errors == "raise" else [], pending)
+        pending, unreadable = [], None if errors == "raise" else []
+        arrays = self.arrays(given, unreadable, pending)
         outs = (None,) * len(self.results) if out is None else out if isinstance(out, tuple) else (out,)
         if len(outs) != len(self.results):
             raise TypeError(f"{self.__name__}: out needs {len(self.results)} arrays")
@@ -328,11 +331,24 @@ class _Function:
             found, arrays = arrays, self.with_zeros(arrays, pending)
             if any(array is not before for array, before in zip(arrays, found)):
                 *results, statuses = self.run(arrays, (*results, statuses), options)
+        if unreadable:
+            self.mark_unreadable(statuses := np.asarray(statuses), unreadable, where)
         if errors == "raise" and np.any(statuses):
             # An array for the status keeps what stood in it before, where nothing was computed.
             self.raise_first(arrays, np.where(where, statuses, 0))
         result = self.bundle(*results) if self.bundle else results[0]
         return (result, statuses) if status is not False else result
+
+    def mark_unreadable(self, statuses, unreadable, where):
+        """Text that cannot be read was NaN, which made its row fail; the status says what is wrong with the text. The first column counts."""
+        for column, shape, bad in reversed(unreadable):
+            codes = np.zeros(shape, np.uint16)
+            for place, code in reversed(bad):
+                codes[place] = code
+            if column.name in self.lists and codes.ndim:
+                codes = np.take_along_axis(codes, np.expand_dims((codes != 0).argmax(-1), -1), -1)[..., 0]  # the first of the list
+            codes = np.broadcast_to(codes, statuses.shape)
+            np.copyto(statuses, codes, where=np.asarray(where) & (codes != 0) & (statuses != 0))
 
     def run(self, arrays, outs, options):
         """The universal function over all rows, block by block where they are many."""

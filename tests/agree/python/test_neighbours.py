@@ -108,8 +108,24 @@ def test_a_column_of_text():
         bulk.crimp_diameter(odd, compression_percent=20)
     assert caught.value.row == (1,)
     values, statuses = bulk.crimp_diameter(odd, compression_percent=20, errors="mark", status=True)
-    assert statuses.tolist() == [0, int(ferrule.Status.STEM_OUTSIDE_OUT_OF_RANGE), 0]
+    assert statuses.tolist() == [0, int(ferrule.Status.TEXT_NUMBER_MISSING), 0]
     assert values.isna().tolist() == [False, True, False] and values["x"] == numbers["x"] and values["z"] == numbers["z"]
+
+
+def test_the_status_says_what_is_wrong_with_a_text():
+    """Of two texts of one row that of the first column counts; a row that is left out keeps what stood there; a number beside it keeps its own status."""
+    bulk, status = ferrule.bulk, ferrule.Status
+    given = {"hose_inside": ["12.7 mm", "12.7", "12.7 mm", "12.7 bar", "-1 mm"], "hose_outside": ["wide", "x", "19.9 mm", "19.9 mm", "19.9 mm"],
+             "stem_outside_mm": 12.95, "ferrule_wall_mm": 2.4, "compression_percent": 20, "errors": "mark"}
+    values, statuses = bulk.crimp_diameter(status=True, **given)
+    assert statuses.tolist() == [status.TEXT_NUMBER_MISSING, status.TEXT_UNIT_MISSING, 0, status.TEXT_UNIT_OTHER_KIND, status.HOSE_INSIDE_OUT_OF_RANGE]
+    assert [v == v for v in values.tolist()] == [False, False, True, False, False]
+    numpy = pytest.importorskip("numpy")
+    mine = numpy.full(5, 5, numpy.uint16)
+    bulk.crimp_diameter(status=mine, where=[False, True, True, True, True], **given)
+    assert mine.tolist() == [5, *statuses.tolist()[1:]]
+    _, statuses = bulk.choose_die(die_size=[["16 mm", "22 mm"], ["16 mm", "x"]], target_mm=23.5, errors="mark", status=True)
+    assert statuses.tolist() == [0, status.TEXT_NUMBER_MISSING]
 
 
 @pytest.mark.parametrize("wrong, reported", [

@@ -7,6 +7,7 @@ FERRULE_PYTHON_PATH in the environment: where the Python package is.
 
 rows      every row of tests/agree/vectors in each form that has it: the value that the table expects within its tolerance, and
           the very bits of the Python package; with NULL for one argument it is NULL; and every row of its tables of decisions
+setups    the rows of a query become set-ups with the bits of ferrule.bulk: numbers, words, remarks, the status and path of a bad row
 shapes    every function in the list is there; lists, aggregates, rows, JSON with numbers and units, words
 bad       each bad call is an error that names function, value and rule, with the right SQLSTATE in PostgreSQL
 odd       arguments of every sort to every function: a value or an error of ours, and the database goes on
@@ -69,6 +70,9 @@ class Sqlite:
         except sqlite3.Error as error:
             status = re.search(r" \[([A-Z0-9_]+)\]$", str(error))
             raise Refused(str(error), "", status[1] if status else "") from None
+
+    def columns(self, query):
+        return [c[0] for c in self.db.execute(query).description]
 
     @staticmethod
     def json(text):
@@ -151,6 +155,11 @@ class Postgresql:
                     raise
                 status = re.match(r"Status (\w+),", error.diag.message_detail or "")
                 raise Refused(error.diag.message_primary, error.pgcode, status[1] if status else "") from None
+
+    def columns(self, query):
+        with self.db.cursor() as cursor:
+            cursor.execute(query)
+            return [c.name for c in cursor.description]
 
     @staticmethod
     def json(text):
@@ -392,6 +401,10 @@ def check_shapes(db, functions):
                   "SELECT 22.0) AS d)", 1))
     facts += [("(SELECT fer_mm(fer_summarise_readings_over(d) ->> 'mean') FROM (SELECT 23.5 AS d UNION ALL SELECT 23.54) AS r)", 23.52),
               ("(SELECT fer_summarise_readings_over(d) FROM (SELECT 23.5 AS d WHERE 1 = 0) AS r)", None),
+              ("(SELECT fer_summarise_readings_over(d) ->> 'count' FROM (SELECT 23.5 AS d UNION ALL SELECT NULL) AS r)", 1),
+              ("(SELECT fer_mm(fer_correct_dial_over(s, d, 23.51) ->> 'setting') FROM (SELECT CAST(NULL AS double precision) AS s, CAST(NULL AS double precision) AS d UNION ALL SELECT 1.51, 23.61) AS r)",
+               1.41),
+              ("(SELECT fer_choose_die_over(s, t) FROM (SELECT 16.0 AS s, CAST(NULL AS double precision) AS t UNION ALL SELECT 22, NULL) AS d)", None),
               ("(SELECT sum(upper_mm - lower_mm) FROM " + f"fer_find_coverage_gaps_rows({j(text('[16, 30]'))}, 10, 40) AS g)", 6 + 7 + 3),
               ("(SELECT count(*) FROM " + f"fer_find_coverage_gaps_rows({j('NULL')}, 10, 40) AS g)", 0),
               ("(SELECT count(*) FROM " + f"fer_choose_die_row({j('NULL')}, 40) AS g)", 1),
@@ -404,7 +417,7 @@ def check_shapes(db, functions):
                   ("(fer_choose_die_row(ARRAY[16, 22], 23.51)).offset_mm", 23.51 - 22),
                   ("fer_choose_die(ARRAY['16 mm', '22 mm'], '23.51 mm') ->> 'offset'", f"{23.51 - 22!r} mm"),
                   ("(SELECT bool_and(provolatile = 'i' AND proisstrict AND proparallel = 's') FROM pg_proc WHERE proname LIKE 'fer\\_%' "
-                   "AND prokind = 'f' AND NOT 'internal'::regtype = ANY(proargtypes))", True)]
+                   "AND prokind = 'f' AND NOT 'internal'::regtype = ANY(proargtypes) AND proname <> 'fer_plan_setups_rows')", True)]
         there = {name for name, in db.ask("SELECT proname FROM pg_proc WHERE proname LIKE 'fer\\_%'")}
     else:
         # SQLITE_DETERMINISTIC and SQLITE_INNOCUOUS of every function
@@ -429,6 +442,104 @@ def check_shapes(db, functions):
     missing = {f["name"] for rows in functions.values() for f in rows} - there
     print(f"shapes: {len(facts)} facts; functions that are not there: {sorted(missing)}")
     return passed and not missing
+
+
+# ---- set-ups of the rows of a query ------------------------------------------------------------------------------
+
+WORKPLACES = ('[{"press": {"graduation": "0.05 mm", "opening_mm": 20, "capacity": "400 kN"}, "dies": ["16 mm", {"size_mm": 22}, 19, "25 mm"]},'
+              ' {"press": {}, "dies": []}]')
+SETUP_QUERY = ("SELECT number AS row_key, press AS workplace, inside AS hose_inside_mm, outside AS hose_outside_mm, 12.95 AS stem_outside_mm, "
+               "'2.4 mm' AS ferrule_wall_mm, 25.6 AS ferrule_outside_mm, published AS published_mm, 0.2 AS tolerance_mm, approval, "
+               "amount AS hose_inside_amount_mm, amount AS hose_outside_amount_mm, other AS diameter_amount_mm, 0.01 AS gauge_standard_uncertainty_mm, "
+               "1 = 0 AS guard_without, 30 AS ferrule_length_mm, metal AS ferrule_metal_elastic_modulus_mpa, CASE WHEN metal > 0 THEN 0.3 END AS "
+               "ferrule_metal_poisson_fraction, CASE WHEN metal > 0 THEN 300 END AS ferrule_metal_yield_strength_mpa FROM orders_to_plan ORDER BY number")
+# query, workplaces (None: those above), what the message says
+BAD_SETUPS = [
+    ("SELECT 1 AS hose_inside_cm", None, ["hose_inside_cm", "hose_inside_mm"]), ("DELETE FROM orders_to_plan", None, ["DELETE"]),
+    ("SELECT 1 AS tolerance_mm, 2 AS tolerance_mm", None, ["tolerance_mm stands twice"]), ("SELECT FROM WHERE", None, ["syntax error"]),
+    (SETUP_QUERY, "[]", ["workplaces", "at least one press"]), (SETUP_QUERY, '[{"press": {}}]', ["workplaces[0]", "press and dies"]),
+    (SETUP_QUERY, '[{"press": {"graduation": "0.05"}, "dies": []}]', ["workplaces[0]", "graduation", "'0.05'"]),
+    (SETUP_QUERY, '[{"press": {}, "dies": ["x"]}]', ["workplaces[0]", "'x'"]), (SETUP_QUERY, "[{", ["workplaces is not JSON"])]
+
+
+def orders_to_plan(rows):
+    """So many orders, one in seven odd."""
+    odd = [{"inside": None}, {"outside": 12.7}, {"published": None}, {"press": 1}, {"press": 2}, {"approval": "not approved"}, {"approval": "maybe"},
+           {"amount": 0.05, "other": 0.05}, {"amount": 0.05}, {"metal": 206000.0}, {"published": -1.0}, {"press": None, "approval": None}]
+    found = []
+    for i in range(rows):
+        row = {"number": i, "press": 0, "inside": 12.7 + 0.001 * random.random(), "outside": 19.9 + 0.1 * random.random(), "published": 23.5, "approval":
+               "approved", "amount": None, "other": None, "metal": None}
+        found.append(row | (odd[i // 7 % len(odd)] if i % 7 == 0 else {}))
+    return found
+
+
+def same_figure(got, wanted, word):
+    """A figure of the database and one of ferrule.bulk: NULL is NaN, or 0 of a whole number; a word its number, a list of words a set."""
+    if isinstance(got, str) and got.startswith("["):
+        got = json.loads(got)
+    if isinstance(got, list):
+        return sum(1 << int(word[name]) for name in got) == int(wanted)
+    if isinstance(got, str):
+        return int(word[got]) == int(wanted)
+    return wanted != wanted or wanted.dtype.kind != "f" and not wanted if got is None else float(got) == float(wanted)
+
+
+def check_setups(db):
+    """More rows than two blocks."""
+    import numpy
+    from ferrule import bulk
+    rows = orders_to_plan(700)
+    press = ferrule.Press(graduation="0.05 mm", opening="20 mm", capacity="400 kN")
+    column = lambda name: numpy.array([numpy.nan if row[name] is None else row[name] for row in rows], float)
+    number = {"approved": 1, "not approved": 2, "maybe": -1, None: 0}
+    expected = bulk.plan_setup(
+        hose_inside_mm=column("inside"), hose_outside_mm=column("outside"), stem_outside_mm=12.95, ferrule_wall_mm=2.4, ferrule_outside_mm=25.6,
+        published_mm=column("published"), tolerance_mm=0.2, approval=numpy.array([number[row["approval"]] for row in rows]), ferrule_length_mm=30,
+        hose_inside_amount_mm=column("amount"), hose_outside_amount_mm=column("amount"), diameter_amount_mm=column("other"),
+        gauge_standard_uncertainty_mm=0.01, ferrule_metal_elastic_modulus_mpa=column("metal"), ferrule_metal_poisson_fraction=0 * column("metal") + 0.3,
+        ferrule_metal_yield_strength_mpa=0 * column("metal") + 300, workplaces=[(press, ["16 mm", "22 mm", "19 mm", "25 mm"]), (ferrule.Press(), ())],
+        workplace=[row["press"] or 0 for row in rows])
+    db.ask("CREATE TABLE orders_to_plan (number INTEGER, press INTEGER, inside double precision, outside double precision, published double precision, "
+           "approval TEXT, amount double precision, other double precision, metal double precision)")
+    for row in rows:
+        values = ", ".join("NULL" if v is None else text(v) if isinstance(v, str) else repr(v) for v in row.values())
+        db.ask(f"INSERT INTO orders_to_plan VALUES ({values})")
+    words = {"readiness": ferrule.Readiness, "remarks": ferrule.Remark, "cautions": ferrule.Caution, "confirmed": ferrule.Remark,
+             "source": ferrule.TargetSource, "hose_limits_which": ferrule.HoseLimit}
+    names = [name for name in expected._fields if name in setup_columns(db) and name not in ("status", "path")]
+    found = db.ask(f"SELECT row_number, row_key, status, path, {', '.join(names)} FROM fer_plan_setups_rows({text(SETUP_QUERY)}, {text(WORKPLACES)})")
+    wrong = [] if len(found) == len(rows) else [f"{len(found)} rows"]
+    for i, (row_number, key, status, path, *figures) in enumerate(found):
+        failed = int(expected.status[i])
+        right = row_number == i + 1 and str(key) == str(i) and ferrule.Status[status] == failed and path == expected.path[i]
+        bad = [n for n, got in zip(names, figures) if not (got is None if failed else same_figure(
+            got, getattr(expected, n)[i], words.get(n) or word_of_column(n)))]
+        if not right or bad:
+            wrong.append(f"row {i}: {status} {path}, not {failed} {expected.path[i]}; {bad}")
+    statuses = {row[2] for row in found}
+    for query, workplaces, shown in BAD_SETUPS:
+        try:
+            wrong.append(f"{query}, {workplaces} gave {db.ask(f'SELECT count(*) FROM fer_plan_setups_rows({text(query)}, {text(workplaces or WORKPLACES)})')}")
+        except Refused as refused:
+            if not all(part in refused.message for part in shown):
+                wrong.append(f"{query}, {workplaces}: {refused.message}, and was to say {shown}")
+    if db.ask("SELECT count(*) FROM orders_to_plan")[0][0] != len(rows) or db.ask(
+            f"SELECT count(*) FROM fer_plan_setups_rows(NULL, {text(WORKPLACES)})")[0][0] != 0:
+        wrong.append("rows are gone, or NULL is a query")
+    print(f"set-ups of rows: {len(found)}, {len(names)} columns, {len(statuses)} statuses; wrong: {len(wrong)}", *wrong[:5], sep="\n")
+    return not wrong and len(names) > 60 and len(statuses) >= 6
+
+
+def setup_columns(db):
+    """The columns of the rows that the database gives."""
+    return db.columns(f"SELECT * FROM fer_plan_setups_rows({text('SELECT 1 AS workplace')}, {text(WORKPLACES)})")
+
+
+def word_of_column(name):
+    """The enum of a column of words, by the last word of its name."""
+    return {"side": ferrule.Side, "applies_to": ferrule.AppliesTo, "compression_source": ferrule.CompressionSource,
+            "largest_measurement": ferrule.Measurement}.get(name.removeprefix("zone_"))
 
 
 # ---- bad calls --------------------------------------------------------------------------------------------------
@@ -477,6 +588,12 @@ BAD = {
                                     "22023", ["fer_summarise_readings_over", "section is NULL", "diameter_mm is not"]),
     "die without its reach": ("fer_choose_die_over(s, 23.51, r, 0, 0) FROM (SELECT 16.0 AS s, NULL AS r UNION ALL SELECT 22, 7.0) AS t", "",
                               "22023", ["fer_choose_die_over", "reach_mm is NULL"]),
+    "diameter without its setting": ("fer_correct_dial_over(s, d, 23.51) FROM (SELECT 1.5 AS s, 23.6 AS d UNION ALL SELECT NULL, 23.7) AS t", "",
+                                     "22023", ["fer_correct_dial_over", "setting_mm is NULL", "diameter_mm is not"]),
+    "target of some rows": ("fer_choose_die_over(s, t) FROM (SELECT 16.0 AS s, 23.51 AS t UNION ALL SELECT 22, NULL) AS t", "", "22023",
+                            ["fer_choose_die_over", "target_mm is for all rows"]),
+    "target of later rows": ("fer_choose_die_over(s, t) FROM (SELECT 16.0 AS s, CAST(NULL AS double precision) AS t UNION ALL SELECT 22, 23.51) AS t", "", "22023",
+                             ["fer_choose_die_over", "target_mm is for all rows"]),
     "rows": ("* FROM fer_find_coverage_gaps_rows({json [16]}, 60, 10) AS g", "DIAMETER_RANGE_WRONG_ORDER", "22023",
              ["fer_find_coverage_gaps_rows", "lower"]),
     "unit function": ("fer_mm('5/8 bar')", "TEXT_UNIT_OTHER_KIND", "22P02", ["fer_mm", "'5/8 bar'"]),
@@ -865,7 +982,7 @@ def main():
         print(db.version)
         passed, rows, calls = check_rows(db, functions)
         passed &= check_decisions(db, functions)
-        passed &= check_shapes(db, functions) & check_page(db) & check_still(build)
+        passed &= check_setups(db) & check_shapes(db, functions) & check_page(db) & check_still(build)
         bad_passed, bad_count = check_bad(db)
         bad_passed &= check_unstopped(db)
         odd_passed, odd_count = check_odd(db, functions, 12)
