@@ -268,7 +268,7 @@ void sql_setups_value(sql_planner *planner, size_t column, const sql_value *valu
     }
 }
 
-/* Where no uncertainty is there, none was given; one that is not beside others says nothing, least of all that it is 0. */
+/* Where no uncertainty is there, none was given; one that is not beside others is not known, which is not 0. */
 void sql_setups_row(sql_planner *planner)
 {
     const read_row *row = &planner->rows[planner->read];
