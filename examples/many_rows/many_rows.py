@@ -1,15 +1,18 @@
 # SPDX-License-Identifier: MIT
-"""Ten million crimp diameters from one file: on one core with pandas, on several with dask, in PostgreSQL with parallel workers.
+"""Ten million crimp diameters from one file: on one core with pandas, on several with dask, in PostgreSQL with parallel workers,
+out of Parquet with DuckDB.
 
-Usage: PYTHONPATH=build/release/python /usr/bin/python3 examples/many_rows/many_rows.py [--rows N] [--postgresql] [FILE]
+Usage: PYTHONPATH=build/release/python /usr/bin/python3 examples/many_rows/many_rows.py [--rows N] [--postgresql] [--duckdb] [FILE]
 
 The rows are invented: joints about a worked one, each measurement a little off; every 1000th is wrong on purpose, its hose larger
 inside than outside. FILE, rows.csv where none is named, is written first unless it is there. Each way reads that file (PostgreSQL:
-a temporary table that the file was copied into) and says how many rows failed, and the sum of the diameters in steps of 2^-20 mm,
+a table that the file was copied into; DuckDB: a folder of Parquet files made from it, FILE with .parquet behind it) and says how many rows failed, and the sum of the diameters in steps of 2^-20 mm,
 cut off: whole numbers, whose sum does not depend on who adds what first. All ways have to say the same; then the exit status is 0.
-Needs python3-pandas and python3-dask; with --postgresql the database that psql finds, with the extension ferrule.
+Needs python3-pandas and python3-dask; with --postgresql the database that psql finds, with the extension ferrule;
+with --duckdb Python's package duckdb, which Debian 12 does not have (`pip install duckdb`, in an environment with --system-site-packages).
 """
 import argparse
+import concurrent.futures
 import pathlib
 import subprocess
 import sys
@@ -84,11 +87,43 @@ def with_postgresql(workers):
     return np.array([int(x) for x in answer.split("|")]), f"{launched} workers besides the server's own process, {took:.2f} s by EXPLAIN ANALYZE"
 
 
+def fill_parquet(path, rows_a_part=1_000_000):
+    """A folder of Parquet files, each with so many rows."""
+    import duckdb
+    folder = path.with_name(path.name + ".parquet")
+    if folder.exists():
+        return folder
+    folder.mkdir()
+    with duckdb.connect() as database:
+        database.execute(f"CREATE TABLE joints ({', '.join(f'{name} DOUBLE' for name in COLUMNS)})")
+        database.execute("COPY joints FROM $file (HEADER)", {"file": str(path)})
+        rows, = database.execute("SELECT count(*) FROM joints").fetchone()
+        for first in range(0, rows, rows_a_part):
+            database.execute(f"COPY (SELECT * FROM joints WHERE rowid >= {first} AND rowid < {first + rows_a_part}) "
+                             f"TO '{folder / f'{first // rows_a_part:04}.parquet'}' (FORMAT parquet)")
+    return folder
+
+
+def with_duckdb(folder, threads):
+    """A thread takes a file at a time: DuckDB reads it into arrays of NumPy, and neither it nor the rows in C hold the interpreter's lock."""
+    import duckdb
+    files = sorted(folder.glob("*.parquet"))
+
+    def part(file):
+        with duckdb.connect(config={"threads": 1}) as database:
+            return summary(pd.DataFrame(database.execute(f"SELECT {ARGUMENTS} FROM read_parquet($file)", {"file": str(file)}).fetchnumpy(), copy=False))
+
+    with concurrent.futures.ThreadPoolExecutor(threads) as pool:
+        found = list(pool.map(part, files))
+    return sum(found), f"{len(files)} files of Parquet"
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     parser.add_argument("--rows", type=int, default=10_000_000)
     parser.add_argument("--workers", type=int, default=2)
     parser.add_argument("--postgresql", action="store_true")
+    parser.add_argument("--duckdb", action="store_true")
     parser.add_argument("file", nargs="?", type=pathlib.Path, default=pathlib.Path("rows.csv"))
     given = parser.parse_args()
     path = given.file.resolve()
@@ -100,6 +135,10 @@ def main():
         fill_postgresql(path)
         ways["PostgreSQL, no workers"] = lambda: with_postgresql(0)
         ways[f"PostgreSQL, {given.workers} workers"] = lambda: with_postgresql(given.workers)
+    if given.duckdb:
+        folder = fill_parquet(path)
+        ways["DuckDB, 1 thread"] = lambda: with_duckdb(folder, 1)
+        ways[f"DuckDB, {given.workers} threads"] = lambda: with_duckdb(folder, given.workers)
     answers = []
     for name, way in ways.items():
         begin = time.perf_counter()

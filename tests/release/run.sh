@@ -22,7 +22,7 @@ import record
 commands = [command for found in record.load().values() for command in found["commands"]]
 others = [command for command in commands if not command.startswith("sh tests/run.sh")]
 print(*dict.fromkeys(["sh tests/run.sh", "sh tests/run.sh all", "sh tests/release/bare/run.sh",
-                     "/usr/bin/python3 tests/agree/python/numpy_two.py", *others]), sep="\n")
+                     "/usr/bin/python3 tests/agree/python/numpy_two.py", "/usr/bin/python3 tests/release/bench/bench_many_rows.py", *others]), sep="\n")
 END
 
 passed=0

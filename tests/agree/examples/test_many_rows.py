@@ -53,3 +53,10 @@ def test_postgresql_takes_parallel_workers(tmp_path):
         lines = run("--postgresql", tmp_path / "rows.csv", **database.environment)
     assert len(lines) == 5 and len(answers(lines)) == 1
     assert "; 0 workers besides" in lines[3] and "; 2 workers besides" in lines[4]
+
+
+def test_duckdb_reads_parquet(tmp_path):
+    """Not in Debian 12: where it is installed, as in the release ring (tests/release/bench/bench_many_rows.py)."""
+    pytest.importorskip("duckdb", reason="needs the package duckdb from PyPI")
+    lines = run("--duckdb", tmp_path / "rows.csv")
+    assert len(lines) == 5 and len(answers(lines)) == 1 and lines[3].startswith("DuckDB, 1 thread")
