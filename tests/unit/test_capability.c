@@ -157,6 +157,11 @@ static void what_follows_on_each_other_and_what_lies_apart(void **state)
     assert_int_equal(summary.outlier_found, 1);
     assert_int_equal(summary.outlier_index, 17);
     assert_int_equal(summary.lag_found, 0);
+    /* two equally far: the first */
+    const double apart[4] = {20.5, 21.0, 20.0, 20.5};
+    fill(pieces, apart, 4);
+    CHECK_OK(fer_summarise_sample(pieces, 4, &summary));
+    assert_int_equal(summary.outlier_index, 1);
     /* all equal: nothing scatters, nothing is an outlier */
     for (int i = 0; i < 30; i++) {
         rising[i] = 23.7; /* 30 times it, and its logarithm, are no doubles */
