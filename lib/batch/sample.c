@@ -31,7 +31,8 @@ fer_status fer_check_pieces(const fer_sample_piece *pieces, size_t count, size_t
 
 static int is_later(const fer_sample_piece *pieces, size_t a, size_t b)
 {
-    return pieces[a].group > pieces[b].group || (pieces[a].group == pieces[b].group && a > b);
+    const int first = pieces[a].group, second = pieces[b].group;
+    return first > second || (first == second && a > b);
 }
 
 void fer_order_by_group(const fer_sample_piece *pieces, size_t count, fer_group_order *order)
