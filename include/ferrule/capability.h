@@ -278,7 +278,7 @@ FER_API fer_status fer_find_share_outside(const fer_sample_summary *summary, con
  * @retval FER_SAMPLE_FURTHER_OUT_OF_RANGE  not 0 to 1,000,000
  * @retval FER_MEASURING_COVERS_SCATTER  the pieces scatter no more than the gauge does
  * @retval FER_SAMPLE_INCOMPLETE  and the other statuses of fer_find_capability()
- * @accuracy 1e-10 absolute
+ * @accuracy 1e-9 absolute; less, where a gauge covers most of what two or three pieces scatter
  * @source Guttman, Statistical tolerance regions, 1970 (from memory)
  */
 FER_API fer_status fer_find_rest_inside(const fer_sample_summary *summary, const fer_wanted *wanted,

@@ -9,6 +9,7 @@
 #include "base/words.h"
 #include "batch/capability_private.h"
 #include "batch/chart_private.h"
+#include "batch/numeric/smallest.h"
 #include "batch/sample_private.h"
 
 /* By chance rarer than this it counts as no chance; the tests are several, so that 5 % would be too often. */
@@ -202,8 +203,9 @@ static double share_shown(const batch *b, size_t number)
 }
 
 /* The nearer limit alone is quick, and what does not do for it does not do for both. */
-static int shows(const batch *b, size_t number)
+static int shows(size_t number, const void *context)
 {
+    const batch *b = (const batch *)context;
     const double index = index_shown(b, number);
     if (!(index >= b->question.index && fer_normal_cdf(-3.0 * index) <= b->question.allowed.fraction)) {
         return 0;
@@ -211,33 +213,10 @@ static int shows(const batch *b, size_t number)
     return share_shown(b, number) <= b->question.allowed.fraction;
 }
 
-/* Smallest number above the one that does not do; 0: none does. */
-static size_t number_to_show(const batch *b, size_t low)
-{
-    size_t step = 1, high = low + 1;
-    while (!shows(b, high)) {
-        if (high >= pieces_to_ask_for) {
-            return 0;
-        }
-        low = high;
-        step *= 2;
-        high = low + step < pieces_to_ask_for ? low + step : (size_t)pieces_to_ask_for;
-    }
-    while (high - low > 1) {
-        const size_t middle = low + (high - low) / 2;
-        if (shows(b, middle)) {
-            high = middle;
-        } else {
-            low = middle;
-        }
-    }
-    return high;
-}
-
 /* No more than there are: then all are measured. */
 static void ask_for_more(const batch *b, fer_batch_answer *answer)
 {
-    const size_t number = number_to_show(b, b->count < 2 ? 2 : b->count);
+    const size_t number = fer_smallest_number(shows, b, b->count < 2 ? 2 : b->count, pieces_to_ask_for);
     find(answer, number == 0, FER_BATCH_FINDING_CANNOT_BE_SHOWN);
     if (number > 0) {
         answer->more_pieces = (number < b->question.lot ? number : b->question.lot) - b->count;

@@ -11,6 +11,7 @@
 #include "base/value_private.h"
 #include "batch/numeric/beta.h"
 #include "batch/numeric/noncentral.h"
+#include "batch/numeric/smallest.h"
 #include "batch/numeric/tolerance.h"
 #include "batch/numeric/weibull.h"
 #include "batch/sample_private.h"
@@ -71,31 +72,6 @@ static fer_status take_bursts(const fer_burst *bursts, size_t count, burst_quest
     return FER_OK;
 }
 
-/* Smallest number of pieces above the one that is known not to do; 0: none up to the greatest. */
-typedef int does_number(size_t number, const void *context);
-
-static size_t smallest_number(does_number *does, const void *context, size_t low)
-{
-    size_t step = 1, high = low + 1;
-    while (high < pieces_maximum && !does(high, context)) {
-        low = high;
-        step *= 2;
-        high = low + step < pieces_maximum ? low + step : (size_t)pieces_maximum;
-    }
-    if (high == pieces_maximum && !does(high, context)) {
-        return 0;
-    }
-    while (high - low > 1) {
-        const size_t middle = low + (high - low) / 2;
-        if (does(middle, context)) {
-            high = middle;
-        } else {
-            low = middle;
-        }
-    }
-    return high;
-}
-
 /* ---- Weibull --------------------------------------------------------------------------------------------- */
 
 typedef struct {
@@ -150,7 +126,7 @@ static fer_status judge_by_weibull(const burst_question *question, burst_answer 
                             log(question->limit) - centre};
     answer_by_weibull(&w, centre, answer);
     answer->number = answer->confidence < question->confidence
-                         ? smallest_number(weibull_does, &w, question->count)
+                         ? fer_smallest_number(weibull_does, &w, question->count, pieces_maximum)
                          : question->count;
     return FER_OK;
 }
@@ -199,8 +175,9 @@ static fer_status judge_by_normal(const burst_question *question, int by_logarit
     answer->confidence =
         fer_noncentral_cdf(n.above * root, pieces - 1.0, root * fer_normal_quantile(question->share));
     answer->share = fer_normal_cdf(fer_noncentral_shift(question->confidence, t, pieces - 1.0) / root);
-    answer->number = normal_does(question->count, &n) ? question->count
-                                                      : smallest_number(normal_does, &n, question->count);
+    answer->number = normal_does(question->count, &n)
+                         ? question->count
+                         : fer_smallest_number(normal_does, &n, question->count, pieces_maximum);
     return FER_OK;
 }
 
@@ -268,7 +245,7 @@ static fer_status judge_without_shape(const burst_question *question, burst_answ
                         : 0.0;
     answer->number = f.below < pieces && free_does(question->count, &f)
                          ? question->count
-                         : smallest_number(free_does, &f, question->count);
+                         : fer_smallest_number(free_does, &f, question->count, pieces_maximum);
     return FER_OK;
 }
 
@@ -381,7 +358,7 @@ static fer_status find_needed(const fer_burst_aim *aim, double mean, double vari
     e.above = (mean - e.question.limit) / (variation * mean);
     e.power = power.fraction;
     FER_REQUIRE(e.above > 0.0, FER_PLAN_NOT_REACHABLE);
-    const size_t number = smallest_number(expected_does, &e, 1);
+    const size_t number = fer_smallest_number(expected_does, &e, 1, pieces_maximum);
     FER_REQUIRE(number > 0, FER_PLAN_NOT_REACHABLE);
     needed->pieces = number;
     needed->reached.fraction = power_of(number, &e);

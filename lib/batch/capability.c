@@ -23,25 +23,35 @@ typedef struct {
     double within_degrees, between_degrees;
 } groups;
 
-static void add_group(const fer_sample_piece *pieces, size_t count, size_t first, fer_pair mean, groups *g)
+static void add_group(const fer_sample_piece *pieces, const uint16_t *places, size_t count, fer_pair mean,
+                      groups *g)
 {
     fer_sum sum = {0}, squares = {0};
-    for (size_t i = first; i < count; i++) {
-        if (pieces[i].group == pieces[first].group) {
-            fer_sum_add(&sum, pieces[i].diameter.mm);
-        }
+    for (size_t i = 0; i < count; i++) {
+        fer_sum_add(&sum, pieces[places[i]].diameter.mm);
     }
     const fer_pair own = fer_sum_mean(&sum), away = fer_pair_subtract(own, mean);
-    for (size_t i = first; i < count; i++) {
-        if (pieces[i].group == pieces[first].group) {
-            fer_square_add(&squares, pieces[i].diameter.mm, own);
-        }
+    for (size_t i = 0; i < count; i++) {
+        fer_square_add(&squares, pieces[places[i]].diameter.mm, own);
     }
     g->within = fer_pair_add(g->within, squares.total);
     g->between = fer_pair_add(
         g->between, fer_pair_multiply(fer_pair_of((double)sum.count), fer_pair_multiply(away, away)));
     g->within_degrees += (double)(sum.count - 1);
     g->between_degrees += 1.0;
+}
+
+static size_t add_groups(const fer_sample_piece *pieces, size_t count, fer_pair mean, groups *g)
+{
+    fer_group_order order;
+    size_t number = 0, end = 0;
+    fer_order_by_group(pieces, count, &order);
+    for (size_t begin = 0; begin < count; begin = end) {
+        end = fer_end_of_group(pieces, count, &order, begin);
+        add_group(pieces, order.place + begin, end - begin, mean, g);
+        number++;
+    }
+    return number;
 }
 
 /* Sums about the mean, of neighbours, and of logarithms. */
@@ -145,12 +155,7 @@ static fer_status summarise(const fer_sample_piece *pieces, size_t count, fer_sa
     FER_NOT_FOUND(summary->groups_p, FER_SAMPLE_GROUPS_TOO_FEW);
     summary->count = count;
     add_all(pieces, count, &s, summary);
-    for (size_t i = 0; i < count; i++) {
-        if (fer_is_first_of_group(pieces, i)) {
-            summary->groups++;
-            add_group(pieces, count, i, s.mean, &g);
-        }
-    }
+    summary->groups = add_groups(pieces, count, s.mean, &g);
     describe_within(&g, &s, summary);
     describe_order(&s, summary);
     describe_outlier(pieces, &s, summary);

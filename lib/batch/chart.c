@@ -243,33 +243,20 @@ typedef struct {
     size_t groups, size;
 } groups;
 
-static size_t size_of_group(const fer_sample_piece *pieces, size_t count, size_t first)
-{
-    size_t size = 0;
-    for (size_t i = first; i < count; i++) {
-        size += pieces[i].group == pieces[first].group;
-    }
-    return size;
-}
-
-static void add_group(const fer_sample_piece *pieces, size_t count, size_t first, groups *g)
+static void add_group(const fer_sample_piece *pieces, const uint16_t *places, groups *g)
 {
     fer_sum sum = {0};
-    double smallest = pieces[first].diameter.mm, greatest = smallest;
-    for (size_t i = first; i < count; i++) {
-        if (pieces[i].group == pieces[first].group) {
-            const double x = pieces[i].diameter.mm;
-            fer_sum_add(&sum, x);
-            smallest = fmin(smallest, x);
-            greatest = fmax(greatest, x);
-        }
+    double smallest = pieces[places[0]].diameter.mm, greatest = smallest;
+    for (size_t i = 0; i < g->size; i++) {
+        const double x = pieces[places[i]].diameter.mm;
+        fer_sum_add(&sum, x);
+        smallest = fmin(smallest, x);
+        greatest = fmax(greatest, x);
     }
     fer_sum squares = {0};
     const fer_pair mean = fer_sum_mean(&sum);
-    for (size_t i = first; i < count; i++) {
-        if (pieces[i].group == pieces[first].group) {
-            fer_square_add(&squares, pieces[i].diameter.mm, mean);
-        }
+    for (size_t i = 0; i < g->size; i++) {
+        fer_square_add(&squares, pieces[places[i]].diameter.mm, mean);
     }
     g->ranges = fer_pair_add(g->ranges, fer_pair_sum(greatest, -smallest));
     g->squares = fer_pair_add(g->squares, squares.total);
@@ -278,12 +265,13 @@ static void add_group(const fer_sample_piece *pieces, size_t count, size_t first
 
 static fer_status find_groups(const fer_sample_piece *pieces, size_t count, groups *g)
 {
-    g->size = size_of_group(pieces, count, 0);
-    for (size_t i = 0; i < count; i++) {
-        if (fer_is_first_of_group(pieces, i)) {
-            FER_REQUIRE(size_of_group(pieces, count, i) == g->size, FER_CHART_GROUPS_DIFFER);
-            add_group(pieces, count, i, g);
-        }
+    fer_group_order order;
+    fer_order_by_group(pieces, count, &order);
+    g->size = fer_end_of_group(pieces, count, &order, 0);
+    for (size_t begin = 0; begin < count; begin += g->size) {
+        FER_REQUIRE(fer_end_of_group(pieces, count, &order, begin) == begin + g->size,
+                    FER_CHART_GROUPS_DIFFER);
+        add_group(pieces, order.place + begin, g);
     }
     return FER_OK;
 }

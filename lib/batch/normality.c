@@ -9,10 +9,9 @@
 #include "base/value_private.h"
 #include "batch/sample_private.h"
 
-/* Shell's method: a sample needs no other memory. */
 static void sort(fer_length *values, size_t count)
 {
-    for (size_t gap = count / 2; gap > 0; gap = gap == 2 ? 1 : gap * 5 / 11) {
+    for (size_t gap = count / 2; gap > 0; gap = fer_next_gap(gap)) {
         for (size_t i = gap; i < count; i++) {
             const fer_length moving = values[i];
             size_t j = i;
@@ -58,49 +57,56 @@ static double polynomial(const double *coefficients, int count, double x)
     return sum;
 }
 
-/* Weights of W: those of the two ends by polynomials, the others like normal quantiles. */
-typedef struct {
-    double first, second, scale;
-} weights;
-
 static double expected(size_t i, size_t count)
 {
     return -fer_normal_quantile(((double)i + 0.625) / ((double)count + 0.25));
 }
 
-static weights weights_of(size_t count)
+static double spacing(const fer_length *x, size_t count, size_t i)
+{
+    return x[count - 1 - i].mm - x[i].mm;
+}
+
+/* Normal quantiles of the upper half, each found once: of both ends, all squared, the others times what they weigh. */
+typedef struct {
+    double first, second, squares, inner;
+} quantiles;
+
+static quantiles quantiles_of(const fer_length *x, size_t count)
+{
+    quantiles q = {expected(0, count), expected(1, count), 0.0, 0.0};
+    q.squares = 2.0 * (q.first * q.first + q.second * q.second);
+    for (size_t i = 2; i < count / 2; i++) {
+        const double m = expected(i, count);
+        q.squares += 2.0 * m * m;
+        q.inner += m * spacing(x, count, i);
+    }
+    return q;
+}
+
+/* Weights of both ends by polynomials, the others like normal quantiles; all squared together 1. */
+static double weighted_spacings(const fer_length *x, size_t count)
 {
     static const double ends[6] = {-2.706056, 4.434685, -2.07119, -0.147981, 0.221157, 0.0};
     static const double next[6] = {-3.582633, 5.682633, -1.752461, -0.293762, 0.042981, 0.0};
-    const double small = 1.0 / sqrt((double)count), m1 = expected(0, count), m2 = expected(1, count);
-    double squares = 0.0;
-    weights w = {sqrt(0.5), 0.0, INFINITY};
-    for (size_t i = 0; i < count / 2; i++) {
-        squares += 2.0 * expected(i, count) * expected(i, count);
-    }
     if (count == 3) {
-        return w;
+        return sqrt(0.5) * spacing(x, count, 0);
     }
-    w.first = polynomial(ends, 6, small) + m1 / sqrt(squares);
-    if (count > 5) {
-        w.second = polynomial(next, 6, small) + m2 / sqrt(squares);
-        w.scale = sqrt((squares - 2.0 * m1 * m1 - 2.0 * m2 * m2) /
-                       (1.0 - 2.0 * w.first * w.first - 2.0 * w.second * w.second));
-    } else {
-        w.scale = sqrt((squares - 2.0 * m1 * m1) / (1.0 - 2.0 * w.first * w.first));
-        w.second = m2 / w.scale;
+    const quantiles q = quantiles_of(x, count);
+    const double small = 1.0 / sqrt((double)count), length = sqrt(q.squares);
+    const double first = polynomial(ends, 6, small) + q.first / length, left = 1.0 - 2.0 * first * first;
+    const double squares = q.squares - 2.0 * q.first * q.first, one = first * spacing(x, count, 0);
+    if (count < 6) {
+        return one + q.second / sqrt(squares / left) * spacing(x, count, 1);
     }
-    return w;
+    const double second = polynomial(next, 6, small) + q.second / length;
+    const double scale = sqrt((squares - 2.0 * q.second * q.second) / (left - 2.0 * second * second));
+    return one + second * spacing(x, count, 1) + q.inner / scale;
 }
 
 static double shapiro(const fer_length *x, size_t count, double squares)
 {
-    const weights w = weights_of(count);
-    double sum = 0.0;
-    for (size_t i = 0; i < count / 2; i++) {
-        const double weight = i == 0 ? w.first : i == 1 ? w.second : expected(i, count) / w.scale;
-        sum += weight * (x[count - 1 - i].mm - x[i].mm);
-    }
+    const double sum = weighted_spacings(x, count);
     return fmin(sum * sum / squares, 1.0); /* not above it by a rounding */
 }
 
@@ -123,12 +129,15 @@ static double shapiro_p(double w, size_t count)
     return fer_normal_cdf((polynomial(mean, 4, size) - left) / exp(polynomial(deviation, 3, size)));
 }
 
+/* The smaller tail gives both logarithms of a value: how often it counts as one from below and as one from above. */
 static double anderson(const fer_length *x, size_t count, double mean, double deviation)
 {
     double sum = 0.0;
     for (size_t i = 0; i < count; i++) {
-        const double low = (x[i].mm - mean) / deviation, high = (x[count - 1 - i].mm - mean) / deviation;
-        sum += (2.0 * (double)i + 1.0) * (log(fer_normal_cdf(low)) + log(fer_normal_cdf(-high)));
+        const double away = (x[i].mm - mean) / deviation, tail = fer_normal_cdf(-fabs(away));
+        const double small = log(tail), large = log1p(-tail);
+        const double from_below = 2.0 * (double)i + 1.0, from_above = 2.0 * (double)count - from_below;
+        sum += away < 0.0 ? from_below * small + from_above * large : from_below * large + from_above * small;
     }
     return -(double)count - sum / (double)count;
 }

@@ -29,14 +29,38 @@ fer_status fer_check_pieces(const fer_sample_piece *pieces, size_t count, size_t
     return FER_OK;
 }
 
-int fer_is_first_of_group(const fer_sample_piece *pieces, size_t index)
+static int is_later(const fer_sample_piece *pieces, size_t a, size_t b)
 {
-    for (size_t i = 0; i < index; i++) {
-        if (pieces[i].group == pieces[index].group) {
-            return 0;
+    const int first = pieces[a].group, second = pieces[b].group;
+    return first > second || (first == second && a > b);
+}
+
+void fer_order_by_group(const fer_sample_piece *pieces, size_t count, fer_group_order *order)
+{
+    for (size_t i = 0; i < count; i++) {
+        order->place[i] = (uint16_t)i;
+    }
+    for (size_t gap = count / 2; gap > 0; gap = fer_next_gap(gap)) {
+        for (size_t i = gap; i < count; i++) {
+            const uint16_t moving = order->place[i];
+            size_t j = i;
+            for (; j >= gap && is_later(pieces, order->place[j - gap], moving); j -= gap) {
+                order->place[j] = order->place[j - gap];
+            }
+            order->place[j] = moving;
         }
     }
-    return 1;
+}
+
+size_t fer_end_of_group(const fer_sample_piece *pieces, size_t count, const fer_group_order *order,
+                        size_t begin)
+{
+    const int group = pieces[order->place[begin]].group;
+    size_t end = begin + 1;
+    while (end < count && pieces[order->place[end]].group == group) {
+        end++;
+    }
+    return end;
 }
 
 fer_status fer_check_measuring(const fer_measuring *measuring)

@@ -8,6 +8,7 @@
 #include "base/value_private.h"
 #include "base/acceptance_private.h"
 #include "batch/numeric/noncentral.h"
+#include "batch/numeric/smallest.h"
 #include "batch/numeric/tolerance.h"
 #include "batch/sample_private.h"
 
@@ -73,24 +74,24 @@ static double free_confidence(double pieces, double cut, double content)
     return 1.0 - fer_incomplete_beta(pieces - cut + 1.0, cut, content);
 }
 
-/* Number of pieces with which the smallest, or the smallest and the greatest, value will do. What a number misses by less than a
- * rounding it has: shares such as 0.9 are no doubles. */
+typedef struct {
+    double cut, content, confidence;
+} free_case;
+
+/* What a number misses by less than a rounding it has: shares such as 0.9 are no doubles. */
+static int free_does(size_t number, const void *context)
+{
+    const free_case *f = (const free_case *)context;
+    return !(free_confidence((double)number, f->cut, f->content) < f->confidence - 1e-12);
+}
+
+enum { free_maximum = 100000000 }; /* a share and a confidence of 99.9999 % ask for 17 million */
+
+/* Number of pieces with which the smallest, or the smallest and the greatest, value will do. */
 static size_t pieces_needed(double cut, double content, double confidence)
 {
-    size_t low = 1, high = 2;
-    while (free_confidence((double)high, cut, content) < confidence - 1e-12) {
-        low = high;
-        high *= 2;
-    }
-    while (high - low > 1) {
-        const size_t middle = low + (high - low) / 2;
-        if (free_confidence((double)middle, cut, content) < confidence - 1e-12) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    return high;
+    const free_case f = {cut, content, confidence};
+    return fer_smallest_number(free_does, &f, 1, free_maximum);
 }
 
 static fer_status find_free(size_t count, fer_ratio content, fer_ratio confidence, fer_side side,
@@ -161,29 +162,27 @@ static void show(size_t count, double index, double confidence, double expected,
         1.0 - fer_noncentral_cdf(root * showing->required, (double)(count - 1), root * expected);
 }
 
+typedef struct {
+    double index, confidence, expected, power;
+} showing_case;
+
 /* The power rises with the number of pieces. */
+static int has_power(size_t number, const void *context)
+{
+    const showing_case *s = (const showing_case *)context;
+    fer_showing showing;
+    show(number, s->index, s->confidence, s->expected, &showing);
+    return !(showing.power.fraction < s->power);
+}
+
 static fer_status find_pieces(double index, double confidence, double expected, double power,
                               fer_showing *showing)
 {
-    size_t low = 1, high = 2;
+    const showing_case s = {index, confidence, expected, power};
     FER_REQUIRE(expected > index, FER_INDEX_NOT_REACHABLE);
-    show(high, index, confidence, expected, showing);
-    while (showing->power.fraction < power) {
-        low = high;
-        high = high < 5000 ? 2 * high : 10000;
-        FER_REQUIRE(high > low, FER_INDEX_NOT_REACHABLE);
-        show(high, index, confidence, expected, showing);
-    }
-    while (high - low > 1) {
-        const size_t middle = low + (high - low) / 2;
-        show(middle, index, confidence, expected, showing);
-        if (showing->power.fraction < power) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    show(high, index, confidence, expected, showing);
+    const size_t number = fer_smallest_number(has_power, &s, 1, 10000);
+    FER_REQUIRE(number > 0, FER_INDEX_NOT_REACHABLE);
+    show(number, index, confidence, expected, showing);
     return FER_OK;
 }
 

@@ -484,7 +484,7 @@ static void find_bore(const fer_order *order, fer_setup *setup)
 
 /* ---- how much the hose may press --------------------------------------------------------------------------- */
 
-/* Twice what the dies can need of a hose up to the limit of the closed forms. The metal adds no more than (2/root 3) Y ln(b/a),
+/* Twice or more what the dies can need of a hose up to the limit of the closed forms. The metal adds no more than (2/root 3) Y ln(b/a),
  * as if all of it flowed with the ends fixed and had hardened as much as at the bore; by volume it gets no longer than the square
  * of the reduction. Taken at the crimp diameter: twice is for the springback. Only of what is well inside the closed forms. */
 static int is_far_above_need(fer_force capacity, const fer_ferrule *ferrule, double diameter,

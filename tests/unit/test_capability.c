@@ -157,6 +157,11 @@ static void what_follows_on_each_other_and_what_lies_apart(void **state)
     assert_int_equal(summary.outlier_found, 1);
     assert_int_equal(summary.outlier_index, 17);
     assert_int_equal(summary.lag_found, 0);
+    /* two equally far: the first */
+    const double apart[4] = {20.5, 21.0, 20.0, 20.5};
+    fill(pieces, apart, 4);
+    CHECK_OK(fer_summarise_sample(pieces, 4, &summary));
+    assert_int_equal(summary.outlier_index, 1);
     /* all equal: nothing scatters, nothing is an outlier */
     for (int i = 0; i < 30; i++) {
         rising[i] = 23.7; /* 30 times it, and its logarithm, are no doubles */
@@ -873,6 +878,27 @@ static void further_pieces(void **state)
     CHECK_NEAR(found.fraction, 1.0, 1e-9);
 }
 
+/* One limit, without gauge: the greatest of m normal numbers stays below it, an integral over its density of noncentral t,
+ * P = E[F(q sqrt n; n - 1, Y sqrt n)], by mpmath with 20 digits. Many pieces are hard: they are inside or not within a small part of
+ * the standard deviation. */
+static void many_further_pieces(void **state)
+{
+    (void)state;
+    static const struct {
+        int pieces, further;
+        double away, inside;
+    } known[] = {{5, 1000, 5.5, 0.83484989419413},     {5, 1000000, 5.5, 0.53752013905074},
+                 {3, 1000, 4.0, 0.52280241782143},     {10, 100000, 5.0, 0.63945905041281},
+                 {30, 100000, 4.75, 0.67672098691354}, {10, 1, 4.0, 0.99793566711411}};
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
+        const fer_sample_summary summary = summary_of((size_t)known[i].pieces, 100.0, 1.0);
+        const fer_wanted wanted = below(100.0 + known[i].away);
+        fer_ratio found;
+        CHECK_OK(fer_find_rest_inside(&summary, &wanted, known[i].further, exact, &found));
+        CHECK_NEAR(found.fraction, known[i].inside, 1e-10);
+    }
+}
+
 static void bad_questions_about_shares(void **state)
 {
     (void)state;
@@ -1110,6 +1136,7 @@ int main(void)
         cmocka_unit_test(shares_outside_where_the_mean_decides_alone),
         cmocka_unit_test(shares_outside_both_with_the_gauge_taken_off),
         cmocka_unit_test(further_pieces),
+        cmocka_unit_test(many_further_pieces),
         cmocka_unit_test(bad_questions_about_shares),
         cmocka_unit_test(printed_tolerance_factors),
         cmocka_unit_test(tolerance_limits),

@@ -258,7 +258,7 @@ static void bad_limits(void **state)
         pieces[i].group = i;
     }
     CHECK_STATUS(fer_find_chart_limits(pieces, 6, kind, plain, &l), FER_CHART_PIECES_OUT_OF_RANGE);
-    pieces[3].kind = 1;
+    pieces[1].kind = 1; /* the others are like the first */
     CHECK_STATUS(fer_find_chart_limits(pieces, 6, kind, plain, &l), FER_CHART_KINDS_SEVERAL);
     for (int i = 0; i < 202; i++) {
         pieces[i].group = i % 2;

@@ -1,12 +1,19 @@
 /* SPDX-License-Identifier: MIT */
-/* The tables of tests/agree/vectors/decisions, orders and inspections, through the C functions; their folder is on the command
+/* The tables of tests/agree/vectors/decisions, orders, inspections and batches, through the C functions; their folder is on the command
  * line. Expected values come from the scripts beside the tables, which do not call the library. */
 #include "check.h"
 
 #include <ctype.h>
 #include <stdio.h>
 
-enum { line_capacity = 8192, most_dies = 8, most_readings = 16, most_confirmations = 4, most_words = 4096 };
+enum {
+    line_capacity = 8192,
+    most_dies = 8,
+    most_readings = 16,
+    most_confirmations = 4,
+    most_pieces = 64,
+    most_words = 4096
+};
 
 typedef struct {
     fer_order order;
@@ -18,10 +25,22 @@ typedef struct {
     fer_marks marks;
     fer_guard guard;
     fer_process process;
-    size_t die_count, confirmation_count, reading_count;
+    fer_sample_piece pieces[most_pieces];
+    fer_batch_question question;
+    size_t die_count, confirmation_count, reading_count, piece_count;
 } given;
 
-typedef enum { a_length, a_ratio, a_pressure, a_force, an_angle, a_number, a_whole, a_word } cell_kind;
+typedef enum {
+    a_length,
+    a_ratio,
+    a_pressure,
+    a_force,
+    an_angle,
+    a_number,
+    a_whole,
+    a_count,
+    a_word
+} cell_kind;
 
 typedef struct {
     const char *path;
@@ -97,10 +116,24 @@ static const place places[] = {
     PLACE(guard.degrees_of_freedom, a_number),
     PLACE(process.mean, a_length),
     PLACE(process.standard_deviation, a_length),
+    PLACE(question.wanted.limits.lower, a_length),
+    PLACE(question.wanted.limits.upper, a_length),
+    PLACE(question.wanted.target, a_length),
+    PLACE(question.measuring.repeatability, a_length),
+    PLACE(question.measuring.common, a_length),
+    PLACE(question.measuring.resolution, a_length),
+    PLACE(question.guard.without, a_whole),
+    PLACE(question.lot, a_count),
+    PLACE(question.allowed, a_ratio),
+    PLACE(question.confidence, a_ratio),
+    PLACE(question.index, a_number),
+    PLACE(question.burst_aim.working, a_pressure),
 };
 
 static const place die_places[] = {ITEM(fer_die, size, a_length), ITEM(fer_die, reach, a_length),
                                    ITEM(fer_die, adapter, a_whole), ITEM(fer_die, length, a_length)};
+static const place piece_places[] = {ITEM(fer_sample_piece, diameter, a_length),
+                                     ITEM(fer_sample_piece, group, a_whole)};
 static const place reading_places[] = {
     ITEM(fer_reading, diameter, a_length), ITEM(fer_reading, section, a_whole),
     ITEM(fer_reading, angle, an_angle), ITEM(fer_reading, angle_known, a_whole)};
@@ -169,6 +202,11 @@ static const char *name_of_finding(int number)
     return fer_finding_name((fer_finding)number);
 }
 
+static const char *name_of_batch_finding(int number)
+{
+    return fer_batch_finding_name((fer_batch_finding)number);
+}
+
 /* The words of a set, in the order of their numbers. */
 static void write_set(uint64_t bits, name_of *name, char *words)
 {
@@ -225,6 +263,9 @@ static void store(void *base, const place *table, size_t count, const char *path
                                : strcmp(text, "true") == 0 ? 1
                                                            : atoi(text);
             memcpy(at, &number, sizeof number);
+        } else if (table[i].kind == a_count) {
+            const size_t number = (size_t)atoi(text);
+            memcpy(at, &number, sizeof number);
         } else {
             const double number = quantity(text, table[i].kind);
             memcpy(at, &number, sizeof number);
@@ -256,6 +297,8 @@ static void store_named(given *in, char *path, const char *text)
                     COUNT(die_places)) &&
         !store_item("readings", path, text, in->readings, sizeof *in->readings, &in->reading_count,
                     reading_places, COUNT(reading_places)) &&
+        !store_item("pieces", path, text, in->pieces, sizeof *in->pieces, &in->piece_count, piece_places,
+                    COUNT(piece_places)) &&
         !store_item("confirmations", path, text, in->confirmations, sizeof *in->confirmations,
                     &in->confirmation_count, confirmation_places, COUNT(confirmation_places))) {
         store(in, places, COUNT(places), path, text);
@@ -347,10 +390,11 @@ static void check_order(char *line)
     check_zone(&setup.zone, cells[zone], cells[source]);
 }
 
+static const char *const decisions[] = {"undecided", "accept", "reject"};
+
 static void check_inspection(char *line)
 {
     enum { order, arguments, decision, findings, worst, source, columns };
-    static const char *const decisions[] = {"undecided", "accept", "reject"};
     char *cells[columns], words[most_words];
     given in;
     fer_inspection inspection;
@@ -367,11 +411,28 @@ static void check_inspection(char *line)
     CHECK_NEAR(inspection.worst.mm, quantity(cells[worst], a_length), 1e-6);
 }
 
+static void check_batch(char *line)
+{
+    enum { arguments, decision, findings, more_pieces, source, columns };
+    char *cells[columns], words[most_words];
+    given in;
+    fer_batch_answer answer;
+    memset(&in, 0, sizeof in);
+    split_cells(line, cells, columns);
+    read_arguments(cells[arguments], &in);
+    assert_true(in.piece_count <= most_pieces);
+    CHECK_OK(fer_judge_batch(in.pieces, in.piece_count, &in.question, &answer));
+    check_words("decision", decisions[answer.decision], cells[decision], cells[source]);
+    write_set(answer.findings.bits, name_of_batch_finding, words);
+    check_words("findings", words, cells[findings], cells[source]);
+    assert_int_equal(answer.more_pieces, atoi(cells[more_pieces]));
+}
+
 /* ---- tables ------------------------------------------------------------------------------------------------ */
 
 static const char *folder;
 
-static void check_table(const char *name, void (*check)(char *line))
+static void check_table(const char *name, void (*check)(char *line), int least)
 {
     char line[line_capacity];
     int lines = 0;
@@ -384,25 +445,32 @@ static void check_table(const char *name, void (*check)(char *line))
         check(line);
     }
     fclose(file);
-    assert_true(lines >= 60);
+    assert_true(lines >= least);
 }
 
 static void orders_may_be_crimped_or_not(void **state)
 {
     (void)state;
-    check_table("orders.csv", check_order);
+    check_table("orders.csv", check_order, 60);
 }
 
 static void diameters_are_accepted_or_not(void **state)
 {
     (void)state;
-    check_table("inspections.csv", check_inspection);
+    check_table("inspections.csv", check_inspection, 60);
+}
+
+static void batches_are_accepted_or_not(void **state)
+{
+    (void)state;
+    check_table("batches.csv", check_batch, 50);
 }
 
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(orders_may_be_crimped_or_not),
-                                       cmocka_unit_test(diameters_are_accepted_or_not)};
+                                       cmocka_unit_test(diameters_are_accepted_or_not),
+                                       cmocka_unit_test(batches_are_accepted_or_not)};
     folder = argc > 1 ? argv[1] : ".";
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

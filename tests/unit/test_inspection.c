@@ -776,6 +776,48 @@ static void a_window_in_the_wrong_order_has_its_status(void **state)
                  FER_LIMIT_WRONG_ORDER);
 }
 
+/* Three people, of whom one reads 0.025 mm larger and one 0.025 mm smaller: standard deviation 0.025 mm, so that u is the root of
+ * 0.01² + 0.025² = 0.0269 mm and the zone of 23.7 mm ends at 23.656 mm; the certificate's alone at 23.684 mm (1.65 times u each). */
+static void the_gauge_of_a_study_judges_otherwise_than_its_certificate(void **state)
+{
+    (void)state;
+    static const double offsets[3] = {0.0, 0.025, -0.025};
+    const fer_study_settings settings = {{0.0}, 0, {0.01}, {0.01}};
+    const fer_setup setup = setup_with(23.5, 23.3, 23.7);
+    const fer_marks marks = {0};
+    const fer_reading piece[] = {
+        {{23.67}, 0, {0}, 0}, {{23.66}, 0, {0}, 0}, {{23.67}, 0, {0}, 0}, {{23.67}, 0, {0}, 0}};
+    fer_study_reading readings[30];
+    fer_gauge_study study;
+    for (int i = 0; i < 30; i++) {
+        readings[i].part = i / 6;
+        readings[i].person = i / 2 % 3;
+        readings[i].diameter.mm = 23.4 + 0.05 * (i / 6) + offsets[i / 2 % 3] + 0.001 * (i % 2);
+    }
+    CHECK_OK(fer_study_gauge(readings, 30, fer_mm(0.4), (fer_ratio){0.9}, settings, &study));
+    CHECK_NEAR(study.one_piece.standard_uncertainty.mm, 0.0269, 1e-4);
+    const fer_gauge gauges[2] = {{{0.01}, {0}, {0.01}}, study.one_piece};
+    const fer_decision decisions[2] = {FER_DECISION_ACCEPT, FER_DECISION_UNDECIDED};
+    const fer_disposition dispositions[2] = {FER_DISPOSITION_RELEASED, FER_DISPOSITION_HOLD};
+    for (int i = 0; i < 2; i++) {
+        fer_inspection inspection;
+        fer_assembly_checks checks = {0};
+        fer_release release;
+        CHECK_OK(fer_inspect_crimp(&setup, piece, 4, &gauges[i], marks, usual, unknown, &inspection));
+        assert_int_equal(inspection.decision, decisions[i]);
+        CHECK_OK(fer_enter_inspection(&inspection, &checks.first.diameter));
+        checks.first.looks = FER_END_LOOK_GOOD;
+        checks.first.insertion = checks.first.bore = FER_OUTCOME_PASSED;
+        checks.second = checks.first;
+        checks.parts = checks.length = checks.cleanliness = checks.marking = FER_OUTCOME_PASSED;
+        checks.proof.pressure = checks.proof.leak = checks.proof.movement = FER_OUTCOME_PASSED;
+        checks.straight = 1;
+        checks.hose_age = 9;
+        CHECK_OK(fer_release_assembly(&checks, (fer_release_needs){{0}, 0}, &release));
+        assert_int_equal(release.decision, dispositions[i]);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -808,6 +850,7 @@ int main(void)
         cmocka_unit_test(a_process_is_weighed_with_what_the_scatter_makes_of_it),
         cmocka_unit_test(what_was_not_to_be_crimped_is_not_accepted),
         cmocka_unit_test(a_window_in_the_wrong_order_has_its_status),
+        cmocka_unit_test(the_gauge_of_a_study_judges_otherwise_than_its_certificate),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

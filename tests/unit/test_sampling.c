@@ -981,7 +981,7 @@ static void bursts_that_are_needed(void **state)
                  FER_BURST_MEAN_OUT_OF_RANGE);
     CHECK_STATUS(fer_find_bursts_needed(&aim, mpa(124.0), share(0.0049), share(0.9), &needed),
                  FER_BURST_VARIATION_OUT_OF_RANGE);
-    CHECK_STATUS(fer_find_bursts_needed(&aim, mpa(124.0), share(0.51), share(0.9), &needed),
+    CHECK_STATUS(fer_find_bursts_needed(&aim, mpa(124.0), share(0.501), share(0.9), &needed),
                  FER_BURST_VARIATION_OUT_OF_RANGE);
     CHECK_STATUS(fer_find_bursts_needed(&aim, mpa(124.0), share(0.04), share(0.009), &needed),
                  FER_POWER_OUT_OF_RANGE);

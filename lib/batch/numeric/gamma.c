@@ -190,6 +190,15 @@ fer_chi_square_grid fer_grid_of_chi_square(double v, double finer)
     return grid;
 }
 
+void fer_refine_grid(fer_chi_square_grid *grid, double longest)
+{
+    if (grid->step > longest) {
+        const int times = (int)ceil(grid->step / longest);
+        grid->step /= times;
+        grid->count *= times;
+    }
+}
+
 double fer_grid_point(const fer_chi_square_grid *grid, int i, double *weight)
 {
     const double x = exp(grid->start + grid->step * i);

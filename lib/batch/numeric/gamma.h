@@ -39,6 +39,9 @@ typedef struct {
 } fer_chi_square_grid;
 
 fer_chi_square_grid fer_grid_of_chi_square(double v, double finer);
+/* Steps no longer than this. */
+void fer_refine_grid(fer_chi_square_grid *grid, double longest);
+
 double fer_grid_point(const fer_chi_square_grid *grid, int i, double *weight);
 
 #endif

@@ -149,10 +149,10 @@ def squash(words):
 
 
 def as_expected(said, expected):
-    """A word or words however the language spells them, a flag, or the bits of a length."""
+    """A word or words however the language spells them, a flag, a whole number, or the bits of a length."""
     if isinstance(expected, ferrule.Length):
         return re.fullmatch("[0-9a-f]{16}", said) and abs(struct.unpack(">d", bytes.fromhex(said))[0] - expected.mm) <= test_decisions.SIX_DECIMALS
-    return squash(said) == (str(int(expected)) if isinstance(expected, bool) else squash(expected))
+    return squash(said) == (str(int(expected)) if isinstance(expected, int) else squash(expected))
 
 
 def check_decisions(command):

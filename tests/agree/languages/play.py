@@ -44,7 +44,7 @@ def memory():
         return next(int(line.split()[1]) for line in file if line.startswith("VmRSS:"))
 
 
-DECISIONS = {"confirm_setup", "inspect_crimp", "release_assembly", "check_first_piece"}
+DECISIONS = {"confirm_setup", "inspect_crimp", "release_assembly", "check_first_piece", "judge_batch"}
 
 
 def said_of_decision(cells):

@@ -6,6 +6,7 @@ queries() has them for tests/agree/languages and tests/agree/sql.
 """
 import csv
 import pathlib
+import re
 
 import pytest
 
@@ -22,8 +23,10 @@ def rows(name):
 
 
 def value(text):
-    """A flag, a whole number, otherwise the text: a quantity with its unit, a word."""
-    return text == "true" if text in ("true", "false") else int(text) if text.removeprefix("-").isdigit() else text
+    """A flag, a number, otherwise the text: a quantity with its unit, a word."""
+    if text in ("true", "false"):
+        return text == "true"
+    return int(text) if text.removeprefix("-").isdigit() else float(text) if re.fullmatch(r"-?\d+\.\d+", text) else text
 
 
 def nest(cell):
@@ -89,10 +92,18 @@ def queries_of_release():
                 yield row, "", "", row["function"], given, f"release.{column}", row[column]
 
 
+def queries_of_batches():
+    for row in rows("batches"):
+        for column in ("decision", "findings", "more_pieces"):
+            expected = int(row[column]) if column == "more_pieces" else row[column]
+            yield row, "", "", "judge_batch", row["arguments"], f"answer.{column}", expected
+
+
 def queries():
     """(row, first call, its arguments, second call on its set-up, arguments, path of the result, expected): a word or a set of words
-    as the tables write them, a length, a flag, or `status NAME`. Of a release there is one call, the second."""
+    as the tables write them, a length, a flag, a whole number, or `status NAME`. Of a release or a batch there is one call, the second."""
     yield from queries_of_release()
+    yield from queries_of_batches()
     for row in rows("orders"):
         for column in ("readiness", "remarks", "confirmed"):
             yield row, "plan_setup", row["arguments"], "confirm_setup", row["confirmations"], f"confirmed.{column}", row[column]

@@ -332,8 +332,10 @@ def as_literals(function, cell, db, **besides):
 
 
 def document_says(document, path, expected):
-    """Whether a JSON document holds a word, words, a flag or a length at a path."""
+    """Whether a JSON document holds a word, words, a flag, a whole number or a length at a path."""
     found = path_in(document, path.split(".")[1:])
+    if isinstance(expected, int) and not isinstance(expected, bool):
+        return found == expected and not isinstance(found, bool)
     if isinstance(expected, (bool, ferrule.Length)):
         return found is expected if isinstance(expected, bool) else abs(base_number(found) - expected.mm) <= test_decisions.SIX_DECIMALS
     return ", ".join(map(test_decisions.plain, found if isinstance(found, list) else [found])) == expected
@@ -342,7 +344,7 @@ def document_says(document, path, expected):
 def check_decisions(db, functions):
     """May it be crimped, may it be accepted, and why: planned, and confirmed or inspected, in one query."""
     form = {name: next(f for f in functions[name] if f["shape"] == "TEXT") for name in ("plan_setup", "confirm_setup", "inspect_crimp",
-                                                                                       "release_assembly", "check_first_piece")}
+                                                                                       "release_assembly", "check_first_piece", "judge_batch")}
     wrong, documents = 0, {}
     for row, first, order, second, given, path, expected in test_decisions.queries():
         if (order, given) not in documents:

@@ -46,6 +46,7 @@ FLAGS = ["-std=c11", "-O1", "-w", "-fPIC", "-ffp-contract=off", "-DFER_BUILDING"
 SANITIZE = ["-fsanitize=address,undefined", "-fno-sanitize-recover=all"]
 # what lib/ never writes is then nothing sensible: seen by results where valgrind would take a minute
 FILLED = ["-ftrivial-auto-var-init=pattern"]
+BATCH = ("batch", "batch_numeric", "capability", "chart", "gauge", "sampling", "vectors", "decisions")
 SLOW = ("text", "chance")  # run for their own files only
 SLOW_IN_VALGRIND = (*SLOW, "bulk", "lobe")
 OWN = {"base/numeric/decimal.c": "text", "base/numeric/decimal.h": "text", "base/numeric/whole.h": "text", "chance/random.c": "chance",
@@ -55,6 +56,8 @@ OWN = {"base/numeric/decimal.c": "text", "base/numeric/decimal.h": "text", "base
        **{f"batch/{name}": "capability" for name in ("index.c", "normality.c", "shares.c", "showing.c", "sample.c")},
        **{f"batch/{name}": "sampling" for name in ("stages.c", "measured.c", "bursts.c", "numeric/counts.c", "numeric/weibull.c")},
        **{f"batch/{name}": "gauge" for name in ("agreement.c", "blocks.c")},
+       **{f"batch/{name}": "chart" for name in ("chart_level.c", "chart_points.c", "chart_runs.c", "press_level.c", "chart_private.h",
+                                                "numeric/rule_chain.c", "numeric/run_length.c")},
        **{f"batch/numeric/{name}.c": "batch_numeric" for name in ("beta", "gamma", "mean_tail", "noncentral", "ranges", "tolerance")},
        "base/numeric/zone.c": "conformity", "base/numeric/zone.h": "conformity", "base/value.c": "numeric",
        "base/value_private.h": "press", "crimp/die_private.h": "die", "crimp/uncertainties_private.h": "uncertainties"}
@@ -177,7 +180,7 @@ def with_parts(path):
 class Bench:
     """Objects and test programs in a folder of their own."""
 
-    def __init__(self, folder, more=(), of_library=()):
+    def __init__(self, folder, more=(), of_library=(), only=None):
         self.folder = folder
         self.flags, self.of_library = [*FLAGS, *more], of_library
         shutil.copytree(ROOT / "lib", folder / "lib")
@@ -192,6 +195,8 @@ class Bench:
         given = {"vectors": list(map(str, sorted(vectors.glob("*.csv")))), "decisions": [str(vectors / "decisions")]}
         for path in sorted((ROOT / "tests/unit").glob("test_*.c")):
             module = path.stem[len("test_"):]
+            if only and module not in only:
+                continue
             assert self.compile_test(folder / "lib", path, folder), path
             self.test_parts[module] = self.depends(path)
             self.tests.append((module, [str(folder / path.stem), *given.get(module, [])]))
@@ -243,6 +248,8 @@ class Bench:
     def order(self, name, few):
         own = OWN.get(name, pathlib.Path(name).stem)
         rest = [] if few else [module for module, _ in self.tests if module not in SLOW + (own, "vectors", "decisions")]
+        if name.startswith("batch/"):  # nothing stands on it, so that only its own tests can tell
+            rest = [module for module in rest if module in BATCH]
         return [module for module in [own, "vectors", "decisions", *rest] if module in dict(self.tests)]
 
     def verdict(self, mutant, few=False, memory=False):
@@ -379,7 +386,8 @@ def main():
             with lock:
                 if kind not in benches:
                     (pathlib.Path(place) / kind).mkdir()
-                    benches[kind] = Bench(pathlib.Path(place) / kind, *more)
+                    only = BATCH if all(name.startswith("batch/") for name in files) else None
+                    benches[kind] = Bench(pathlib.Path(place) / kind, *more, only=only)
                 return benches[kind]
 
         def judge(mutant):

@@ -75,6 +75,21 @@ CASES = [
     ("bursts are asked for", batch(30, 23.505, 0.02, working=27.5)),
     ("common uncertainty of the caliper", batch(10, 23.505, 0.02, common=0.01)),
     ("a confidence of 99 %", batch(5, 23.5, 0.02, confidence=0.99)),
+    # each on both sides of where it begins
+    ("just under half of the variance is the gauge's", batch(30, 23.5, 0.0045, repeatability=0.00267, lot=30)),
+    ("just over half of the variance is the gauge's", batch(30, 23.5, 0.0045, repeatability=0.00268, lot=30)),
+    ("the gauge scatters just less than the values", batch(30, 23.5, 0.0045, repeatability=0.00377, lot=30)),
+    ("the gauge scatters just more than the values", batch(30, 23.5, 0.0045, repeatability=0.00378, lot=30)),
+    ("a step just under a quarter of the standard deviation", batch(30, 23.505, 0.02, resolution=0.00419, lot=30)),
+    ("a step just over a quarter of the standard deviation", batch(30, 23.505, 0.02, resolution=0.0042, lot=30)),
+    ("just on the target", batch(30, 23.505, 0.02, target=23.511, lot=30)),
+    ("just off the target", batch(30, 23.505, 0.02, target=23.5111, lot=30)),
+    ("just no outlier", batch(30, 23.505, 0.02, at={20: 23.5652}, lot=30)),
+    ("just an outlier", batch(30, 23.505, 0.02, at={20: 23.5653}, lot=30)),
+    ("the share is just shown", batch(30, 23.5522, 0.02)),
+    ("the share is just not shown: one piece more", batch(30, 23.5523, 0.02)),
+    ("the index is just shown", batch(30, 23.505, 0.02, index=1.566, lot=30)),
+    ("the index is just not shown", batch(30, 23.505, 0.02, index=1.567, lot=30)),
 ]
 
 
