@@ -656,7 +656,12 @@
       "the price of an adapter set is not between 0 and 1,000,000,000")                                      \
     X(RACK_PRICE_OUT_OF_RANGE, 906, "rack_aim.price_maximum", "the price limit is not between 0 and 1e15")   \
     X(RACK_OFFSET_COST_OUT_OF_RANGE, 907, "rack_aim.offset_cost",                                            \
-      "the cost of offset is not between 0 and 1000 per mm")
+      "the cost of offset is not between 0 and 1000 per mm")                                                 \
+    X(RACK_RANK_OUT_OF_RANGE, 908, "rack_aim.rank",                                                          \
+      "the rank is not between 0 and 16, or is above 1 for a curve or with adapter sets on offer")           \
+    X(RACK_RANK_ABOVE_ALL, 909, "rack_aim.rank", "there are fewer racks within the price limit than that")   \
+    X(RACK_STEPS_OUT_OF_RANGE, 910, "rack_aim.steps",                                                        \
+      "the number of steps is neither 0 nor between 1 and 1e15")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */
 typedef enum fer_status {

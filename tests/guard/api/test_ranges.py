@@ -116,6 +116,8 @@ SPECIAL = {
 SAME_RULES = {"fer_check_order": "fer_plan_setup"}
 # Places with a rule of their own besides their range, which their comments state.
 OWN_RULES = {
+    "fer_find_rack_curve aim.rank": "a curve has the best racks only",
+    "fer_choose_rack aim.rank": "1 where adapter sets are on offer, and no more than there are racks",
     "fer_find_stages_risk stages.0.accept": "below refuse",
     "fer_find_stages_risk stages.0.refuse": "above accept of the stage and of those before it",
     "fer_choose_measured_plan aim.good": "a good share of 0 does not do",
