@@ -29,7 +29,7 @@ import textwrap
 from keywords import allowed
 
 # Calls with one of these take long and are made in parts: bindings/runtime/parts.h.
-LONG = ("fer_trials", "fer_rack_aim")
+LONG = ("fer_trials", "fer_rack_aim", "fer_schedule_aim")
 INTEGERS = ["int", "long", "unsigned", "size_t", "int8_t", "uint8_t", "int16_t", "uint16_t", "int32_t", "uint32_t",
             "int64_t", "uint64_t"]
 HERE = os.path.dirname(os.path.abspath(__file__))

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Trials block by block: each block is a call of the library, and the library puts the blocks together. Racks: a search that ends
- * early is begun again with four times the steps, so that all of them together take a third more than the last one. */
+/* Trials block by block: each block is a call of the library, and the library puts the blocks together. Racks and schedules: a search
+ * that ends early is begun again with four times the steps, so that all of them together take a third more than the last one. */
 #include "parts.h"
 
 #include <stdlib.h>
@@ -209,10 +209,10 @@ fer_status bind_simulate_setups(bind_stop *stop, const fer_order *order, const f
 static const double first_steps = 4194304.0;
 
 /* The steps of the next part; 0: somebody stopped the call, or what the caller wanted has been done. */
-static double next_steps(bind_stop *stop, double done, double wanted, fer_ratio searched)
+static double next_steps(bind_stop *stop, double done, double wanted, int is_complete)
 {
     const double most = wanted > 0.0 ? wanted : 1e15;
-    if (searched.fraction >= 1.0 || done >= most)
+    if (is_complete || done >= most)
         return 0.0;
     stop->stopped = stop->is_asked(stop->with);
     return stop->stopped ? 0.0 : done * 4.0 < most ? done * 4.0 : wanted;
@@ -236,7 +236,7 @@ fer_status bind_find_rack_curve(bind_stop *stop, const fer_die *dies, size_t cou
         aim.steps = steps;
         status = fer_find_rack_curve(dies, count, demands, demand_count, offers, offer_count, adapters,
                                      adapter_count, aim, work, words, points, capacity, found);
-        steps = status == FER_OK ? next_steps(stop, steps, wanted, points[0].searched) : 0.0;
+        steps = status == FER_OK ? next_steps(stop, steps, wanted, points[0].searched.fraction >= 1.0) : 0.0;
         if (steps == 0.0)
             return status;
     }
@@ -254,8 +254,50 @@ fer_status bind_choose_rack(bind_stop *stop, const fer_die *dies, size_t count, 
         aim.steps = steps;
         status = fer_choose_rack(dies, count, demands, demand_count, offers, offer_count, adapters,
                                  adapter_count, aim, work, words, purchases, capacity, found, rack);
-        steps = status == FER_OK ? next_steps(stop, steps, wanted, rack->searched) : 0.0;
+        steps = status == FER_OK ? next_steps(stop, steps, wanted, rack->searched.fraction >= 1.0) : 0.0;
         if (steps == 0.0)
             return status;
     }
+}
+
+/* ---- schedules -------------------------------------------------------------------------------------------- */
+
+typedef fer_status schedule_call(const fer_job *, size_t, const fer_press *, const fer_die *, size_t,
+                                 const fer_change_times *, fer_mounted, fer_schedule_aim, fer_work *, size_t,
+                                 fer_turn *, size_t, size_t *, fer_schedule *);
+
+static fer_status run_schedule(bind_stop *stop, schedule_call *call, const fer_job *jobs, size_t count,
+                               const fer_press *press, const fer_die *dies, size_t die_count,
+                               const fer_change_times *times, fer_mounted mounted, fer_schedule_aim aim,
+                               fer_work *work, size_t words, fer_turn *turns, size_t capacity, size_t *found,
+                               fer_schedule *schedule)
+{
+    /* These steps are quicker: the programme of a whole working memory is in the first part. */
+    const double wanted = aim.steps, first = 32.0 * first_steps;
+    for (double steps = wanted == 0.0 || wanted > first ? first : wanted;;) {
+        aim.steps = steps;
+        const fer_status status = call(jobs, count, press, dies, die_count, times, mounted, aim, work, words,
+                                       turns, capacity, found, schedule);
+        steps = status == FER_OK ? next_steps(stop, steps, wanted, schedule->complete) : 0.0;
+        if (steps == 0.0)
+            return status;
+    }
+}
+
+fer_status bind_plan_schedule(bind_stop *stop, const fer_job *jobs, size_t count, const fer_press *press,
+                              const fer_die *dies, size_t die_count, const fer_change_times *times,
+                              fer_mounted mounted, fer_schedule_aim aim, fer_work *work, size_t words,
+                              fer_turn *turns, size_t capacity, size_t *found, fer_schedule *schedule)
+{
+    return run_schedule(stop, fer_plan_schedule, jobs, count, press, dies, die_count, times, mounted, aim,
+                        work, words, turns, capacity, found, schedule);
+}
+
+fer_status bind_time_schedule(bind_stop *stop, const fer_job *jobs, size_t count, const fer_press *press,
+                              const fer_die *dies, size_t die_count, const fer_change_times *times,
+                              fer_mounted mounted, fer_schedule_aim aim, fer_work *work, size_t words,
+                              fer_turn *turns, size_t capacity, size_t *found, fer_schedule *schedule)
+{
+    return run_schedule(stop, fer_time_schedule, jobs, count, press, dies, die_count, times, mounted, aim,
+                        work, words, turns, capacity, found, schedule);
 }

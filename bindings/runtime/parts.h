@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Long calls in parts, so that somebody may stop one between two of them: trials block by block, racks with a growing number of steps.
+ * Long calls in parts, so that somebody may stop one between two of them: trials block by block, racks and schedules with a growing number of steps.
  *
  * The library calls nobody back and holds nothing, so it cannot be asked to stop; but blocks of trials may be made one by one
  * and put together, with the same bits. A language or database whose user can interrupt a call makes them so.
@@ -41,6 +41,14 @@ fer_status bind_choose_rack(bind_stop *, const fer_die *dies, size_t count, cons
                             const fer_adapter_offer *adapters, size_t adapter_count, fer_rack_aim,
                             fer_work *work, size_t words, size_t *purchases, size_t capacity, size_t *found,
                             fer_rack *rack);
+fer_status bind_plan_schedule(bind_stop *, const fer_job *jobs, size_t count, const fer_press *,
+                              const fer_die *dies, size_t die_count, const fer_change_times *, fer_mounted,
+                              fer_schedule_aim, fer_work *work, size_t words, fer_turn *turns,
+                              size_t capacity, size_t *found, fer_schedule *);
+fer_status bind_time_schedule(bind_stop *, const fer_job *jobs, size_t count, const fer_press *,
+                              const fer_die *dies, size_t die_count, const fer_change_times *, fer_mounted,
+                              fer_schedule_aim, fer_work *work, size_t words, fer_turn *turns,
+                              size_t capacity, size_t *found, fer_schedule *);
 /** @} */
 
 /* What is written for the library's functions, such as by SWIG, then calls these; BIND_STOP is the first argument. */
@@ -51,6 +59,8 @@ fer_status bind_choose_rack(bind_stop *, const fer_die *dies, size_t count, cons
 #define fer_simulate_setups(...)      bind_simulate_setups(BIND_STOP, __VA_ARGS__)
 #define fer_find_rack_curve(...)      bind_find_rack_curve(BIND_STOP, __VA_ARGS__)
 #define fer_choose_rack(...)          bind_choose_rack(BIND_STOP, __VA_ARGS__)
+#define fer_plan_schedule(...)        bind_plan_schedule(BIND_STOP, __VA_ARGS__)
+#define fer_time_schedule(...)        bind_time_schedule(BIND_STOP, __VA_ARGS__)
 #endif
 
 #endif

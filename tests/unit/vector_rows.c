@@ -59,6 +59,9 @@ typedef struct {
     fer_offer offers[maximum_items];
     fer_adapter_offer adapters[maximum_items];
     fer_rack_aim rack_aim;
+    fer_job jobs[maximum_items];
+    fer_change_times times;
+    fer_mounted mounted;
     fer_plan plan;
     fer_plan_aim plan_aim;
     fer_plan_stage stages[maximum_items];
@@ -111,6 +114,7 @@ typedef struct {
     fer_level_change level_change;
     fer_press_level level;
     fer_rack rack;
+    fer_schedule schedule;
     double minimum;
 } results;
 
@@ -244,6 +248,16 @@ static const member_place argument_places[] = {
     {"aim.bad", offsetof(arguments, plan_aim.bad), a_ratio},
     {"aim.consumer_risk", offsetof(arguments, plan_aim.consumer_risk), a_ratio},
     {"aim.lot", offsetof(arguments, plan_aim.lot), a_size},
+    IN(times.adapter_seconds, an_int),
+    IN(times.die_seconds, an_int),
+    IN(times.dial_seconds, an_int),
+    IN(times.reel_seconds, an_int),
+    IN(times.bin_seconds, an_int),
+    IN(mounted.die_mounted, a_flag),
+    IN(mounted.die, a_size),
+    IN(mounted.setting, a_length),
+    IN(mounted.reel, an_int),
+    IN(mounted.bin, an_int),
     {"aim.price_maximum", offsetof(arguments, rack_aim.price_maximum), a_number},
     {"aim.rank", offsetof(arguments, rack_aim.rank), an_int},
     {"aim.steps", offsetof(arguments, rack_aim.steps), a_number},
@@ -374,6 +388,12 @@ static const member_place result_places[] = {
     OUT(constants.deviation_upper, a_number),
     OUT(constants.range_root_mean_square, a_number),
     OUT(constants.range_degrees, a_number),
+    OUT(schedule.change_seconds, an_int),
+    OUT(schedule.end_seconds, an_int),
+    OUT(schedule.late_seconds, an_int),
+    OUT(schedule.end_bound, an_int),
+    OUT(schedule.late_bound, an_int),
+    OUT(schedule.left_out, a_size),
     OUT(rack.price, a_number),
     OUT(rack.reached, a_ratio),
     OUT(rack.left_out, a_size),
@@ -558,6 +578,11 @@ static const struct {
     ITEM("dies.size", dies, size, a_length),
     ITEM("dies.reach", dies, reach, a_length),
     ITEM("dies.adapter", dies, adapter, an_int),
+    ITEM("jobs.target", jobs, target, a_length),
+    ITEM("jobs.reel", jobs, reel, an_int),
+    ITEM("jobs.bin", jobs, bin, an_int),
+    ITEM("jobs.work_seconds", jobs, work_seconds, an_int),
+    ITEM("jobs.due_seconds", jobs, due_seconds, an_int),
     ITEM("demands.target", demands, target, a_length),
     ITEM("demands.weight", demands, weight, a_number),
     ITEM("demands.margin", demands, margin, a_length),
@@ -689,10 +714,13 @@ enum { word_count = 100000 };
 static fer_status call_shop_functions(const char *function, const arguments *in, results *out)
 {
     static fer_work work[word_count];
-    size_t dies = 0, demands = 0, offers = 0, found;
+    size_t dies = 0, jobs = 0, demands = 0, offers = 0, found;
     size_t purchases[maximum_items];
     double prices[maximum_items];
+    fer_turn turns[maximum_items];
     for (; in->dies[dies].size.mm != 0.0; dies++) {
+    }
+    for (; in->jobs[jobs].target.mm != 0.0; jobs++) {
     }
     for (; in->demands[demands].target.mm != 0.0; demands++) {
     }
@@ -701,6 +729,12 @@ static fer_status call_shop_functions(const char *function, const arguments *in,
     if (strcmp(function, "choose_rack") == 0) {
         return fer_choose_rack(in->dies, dies, in->demands, demands, in->offers, offers, in->adapters, 1,
                                in->rack_aim, work, word_count, purchases, maximum_items, &found, &out->rack);
+    }
+    if (strcmp(function, "plan_schedule") == 0 || strcmp(function, "time_schedule") == 0) {
+        const fer_schedule_aim aim = {0, in->rack_aim.steps};
+        return (function[0] == 'p' ? fer_plan_schedule : fer_time_schedule)(
+            in->jobs, jobs, &in->press, in->dies, dies, &in->times, in->mounted, aim, work, word_count, turns,
+            maximum_items, &found, &out->schedule);
     }
     if (strcmp(function, "find_demand_prices") == 0) {
         return fer_find_demand_prices(in->dies, dies, in->demands, demands, in->offers, offers, in->segments,

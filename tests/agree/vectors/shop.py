@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Writes shop.csv: racks by trying all sets of dies. Invented shops, drawn with a fixed seed; the library is not called.
+"""Writes shop.csv: racks by trying all sets of dies, schedules by trying all orders with all dies. Invented shops, drawn with a fixed seed; the library is not called.
 
     python3 tests/agree/vectors/shop.py
 
@@ -116,11 +116,76 @@ def refused_rows():
         yield "choose_rack", [*kept, wrong], "rack.left_out", f"status {status}", "", "out of range"
 
 
+# ---- schedules -----------------------------------------------------------------------------------------------
+
+TIMES = {"adapter": 480, "die": 240, "dial": 180, "reel": 90, "bin": 30}
+DIES = [(16, 5, 0), (19, 7, 0), (13, 4, 1), (22, 7, 0)]  # size, reach, adapter set
+MOUNTED = (0, 3, 15, 1, 1)  # adapter set, die, setting in tenths, reel, bin
+
+
+def modes_of(job):
+    return [(adapter, i, round(10 * (job["target"] - size)), job["reel"], job["bin"]) for i, (size, reach, adapter) in enumerate(DIES)
+            if size <= job["target"] <= size + reach]
+
+
+def changes(a, b):
+    return (TIMES["adapter"] * (a[0] != b[0]) + TIMES["die"] * (a[1] != b[1]) + TIMES["dial"] * (a[1:3] != b[1:3])
+            + TIMES["reel"] * (a[3] != b[3]) + TIMES["bin"] * (a[4] != b[4]))
+
+
+def best_schedule(orders):
+    """Least greatest lateness, then the earliest end, over orders and all dies of each job."""
+    best = None
+    for order in orders:
+        for way in itertools.product(*(modes_of(job) for job in order)):
+            here, end, late = MOUNTED, 0, 0
+            for job, mode in zip(order, way):
+                end, here = end + changes(here, mode) + job["work"], mode
+                late = max(late, end - job["due"]) if job["due"] else late
+            best = min(best or (late, end), (late, end))
+    return best
+
+
+def least_changes(jobs):
+    """Of the order as listed, with the dies for which changing takes least."""
+    return min(sum(map(changes, (MOUNTED, *way), way)) for way in itertools.product(*map(modes_of, jobs)))
+
+
+def describe_day(jobs):
+    rows = []
+    for i, job in enumerate(jobs):
+        rows += [f"jobs.{i}.target={job['target']} mm", f"jobs.{i}.reel={job['reel']}", f"jobs.{i}.bin={job['bin']}", f"jobs.{i}.work_seconds={job['work']}"]
+        rows += [f"jobs.{i}.due_seconds={job['due']}"] if job["due"] else []
+    rows += ["press.graduation=0.1 mm"]
+    for i, (size, reach, adapter) in enumerate(DIES):
+        rows += [f"dies.{i}.size={size} mm", f"dies.{i}.reach={reach} mm"] + ([f"dies.{i}.adapter={adapter}"] if adapter else [])
+    rows += [f"times.{name}_seconds={seconds}" for name, seconds in TIMES.items()]
+    return rows + ["mounted.die_mounted=true", "mounted.die=3", "mounted.setting=1.5 mm", "mounted.reel=1", "mounted.bin=1"]
+
+
+def schedule_rows():
+    rng = random.Random(20)
+    source = "tests/agree/vectors/shop.py, all orders and dies"
+    for i in range(8):
+        jobs = [{"target": rng.choice([14.2, 16.6, 20.4, 23.5, 24.0, 27.1]), "reel": rng.randint(1, 2), "bin": rng.randint(1, 2),
+                 "work": 60 * rng.randint(0, 9), "due": 60 * rng.randint(5, 40) if i % 2 and rng.random() < 0.7 else 0} for _ in range(5)]
+        late, end = best_schedule(itertools.permutations(jobs))
+        for member, value in (("end_seconds", end), ("late_seconds", late), ("end_bound", end), ("late_bound", late)):
+            yield "plan_schedule", describe_day(jobs), f"schedule.{member}", str(value), "0", source
+        yield "time_schedule", describe_day(jobs), "schedule.change_seconds", str(least_changes(jobs)), "0", source
+    for wrong, status in (("jobs.0.work_seconds=-1", "JOB_WORK_OUT_OF_RANGE"), ("jobs.0.due_seconds=-1", "JOB_DUE_OUT_OF_RANGE"),
+                          ("jobs.0.reel=-1", "JOB_REEL_OUT_OF_RANGE"), ("jobs.0.bin=-1", "JOB_BIN_OUT_OF_RANGE"), ("times.die_seconds=-1", "CHANGE_TIME_OUT_OF_RANGE"),
+                          ("mounted.die=4", "MOUNTED_DIE_UNKNOWN"), ("mounted.setting=-1 mm", "MOUNTED_SETTING_OUT_OF_RANGE"),
+                          ("mounted.reel=-1", "MOUNTED_NUMBER_OUT_OF_RANGE"), ("aim.steps=-1.0", "SCHEDULE_STEPS_OUT_OF_RANGE")):
+        kept = [item for item in describe_day(jobs) if not item.startswith(wrong.split("=")[0] + "=")]
+        yield "plan_schedule", [*kept, wrong], "schedule.left_out", f"status {status}", "", "out of range"
+
+
 def written():
     file = io.StringIO()
     rows = csv.writer(file, lineterminator="\n")
     rows.writerow(HEADER)
-    for function, arguments, *rest in (*rack_rows(), *price_rows(), *refused_rows()):
+    for function, arguments, *rest in (*rack_rows(), *price_rows(), *refused_rows(), *schedule_rows()):
         rows.writerow([function, "; ".join(arguments), *rest])
     return file.getvalue()
 
