@@ -17,7 +17,7 @@ import ferrule as f
 
 HERE = pathlib.Path(__file__).parent
 OWNED = [f.Die("22 mm"), f.Die("28 mm")]
-DIES = [f.Die("13 mm", reach="4 mm", adapter=1), f.Die("16 mm", reach="5 mm"), f.Die("19 mm"), f.Die("22 mm"), f.Die("25 mm"), f.Die("28 mm"), f.Die("46 mm")]
+DIES = [f.Die("13 mm", reach="4 mm", adapter=1), f.Die("16 mm", reach="5 mm"), f.Die("19 mm"), f.Die("22 mm"), f.Die("25 mm"), f.Die("28 mm"), f.Die("47 mm")]
 PRESS = f.Press(graduation="0.05 mm", correction="-0.15 mm")
 SECOND_PRESS = f.Press(graduation="0.1 mm", correction="0.05 mm")
 TIMES = f.ChangeTimes(adapter_seconds=480, die_seconds=240, dial_seconds=180, reel_seconds=90, bin_seconds=30)
@@ -56,9 +56,9 @@ def buy():
         purchases, rack = f.choose_rack(OWNED, demands, offers, ADAPTERS, f.RackAim(price_maximum=max(point.price, 1)))
         sizes = ", ".join(f"{offers[place].die.size:.0f mm}" for place in purchases)
         table.append((f"{rack.price:.0f}", str(rack.bought), f"{rack.reached:.1f %}", sizes or "nothing", "yes" if rack.optimal else "not known"))
-    prices, least = f.find_demand_prices(OWNED, demands, offers, 8)
+    prices, minimum = f.find_demand_prices(OWNED, demands, offers, 8)
     dear = [f"{demand.target} ({price:.0f})" for demand, price in zip(demands, prices) if price > 0]
-    notes = [f"No rack that does all that can be done costs less than {least:.0f}, adapter sets not counted: these targets bear prices "
+    notes = [f"No rack that does all that can be done costs less than {minimum:.0f}, adapter sets not counted: these targets bear prices "
              f"that no die's work exceeds: {', '.join(dear)}."]
     ones, number = f.find_demand_prices(OWNED, demands, [f.Offer(offer.die) for offer in offers], 8)
     witness = ", ".join(str(demand.target) for demand, price in zip(demands, ones) if price > 0)
@@ -108,7 +108,7 @@ def run_day():
 
 
 def split_presses(jobs, presses):
-    """The jobs of each press, each die at one of them: least greatest lateness, then the earliest end. All sets of dies are tried."""
+    """The jobs of each press, each die at one of them: smallest greatest lateness, then the earliest end. All sets of dies are tried."""
     dies, best = nearest(jobs), None
     used = sorted(set(dies))
     for places in itertools.product(range(len(presses)), repeat=len(used)):

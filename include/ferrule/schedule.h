@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: MIT */
 /** @file
- * Module `schedule`: in which order to run the day's jobs at one press, and with which dies, so that changing takes least time.
+ * Module `schedule`: in which order to run the day's jobs at one press, and with which dies, so that changing takes the shortest time.
  *
  * A change from one job to the next takes the sum of what changes: adapter set, die, dial (also after every change of die), reel of
- * hose, bin of couplings. Whoever crimps a trial piece after a change of reel or bin, as first pieces ask, puts its time
+ * hose, bin of couplings. Who crimps a trial piece after a change of reel or bin, as first pieces ask, puts its time
  * into that of the reel or bin; the trial after a change of die or dial belongs to the dial. Each job may take any die that does
  * it, at most the eight nearest below the target. Times are whole seconds, so sums are exact and the answer has the same bits
  * everywhere.
  *
  * Jobs with due times: if nothing needs to be late, the order that ends first of those in which nothing is late; otherwise the
- * least greatest lateness, and of the orders with it the one that ends first.
+ * smallest greatest lateness, and of the orders with it the one that ends first.
  *
  * The calls need working memory from their caller (#fer_work); other languages give #FER_WORK_USUAL by themselves. With more of it
  * larger days have the best order for certain.
@@ -124,7 +124,7 @@ extern "C" {
 #endif
 
 /**
- * The order of the jobs, and their dies, in which changing takes least time and nothing is late, or least.
+ * The order of the jobs, and their dies, in which changing takes the shortest time and nothing is late, or as little as can be.
  *
  * A job takes any die with size ≤ target ≤ size + reach that is long enough, whose dial setting the press can show, through which the
  * widest diameter passes (where it and the opening are known) and whose lobe is allowed. Jobs with the same dies, settings, reel and
@@ -171,8 +171,8 @@ extern "C" {
  * @retval FER_SCHEDULE_STEPS_OUT_OF_RANGE  neither 0 nor 1 to 1e15
  * @accuracy times are exact. Where `optimal` is set no schedule is better, against all orders and dies in tests/agree/python and
  *           against mixed-integer programmes; otherwise the bound holds. Offset and lobe as fer_choose_die() and fer_lobe_height()
- * @source dynamic programming over sets: Bellman, J. ACM 9 (1962); Held and Karp, J. SIAM 10 (1962); jobs of a kind by due time: Monma
- *         and Potts, Operations Research 37 (1989); spanning trees: Held and Karp, Operations Research 18 (1970) (all from memory)
+ * @source dynamic programming over sets: Bellman, J. ACM 9 (1962) 61; jobs of a kind by due time: Monma
+ *         and Potts, Operations Research 37 (1989); spanning trees: Operations Research 18 (1970) 1138 (all from memory)
  */
 FER_API fer_status fer_plan_schedule(const fer_job *jobs, size_t count, const fer_press *press,
                                      const fer_die *dies, size_t die_count, const fer_change_times *times,
@@ -180,7 +180,7 @@ FER_API fer_status fer_plan_schedule(const fer_job *jobs, size_t count, const fe
                                      fer_turn *turns, size_t capacity, size_t *found, fer_schedule *schedule);
 
 /**
- * What the order of the list would take: the jobs as they come, with the dies for which changing takes least time.
+ * What the order of the list would take: the jobs as they come, with the dies for which changing takes the shortest time.
  *
  * To compare: as the orders came, by die size, as somebody proposes it. With `nearest_only` each job takes its nearest die. The
  * bounds are those of the best order, so end minus bound is what a better order can save at most; `optimal` says that none saves

@@ -397,11 +397,12 @@ static fer_status merge_into(search *s, two_fronts *fronts, const extension *by)
     return FER_OK;
 }
 
-/* Whether a die that is owned lies between two places. With ranks none is left out: a way without it is the same rack once more. */
-static int is_owned_between(const search *s, size_t first, size_t end, unsigned adapters)
+/* Whether a die that is owned lies between two places. With ranks, where no adapters are on offer, none is left out: a way
+ * without it is the same rack once more. */
+static int is_owned_between(const search *s, size_t first, size_t end)
 {
     for (size_t place = first; s->rank > 1 && place < end; place++) {
-        if (!fer_is_offer_at(&s->task, place) && is_usable(s, place, adapters)) {
+        if (!fer_is_offer_at(&s->task, place)) {
             return 1;
         }
     }
@@ -411,7 +412,7 @@ static int is_owned_between(const search *s, size_t first, size_t end, unsigned 
 static int may_follow(const search *s, size_t before, size_t place, unsigned adapters)
 {
     return is_usable(s, before, adapters) && !is_nested(s, before, place) &&
-           !is_owned_between(s, before + 1, place, adapters);
+           !is_owned_between(s, before + 1, place);
 }
 
 /* The labels whose last die is at a place. */
@@ -422,7 +423,7 @@ static fer_status extend_to(search *s, size_t place, unsigned adapters, double p
     const uint32_t bought = (uint32_t)fer_is_offer_at(&s->task, place);
     const label alone = {paid + price, s->gains[place * s->task.all + place].number, no_label,
                          (uint32_t)place, bought};
-    if (alone.price <= s->price_maximum && !is_owned_between(s, 0, place, adapters)) {
+    if (alone.price <= s->price_maximum && !is_owned_between(s, 0, place)) {
         FER_TRY(append(s, &fronts.now, fronts.capacity, &alone));
     }
     for (size_t before = 0; before < place && s->steps > 0.0; before++) {
@@ -491,13 +492,13 @@ static fer_status try_adapters(search *s, unsigned adapters)
     FER_TRY(extend_all(s, adapters, paid, &labels));
     two_fronts fronts = begin_fronts(s, labels);
     const label none = {paid, 0.0, no_label, no_place, 0};
-    if (paid <= s->price_maximum && !is_owned_between(s, 0, all, adapters)) {
+    if (paid <= s->price_maximum && !is_owned_between(s, 0, all)) {
         FER_TRY(append(s, &fronts.now, fronts.capacity, &none));
     }
     for (size_t place = 0; place < all; place++) {
         const extension as_it_is = {
             0.0, 0.0, no_place, 0, s->first_label[place].pair[0], s->first_label[place].pair[1]};
-        if (!is_owned_between(s, place + 1, all, adapters)) {
+        if (!is_owned_between(s, place + 1, all)) {
             FER_TRY(merge_into(s, &fronts, &as_it_is));
         }
     }
@@ -747,7 +748,7 @@ static int is_better(const search *s, size_t word, const fer_work *a, const fer_
                                                            : a[3].pair[0] < b[3].pair[0];
 }
 
-/* Of the racks that were kept, of which there are enough, the one of a rank: so many less one are better, or equal and found before. */
+/* Of the racks that were kept, of which there are enough, the one of a rank: so many minus one are better, or equal and found before. */
 static const fer_work *of_rank(const search *s, size_t word)
 {
     size_t i = 0;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The order of the day's jobs at one press: jobs into kinds, and an order into turns.
- * Method: jobs that cannot be told apart by what has to be changed are one kind; see schedule_search.c and schedule_bound.c.
+ * Method: jobs that cannot be distinguished by what has to be changed are one kind; see schedule_search.c and schedule_bound.c.
  * Formulas: include/ferrule/schedule.h; docs/schedule.md. */
 #include <ferrule/schedule.h>
 

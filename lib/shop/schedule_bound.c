@@ -318,11 +318,11 @@ double fer_bound_lateness(const fer_day *day)
 
 /* ---- trees ------------------------------------------------------------------------------------------------------- */
 
-/* Kinds and what is mounted, which is the last node, with the least change between each two of them. A path from what is mounted through
+/* Kinds and what is mounted, which is the last node, with the shortest change between each two of them. A path from what is mounted through
  * all kinds to an end that costs nothing is a tree in which each kind has two links. */
 typedef struct {
     size_t nodes;
-    fer_work *links; /* least change, two in a word */
+    fer_work *links; /* shortest change, two in a word */
     fer_work *prices, *nearest, *degrees;
 } tree;
 
@@ -368,7 +368,7 @@ static int begin_tree(const fer_day *day, tree *t)
     return 1;
 }
 
-/* A tree of least length with the prices of its nodes, grown from what is mounted; its length less all prices is a bound. */
+/* A tree of least length with the prices of its nodes, grown from what is mounted; its length minus all prices is a bound. */
 static double grow_tree(tree *t)
 {
     /* of a node outside: its nearest in the tree; of one inside: FER_NONE */

@@ -113,14 +113,14 @@ int fer_solve_day(fer_day *day, fer_outcome *outcome);
 /* A good order, in day->path. */
 fer_outcome fer_improve_day(fer_day *day);
 
-/* Dies that together do all kinds with a batch due until then, for the least time of dies and adapters that they need: a bound of that
+/* Dies that together do all kinds with a batch due until then, for the shortest time of dies and adapters that they need: a bound of that
  * time. `chosen` has a bit for each die of such a set; NULL: not asked. */
 double fer_find_cover(const fer_day *day, uint32_t until, uint64_t *chosen);
 
 /* What no order of all kinds takes less than, in changes; `upper`: an order's. */
 double fer_bound_changes(fer_day *day, double upper);
 
-/* What no order is less late than. */
+/* What no order's lateness is below. */
 double fer_bound_lateness(const fer_day *day);
 
 #endif

@@ -9,7 +9,7 @@
 
 /* ---- dies along an order ------------------------------------------------------------------------------------- */
 
-/* Least time of each mode of one kind, behind those of another with their times. */
+/* Shortest time of each mode of one kind, behind those of another with their times. */
 static void add_layer(const fer_day *day, const uint32_t *time, size_t before, size_t modes_before,
                       size_t first, size_t modes, uint32_t *least, fer_work *from)
 {
@@ -53,7 +53,7 @@ double fer_choose_dies_along(fer_day *day, fer_work *path, size_t count)
 
 /* ---- the programme ------------------------------------------------------------------------------------------- */
 
-/* The states are how many batches of each kind are done; for each the least time by the mode of the last. Two modes share a word. */
+/* The states are how many batches of each kind are done; for each the shortest time by the mode of the last. Two modes share a word. */
 enum { most_kinds = 32, most_modes = most_kinds * FER_SCHEDULE_CHOICES_MAXIMUM };
 
 typedef struct {
@@ -122,7 +122,7 @@ static size_t done_of(const programme *p, size_t state, size_t kind)
     return state / p->stride[kind] % (p->batches[kind] + 1);
 }
 
-/* Least time to get from a state to a mode. */
+/* Shortest time to get from a state to a mode. */
 static uint32_t reach_mode(const programme *p, size_t state, size_t mode)
 {
     const fer_work *const times = &p->times[state * p->row], *const changes = &p->changes[mode * p->row];
@@ -245,7 +245,7 @@ int fer_solve_day(fer_day *day, fer_outcome *outcome)
         return 0;
     }
     if (!solve_with(day, &p, 0.0)) {
-        /* less and less lateness, until there is no order; then the order of the last that there was, which ends first */
+        /* smaller and smaller lateness, until there is no order; then the order of the last that there was, which ends first */
         double slack = FER_NONE;
         while (solve_with(day, &p, slack)) {
             slack = judge(day, day->path).late - 1.0;
@@ -435,7 +435,7 @@ static void begin_with_cover(const fer_day *day, fer_work *path)
     }
 }
 
-/* Always the change that takes least. */
+/* Always the shortest change. */
 static void begin_with_nearest(fer_day *day, fer_work *path)
 {
     size_t here = day->mode_count;
@@ -517,7 +517,7 @@ static fer_outcome move_batches(fer_day *day, fer_work *path, fer_outcome best)
     return best;
 }
 
-/* From the order that changes least and from that by due times the better one, improved. */
+/* From the order with the shortest changes and from that by due times the better one, improved. */
 static fer_outcome improve_due(fer_day *day)
 {
     memcpy(day->trial, day->path, day->kind_count * sizeof *day->path);

@@ -609,8 +609,24 @@ static void the_second_best_rack_is_the_next_one(void **state)
     aim.rank = 7;
     CHECK_OK(fer_choose_rack(owned, 1, demands, 3, offers, 3, NULL, 0, aim, work, words, purchases, 3, &found,
                              &rack));
-    const fer_adapter_offer adapter = {1, 1.0};
+    /* one that is owned between two on offer: by hand, 22 alone, 22 with 18 (2 more for 1), with 24 (1 more for 1), with both */
+    const fer_die middle[] = {die_of(21, 2)};
+    const double with_middle[] = {6, 5, 4, 3};
+    aim.price_maximum = 0.0;
+    for (int rank = 1; rank <= 4; rank++) {
+        const fer_offer two[] = {offers[0], offers[2]};
+        aim.rank = rank;
+        CHECK_OK(fer_choose_rack(middle, 1, demands, 3, two, 2, NULL, 0, aim, work, words, purchases, 3,
+                                 &found, &rack));
+        CHECK_NEAR(rack.reached.fraction, with_middle[rank - 1] / 6.0, 1e-15);
+    }
     aim.rank = 2;
+    aim.steps = 1.0;
+    CHECK_OK(fer_choose_rack(NULL, 0, demands, 3, offers, 3, NULL, 0, aim, work, words, purchases, 3, &found,
+                             &rack));
+    assert_true(rack.searched.fraction < 1.0 && rack.bound.fraction == 1.0);
+    aim.steps = 0.0;
+    const fer_adapter_offer adapter = {1, 1.0};
     CHECK_STATUS(fer_choose_rack(owned, 1, demands, 3, offers, 3, &adapter, 1, aim, work, words, purchases, 3,
                                  &found, &rack),
                  FER_RACK_RANK_OUT_OF_RANGE);
@@ -619,6 +635,9 @@ static void the_second_best_rack_is_the_next_one(void **state)
     CHECK_STATUS(fer_find_rack_curve(owned, 1, demands, 3, offers, 3, NULL, 0, aim, work, words, points, 4,
                                      &points_found),
                  FER_RACK_RANK_OUT_OF_RANGE);
+    aim.rank = 1;
+    CHECK_OK(fer_find_rack_curve(owned, 1, demands, 3, offers, 3, NULL, 0, aim, work, words, points, 4,
+                                 &points_found));
 }
 
 static void a_search_that_ends_early_says_how_far_it_came(void **state)

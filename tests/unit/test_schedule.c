@@ -88,7 +88,7 @@ static void the_depots_day_takes_forty_minutes_of_changes(void **state)
     fill_day(jobs);
     CHECK_OK(fer_plan_schedule(jobs, 6, &depot_press, rack, 12, &usual, depot_mounted, any_die, work, words,
                                turns, 6, &found, &s));
-    /* figures of another program, and the least that any order needs, counted by hand: adapter 8, dies 3 × 4, dials 4 × 3, reels
+    /* figures of another program, and the minimum that any order needs, counted by hand: adapter 8, dies 3 × 4, dials 4 × 3, reels
      * 4 × 1.5, bins 5 × 0.5 min */
     assert_int_equal(s.change_seconds, 2430);
     assert_int_equal(s.end_bound, 2430);

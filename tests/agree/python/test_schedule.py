@@ -53,7 +53,7 @@ def plan(jobs, **aim):
 
 
 def follow(jobs, order):
-    """Least lateness and end of one order: for each die of the last job all pairs that none betters."""
+    """Smallest lateness and end of one order: for each die of the last job all pairs that none betters."""
     layer = {START: [(0, 0)]}
     for i in order:
         here = {}
@@ -102,7 +102,7 @@ def test_an_order_has_the_best_dies():
 
 @pytest.mark.parametrize("kind", ("depot", "crossing"))
 def test_the_shortest_of_all_orders_and_the_bound(kind):
-    """Larger days by the same recursion in Python, over sets of jobs; the order that a few steps leave is held to the bound."""
+    """Larger days by the same recursion in Python, over sets of jobs; the order that a few steps leave is compared with the bound."""
     rng = random.Random(f"sets {kind}")
     for _ in range(3):
         jobs = list(dict.fromkeys(draw(rng, 9, kind)))

@@ -42,7 +42,7 @@ def weight_of(dies, demands):
 
 
 def best_rack(owned, offers, adapter_price, demands, limit):
-    """Greatest weight, then the least price for it."""
+    """Greatest weight, then the lowest price for it."""
     best = None
     for adapter in (0, 1):
         usable = [die for die in owned if die[2] <= adapter]
@@ -99,9 +99,9 @@ def price_rows():
         owned, offers, _, demands = draw_rack(rng)
         owned, offers = [(die[0], 6, 0, 0) for die in owned[:1]], [(die[0], 6, 0, die[3]) for die in offers]
         full = weight_of([*owned, *offers], demands)
-        least = min(sum(die[3] for die in chosen) for chosen in all_sets(offers) if weight_of([*owned, *chosen], demands) == full)
+        minimum = min(sum(die[3] for die in chosen) for chosen in all_sets(offers) if weight_of([*owned, *chosen], demands) == full)
         arguments = [*describe_rack(owned, offers, demands, False), "segments=8"]
-        yield "find_demand_prices", arguments, "minimum", f"{least}.0", "1e-12", ALL_SETS
+        yield "find_demand_prices", arguments, "minimum", f"{minimum}.0", "1e-12", ALL_SETS
 
 
 def refused_rows():
@@ -134,7 +134,7 @@ def changes(a, b):
 
 
 def best_schedule(orders):
-    """Least greatest lateness, then the earliest end, over orders and all dies of each job."""
+    """Smallest greatest lateness, then the earliest end, over orders and all dies of each job."""
     best = None
     for order in orders:
         for way in itertools.product(*(modes_of(job) for job in order)):
@@ -147,7 +147,7 @@ def best_schedule(orders):
 
 
 def least_changes(jobs):
-    """Of the order as listed, with the dies for which changing takes least."""
+    """Of the order as listed, with the dies for which changing takes the shortest time."""
     return min(sum(map(changes, (MOUNTED, *way), way)) for way in itertools.product(*map(modes_of, jobs)))
 
 
