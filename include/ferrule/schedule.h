@@ -41,11 +41,11 @@ typedef struct fer_job {
     /** greatest lobe height allowed; half the tolerance of the diameter is a sensible limit @label greatest lobe height
      * @range 0.001 mm to 1,000,000 mm @optional any */
     fer_length lobe_maximum;
-    /** reel of hose, by a number of the shop; another number is a change @label reel @range 0 or more */
+    /** reel of hose, by a number of the shop; another number is a change @label reel @range 0 or more @optional number 0 */
     int reel;
-    /** bin of couplings, by a number of the shop; another number is a change @label bin @range 0 or more */
+    /** bin of couplings, by a number of the shop; another number is a change @label bin @range 0 or more @optional number 0 */
     int bin;
-    /** time at the press without changes, in whole seconds @label work @range 0 to 1000000 */
+    /** time at the press without changes, in whole seconds @label work @range 0 to 1000000 @optional not counted */
     int work_seconds;
     /** when it has to be done, in whole seconds from the start on @label due time @range 1 to 1000000 @optional at any time */
     int due_seconds;
@@ -53,11 +53,11 @@ typedef struct fer_job {
 
 /** How long changes take, in whole seconds; 0: no time. */
 typedef struct fer_change_times {
-    int adapter_seconds; /**< another adapter set @label change of adapter @range 0 to 100000 */
-    int die_seconds;     /**< another die @label change of die @range 0 to 100000 */
-    int dial_seconds; /**< another dial setting, with its trial crimp @label change of dial @range 0 to 100000 */
-    int reel_seconds; /**< another reel of hose @label change of reel @range 0 to 100000 */
-    int bin_seconds;  /**< another bin of couplings @label change of bin @range 0 to 100000 */
+    int adapter_seconds; /**< another adapter set @label change of adapter @range 0 to 100000 @optional no time */
+    int die_seconds;     /**< another die @label change of die @range 0 to 100000 @optional no time */
+    int dial_seconds; /**< another dial setting, with its trial crimp @label change of dial @range 0 to 100000 @optional no time */
+    int reel_seconds; /**< another reel of hose @label change of reel @range 0 to 100000 @optional no time */
+    int bin_seconds; /**< another bin of couplings @label change of bin @range 0 to 100000 @optional no time */
 } fer_change_times;
 
 /** What is in the press and beside it at the start; all zero: no die, no adapter set, and reel 0 and bin 0. */

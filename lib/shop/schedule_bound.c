@@ -75,7 +75,7 @@ static int is_allowed(const cover *c, size_t mode)
 {
     for (size_t i = 0; i < c->adapters; i++) {
         if (c->adapter[i] == fer_mode_at(c->day, mode)[0].pair[0]) {
-            return c->allowed >> i & 1u;
+            return (int)(c->allowed >> i & 1u);
         }
     }
     return 1;
@@ -329,7 +329,8 @@ typedef struct {
 static double link_of(const tree *t, size_t a, size_t b)
 {
     const size_t place = a * t->nodes + b;
-    return t->links[place / 2].pair[place % 2];
+    const fer_work *const two = &t->links[place / 2];
+    return two->pair[place % 2];
 }
 
 static uint32_t least_change(const fer_day *day, size_t a, size_t b)
@@ -368,10 +369,40 @@ static int begin_tree(const fer_day *day, tree *t)
     return 1;
 }
 
-/* A tree of least length with the prices of its nodes, grown from what is mounted; its length minus all prices is a bound. */
+/* A link with the prices of its ends; what is mounted has none. */
+static double priced_link(const tree *t, size_t kind, size_t to)
+{
+    return link_of(t, kind, to) + t->prices[kind].number + (to + 1 < t->nodes ? t->prices[to].number : 0.0);
+}
+
+/* The kind outside the tree with the shortest link into it, which is taken in; length of the link. */
+static double take_in_nearest(tree *t)
+{
+    double shortest = INFINITY;
+    size_t next = 0;
+    for (size_t i = 0; i + 1 < t->nodes; i++) {
+        const size_t to = t->nearest[i].pair[0];
+        if (to != FER_NONE && priced_link(t, i, to) < shortest) {
+            shortest = priced_link(t, i, to);
+            next = i;
+        }
+    }
+    t->degrees[next].pair[0]++;
+    t->degrees[t->nearest[next].pair[0]].pair[0]++;
+    t->nearest[next].pair[0] = FER_NONE;
+    for (size_t i = 0; i + 1 < t->nodes; i++) {
+        const size_t now = t->nearest[i].pair[0];
+        if (now != FER_NONE && priced_link(t, i, next) < priced_link(t, i, now)) {
+            t->nearest[i].pair[0] = (uint32_t)next;
+        }
+    }
+    return shortest;
+}
+
+/* The shortest tree with the prices of its nodes, grown from what is mounted; its length minus all prices is a bound. Of a kind outside it
+ * `nearest` is the nearest in it, of one inside FER_NONE. */
 static double grow_tree(tree *t)
 {
-    /* of a node outside: its nearest in the tree; of one inside: FER_NONE */
     const size_t last = t->nodes - 1;
     double length = 0.0, cheapest = INFINITY;
     size_t end = 0;
@@ -385,28 +416,7 @@ static double grow_tree(tree *t)
         }
     }
     for (size_t added = 0; added < last; added++) {
-        double least = INFINITY;
-        size_t next = 0;
-        for (size_t i = 0; i < last; i++) {
-            const size_t to = t->nearest[i].pair[0];
-            if (to != FER_NONE &&
-                link_of(t, i, to) + t->prices[i].number + (to < last ? t->prices[to].number : 0.0) < least) {
-                least = link_of(t, i, to) + t->prices[i].number + (to < last ? t->prices[to].number : 0.0);
-                next = i;
-            }
-        }
-        const size_t to = t->nearest[next].pair[0];
-        length += least;
-        t->degrees[next].pair[0]++;
-        t->degrees[to].pair[0]++;
-        t->nearest[next].pair[0] = FER_NONE;
-        for (size_t i = 0; i < last; i++) {
-            const size_t now = t->nearest[i].pair[0];
-            if (now != FER_NONE && link_of(t, i, next) + t->prices[next].number <
-                                       link_of(t, i, now) + (now < last ? t->prices[now].number : 0.0)) {
-                t->nearest[i].pair[0] = (uint32_t)next;
-            }
-        }
+        length += take_in_nearest(t);
     }
     t->degrees[end].pair[0]++;
     return length + cheapest;
