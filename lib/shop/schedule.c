@@ -65,8 +65,8 @@ static fer_status check_day(const fer_day *day)
 {
     FER_TRY(check_jobs(day));
     FER_TRY(fer_check_press(day->press));
-    FER_TRY(fer_check_dies(day->dies, day->die_count));
     FER_REQUIRE(day->die_count <= FER_SCHEDULE_DIES_MAXIMUM, FER_ARGUMENT_COUNT_TOO_LARGE);
+    FER_TRY(fer_check_dies(day->dies, day->die_count));
     FER_TRY(check_times(&day->times));
     FER_TRY(check_mounted(day));
     FER_REQUIRE(day->aim.steps == 0.0 || (day->aim.steps >= 1.0 && day->aim.steps <= 1e15),

@@ -204,8 +204,8 @@ static int is_wanted(const cover *c, uint32_t die, const uint64_t *chosen)
 static void choose_cover(const cover *c, uint64_t *chosen)
 {
     memset(chosen, 0, FER_SCHEDULE_DIES_MAXIMUM / 64 * sizeof *chosen);
-    for (size_t place = c->day->die_count; place-- > 0;) {
-        const uint32_t die = c->order[place];
+    for (size_t place = c->day->die_count; place > 0; place--) {
+        const uint32_t die = c->order[place - 1];
         if (c->left[die] == 0 && is_wanted(c, die, chosen)) {
             chosen[die / 64] |= UINT64_C(1) << die % 64;
         }

@@ -44,9 +44,10 @@ double fer_choose_dies_along(fer_day *day, fer_work *path, size_t count)
         best = time[i] < time[best] ? i : best;
     }
     const double whole = time[best];
-    for (size_t i = count; i-- > 0;) {
-        path[i].pair[0] = (uint32_t)(fer_first_mode(day, fer_kind_of(day, path[i].pair[0])) + best);
-        best = day->from[i * row + best / 2].pair[best % 2];
+    for (size_t i = count; i > 0; i--) {
+        fer_work *const at = &path[i - 1];
+        at->pair[0] = (uint32_t)(fer_first_mode(day, fer_kind_of(day, at->pair[0])) + best);
+        best = day->from[(i - 1) * row + best / 2].pair[best % 2];
     }
     return whole;
 }
@@ -188,13 +189,13 @@ static size_t best_last(const fer_day *day, const programme *p, size_t follower,
 static void write_path(const fer_day *day, const programme *p, size_t mode, fer_work *path)
 {
     size_t state = p->states - 1;
-    for (size_t i = p->whole; i-- > 0;) {
+    for (size_t i = p->whole; i > 0; i--) {
         const size_t k = p->kind_of[mode], before = state - p->stride[k];
         const size_t batch = fer_first_batch(day, p->kind[k]) + done_of(p, before, k);
         const uint32_t reached = time_at(p, state, mode) - fer_work_of(day, batch);
-        path[i].pair[0] = p->mode[mode];
+        path[i - 1].pair[0] = p->mode[mode];
         size_t from = 0;
-        while (i > 0 &&
+        while (i > 1 &&
                time_at(p, before, from) + p->changes[mode * p->row + from / 2].pair[from % 2] != reached) {
             from++;
         }
@@ -378,7 +379,7 @@ static int solve_windows(fer_day *day, fer_work *path, size_t count)
 {
     int is_shorter = 0;
     for (size_t first = 0; first + window < count + window_step; first += window_step) {
-        const size_t length = first + window < count ? window : count - first;
+        const size_t end = first + window, length = (end < count ? end : count) - first;
         is_shorter |= solve_window(day, path, count, first, length);
     }
     return is_shorter;
