@@ -183,6 +183,26 @@ def burst_bounds(path):
     finish(figure, path)
 
 
+def day_of_changes(path):
+    """The depot's day of docs/examples/schedule.c, with 10 min of work each: as it came with nearest dies, and planned; invented."""
+    orders = [("23.51 mm", 1, 1), ("27.3 mm", 2, 2), ("15.32 mm", 3, 3), ("29.6 mm", 4, 4), ("48.5608 mm", 5, 5), ("23.495 mm", 1, 6)]
+    jobs = [f.Job(target, reel=reel, bin=number, work_seconds=600) for target, reel, number in orders]
+    dies = [f.Die("13 mm", reach="4 mm", adapter=1)] + [f.Die(f"{size} mm") for size in (19, 22, 25, 28, 46)]
+    given = dict(press=f.Press(graduation="0.05 mm", correction="-0.15 mm"), dies=dies, times=f.ChangeTimes(480, 240, 180, 90, 30),
+                 mounted=f.Mounted(die_mounted=True, die=2, setting="1.35 mm", reel=1, bin=1))
+    as_came = f.time_schedule(jobs, **given, aim=f.ScheduleAim(nearest_only=True))
+    figure, axes = plot.subplots(figsize=(7.2, 2.3))
+    for row, (turns, schedule) in enumerate((f.plan_schedule(jobs, **given), as_came)):
+        for turn in turns:
+            begin = turn.start_seconds / 60
+            axes.barh(row, turn.change_seconds / 60, left=begin, height=0.5, color="#b3541e")
+            axes.barh(row, 10, left=begin + turn.change_seconds / 60, height=0.5, color="#0b5c8a")
+            axes.text(begin + turn.change_seconds / 60 + 5, row, f"{turn.job + 1}", ha="center", va="center", fontsize=8, color="white")
+        axes.text(schedule.end_seconds / 60 + 1, row, f"{schedule.change_seconds / 60:g} min of changes", va="center", fontsize=8)
+    axes.set(yticks=[0, 1], yticklabels=["planned", "as it came,\nnearest dies"], xlabel="minutes", xlim=(0, 145))
+    finish(figure, path)
+
+
 def drawings(folder):
     from ferrule import drawing
     setup = f.plan_setup(WORKED, f.Press(graduation="0.05 mm"), ["19 mm", "22 mm", "25 mm"])
@@ -202,6 +222,7 @@ def main():
     reliability(folder / "reliability.svg")
     short_runs(folder / "short_runs.svg")
     burst_bounds(folder / "bursts.svg")
+    day_of_changes(folder / "schedule.svg")
     drawings(folder)
 
 

@@ -6,6 +6,7 @@ Usage: tables.py OUTPUT_FOLDER
 accuracy.inc  the table of tests/agree/accuracy
 hose_elements.inc   the table of tests/agree/finite_element/twin.csv
 outside.inc   the values out of publications that stand in the tests
+schedule_gaps.inc   the table of tests/release/bench/schedule_gaps.csv
 languages.inc the table of tests/agree/languages
 units.inc, and status.inc, caution.inc, remark.inc ... for each list   tables that the pages include
 modules.md, functions.md   the same with .in, with the modules, the functions (Doxygen takes subpages and headings from a page
@@ -235,6 +236,13 @@ def twin_table():
                    f"{float(row['pressure of the hose put on']):.2f}", found(row, "ends free"), found(row, "by length")] for row in rows])
 
 
+def gap_table():
+    """How far schedules were from their bounds."""
+    with (ROOT / "tests/release/bench/schedule_gaps.csv").open(encoding="ascii") as file:
+        rows = list(csv.DictReader(file))
+    return table(list(rows[0]), [list(row.values()) for row in rows])
+
+
 def language_table():
     """What measure.py found of each language."""
     found = [json.loads(path.read_text(encoding="utf-8")) for path in sorted((ROOT / "tests/agree/languages").glob("measured_*.json"))]
@@ -247,6 +255,7 @@ def main():
     folder = pathlib.Path(sys.argv[1])
     found, modules = list(lists()), module_order()
     written = {"accuracy.inc": accuracy_table(), "hose_elements.inc": twin_table(), "outside.inc": outside_tables(), "languages.inc": language_table(), "units.inc": unit_table(),
+               "schedule_gaps.inc": gap_table(),
                "functions.md": filled("functions", FUNCTIONS=function_tables(modules)),
                "modules.md": filled("modules", MODULES=module_list(modules)),
                "members.dox": member_comments({prefix: members for _, prefix, members in found})}

@@ -63,6 +63,7 @@ packages_test='
     python3-matplotlib
     calculix-ccx
     gappa
+    coinor-cbc
     python3-numpy
     python3-scipy
     python3-mpmath

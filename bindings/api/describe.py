@@ -28,6 +28,8 @@ import textwrap
 
 from keywords import allowed
 
+# Calls with one of these take long and are made in parts: bindings/runtime/parts.h.
+LONG = ("fer_trials", "fer_rack_aim", "fer_schedule_aim")
 INTEGERS = ["int", "long", "unsigned", "size_t", "int8_t", "uint8_t", "int16_t", "uint16_t", "int32_t", "uint32_t",
             "int64_t", "uint64_t"]
 HERE = os.path.dirname(os.path.abspath(__file__))
@@ -359,7 +361,7 @@ def api_i(api):
     out.append("FER_STATUSES_ARE_EXCEPTIONS")
     out += [f"%ignore {name};" for name in api.left_to_c]
     out += sorted({line for f in api.functions for line in Call(api, f).lists})
-    out += [f"FER_LONG_CALL({f.c_name})" for f in api.functions if any(p[1] == "fer_trials" for p in f.parameters)]
+    out += [f"FER_LONG_CALL({f.c_name})" for f in api.functions if any(p[1] in LONG for p in f.parameters)]
     out += [f"FER_OLD_CALL({f.c_name}, {quoted(f'{f.name} is deprecated {outdated(f)}')})" for f in api.functions if outdated(f)]
     out += [f'%feature("docstring") {f.c_name} {quoted(function_text(api, f))};' for f in api.functions]
     out += [f"%ignore {f.c_name};" for f in api.bulk]

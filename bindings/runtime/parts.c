@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Trials block by block: each block is a call of the library, and the library puts the blocks together. */
+/* Trials block by block: each block is a call of the library, and the library puts the blocks together. Racks and schedules: a search
+ * that ends early is begun again with four times the steps, so that all of them together take a third more than the last one. */
 #include "parts.h"
 
 #include <stdlib.h>
@@ -200,4 +201,103 @@ fer_status bind_simulate_setups(bind_stop *stop, const fer_order *order, const f
     const fer_status status = run(stop, &q, trials, blocks, setups_block, never);
     free(block_uses);
     return status;
+}
+
+/* ---- racks ------------------------------------------------------------------------------------------------ */
+
+/* Steps of the first part; they take less than a second. */
+static const double first_steps = 4194304.0;
+
+/* The steps of the next part; 0: somebody stopped the call, or what the caller wanted has been done. */
+static double next_steps(bind_stop *stop, double done, double wanted, int is_complete)
+{
+    const double most = wanted > 0.0 ? wanted : 1e15;
+    if (is_complete || done >= most)
+        return 0.0;
+    stop->stopped = stop->is_asked(stop->with);
+    return stop->stopped ? 0.0 : done * 4.0 < most ? done * 4.0 : wanted;
+}
+
+/* Steps that are out of range are for the library to refuse. */
+static double begin_steps(double wanted)
+{
+    return wanted == 0.0 || wanted > first_steps ? first_steps : wanted;
+}
+
+fer_status bind_find_rack_curve(bind_stop *stop, const fer_die *dies, size_t count, const fer_demand *demands,
+                                size_t demand_count, const fer_offer *offers, size_t offer_count,
+                                const fer_adapter_offer *adapters, size_t adapter_count, fer_rack_aim aim,
+                                fer_work *work, size_t words, fer_rack *points, size_t capacity,
+                                size_t *found)
+{
+    const double wanted = aim.steps;
+    fer_status status = FER_OK;
+    for (double steps = begin_steps(wanted);;) {
+        aim.steps = steps;
+        status = fer_find_rack_curve(dies, count, demands, demand_count, offers, offer_count, adapters,
+                                     adapter_count, aim, work, words, points, capacity, found);
+        steps = status == FER_OK ? next_steps(stop, steps, wanted, points[0].searched.fraction >= 1.0) : 0.0;
+        if (steps == 0.0)
+            return status;
+    }
+}
+
+fer_status bind_choose_rack(bind_stop *stop, const fer_die *dies, size_t count, const fer_demand *demands,
+                            size_t demand_count, const fer_offer *offers, size_t offer_count,
+                            const fer_adapter_offer *adapters, size_t adapter_count, fer_rack_aim aim,
+                            fer_work *work, size_t words, size_t *purchases, size_t capacity, size_t *found,
+                            fer_rack *rack)
+{
+    const double wanted = aim.steps;
+    fer_status status = FER_OK;
+    for (double steps = begin_steps(wanted);;) {
+        aim.steps = steps;
+        status = fer_choose_rack(dies, count, demands, demand_count, offers, offer_count, adapters,
+                                 adapter_count, aim, work, words, purchases, capacity, found, rack);
+        steps = status == FER_OK ? next_steps(stop, steps, wanted, rack->searched.fraction >= 1.0) : 0.0;
+        if (steps == 0.0)
+            return status;
+    }
+}
+
+/* ---- schedules -------------------------------------------------------------------------------------------- */
+
+typedef fer_status schedule_call(const fer_job *, size_t, const fer_press *, const fer_die *, size_t,
+                                 const fer_change_times *, fer_mounted, fer_schedule_aim, fer_work *, size_t,
+                                 fer_turn *, size_t, size_t *, fer_schedule *);
+
+static fer_status run_schedule(bind_stop *stop, schedule_call *call, const fer_job *jobs, size_t count,
+                               const fer_press *press, const fer_die *dies, size_t die_count,
+                               const fer_change_times *times, fer_mounted mounted, fer_schedule_aim aim,
+                               fer_work *work, size_t words, fer_turn *turns, size_t capacity, size_t *found,
+                               fer_schedule *schedule)
+{
+    /* These steps are quicker: the programme of a whole working memory is in the first part. */
+    const double wanted = aim.steps, first = 32.0 * first_steps;
+    for (double steps = wanted == 0.0 || wanted > first ? first : wanted;;) {
+        aim.steps = steps;
+        const fer_status status = call(jobs, count, press, dies, die_count, times, mounted, aim, work, words,
+                                       turns, capacity, found, schedule);
+        steps = status == FER_OK ? next_steps(stop, steps, wanted, schedule->complete) : 0.0;
+        if (steps == 0.0)
+            return status;
+    }
+}
+
+fer_status bind_plan_schedule(bind_stop *stop, const fer_job *jobs, size_t count, const fer_press *press,
+                              const fer_die *dies, size_t die_count, const fer_change_times *times,
+                              fer_mounted mounted, fer_schedule_aim aim, fer_work *work, size_t words,
+                              fer_turn *turns, size_t capacity, size_t *found, fer_schedule *schedule)
+{
+    return run_schedule(stop, fer_plan_schedule, jobs, count, press, dies, die_count, times, mounted, aim,
+                        work, words, turns, capacity, found, schedule);
+}
+
+fer_status bind_time_schedule(bind_stop *stop, const fer_job *jobs, size_t count, const fer_press *press,
+                              const fer_die *dies, size_t die_count, const fer_change_times *times,
+                              fer_mounted mounted, fer_schedule_aim aim, fer_work *work, size_t words,
+                              fer_turn *turns, size_t capacity, size_t *found, fer_schedule *schedule)
+{
+    return run_schedule(stop, fer_time_schedule, jobs, count, press, dies, die_count, times, mounted, aim,
+                        work, words, turns, capacity, found, schedule);
 }

@@ -41,6 +41,7 @@
 
 /* The shop: which dies to own. */
 #include <ferrule/rack.h>
+#include <ferrule/schedule.h>
 
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>

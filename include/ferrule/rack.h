@@ -24,6 +24,9 @@
 /** Greatest number of adapter sets on offer. */
 #define FER_RACK_ADAPTERS_MAXIMUM 6
 
+/** Greatest rank of a rack. */
+#define FER_RACK_RANK_MAXIMUM 16
+
 /** A target that has to be crimped. */
 typedef struct fer_demand {
     /** crimp diameter @label target @range 0.001 mm to 1,000,000 mm */
@@ -61,6 +64,13 @@ typedef struct fer_rack_aim {
      * @label cost of offset @range 0/mm to 1000/mm @optional reach alone counts */
     fer_per_length offset_cost;
     int segments; /**< of the dies, for lobe heights @label segments @range 3 to 64 @optional the usual 8 */
+    /** 2: the second best rack, and so on; not for a curve, and not with adapter sets on offer
+     * @label rank @range 1 to 16 @optional the best */
+    int rank;
+    /** after so many steps the search ends, with the racks that it found: fer_rack::searched says how far it came. A step
+     * is a pair of price and value that is looked at; some ten million take a second @label steps
+     * @range 1 to 1000000000000000 @optional to the end */
+    double steps;
 } fer_rack_aim;
 
 /** A rack: all dies that are owned, and some of those on offer. */
@@ -69,8 +79,10 @@ typedef struct fer_rack {
     size_t bought;     /**< number of dies bought */
     fer_ratio reached; /**< weight of the demands that a die of the rack does, by all weight */
     fer_ratio value;   /**< the same with the cost of offset taken off */
-    fer_ratio bound;   /**< no rack of this price has a higher value */
-    int optimal;       /**< value and bound agree: no rack is better @flag */
+    fer_ratio
+        bound; /**< no rack of this price has a higher value; with a rank: no more than the better ranks have */
+    fer_ratio searched; /**< how far the search came; 1: to the end */
+    int optimal;        /**< value and bound agree: no rack is better @flag */
     int in_order; /**< for each demand the dies that do it are neighbours by size; always optimal then @flag */
     fer_length offset_mean;    /**< by weight, of what is reached; NaN where nothing is */
     fer_length offset_maximum; /**< of what is reached; NaN where nothing is */
@@ -142,6 +154,8 @@ extern "C" {
  * @retval FER_ADAPTER_PRICE_OUT_OF_RANGE  negative, above 1e9 or not a number
  * @retval FER_RACK_PRICE_OUT_OF_RANGE  the price limit is negative, above 1e15 or not a number
  * @retval FER_RACK_OFFSET_COST_OUT_OF_RANGE  not 0 to 1000 per mm
+ * @retval FER_RACK_RANK_OUT_OF_RANGE  neither 0 nor 1: a curve has the best racks
+ * @retval FER_RACK_STEPS_OUT_OF_RANGE  negative, above 1e15 or not a number
  * @retval FER_SEGMENTS_OUT_OF_RANGE  not 3 to 64
  * @accuracy the racks are the best ones within 1e-9 of all weight: exact where weights are whole numbers and reach alone counts;
  *           against all sets of up to 9 dies and against linear programmes in tests/agree/python
@@ -157,7 +171,8 @@ FER_API fer_status fer_find_rack_curve(const fer_die *dies, size_t count, const 
  * The best rack within a price: which of the dies on offer to buy.
  *
  * It is the last point of fer_find_rack_curve(), with the dies that make it. Of racks of equal price and value the one with fewer
- * dies is taken.
+ * dies is taken. With a rank, it is the second best rack of that price limit, and so on up to the sixteenth: what a planner looks at
+ * when the best cannot be delivered. Racks of other ranks are exact where the dies are in order, and have a bound where not.
  *
  * @param[in] dies  dies that are owned, in any order; may be empty
  * @param[in] count  number of dies; with the offers at most 512
@@ -178,6 +193,8 @@ FER_API fer_status fer_find_rack_curve(const fer_die *dies, size_t count, const 
  * @retval FER_ARGUMENT_MISSING  a pointer is null
  * @retval FER_ARGUMENT_CAPACITY_TOO_SMALL  more purchases than capacity
  * @retval FER_ARGUMENT_WORK_TOO_SMALL  and the other statuses of fer_find_rack_curve()
+ * @retval FER_RACK_RANK_OUT_OF_RANGE  not 0 to 16, or above 1 with adapter sets on offer
+ * @retval FER_RACK_RANK_ABOVE_ALL  there are fewer racks within the price limit
  * @accuracy as fer_find_rack_curve()
  * @source as fer_find_rack_curve()
  */

@@ -110,7 +110,7 @@
     X(FERRULE_BORE_NOT_ABOVE_STEM, 123, "ferrule.outside ferrule.wall stem.outside",                         \
       "ferrule bore (outside diameter minus two walls) is not above the stem outside diameter")              \
     X(FERRULE_LENGTH_OUT_OF_RANGE, 124,                                                                      \
-      "ferrule.length die_needs.ferrule_length demand.ferrule_length length",                                \
+      "ferrule.length die_needs.ferrule_length demand.ferrule_length job.ferrule_length length",             \
       "ferrule length is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")                    \
     X(FERRULE_LENGTH_MISSING, 125, "ferrule.length length",                                                  \
       "ferrule length is not given, and this function needs it")                                             \
@@ -202,10 +202,10 @@
     X(DIE_ABOVE_DIAMETER, 404, "die.size die_size diameter target", "die size is above the crimp diameter")  \
     X(DIE_NONE_NEAR_ENOUGH, 405, "dies", "no die is near enough below the target")                           \
     X(DIE_SIZE_MISSING, 406, "die.size die_size", "die size is not given")                                   \
-    X(TARGET_OUT_OF_RANGE, 410, "target targets anchor demand.target",                                       \
+    X(TARGET_OUT_OF_RANGE, 410, "target targets anchor demand.target job.target",                            \
       "target diameter is not between 0.001 mm and 1,000,000 mm")                                            \
     X(TARGET_WITHOUT_DIE, 411, "targets", "no size on offer reaches a target")                               \
-    X(TARGET_MISSING, 412, "target targets demand.target", "target diameter is not given")                   \
+    X(TARGET_MISSING, 412, "target targets demand.target job.target", "target diameter is not given")        \
     X(PRESS_GRADUATION_OUT_OF_RANGE, 420, "press.graduation dial_scale.graduation graduation",               \
       "dial graduation is neither 0 (stepless) nor between 0.0001 mm and 10 mm")                             \
     X(PRESS_CORRECTION_OUT_OF_RANGE, 421, "press.correction",                                                \
@@ -232,14 +232,14 @@
     /* setup */                                                                                              \
     X(PUBLISHED_DIAMETER_OUT_OF_RANGE, 500, "order.published",                                               \
       "published crimp diameter is neither 0 (none) nor between 0.001 mm and 1,000,000 mm")                  \
-    X(WIDEST_DIAMETER_OUT_OF_RANGE, 501, "order.widest widest",                                              \
+    X(WIDEST_DIAMETER_OUT_OF_RANGE, 501, "order.widest job.widest widest",                                   \
       "widest diameter of the coupling is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")   \
     X(TOLERANCE_OUT_OF_RANGE, 502, "order.tolerance",                                                        \
       "tolerance of the crimp diameter is negative or above 1,000,000 mm")                                   \
     X(SETUP_INCOMPLETE, 503, "setup", "the set-up has no target or no limits")                               \
     X(TOLERANCE_MISSING, 504, "order.tolerance",                                                             \
       "no tolerance came with the published diameter, and it is not the window's")                           \
-    X(WIDEST_DIAMETER_MISSING, 505, "order.widest widest",                                                   \
+    X(WIDEST_DIAMETER_MISSING, 505, "order.widest job.widest widest",                                        \
       "neither the widest diameter of the coupling nor the ferrule outside diameter is given")               \
     X(APPROVAL_UNKNOWN, 506, "order.approval",                                                               \
       "the approval of the combination of parts is not in the list")                                         \
@@ -656,7 +656,28 @@
       "the price of an adapter set is not between 0 and 1,000,000,000")                                      \
     X(RACK_PRICE_OUT_OF_RANGE, 906, "rack_aim.price_maximum", "the price limit is not between 0 and 1e15")   \
     X(RACK_OFFSET_COST_OUT_OF_RANGE, 907, "rack_aim.offset_cost",                                            \
-      "the cost of offset is not between 0 and 1000 per mm")
+      "the cost of offset is not between 0 and 1000 per mm")                                                 \
+    X(RACK_RANK_OUT_OF_RANGE, 908, "rack_aim.rank",                                                          \
+      "the rank is not between 0 and 16, or is above 1 for a curve or with adapter sets on offer")           \
+    X(RACK_RANK_ABOVE_ALL, 909, "rack_aim.rank", "there are fewer racks within the price limit than that")   \
+    X(RACK_STEPS_OUT_OF_RANGE, 910, "rack_aim.steps",                                                        \
+      "the number of steps is neither 0 nor between 1 and 1e15")                                             \
+    /* schedule */                                                                                           \
+    X(JOB_LOBE_OUT_OF_RANGE, 920, "job.lobe_maximum",                                                        \
+      "the greatest lobe height allowed is not between 0.001 mm and 1,000,000 mm")                           \
+    X(JOB_REEL_OUT_OF_RANGE, 921, "job.reel", "the number of a reel is negative")                            \
+    X(JOB_BIN_OUT_OF_RANGE, 922, "job.bin", "the number of a bin is negative")                               \
+    X(JOB_WORK_OUT_OF_RANGE, 923, "job.work_seconds", "the work of a job is not between 0 and 1,000,000 s")  \
+    X(JOB_DUE_OUT_OF_RANGE, 924, "job.due_seconds",                                                          \
+      "the due time of a job is neither 0 (none) nor between 1 and 1,000,000 s")                             \
+    X(CHANGE_TIME_OUT_OF_RANGE, 925, "change_times", "the time of a change is not between 0 and 100,000 s")  \
+    X(MOUNTED_DIE_UNKNOWN, 926, "mounted.die", "there is no die at this place of the list")                  \
+    X(MOUNTED_SETTING_OUT_OF_RANGE, 927, "mounted.setting",                                                  \
+      "the dial setting is not between 0 and 1,000,000 mm")                                                  \
+    X(MOUNTED_NUMBER_OUT_OF_RANGE, 928, "mounted.adapter mounted.reel mounted.bin",                          \
+      "the number of an adapter set, reel or bin is negative")                                               \
+    X(SCHEDULE_STEPS_OUT_OF_RANGE, 929, "schedule_aim.steps",                                                \
+      "the number of steps is neither 0 nor between 1 and 1e15")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */
 typedef enum fer_status {

@@ -148,6 +148,7 @@ typedef struct {
 typedef struct {
     fer_work *at;
     size_t count;
+    double best[FER_RACK_RANK_MAXIMUM]; /* the highest values in it, falling */
 } front;
 
 typedef struct {
@@ -158,6 +159,10 @@ typedef struct {
     double total;         /* weight of all demands */
     double price_step,
         value_step;   /* below these, prices and values count as equal: they are sums that were rounded */
+    size_t rank;      /* so many of the best racks are kept for each price */
+    double steps;     /* labels that may still be looked at */
+    double searched;  /* places of dies that were searched, in all sets of adapters */
+    double ceiling;   /* value that no rack exceeds */
     int leave_nested; /* reach alone counts: of a die within another's reach and that one only one is needed */
     int in_order;
     fer_work *gains; /* by place and place: what a die adds behind another; on the diagonal behind none */
@@ -167,8 +172,9 @@ typedef struct {
     size_t rack_count;
 } search;
 
-/* A rack that was found takes its price, its value, its number of dies bought with the set of adapters, and a bit for each place. */
-enum { set_words = FER_RACK_DIES_MAXIMUM / 64, rack_words = 3 + set_words };
+/* A rack that was found takes its price, its value by the programme and as it is (with ranks), its number of dies bought with the set of
+ * adapters, and a bit for each place. */
+enum { set_words = FER_RACK_DIES_MAXIMUM / 64, rack_words = 4 + set_words };
 
 static label read_label(const fer_work *labels, size_t number)
 {
@@ -199,17 +205,28 @@ static int comes_first(const search *s, const label *a, const label *b)
     return a->bought <= b->bought;
 }
 
-/* Puts a label at the end of a front if it is better than all before it, which are cheaper. */
+static front begin_front(fer_work *at)
+{
+    front empty = {at, 0, {0.0}};
+    for (size_t i = 0; i < FER_RACK_RANK_MAXIMUM; i++) {
+        empty.best[i] = -INFINITY;
+    }
+    return empty;
+}
+
+/* Puts a label at the end of a front unless `rank` of those before it, which are cheaper, are as good. */
 static fer_status append(const search *s, front *to, size_t capacity, const label *one)
 {
-    if (to->count > 0) {
-        const label last = read_label(to->at, to->count - 1);
-        if (one->value <= last.value + s->value_step) {
-            return FER_OK;
-        }
+    size_t place = s->rank - 1;
+    if (one->value <= to->best[place] + s->value_step) {
+        return FER_OK;
     }
     FER_REQUIRE(to->count < capacity, FER_ARGUMENT_WORK_TOO_SMALL);
     write_label(to->at, to->count++, one);
+    for (; place > 0 && to->best[place - 1] < one->value; place--) {
+        to->best[place] = to->best[place - 1];
+    }
+    to->best[place] = one->value;
     return FER_OK;
 }
 
@@ -236,11 +253,11 @@ static int next_extended(const search *s, const extension *by, size_t done, labe
     return one->price <= s->price_maximum;
 }
 
-static fer_status merge(const search *s, const front *from, const extension *by, front *to, size_t capacity)
+static fer_status merge(search *s, const front *from, const extension *by, front *to, size_t capacity)
 {
     size_t i = 0, j = 0;
     label a, b;
-    to->count = 0;
+    *to = begin_front(to->at);
     int more = next_extended(s, by, j, &b);
     while (i < from->count || more) {
         if (i < from->count) {
@@ -248,6 +265,7 @@ static fer_status merge(const search *s, const front *from, const extension *by,
         }
         const int take_a = i < from->count && (!more || comes_first(s, &a, &b));
         FER_TRY(append(s, to, capacity, take_a ? &a : &b));
+        s->steps -= 1.0;
         if (take_a) {
             i++;
         } else {
@@ -264,6 +282,18 @@ static double worth_of(const fer_rack_task *task, size_t place, size_t demand)
 {
     return fer_weight_of(task, demand) *
            fmax(0.0, 1.0 - task->offset_cost * fer_offset_at(task, place, demand));
+}
+
+/* What a demand is worth with all dies, owned and on offer. */
+static double most_worth_of(const fer_rack_task *task, size_t demand)
+{
+    double most = 0.0;
+    for (size_t place = 0; place < task->all; place++) {
+        if (fer_does(task, place, demand)) {
+            most = fmax(most, worth_of(task, place, demand));
+        }
+    }
+    return most;
 }
 
 /* What die `place` adds behind die `before`; before == place: behind none. */
@@ -354,17 +384,35 @@ static two_fronts begin_fronts(const search *s, size_t labels)
     const size_t used = labels * label_words, kept = s->rack_count * rack_words;
     const size_t whole = (size_t)(s->racks - s->labels) - kept;
     const size_t capacity = used < whole ? (whole - used) / label_words / 2 : 0;
-    const two_fronts fronts = {
-        {s->labels + used, 0}, {s->labels + used + capacity * label_words, 0}, capacity};
+    const two_fronts fronts = {begin_front(s->labels + used),
+                               begin_front(s->labels + used + capacity * label_words), capacity};
     return fronts;
 }
 
-static fer_status merge_into(const search *s, two_fronts *fronts, const extension *by)
+static fer_status merge_into(search *s, two_fronts *fronts, const extension *by)
 {
     FER_TRY(merge(s, &fronts->now, by, &fronts->other, fronts->capacity));
     const two_fronts swapped = {fronts->other, fronts->now, fronts->capacity};
     *fronts = swapped;
     return FER_OK;
+}
+
+/* Whether a die that is owned lies between two places. With ranks, where no adapters are on offer, none is left out: a way
+ * without it is the same rack once more. */
+static int is_owned_between(const search *s, size_t first, size_t end)
+{
+    for (size_t place = first; s->rank > 1 && place < end; place++) {
+        if (!fer_is_offer_at(&s->task, place)) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static int may_follow(const search *s, size_t before, size_t place, unsigned adapters)
+{
+    return is_usable(s, before, adapters) && !is_nested(s, before, place) &&
+           !is_owned_between(s, before + 1, place);
 }
 
 /* The labels whose last die is at a place. */
@@ -375,11 +423,11 @@ static fer_status extend_to(search *s, size_t place, unsigned adapters, double p
     const uint32_t bought = (uint32_t)fer_is_offer_at(&s->task, place);
     const label alone = {paid + price, s->gains[place * s->task.all + place].number, no_label,
                          (uint32_t)place, bought};
-    if (alone.price <= s->price_maximum) {
+    if (alone.price <= s->price_maximum && !is_owned_between(s, 0, place)) {
         FER_TRY(append(s, &fronts.now, fronts.capacity, &alone));
     }
-    for (size_t before = 0; before < place; before++) {
-        if (is_usable(s, before, adapters) && !is_nested(s, before, place)) {
+    for (size_t before = 0; before < place && s->steps > 0.0; before++) {
+        if (may_follow(s, before, place, adapters)) {
             const extension by = {price,
                                   s->gains[before * s->task.all + place].number,
                                   (uint32_t)place,
@@ -406,10 +454,10 @@ static fer_status keep_rack(search *s, const label *one, unsigned adapters, size
     memset(at, 0, rack_words * sizeof *at);
     at[0].number = one->price;
     at[1].number = one->value;
-    at[2].pair[0] = one->bought;
-    at[2].pair[1] = adapters;
+    at[3].pair[0] = one->bought;
+    at[3].pair[1] = adapters;
     for (label step = *one; step.place != no_place; step = read_label(s->labels, step.before)) {
-        at[3 + step.place / 64].bits |= UINT64_C(1) << step.place % 64;
+        at[4 + step.place / 64].bits |= UINT64_C(1) << step.place % 64;
         if (step.before == no_label) {
             break;
         }
@@ -418,34 +466,48 @@ static fer_status keep_rack(search *s, const label *one, unsigned adapters, size
     return FER_OK;
 }
 
+/* The racks of a set of adapters: labels of each die in turn, then those of all dies in one front. */
+static fer_status extend_all(search *s, unsigned adapters, double paid, size_t *labels)
+{
+    for (size_t place = 0; place < s->task.all; place++) {
+        s->first_label[place].bits = 0;
+    }
+    for (size_t place = 0; place < s->task.all && s->steps > 0.0; place++) {
+        if (is_usable(s, place, adapters)) {
+            FER_TRY(extend_to(s, place, adapters, paid, labels));
+        }
+        s->searched += s->steps > 0.0;
+    }
+    return FER_OK;
+}
+
 static fer_status try_adapters(search *s, unsigned adapters)
 {
+    const size_t all = s->task.all;
     double paid = 0.0;
     size_t labels = 0;
     for (size_t i = 0; i < s->adapter_count; i++) {
         paid += adapters >> i & 1u ? s->adapters[i].price : 0.0;
     }
-    for (size_t place = 0; place < s->task.all; place++) {
-        s->first_label[place].bits = 0;
-        if (is_usable(s, place, adapters)) {
-            FER_TRY(extend_to(s, place, adapters, paid, &labels));
-        }
-    }
+    FER_TRY(extend_all(s, adapters, paid, &labels));
     two_fronts fronts = begin_fronts(s, labels);
     const label none = {paid, 0.0, no_label, no_place, 0};
-    if (paid <= s->price_maximum) {
+    if (paid <= s->price_maximum && !is_owned_between(s, 0, all)) {
         FER_TRY(append(s, &fronts.now, fronts.capacity, &none));
     }
-    for (size_t place = 0; place < s->task.all; place++) {
+    for (size_t place = 0; place < all; place++) {
         const extension as_it_is = {
             0.0, 0.0, no_place, 0, s->first_label[place].pair[0], s->first_label[place].pair[1]};
-        FER_TRY(merge_into(s, &fronts, &as_it_is));
+        if (!is_owned_between(s, place + 1, all)) {
+            FER_TRY(merge_into(s, &fronts, &as_it_is));
+        }
     }
-    const front kept = {s->labels + labels * label_words, fronts.now.count};
-    memmove(kept.at, fronts.now.at, kept.count * label_words * sizeof *kept.at);
-    for (size_t i = 0; i < kept.count; i++) {
-        const label one = read_label(kept.at, i);
-        FER_TRY(keep_rack(s, &one, adapters, labels + kept.count));
+    fer_work *const kept = s->labels + labels * label_words;
+    const size_t count = fronts.now.count;
+    memmove(kept, fronts.now.at, count * label_words * sizeof *kept);
+    for (size_t i = 0; i < count; i++) {
+        const label one = read_label(kept, i);
+        FER_TRY(keep_rack(s, &one, adapters, labels + count));
     }
     return FER_OK;
 }
@@ -460,11 +522,17 @@ static fer_status prepare(search *s, const fer_rack_aim *aim, fer_work *work, si
     FER_REQUIRE(aim->price_maximum >= 0.0 && aim->price_maximum <= 1e15, FER_RACK_PRICE_OUT_OF_RANGE);
     FER_REQUIRE(aim->offset_cost.per_mm >= 0.0 && aim->offset_cost.per_mm <= 1000.0,
                 FER_RACK_OFFSET_COST_OUT_OF_RANGE);
+    FER_REQUIRE(aim->rank >= 0 && aim->rank <= FER_RACK_RANK_MAXIMUM &&
+                    (aim->rank <= 1 || s->adapter_count == 0),
+                FER_RACK_RANK_OUT_OF_RANGE);
+    FER_REQUIRE(aim->steps == 0.0 || (aim->steps >= 1.0 && aim->steps <= 1e15), FER_RACK_STEPS_OUT_OF_RANGE);
+    s->rank = aim->rank > 1 ? (size_t)aim->rank : 1;
+    s->steps = aim->steps > 0.0 ? aim->steps : INFINITY;
     FER_TRY(fer_take_work(&s->task, *all * *all, &s->gains));
     FER_TRY(fer_take_work(&s->task, *all, &s->first_label));
     s->labels = s->task.left;
     s->racks = s->task.left + s->task.words;
-    s->leave_nested = is_reach_alone(s);
+    s->leave_nested = s->rank == 1 && is_reach_alone(s);
     s->in_order = is_in_order(&s->task);
     for (size_t place = 0; place < *all; place++) {
         for (size_t before = 0; before <= place; before++) {
@@ -474,6 +542,7 @@ static fer_status prepare(search *s, const fer_rack_aim *aim, fer_work *work, si
     double prices = 0.0;
     for (size_t i = 0; i < s->task.demand_count; i++) {
         s->total += fer_weight_of(&s->task, i);
+        s->ceiling += most_worth_of(&s->task, i);
     }
     for (size_t i = 0; i < s->task.offer_count; i++) {
         prices += fer_price_of(&s->task, i);
@@ -490,9 +559,11 @@ static fer_status prepare(search *s, const fer_rack_aim *aim, fer_work *work, si
 static fer_status search_racks(search *s, const fer_rack_aim *aim, fer_work *work, size_t words)
 {
     FER_TRY(prepare(s, aim, work, words));
-    for (unsigned adapters = 0; adapters < 1u << s->adapter_count; adapters++) {
+    const double whole = (double)s->task.all * (double)(1u << s->adapter_count);
+    for (unsigned adapters = 0; adapters < 1u << s->adapter_count && s->steps > 0.0; adapters++) {
         FER_TRY(try_adapters(s, adapters));
     }
+    s->searched = s->steps > 0.0 ? 1.0 : s->searched / whole;
     return FER_OK;
 }
 
@@ -501,7 +572,7 @@ static fer_status search_racks(search *s, const fer_rack_aim *aim, fer_work *wor
 /* What a rack kept costs and is worth, to compare it. */
 static label label_of(const fer_work *rack)
 {
-    const label one = {rack[0].number, rack[1].number, no_label, no_place, rack[2].pair[0]};
+    const label one = {rack[0].number, rack[1].number, no_label, no_place, rack[3].pair[0]};
     return one;
 }
 
@@ -513,10 +584,10 @@ static const fer_work *rack_at(const search *s, size_t number)
 /* Whether a rack has the die at a place: one that is owned always, once its adapter is there. */
 static int has(const search *s, const fer_work *rack, size_t place)
 {
-    if (rack[3 + place / 64].bits >> place % 64 & 1u) {
+    if (rack[4 + place / 64].bits >> place % 64 & 1u) {
         return 1;
     }
-    return !fer_is_offer_at(&s->task, place) && is_usable(s, place, rack[2].pair[1]);
+    return !fer_is_offer_at(&s->task, place) && is_usable(s, place, rack[3].pair[1]);
 }
 
 /* Of the dies of a rack that do a demand the nearest; the number of all where none does. */
@@ -554,11 +625,16 @@ static void add_demand(const search *s, size_t place, size_t demand, fer_rack *r
     rack->lobe_maximum.mm = fmax(rack->lobe_maximum.mm, lobe);
 }
 
+static int is_optimal(const fer_rack *rack)
+{
+    return rack->value.fraction >= rack->bound.fraction - 1e-9;
+}
+
 static void describe_rack(const search *s, const fer_work *kept, fer_rack *rack)
 {
     FER_EMPTY(*rack);
     rack->price = kept[0].number;
-    rack->bought = kept[2].pair[0];
+    rack->bought = kept[3].pair[0];
     rack->in_order = s->in_order;
     for (size_t i = 0; i < s->task.demand_count; i++) {
         const size_t place = nearest_of(s, kept, i);
@@ -573,10 +649,12 @@ static void describe_rack(const search *s, const fer_work *kept, fer_rack *rack)
     } else {
         FER_LEAVE_OUT_FROM(fer_rack, *rack, offset_mean, lobe_maximum);
     }
-    rack->bound.fraction = fmax(kept[1].number, rack->value.fraction) / s->total;
+    rack->bound.fraction =
+        fmax(s->searched < 1.0 ? s->ceiling : kept[1].number, rack->value.fraction) / s->total;
+    rack->searched.fraction = s->searched;
     rack->reached.fraction /= s->total;
     rack->value.fraction /= s->total;
-    rack->optimal = rack->value.fraction >= rack->bound.fraction - 1e-9;
+    rack->optimal = is_optimal(rack);
 }
 
 /* The cheapest of the racks kept that are worth more than a value, of equally cheap ones the best; NULL where there is none. */
@@ -634,23 +712,14 @@ fer_status fer_find_rack_curve(const fer_die *dies, size_t count, const fer_dema
                                const fer_adapter_offer *adapters, size_t adapter_count, fer_rack_aim aim,
                                fer_work *work, size_t words, fer_rack *points, size_t capacity, size_t *found)
 {
-    search s = {{dies, count, demands, demand_count, offers, offer_count, 0.0, 0, 0, 0, NULL, NULL, NULL, 0},
-                adapters,
-                adapter_count,
-                0.0,
-                0.0,
-                0.0,
-                0.0,
-                0,
-                0,
-                NULL,
-                NULL,
-                NULL,
-                NULL,
-                0};
+    search s = {
+        .task = {dies, count, demands, demand_count, offers, offer_count, 0.0, 0, 0, 0, NULL, NULL, NULL, 0},
+        .adapters = adapters,
+        .adapter_count = adapter_count};
     FER_REQUIRE(found, FER_ARGUMENT_MISSING);
     *found = 0;
     FER_REQUIRE(points || capacity == 0, FER_ARGUMENT_MISSING);
+    FER_REQUIRE(aim.rank == 0 || aim.rank == 1, FER_RACK_RANK_OUT_OF_RANGE);
     FER_TRY(search_racks(&s, &aim, work, words));
     return list_points(&s, points, capacity, found);
 }
@@ -669,6 +738,48 @@ static fer_status list_purchases(const search *s, const fer_work *kept, size_t *
     return FER_OK;
 }
 
+/* Whether a rack is better: worth more by the value in a word of it, of equal worth cheaper, of equal price with fewer dies. */
+static int is_better(const search *s, size_t word, const fer_work *a, const fer_work *b)
+{
+    if (fabs(a[word].number - b[word].number) > s->value_step) {
+        return a[word].number > b[word].number;
+    }
+    return fabs(a[0].number - b[0].number) > s->price_step ? a[0].number < b[0].number
+                                                           : a[3].pair[0] < b[3].pair[0];
+}
+
+/* Of the racks that were kept, of which there are enough, the one of a rank: so many minus one are better, or equal and found before. */
+static const fer_work *of_rank(const search *s, size_t word)
+{
+    size_t i = 0;
+    for (size_t better = s->rank; better != s->rank - 1; i++) {
+        better = 0;
+        for (size_t j = 0; j < s->rack_count; j++) {
+            better += is_better(s, word, rack_at(s, j), rack_at(s, i)) ||
+                      (j < i && !is_better(s, word, rack_at(s, i), rack_at(s, j)));
+        }
+    }
+    return rack_at(s, i - 1);
+}
+
+/* With ranks: the rack that is next behind so many better ones, by its value as it is. */
+static fer_status choose_by_rank(search *s, size_t *purchases, size_t capacity, size_t *found, fer_rack *rack)
+{
+    FER_REQUIRE(s->rack_count >= s->rank, FER_RACK_RANK_ABOVE_ALL);
+    for (size_t i = 0; i < s->rack_count; i++) {
+        describe_rack(s, rack_at(s, i), rack);
+        s->racks[-(ptrdiff_t)((i + 1) * rack_words) + 2].number = rack->value.fraction * s->total;
+    }
+    const fer_work *const kept = of_rank(s, 2);
+    const double bound = of_rank(s, 1)[1].number;
+    describe_rack(s, kept, rack);
+    if (s->searched == 1.0) {
+        rack->bound.fraction = fmax(bound / s->total, rack->value.fraction);
+        rack->optimal = is_optimal(rack);
+    }
+    return list_purchases(s, kept, purchases, capacity, found);
+}
+
 static fer_status choose(const search *s, size_t *purchases, size_t capacity, size_t *found, fer_rack *rack)
 {
     const fer_work *kept = rack_at(s, 0); /* the search keeps one at least, and every way has a point */
@@ -685,20 +796,10 @@ fer_status fer_choose_rack(const fer_die *dies, size_t count, const fer_demand *
                            size_t adapter_count, fer_rack_aim aim, fer_work *work, size_t words,
                            size_t *purchases, size_t capacity, size_t *found, fer_rack *rack)
 {
-    search s = {{dies, count, demands, demand_count, offers, offer_count, 0.0, 0, 0, 0, NULL, NULL, NULL, 0},
-                adapters,
-                adapter_count,
-                0.0,
-                0.0,
-                0.0,
-                0.0,
-                0,
-                0,
-                NULL,
-                NULL,
-                NULL,
-                NULL,
-                0};
+    search s = {
+        .task = {dies, count, demands, demand_count, offers, offer_count, 0.0, 0, 0, 0, NULL, NULL, NULL, 0},
+        .adapters = adapters,
+        .adapter_count = adapter_count};
     if (found) {
         *found = 0;
     }
@@ -708,7 +809,8 @@ fer_status fer_choose_rack(const fer_die *dies, size_t count, const fer_demand *
     FER_REQUIRE(found && rack, FER_ARGUMENT_MISSING);
     FER_REQUIRE(purchases || capacity == 0, FER_ARGUMENT_MISSING);
     FER_TRY(search_racks(&s, &aim, work, words));
-    const fer_status status = choose(&s, purchases, capacity, found, rack);
+    const fer_status status = s.rank > 1 ? choose_by_rank(&s, purchases, capacity, found, rack)
+                                         : choose(&s, purchases, capacity, found, rack);
     if (status != FER_OK) {
         FER_EMPTY(*rack);
     }

@@ -276,7 +276,7 @@ static void adapters_are_bought_where_they_pay(void **state)
                                  4, &found));
     CHECK_NEAR(points[found - 1].price, 8.0, 0.0);
     /* a price limit below that of every adapter */
-    const fer_rack_aim aim = {0.5, {0.0}, 0};
+    const fer_rack_aim aim = {.price_maximum = 0.5};
     CHECK_OK(fer_find_rack_curve(owned, 1, demands, 2, offers, 1, adapters, 2, aim, work, words, points, 4,
                                  &found));
     assert_int_equal(found, 1);
@@ -292,7 +292,7 @@ static void a_rack_out_of_order_has_a_bound(void **state)
                                 {{{24.0}, {7.0}, 0, {60.0}}, 1.0}};
     fer_rack points[4];
     size_t found;
-    const fer_rack_aim aim = {0.0, {0.02}, 0};
+    const fer_rack_aim aim = {.offset_cost = {0.02}};
     CHECK_OK(
         fer_find_rack_curve(NULL, 0, demands, 3, offers, 3, NULL, 0, aim, work, words, points, 4, &found));
     assert_false(points[0].in_order);
@@ -504,12 +504,20 @@ static void bad_input_has_its_status(void **state)
                  FER_DIE_SIZE_MISSING);
     CHECK_STATUS(CURVE(many, FER_RACK_DIES_MAXIMUM, demands, 1, half, 1, NULL, 0, any_price, work, words),
                  FER_ARGUMENT_COUNT_TOO_LARGE);
-    const fer_rack_aim aims[] = {
-        {-1.0, {0.0}, 0}, {2e15, {0.0}, 0}, {0.0, {-1.0}, 0}, {0.0, {1001.0}, 0}, {0.0, {0.0}, 2}};
-    const fer_status statuses[] = {FER_RACK_PRICE_OUT_OF_RANGE, FER_RACK_PRICE_OUT_OF_RANGE,
-                                   FER_RACK_OFFSET_COST_OUT_OF_RANGE, FER_RACK_OFFSET_COST_OUT_OF_RANGE,
-                                   FER_SEGMENTS_OUT_OF_RANGE};
-    for (size_t i = 0; i < 5; i++) {
+    const fer_rack_aim aims[] = {{.price_maximum = -1.0},
+                                 {.price_maximum = 2e15},
+                                 {.offset_cost = {-1.0}},
+                                 {.offset_cost = {1001.0}},
+                                 {.segments = 2},
+                                 {.rank = -1},
+                                 {.rank = FER_RACK_RANK_MAXIMUM + 1},
+                                 {.steps = -1.0},
+                                 {.steps = 2e15}};
+    const fer_status statuses[] = {
+        FER_RACK_PRICE_OUT_OF_RANGE,       FER_RACK_PRICE_OUT_OF_RANGE, FER_RACK_OFFSET_COST_OUT_OF_RANGE,
+        FER_RACK_OFFSET_COST_OUT_OF_RANGE, FER_SEGMENTS_OUT_OF_RANGE,   FER_RACK_RANK_OUT_OF_RANGE,
+        FER_RACK_RANK_OUT_OF_RANGE,        FER_RACK_STEPS_OUT_OF_RANGE, FER_RACK_STEPS_OUT_OF_RANGE};
+    for (size_t i = 0; i < sizeof aims / sizeof aims[0]; i++) {
         size_t purchases[1];
         CHECK_STATUS(CURVE(dies, 1, demands, 1, NULL, 0, NULL, 0, aims[i], work, words), statuses[i]);
         CHECK_STATUS(fer_choose_rack(dies, 1, demands, 1, NULL, 0, NULL, 0, aims[i], work, words, purchases,
@@ -559,6 +567,109 @@ static void bad_input_has_its_status(void **state)
                  FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_rank_offers(dies, 1, demands, 1, half, 1, 2, work, words, offers, 1, &found),
                  FER_SEGMENTS_OUT_OF_RANGE);
+}
+
+static void the_second_best_rack_is_the_next_one(void **state)
+{
+    (void)state;
+    /* By hand: 18 to 23 does 20 and 22 (weight 5), 17 to 25 all three (6), 24 to 31 only 25 (1). Of racks within a price of 2: 17 alone
+     * (6, price 1), then 17 with another and 18 with 24 (6, price 2), 18 alone (5), 24 alone (1), none. */
+    const fer_demand demands[] = {demand_of(20, 2), demand_of(22, 3), demand_of(25, 1)};
+    const fer_offer offers[] = {offer_of(18, 5, 1), offer_of(17, 8, 1), offer_of(24, 7, 1)};
+    const double reached[] = {6, 6, 6, 6, 5, 1, 0};
+    size_t purchases[3], found;
+    fer_rack rack;
+    fer_rack_aim aim = {.price_maximum = 2.0};
+    for (int rank = 1; rank <= 7; rank++) {
+        aim.rank = rank;
+        CHECK_OK(fer_choose_rack(NULL, 0, demands, 3, offers, 3, NULL, 0, aim, work, words, purchases, 3,
+                                 &found, &rack));
+        CHECK_NEAR(rack.reached.fraction, reached[rank - 1] / 6.0, 1e-15);
+        assert_int_equal(found, rank == 7 ? 0 : rank == 1 || rank > 4 ? 1 : 2);
+        assert_true(rack.optimal && rack.searched.fraction == 1.0);
+    }
+    aim.rank = 8;
+    CHECK_STATUS(fer_choose_rack(NULL, 0, demands, 3, offers, 3, NULL, 0, aim, work, words, purchases, 3,
+                                 &found, &rack),
+                 FER_RACK_RANK_ABOVE_ALL);
+    /* one that is owned is in every rack: with 17 all are worth the same, and the cheapest comes first */
+    const fer_die owned[] = {die_of(17, 8)};
+    aim.rank = 2;
+    CHECK_OK(fer_choose_rack(owned, 1, demands, 3, offers, 3, NULL, 0, aim, work, words, purchases, 3, &found,
+                             &rack));
+    CHECK_NEAR(rack.price, 1.0, 0.0);
+    CHECK_NEAR(rack.value.fraction, 1.0,
+               0.0); /* 18 and 24 with 17 are counted once too often: not in order */
+    CHECK_NEAR(rack.bound.fraction, 1.0, 0.0);
+    assert_true(rack.optimal && !rack.in_order);
+    aim.rank = 8;
+    CHECK_STATUS(fer_choose_rack(owned, 1, demands, 3, offers, 3, NULL, 0, aim, work, words, purchases, 3,
+                                 &found, &rack),
+                 FER_RACK_RANK_ABOVE_ALL); /* 1 + 3 + 3 racks */
+    aim.rank = 7;
+    CHECK_OK(fer_choose_rack(owned, 1, demands, 3, offers, 3, NULL, 0, aim, work, words, purchases, 3, &found,
+                             &rack));
+    /* one that is owned between two on offer: by hand, 22 alone, 22 with 18 (2 more for 1), with 24 (1 more for 1), with both */
+    const fer_die middle[] = {die_of(21, 2)};
+    const double with_middle[] = {6, 5, 4, 3};
+    aim.price_maximum = 0.0;
+    for (int rank = 1; rank <= 4; rank++) {
+        const fer_offer two[] = {offers[0], offers[2]};
+        aim.rank = rank;
+        CHECK_OK(fer_choose_rack(middle, 1, demands, 3, two, 2, NULL, 0, aim, work, words, purchases, 3,
+                                 &found, &rack));
+        CHECK_NEAR(rack.reached.fraction, with_middle[rank - 1] / 6.0, 1e-15);
+    }
+    aim.rank = 2;
+    aim.steps = 1.0;
+    CHECK_OK(fer_choose_rack(NULL, 0, demands, 3, offers, 3, NULL, 0, aim, work, words, purchases, 3, &found,
+                             &rack));
+    assert_true(rack.searched.fraction < 1.0 && rack.bound.fraction == 1.0);
+    aim.steps = 0.0;
+    const fer_adapter_offer adapter = {1, 1.0};
+    CHECK_STATUS(fer_choose_rack(owned, 1, demands, 3, offers, 3, &adapter, 1, aim, work, words, purchases, 3,
+                                 &found, &rack),
+                 FER_RACK_RANK_OUT_OF_RANGE);
+    size_t points_found;
+    fer_rack points[4];
+    CHECK_STATUS(fer_find_rack_curve(owned, 1, demands, 3, offers, 3, NULL, 0, aim, work, words, points, 4,
+                                     &points_found),
+                 FER_RACK_RANK_OUT_OF_RANGE);
+    aim.rank = 1;
+    CHECK_OK(fer_find_rack_curve(owned, 1, demands, 3, offers, 3, NULL, 0, aim, work, words, points, 4,
+                                 &points_found));
+}
+
+static void a_search_that_ends_early_says_how_far_it_came(void **state)
+{
+    (void)state;
+    fer_die dies[12];
+    fer_demand demands[7];
+    fer_offer offers[12];
+    fer_rack whole, rack;
+    size_t purchases[12], found;
+    const fer_adapter_offer adapter = {1, 1.0};
+    fill_depot(dies, demands);
+    for (size_t i = 0; i < 12; i++) {
+        offers[i] = offer_of(sizes[i], reaches[i], 1.0 + (double)(i % 5));
+    }
+    CHECK_OK(fer_choose_rack(NULL, 0, demands, 7, offers, 12, &adapter, 1, any_price, work, words, purchases,
+                             12, &found, &whole));
+    CHECK_NEAR(whole.searched.fraction, 1.0, 0.0);
+    double before = 0.0;
+    size_t early = 0;
+    for (double steps = 1.0; before < 1.0; steps *= 1.5, early++) {
+        const fer_rack_aim aim = {.steps = steps};
+        CHECK_OK(fer_choose_rack(NULL, 0, demands, 7, offers, 12, &adapter, 1, aim, work, words, purchases,
+                                 12, &found, &rack));
+        assert_true(rack.searched.fraction >= before && rack.reached.fraction <= whole.reached.fraction);
+        assert_true(rack.bound.fraction >= whole.value.fraction); /* 28 of 29 at any time */
+        assert_true(rack.searched.fraction == 1.0 ||
+                    rack.optimal == (rack.value.fraction == whole.value.fraction));
+        before = rack.searched.fraction;
+    }
+    assert_true(early > 4);
+    assert_memory_equal(&rack, &whole, sizeof rack);
 }
 
 /* With each number of words from none on a call says that they are too few, until it gives what it gives with plenty. */
@@ -629,6 +740,8 @@ int main(void)
         cmocka_unit_test(demands_with_fewer_dies_take_their_price_first),
         cmocka_unit_test(the_offer_to_buy_next_comes_first),
         cmocka_unit_test(bad_input_has_its_status),
+        cmocka_unit_test(the_second_best_rack_is_the_next_one),
+        cmocka_unit_test(a_search_that_ends_early_says_how_far_it_came),
         cmocka_unit_test(too_little_memory_is_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

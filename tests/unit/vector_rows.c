@@ -55,6 +55,13 @@ typedef struct {
     double shift, run_length;
     int today;
     fer_length limit;
+    fer_demand demands[maximum_items];
+    fer_offer offers[maximum_items];
+    fer_adapter_offer adapters[maximum_items];
+    fer_rack_aim rack_aim;
+    fer_job jobs[maximum_items];
+    fer_change_times times;
+    fer_mounted mounted;
     fer_plan plan;
     fer_plan_aim plan_aim;
     fer_plan_stage stages[maximum_items];
@@ -106,6 +113,9 @@ typedef struct {
     fer_chart_point point;
     fer_level_change level_change;
     fer_press_level level;
+    fer_rack rack;
+    fer_schedule schedule;
+    double minimum;
 } results;
 
 typedef struct {
@@ -238,6 +248,19 @@ static const member_place argument_places[] = {
     {"aim.bad", offsetof(arguments, plan_aim.bad), a_ratio},
     {"aim.consumer_risk", offsetof(arguments, plan_aim.consumer_risk), a_ratio},
     {"aim.lot", offsetof(arguments, plan_aim.lot), a_size},
+    IN(times.adapter_seconds, an_int),
+    IN(times.die_seconds, an_int),
+    IN(times.dial_seconds, an_int),
+    IN(times.reel_seconds, an_int),
+    IN(times.bin_seconds, an_int),
+    IN(mounted.die_mounted, a_flag),
+    IN(mounted.die, a_size),
+    IN(mounted.setting, a_length),
+    IN(mounted.reel, an_int),
+    IN(mounted.bin, an_int),
+    {"aim.price_maximum", offsetof(arguments, rack_aim.price_maximum), a_number},
+    {"aim.rank", offsetof(arguments, rack_aim.rank), an_int},
+    {"aim.steps", offsetof(arguments, rack_aim.steps), a_number},
     {"aim.working", offsetof(arguments, burst_aim.working), a_pressure},
     {"aim.multiple", offsetof(arguments, burst_aim.multiple), a_number},
     {"aim.share", offsetof(arguments, burst_aim.share), a_ratio},
@@ -365,6 +388,16 @@ static const member_place result_places[] = {
     OUT(constants.deviation_upper, a_number),
     OUT(constants.range_root_mean_square, a_number),
     OUT(constants.range_degrees, a_number),
+    OUT(schedule.change_seconds, an_int),
+    OUT(schedule.end_seconds, an_int),
+    OUT(schedule.late_seconds, an_int),
+    OUT(schedule.end_bound, an_int),
+    OUT(schedule.late_bound, an_int),
+    OUT(schedule.left_out, a_size),
+    OUT(rack.price, a_number),
+    OUT(rack.reached, a_ratio),
+    OUT(rack.left_out, a_size),
+    OUT(minimum, a_number),
     AS("limits.scatter.lower", chart_limits.scatter.lower, a_length),
     AS("limits.scatter.upper", chart_limits.scatter.upper, a_length),
     AS("limits.factor", chart_limits.factor, a_number),
@@ -543,6 +576,23 @@ static const struct {
     size_t size; /* of an item */
 } item_places[] = {
     ITEM("dies.size", dies, size, a_length),
+    ITEM("dies.reach", dies, reach, a_length),
+    ITEM("dies.adapter", dies, adapter, an_int),
+    ITEM("jobs.target", jobs, target, a_length),
+    ITEM("jobs.reel", jobs, reel, an_int),
+    ITEM("jobs.bin", jobs, bin, an_int),
+    ITEM("jobs.work_seconds", jobs, work_seconds, an_int),
+    ITEM("jobs.due_seconds", jobs, due_seconds, an_int),
+    ITEM("demands.target", demands, target, a_length),
+    ITEM("demands.weight", demands, weight, a_number),
+    ITEM("demands.margin", demands, margin, a_length),
+    ITEM("demands.lobe_maximum", demands, lobe_maximum, a_length),
+    ITEM("offers.die.size", offers, die.size, a_length),
+    ITEM("offers.die.reach", offers, die.reach, a_length),
+    ITEM("offers.die.adapter", offers, die.adapter, an_int),
+    ITEM("offers.price", offers, price, a_number),
+    ITEM("adapters.adapter", adapters, adapter, an_int),
+    ITEM("adapters.price", adapters, price, a_number),
     ITEM("points.set", points, set, a_length),
     ITEM("points.measured", points, measured, a_length),
     ITEM("readings.diameter", readings, diameter, a_length),
@@ -568,10 +618,10 @@ static const struct {
 /* Whether it is a member of an item; then it is stored, in each list that has such a member. */
 static int read_item(const char *path, const char *text, arguments *in)
 {
-    const char *number = strchr(path, '.'), *member = strrchr(path, '.');
+    const char *number = strchr(path, '.'), *member = number ? strchr(number + 1, '.') : NULL;
     const size_t index = number ? (size_t)atoi(number + 1) : 0;
     int found = 0;
-    for (size_t i = 0; number && i < sizeof item_places / sizeof *item_places; i++) {
+    for (size_t i = 0; member && i < sizeof item_places / sizeof *item_places; i++) {
         const size_t list = (size_t)(number - path);
         if (strncmp(path, item_places[i].path, list) == 0 &&
             strcmp(member, item_places[i].path + list) == 0) {
@@ -658,6 +708,41 @@ static fer_status call_tolerance_functions(const char *function, const arguments
     return call_plan_functions(function, in, out);
 }
 
+enum { word_count = 100000 };
+
+/* Lists of a rack end before their first item without a size or a target. */
+static fer_status call_shop_functions(const char *function, const arguments *in, results *out)
+{
+    static fer_work work[word_count];
+    size_t dies = 0, jobs = 0, demands = 0, offers = 0, found;
+    size_t purchases[maximum_items];
+    double prices[maximum_items];
+    fer_turn turns[maximum_items];
+    for (; in->dies[dies].size.mm != 0.0; dies++) {
+    }
+    for (; in->jobs[jobs].target.mm != 0.0; jobs++) {
+    }
+    for (; in->demands[demands].target.mm != 0.0; demands++) {
+    }
+    for (; in->offers[offers].die.size.mm != 0.0; offers++) {
+    }
+    if (strcmp(function, "choose_rack") == 0) {
+        return fer_choose_rack(in->dies, dies, in->demands, demands, in->offers, offers, in->adapters, 1,
+                               in->rack_aim, work, word_count, purchases, maximum_items, &found, &out->rack);
+    }
+    if (strcmp(function, "plan_schedule") == 0 || strcmp(function, "time_schedule") == 0) {
+        const fer_schedule_aim aim = {0, in->rack_aim.steps};
+        return (function[0] == 'p' ? fer_plan_schedule : fer_time_schedule)(
+            in->jobs, jobs, &in->press, in->dies, dies, &in->times, in->mounted, aim, work, word_count, turns,
+            maximum_items, &found, &out->schedule);
+    }
+    if (strcmp(function, "find_demand_prices") == 0) {
+        return fer_find_demand_prices(in->dies, dies, in->demands, demands, in->offers, offers, in->segments,
+                                      work, word_count, prices, maximum_items, &found, &out->minimum);
+    }
+    return call_tolerance_functions(function, in, out);
+}
+
 static fer_status call_metal_functions(const char *function, const arguments *in, results *out)
 {
     if (strcmp(function, "load_tube") == 0) {
@@ -667,7 +752,7 @@ static fer_status call_metal_functions(const char *function, const arguments *in
     if (strcmp(function, "find_stem_strength") == 0) {
         return fer_find_stem_strength(&in->stem, &in->material, in->load, &out->strength);
     }
-    return call_tolerance_functions(function, in, out);
+    return call_shop_functions(function, in, out);
 }
 
 static fer_status call_chart_functions(const char *function, const arguments *in, results *out)

@@ -63,6 +63,12 @@ PRESS = {"graduation": any_of(0.0, 0.05), "correction": (-0.25, 0.25), "opening"
          "segments": any_of(6, 8, 12)}
 DEMANDS = [{"target": (19, 20), "weight": (1, 9)}, {"target": (25, 30), "weight": (1, 9)}, {"target": (23, 24), "margin": any_of(0.0, 0.5)}]
 OFFERS = [{"die": {"size": (18, 19), "reach": (4, 9)}, "price": (1, 5)}, {"die": {"size": (22, 24)}, "price": (1, 5)}]
+JOBS = [{"target": (23, 24), "reel": any_of(1, 2), "bin": any_of(1, 2), "work_seconds": any_of(0, 600), "due_seconds": any_of(0, 0, 900, 3600)},
+        {"target": (25, 26), "reel": any_of(1, 2), "bin": any_of(1, 2)}, {"target": (19, 31), "lobe_maximum": any_of(0.0, 0.1)},
+        {"target": (23, 24), "reel": any_of(1, 2), "bin": any_of(1, 2), "widest": (30, 60), "work_seconds": any_of(0, 300)}]
+CHANGE_TIMES = {"adapter_seconds": any_of(0, 480), "die_seconds": any_of(0, 240), "dial_seconds": any_of(60, 180),
+                "reel_seconds": any_of(0, 90), "bin_seconds": any_of(0, 30)}
+MOUNTED = {"die_mounted": any_of(0, 1), "die": any_of(0, 1, 2), "setting": any_of(0.0, 1.5), "reel": any_of(1, 2), "bin": any_of(1, 2)}
 OUTCOME = any_of("NOT_DONE", "PASSED", "PASSED", "FAILED", "UNDECIDED")
 END = {"diameter": {"outcome": OUTCOME, "limit": any_of("NOT_STATED", "NOT_STATED", "NOT_STATED", "UPPER"),
                     "by_sample": any_of(0, 0, 1), "read_again": (0, 1)},

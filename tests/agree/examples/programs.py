@@ -25,6 +25,10 @@ def _run(command, **environment):
     return Output(done.returncode, done.stdout, done.stderr)
 
 
+def run_shop(page):
+    return _run([sys.executable, EXAMPLES / "shop/shop.py", "--page", page], PYTHONPATH=os.environ["FERRULE_PYTHON"])
+
+
 def run_day(page, data=DEPOT, *options):
     """The day at the depot as a user runs it."""
     return _run([sys.executable, DEPOT / "day.py", "--data", data, "--page", page, *options],

@@ -18,7 +18,12 @@ def test_table_is_what_its_rules_say(name, monkeypatch):
     importlib.import_module(name).main()
 
 
+def test_racks_are_what_their_script_finds(monkeypatch):
+    monkeypatch.syspath_prepend(str(FOLDER.parent))
+    assert importlib.import_module("shop").written() == (FOLDER.parent / "shop.csv").read_text(encoding="utf-8")
+
+
 def test_scripts_do_not_know_the_library():
-    for script in FOLDER.glob("*.py"):
+    for script in (*FOLDER.glob("*.py"), FOLDER.parent / "shop.py"):
         text = script.read_text(encoding="utf-8")
         assert "import ferrule" not in text and "from ferrule" not in text

@@ -68,6 +68,21 @@ except KeyboardInterrupt:
     assert seconds < 20
 
 
+def test_a_search_for_racks_ends_by_a_signal():
+    """400 offers of many prices with six adapter sets: minutes."""
+    seconds, out, errors = interrupt("""
+offers = [f.Offer(f.Die(f"{10 + 0.1 * k} mm", reach="5 mm", adapter=k % 7), 50 + k % 9) for k in range(400)]
+demands = [f.Demand(f"{12 + 0.2 * k} mm", 1 + k % 5) for k in range(200)]
+begin()
+try:
+    f.find_rack_curve([], demands, offers, [f.AdapterOffer(number, 10) for number in range(1, 7)], f.RackAim(price_maximum=2000))
+except KeyboardInterrupt:
+    print("interrupted")
+""")
+    assert (out, errors) == ("interrupted\n", "")
+    assert seconds < 20
+
+
 def test_a_handler_that_does_not_raise_lets_the_call_go_on():
     """The handler counts; the second signal raises."""
     program = """

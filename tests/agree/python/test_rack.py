@@ -98,6 +98,52 @@ def test_a_price_limit_ends_the_curve():
         assert reached / sum(demand[3] for demand in demands) == pytest.approx(rack.reached.fraction)
 
 
+@pytest.mark.parametrize("kind", ("one reach", "margin", "any reach"))
+def test_ranks_are_those_of_all_sets(kind):
+    rng, exact = random.Random(f"ranks {kind}"), 0
+    for _ in range(60):
+        dies, demands = draw(rng, kind)
+        cut = rng.randint(0, len(dies) // 2)
+        owned, offers = dies[:cut], dies[cut:]
+        limit, cost = rng.randint(1, 9), rng.choice([0, 0.05])
+        total = sum(demand[3] for demand in demands)
+        values = sorted((sum(max((worth(die, demand, cost) for die in [*owned, *chosen]), default=0) for demand in demands)
+                         for number in range(len(offers) + 1) for chosen in itertools.combinations(offers, number)
+                         if sum(die[3] for die in chosen) <= limit), reverse=True)
+        seen = set()
+        for rank in range(2, 8):
+            aim = RackAim(price_maximum=limit, offset_cost=f"{cost} 1/mm", rank=rank)
+            if rank > len(values):
+                with pytest.raises(ferrule.RackError):
+                    ferrule.choose_rack(*asked(owned, offers, demands), [], aim)
+                continue
+            purchases, rack = ferrule.choose_rack(*asked(owned, offers, demands), [], aim)
+            value = rack.value.fraction * total
+            truly = sum(max((worth(die, demand, cost) for die in [*owned, *(offers[place] for place in purchases)]), default=0) for demand in demands)
+            assert value == pytest.approx(truly, abs=1e-9)
+            assert values[rank - 1] <= rack.bound.fraction * total + 1e-9
+            assert not rack.optimal or value == pytest.approx(values[rank - 1], abs=1e-9)
+            assert rack.optimal or not rack.in_order
+            exact += rack.optimal
+            assert tuple(purchases) not in seen or not rack.in_order
+            seen.add(tuple(purchases))
+    assert exact > (200 if kind != "any reach" else 100)
+
+
+def test_a_search_that_ends_early_has_racks_that_hold():
+    rng = random.Random(2)
+    offers = [(rng.uniform(8, 60), rng.choice([3, 5, 7, 9]), 0, rng.choice([90, 110, 140, 180])) for _ in range(40)]
+    demands = [(rng.uniform(8, 66), 0, 0, rng.randint(1, 30)) for _ in range(100)]
+    best, searched = ferrule.find_rack_curve(*asked([], offers, demands), []), []
+    for steps in (10, 1000, 10000, 1e9):
+        points = ferrule.find_rack_curve(*asked([], offers, demands), [], RackAim(steps=steps))
+        for point in points:
+            here = max(other.reached for other in best if other.price <= point.price)
+            assert point.reached <= here <= point.bound
+        searched.append(points[0].searched.fraction)
+    assert searched == sorted(searched) and searched[0] < 0.1 and searched[-1] == 1 and points == best
+
+
 def test_adapters_are_bought_as_by_trying_all():
     rng = random.Random(8)
     for _ in range(60):

@@ -70,6 +70,7 @@ LISTS = {
     "fer_die": [{}, {"size": 20.0}, {"size": 18.0}],
     "fer_demand": [{"target": 23.0, "weight": 2.0}, {"target": 19.0}],
     "fer_offer": [{"die": {"size": 21.0}, "price": 2.0}, {"die": {"size": 18.0, "reach": 7.0}, "price": 3.0}],
+    "fer_job": [{"target": 23.0, "work_seconds": 60}, {"target": 19.0, "reel": 1}],
     "fer_adapter_offer": [{"adapter": 3, "price": 1.0}],
     "fer_reading": [{"diameter": 23.6 + 0.01 * math.sin(2.9 * k), "section": k % 2, "angle": 0.27 * k, "angle_known": 1} for k in range(12)],
     "fer_trial": [{"setting": 1.2 + 0.1 * k, "diameter": 23.7 + 0.1 * k} for k in range(3)],
@@ -116,6 +117,8 @@ SPECIAL = {
 SAME_RULES = {"fer_check_order": "fer_plan_setup"}
 # Places with a rule of their own besides their range, which their comments state.
 OWN_RULES = {
+    "fer_find_rack_curve aim.rank": "a curve has the best racks only",
+    "fer_choose_rack aim.rank": "1 where adapter sets are on offer, and no more than there are racks",
     "fer_find_stages_risk stages.0.accept": "below refuse",
     "fer_find_stages_risk stages.0.refuse": "above accept of the stage and of those before it",
     "fer_choose_measured_plan aim.good": "a good share of 0 does not do",
