@@ -203,6 +203,25 @@ def day_of_changes(path):
     finish(figure, path)
 
 
+def orientation_of_elbows(path):
+    """Two routes with the same elbows: how far the far elbow stands, for one who looks along the hose from the near one."""
+    tip = f.Point("0 mm", "0 mm", "50 mm")
+    routes = {"straight hose": [(0, 0, 0), (500, 0, 0)], "with a corner": [(0, 0, 0), (500, 0, 0), (500, 400, 300)]}
+    figure, both = plot.subplots(1, 2, figsize=(7, 3.4), subplot_kw={"projection": "polar"})
+    for axes, (words, corners) in zip(both, routes.items(), strict=True):
+        points = [f.Point(*map(f.mm, corner)) for corner in corners]
+        x, y, z = corners[-1]
+        found = f.find_orientation(points, "180 mm", "20 mm", tip, f.Point(f.mm(x), f.mm(y + 50), f.mm(z)))
+        axes.set_theta_zero_location("N")
+        axes.set_theta_direction(-1)
+        axes.plot([0, 0], [0, 1], "-", color="#1d2733", linewidth=6, solid_capstyle="butt", label="near elbow")
+        axes.plot([found.angle.rad] * 2, [0, 1], "--", color="#b3541e", linewidth=4, label="far elbow")
+        axes.set_title(f"{words}: {found.angle:.0f deg}", fontsize=10)
+        axes.set(yticks=[], ylim=(0, 1.1))
+    both[1].legend(frameon=False, fontsize=8, loc="lower right", bbox_to_anchor=(1.25, -0.12))
+    finish(figure, path)
+
+
 def drawings(folder):
     from ferrule import drawing
     setup = f.plan_setup(WORKED, f.Press(graduation="0.05 mm"), ["19 mm", "22 mm", "25 mm"])
@@ -223,6 +242,7 @@ def main():
     short_runs(folder / "short_runs.svg")
     burst_bounds(folder / "bursts.svg")
     day_of_changes(folder / "schedule.svg")
+    orientation_of_elbows(folder / "orientation.svg")
     drawings(folder)
 
 

@@ -25,6 +25,13 @@ printf '\nA twin crimp on the depot'"'"'s press\n\n'
 PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/hose_squeeze/hose_squeeze.py
 printf '\nDies to buy, and the order of a day\n\n'
 PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/shop/shop.py --page "${page%day.html}shop.html"
+printf '\nHoselines of the day, and their records made again\n\n'
+hoselines=0
+rm -f "${page%day.html}hoselines.jsonl"
+PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/hoselines/hoselines.py --page "${page%day.html}hoselines.html" \
+    --records "${page%day.html}hoselines.jsonl" || hoselines=$?
+[ "$hoselines" -le 1 ] || exit "$hoselines"
+PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 -m ferrule replay "${page%day.html}hoselines.jsonl"
 printf '\nA batch of crimps\n\n'
 batch=0
 PYTHONPATH=$build/python PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 examples/quality/quality.py --page "${page%day.html}batch.html" || batch=$?
@@ -39,4 +46,4 @@ case $left in
 1) echo "The day's own exit status is 1, since something was left: see NOT DONE above. It was meant to be." ;;
 *) exit "$left" ;;
 esac
-echo "Open them in a browser, or print them: file://$page (A4), file://${page%day.html}cards.html (A5), file://${page%day.html}batch.html (A4), file://${page%day.html}shop.html"
+echo "Open them in a browser, or print them: file://$page (A4), file://${page%day.html}cards.html (A5), file://${page%day.html}batch.html (A4), file://${page%day.html}hoselines.html (A4), file://${page%day.html}shop.html"

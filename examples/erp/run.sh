@@ -13,7 +13,8 @@ if [ "${1-}" = --postgresql ]; then
     database -v ON_ERROR_STOP=1 -c 'CREATE EXTENSION IF NOT EXISTS ferrule' \
         -c 'DROP SCHEMA IF EXISTS ferrule_erp CASCADE' -c 'CREATE SCHEMA ferrule_erp' -f "$here/schema.sql" \
         -f "$here/data.sql" -f "$here/postgresql/documents.sql" -f "$here/views.sql" \
-        -f "$here/postgresql/remarks.sql" -f "$here/postgresql/release.sql" -f "$here/report.sql"
+        -f "$here/postgresql/remarks.sql" -f "$here/postgresql/release.sql" -f "$here/postgresql/records.sql" \
+        -f "$here/report.sql"
     refused=$(database -f "$here/refused.sql" 2>&1) || true
 else
     module=${1-}
@@ -34,6 +35,7 @@ else
 .read $here/views.sql
 .read $here/sqlite/remarks.sql
 .read $here/sqlite/release.sql
+.read $here/sqlite/records.sql
 .read $here/report.sql
 END
     refused=$(database -cmd ".load $module" "$name" <"$here/refused.sql" 2>&1) || true

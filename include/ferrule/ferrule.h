@@ -39,9 +39,10 @@
 #include <ferrule/sampling.h>
 #include <ferrule/batch.h>
 
-/* The shop: which dies to own. */
+/* The shop: which dies to own; the assembly as a whole. */
 #include <ferrule/rack.h>
 #include <ferrule/schedule.h>
+#include <ferrule/hoseline.h>
 
 /* Simulate what has no closed formula. */
 #include <ferrule/chance.h>

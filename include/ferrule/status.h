@@ -81,9 +81,9 @@
       "a point in a number whose decimal sign is the comma: it might separate thousands, which are not "     \
       "separated here")                                                                                      \
     /* joint */                                                                                              \
-    X(HOSE_INSIDE_OUT_OF_RANGE, 100, "hose.inside",                                                          \
+    X(HOSE_INSIDE_OUT_OF_RANGE, 100, "hose.inside holding.hose_inside",                                      \
       "hose inside diameter is not between 0.001 mm and 1,000,000 mm")                                       \
-    X(HOSE_OUTSIDE_OUT_OF_RANGE, 101, "hose.outside",                                                        \
+    X(HOSE_OUTSIDE_OUT_OF_RANGE, 101, "hose.outside hose_outside",                                           \
       "hose outside diameter is not between 0.001 mm and 1,000,000 mm")                                      \
     X(HOSE_OUTSIDE_NOT_ABOVE_INSIDE, 102, "hose.outside hose.inside",                                        \
       "hose outside diameter is not above its inside diameter")                                              \
@@ -92,22 +92,22 @@
     X(HOSE_REINFORCEMENT_MISSING, 104, "hose.reinforcement",                                                 \
       "hose reinforcement is not given, and this basis needs it")                                            \
     X(HOSE_INSIDE_MISSING, 105, "hose.inside", "hose inside diameter is not given")                          \
-    X(HOSE_OUTSIDE_MISSING, 106, "hose.outside", "hose outside diameter is not given")                       \
-    X(STEM_OUTSIDE_OUT_OF_RANGE, 110, "stem.outside",                                                        \
+    X(HOSE_OUTSIDE_MISSING, 106, "hose.outside hose_outside", "hose outside diameter is not given")          \
+    X(STEM_OUTSIDE_OUT_OF_RANGE, 110, "stem.outside holding.stem_outside",                                   \
       "stem outside diameter is not between 0.001 mm and 1,000,000 mm")                                      \
     X(STEM_OUTSIDE_NOT_BELOW_HOSE_OUTSIDE, 111, "stem.outside hose.outside",                                 \
       "stem outside diameter is not below the hose outside diameter")                                        \
     X(STEM_BORE_OUT_OF_RANGE, 112, "stem.bore",                                                              \
       "stem bore is neither 0 (not measured) nor between 0.001 mm and the stem outside diameter")            \
     X(STEM_BORE_MISSING, 113, "stem.bore", "stem bore is not given, and this function needs it")             \
-    X(STEM_OUTSIDE_MISSING, 114, "stem.outside", "stem outside diameter is not given")                       \
+    X(STEM_OUTSIDE_MISSING, 114, "stem.outside holding.stem_outside", "stem outside diameter is not given")  \
     X(FERRULE_WALL_OUT_OF_RANGE, 120, "ferrule.wall wall",                                                   \
       "ferrule wall is not between 0.001 mm and 1,000,000 mm")                                               \
-    X(FERRULE_OUTSIDE_OUT_OF_RANGE, 121, "ferrule.outside",                                                  \
+    X(FERRULE_OUTSIDE_OUT_OF_RANGE, 121, "ferrule.outside holding.ferrule_outside",                          \
       "ferrule outside diameter is neither 0 (not measured) nor between 0.001 mm and 1,000,000 mm")          \
-    X(FERRULE_OUTSIDE_MISSING, 122, "ferrule.outside",                                                       \
+    X(FERRULE_OUTSIDE_MISSING, 122, "ferrule.outside holding.ferrule_outside",                               \
       "ferrule outside diameter is not given, and this function needs it")                                   \
-    X(FERRULE_BORE_NOT_ABOVE_STEM, 123, "ferrule.outside ferrule.wall stem.outside",                         \
+    X(FERRULE_BORE_NOT_ABOVE_STEM, 123, "ferrule.outside ferrule.wall stem.outside holding.ferrule_bore",    \
       "ferrule bore (outside diameter minus two walls) is not above the stem outside diameter")              \
     X(FERRULE_LENGTH_OUT_OF_RANGE, 124,                                                                      \
       "ferrule.length die_needs.ferrule_length demand.ferrule_length job.ferrule_length length",             \
@@ -580,13 +580,14 @@
     X(MATERIAL_MODULUS_OUT_OF_RANGE, 800, "material.elastic_modulus",                                        \
       "elastic modulus is not between 1,000 MPa and 1,000,000 MPa")                                          \
     X(MATERIAL_POISSON_OUT_OF_RANGE, 801, "material.poisson", "Poisson's ratio is not from 0 to below 0.5")  \
-    X(MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE, 802, "material.yield_strength",                                  \
+    X(MATERIAL_YIELD_STRENGTH_OUT_OF_RANGE, 802, "material.yield_strength holding.yield_strength",           \
       "yield strength is not between 0.001 MPa and 1/200 of the elastic modulus")                            \
     X(MATERIAL_HARDENING_OUT_OF_RANGE, 803, "material.hardening",                                            \
       "hardening is not between 0 and 5 times the yield strength")                                           \
     X(MATERIAL_MISSING, 804, "material", "the metal is not given, and this figure needs it")                 \
     X(MATERIAL_MODULUS_MISSING, 805, "material.elastic_modulus", "elastic modulus is not given")             \
-    X(MATERIAL_YIELD_STRENGTH_MISSING, 806, "material.yield_strength", "yield strength is not given")        \
+    X(MATERIAL_YIELD_STRENGTH_MISSING, 806, "material.yield_strength holding.yield_strength",                \
+      "yield strength is not given")                                                                         \
     X(RESTRAINT_OUT_OF_RANGE, 810, "forming_load.restraint",                                                 \
       "restraint is not between 0 (free) and 1 (fixed)")                                                     \
     X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "forming_load.hose_pressure hose_pressure",                           \
@@ -677,7 +678,90 @@
     X(MOUNTED_NUMBER_OUT_OF_RANGE, 928, "mounted.adapter mounted.reel mounted.bin",                          \
       "the number of an adapter set, reel or bin is negative")                                               \
     X(SCHEDULE_STEPS_OUT_OF_RANGE, 929, "schedule_aim.steps",                                                \
-      "the number of steps is neither 0 nor between 1 and 1e15")
+      "the number of steps is neither 0 nor between 1 and 1e15")                                             \
+    /* hoseline */                                                                                           \
+    X(OVERALL_LENGTH_OUT_OF_RANGE, 950, "overall length measured",                                           \
+      "overall length is not between 0.001 mm and 1,000,000 mm")                                             \
+    X(OVERALL_LENGTH_MISSING, 951, "overall length measured", "overall length of the assembly is not given") \
+    X(CUT_OFF_OUT_OF_RANGE, 952, "hose_end.cut_off", "a cut-off is not between 0.001 mm and 1,000,000 mm")   \
+    X(CUT_OFF_MISSING, 953, "hose_end.cut_off", "the cut-off of a coupling is not given")                    \
+    X(HOSE_GROWTH_OUT_OF_RANGE, 954, "hose_end.growth",                                                      \
+      "growth of the hose at an end is not between -100 mm and 100 mm")                                      \
+    X(CUT_LENGTH_NOT_POSITIVE, 955, "overall hose_end.cut_off",                                              \
+      "the ends alone are as long as the assembly: nothing is left to cut")                                  \
+    X(CUT_LENGTH_OUT_OF_RANGE, 956, "cut length shortest",                                                   \
+      "length of the hose is not between 0.001 mm and 1,000,000 mm")                                         \
+    X(CUT_LENGTH_MISSING, 957, "cut length shortest", "length of the hose is not given")                     \
+    X(LENGTH_CHANGE_OUT_OF_RANGE, 958, "change",                                                             \
+      "change of length under pressure is not between -50 % and 50 %")                                       \
+    X(LENGTH_CHANGE_WRONG_ORDER, 959, "change", "lower end of the change of length is above its upper end")  \
+    X(LENGTH_ROW_OUT_OF_RANGE, 960, "length_row",                                                            \
+      "a number in the table of length tolerances is out of its range")                                      \
+    X(LENGTH_ROW_MISSING, 961, "rows",                                                                       \
+      "no row of the table of length tolerances is for this bore and length")                                \
+    X(LENGTH_LIMITS_NOT_POSITIVE, 962, "length_row.minus length_row.minus_share",                            \
+      "the lower tolerance is not below the length")                                                         \
+    X(HOSE_BORE_OUT_OF_RANGE, 963, "bore",                                                                   \
+      "nominal bore of the hose is not between 0.001 mm and 1,000,000 mm")                                   \
+    X(HOSE_BORE_MISSING, 964, "bore", "nominal bore of the hose is not given")                               \
+    X(BEND_RADIUS_OUT_OF_RANGE, 965, "bend_radius", "bend radius is not between 0.001 mm and 1,000,000 mm")  \
+    X(BEND_RADIUS_MISSING, 966, "bend_radius", "bend radius is not given")                                   \
+    X(BEND_ANGLE_OUT_OF_RANGE, 967, "angle", "angle of a bend is not between 0 and 360 degrees")             \
+    X(BEND_OFFSET_OUT_OF_RANGE, 968, "offset",                                                               \
+      "offset is not between 0.001 mm and what two half circles of this radius reach")                       \
+    X(BEND_OFFSET_MISSING, 969, "offset", "offset of the bend is not given")                                 \
+    X(STROKE_OUT_OF_RANGE, 970, "stroke", "stroke is not between 0 and 1,000,000 mm")                        \
+    X(STRAIGHT_OUT_OF_RANGE, 971, "straight",                                                                \
+      "length that has to stay straight is not between 0 and 1,000,000 mm")                                  \
+    X(ROUTE_POINTS_TOO_FEW, 972, "points", "a route has two points at least: its ends")                      \
+    X(ROUTE_POINT_OUT_OF_RANGE, 973, "point", "a coordinate is not between -1,000,000 mm and 1,000,000 mm")  \
+    X(ROUTE_POINTS_TOO_CLOSE, 974, "points",                                                                 \
+      "neighbouring points of the route are less than 0.001 mm apart")                                       \
+    X(ROUTE_TURNS_BACK, 975, "points", "the route turns by more than 179 degrees at a corner")               \
+    X(ROUTE_STRAIGHT_TOO_SHORT, 976, "points bend_radius",                                                   \
+      "the bends of neighbouring corners do not fit on the straight between them")                           \
+    X(ELBOW_ALONG_HOSE, 977, "first_tip last_tip",                                                           \
+      "an elbow points along the hose, so it has no direction about it")                                     \
+    X(ELBOW_ANGLE_OUT_OF_RANGE, 978, "made needed measured",                                                 \
+      "angle of the elbows is not between -10 rad and 10 rad")                                               \
+    X(ELBOW_TOLERANCE_OUT_OF_RANGE, 979, "tolerance standard_uncertainty",                                   \
+      "tolerance of the elbows' angle is not from 0.0001 rad to 3 rad, or its standard uncertainty not "     \
+      "from 0 to 3 rad")                                                                                     \
+    X(RATING_OUT_OF_RANGE, 980, "ratings",                                                                   \
+      "a rated pressure is not between 0.001 MPa and 1,000 MPa (4,000 MPa for the greatest allowed)")        \
+    X(RATING_MISSING, 981, "ratings", "the rated working pressure of hose or coupling is not given")         \
+    X(RATING_BELOW_ASKED, 982, "ratings.asked",                                                              \
+      "the order asks for more pressure than hose or coupling is rated for")                                 \
+    X(PROOF_FACTOR_OUT_OF_RANGE, 983, "proof_factors",                                                       \
+      "a factor of the proof pressure is not between 1 and 10, or one of the burst pressure not between 1 "  \
+      "and 100")                                                                                             \
+    X(PROOF_ABOVE_ALLOWED, 984, "ratings.allowed proof_factors.proof_pressure",                              \
+      "the proof pressure is above the greatest pressure that a part may ever see")                          \
+    X(LINE_PRESSURE_OUT_OF_RANGE, 985, "pressure holding.pressure",                                          \
+      "pressure in the hose is not between 0 and 4,000 MPa")                                                 \
+    X(LINE_PRESSURE_MISSING, 986, "holding.pressure", "pressure in the hose is not given")                   \
+    X(SEAL_DIAMETER_OUT_OF_RANGE, 987, "seal_diameter",                                                      \
+      "diameter that the hose seals on is not between 0.001 mm and 1,000,000 mm")                            \
+    X(SEAL_DIAMETER_MISSING, 988, "seal_diameter", "diameter that the hose seals on is not given")           \
+    X(SQUEEZE_OUT_OF_RANGE, 989, "holding.squeeze",                                                          \
+      "squeeze of the hose is not between 0.001 MPa and 1,000 MPa")                                          \
+    X(SQUEEZE_MISSING, 990, "holding.squeeze", "squeeze of the hose is not given")                           \
+    X(SQUEEZE_LENGTH_OUT_OF_RANGE, 991, "holding.length",                                                    \
+      "squeezed length is not between 0.001 mm and 1,000,000 mm")                                            \
+    X(SQUEEZE_LENGTH_MISSING, 992, "holding.length", "squeezed length is not given")                         \
+    X(FERRULE_BORE_OUT_OF_RANGE, 993, "holding.ferrule_bore",                                                \
+      "bore of the crimped ferrule is not between 0.001 mm and 1,000,000 mm")                                \
+    X(FERRULE_BORE_MISSING, 994, "holding.ferrule_bore",                                                     \
+      "bore of the crimped ferrule is not given, and this figure needs it")                                  \
+    X(FRICTION_OUT_OF_RANGE, 995, "holding.friction",                                                        \
+      "friction is neither 0 (not measured) nor between 0.001 and 2")                                        \
+    X(FRICTION_MISSING, 996, "holding.friction",                                                             \
+      "friction was not measured, and no grip is computed without it")                                       \
+    X(LENGTH_ROW_TWO_TOLERANCES, 997, "length_row",                                                          \
+      "a tolerance of the length is both an amount and a share: which of them counts?")                      \
+    X(FERRULE_OUTSIDE_NOT_ABOVE_BORE, 998, "holding.ferrule_outside holding.ferrule_bore",                   \
+      "outside diameter of the crimped ferrule is not above its bore")                                       \
+    X(ELBOW_TOLERANCE_MISSING, 999, "tolerance", "tolerance of the elbows' angle is not given")
 
 /** What a call says about its own success: FER_OK is 0, everything else names the quantity and the rule. */
 typedef enum fer_status {

@@ -74,6 +74,17 @@ typedef struct {
     double raised, weibull_shape;
     fer_strength strength;
     size_t lot;
+    fer_length overall, cut, shortest, length, bore, bend_radius, hose_outside, offset, stroke, straight,
+        seal_diameter;
+    fer_hose_end first, second;
+    fer_ratio_range change;
+    fer_length_row rows[maximum_items];
+    fer_point corners[maximum_items], first_tip, last_tip;
+    fer_angle made, needed;
+    fer_ratings ratings;
+    fer_proof_factors factors;
+    fer_pressure pressure;
+    fer_holding holding;
 } arguments;
 
 typedef struct {
@@ -116,6 +127,14 @@ typedef struct {
     fer_rack rack;
     fer_schedule schedule;
     double minimum;
+    fer_length overall;
+    fer_length_range lengths, length_limits;
+    fer_offset_bend bend;
+    fer_orientation orientation;
+    fer_twist twist;
+    fer_proof_pressures pressures;
+    fer_force thrust;
+    fer_grip grip;
 } results;
 
 typedef struct {
@@ -140,6 +159,49 @@ typedef struct {
     }
 
 static const member_place argument_places[] = {
+    IN(overall, a_length),
+    IN(cut, a_length),
+    IN(shortest, a_length),
+    IN(length, a_length),
+    IN(bore, a_length),
+    IN(bend_radius, a_length),
+    IN(hose_outside, a_length),
+    IN(offset, a_length),
+    IN(stroke, a_length),
+    IN(straight, a_length),
+    IN(seal_diameter, a_length),
+    IN(first.cut_off, a_length),
+    IN(first.growth, a_length),
+    IN(second.cut_off, a_length),
+    IN(second.growth, a_length),
+    IN(change.lower, a_ratio),
+    IN(change.upper, a_ratio),
+    IN(first_tip.x, a_length),
+    IN(first_tip.y, a_length),
+    IN(first_tip.z, a_length),
+    IN(last_tip.x, a_length),
+    IN(last_tip.y, a_length),
+    IN(last_tip.z, a_length),
+    IN(made, an_angle),
+    IN(needed, an_angle),
+    IN(ratings.hose, a_pressure),
+    IN(ratings.first, a_pressure),
+    IN(ratings.second, a_pressure),
+    IN(ratings.asked, a_pressure),
+    IN(ratings.allowed, a_pressure),
+    IN(factors.proof_pressure, a_number),
+    IN(factors.burst, a_number),
+    IN(pressure, a_pressure),
+    IN(holding.pressure, a_pressure),
+    IN(holding.stem_outside, a_length),
+    IN(holding.hose_inside, a_length),
+    IN(holding.length, a_length),
+    IN(holding.squeeze, a_pressure),
+    IN(holding.ferrule_bore, a_length),
+    IN(holding.ferrule_fixed, a_flag),
+    IN(holding.friction, a_ratio),
+    IN(holding.ferrule_outside, a_length),
+    IN(holding.yield_strength, a_pressure),
     IN(joint.hose.inside, a_length),
     IN(joint.hose.outside, a_length),
     IN(joint.hose.reinforcement, a_length),
@@ -278,6 +340,29 @@ static const member_place argument_places[] = {
 };
 
 static const member_place result_places[] = {
+    OUT(overall, a_length),
+    OUT(lengths.lower, a_length),
+    OUT(lengths.upper, a_length),
+    AS("limits.lower", length_limits.lower, a_length),
+    AS("limits.upper", length_limits.upper, a_length),
+    OUT(bend.angle, an_angle),
+    OUT(bend.run, a_length),
+    OUT(bend.length, a_length),
+    OUT(orientation.length, a_length),
+    OUT(orientation.angle, an_angle),
+    OUT(orientation.straight_minimum, a_length),
+    OUT(twist.angle, an_angle),
+    OUT(twist.per_metre, an_angle),
+    OUT(pressures.working, a_pressure),
+    OUT(pressures.proof_pressure, a_pressure),
+    OUT(pressures.burst, a_pressure),
+    OUT(thrust, a_force),
+    OUT(grip.thrust, a_force),
+    OUT(grip.friction_needed, a_ratio),
+    AS("grip.grip.value", grip.grip.value, a_force),
+    AS("grip.margin.value", grip.margin.value, a_ratio),
+    AS("grip.squeeze_maximum.value", grip.squeeze_maximum.value, a_pressure),
+    AS("grip.unsealed.value", grip.unsealed.value, a_force),
     OUT(outside, a_length),
     OUT(diameter, a_length),
     OUT(wall, a_length),
@@ -613,6 +698,15 @@ static const struct {
     ITEM("stages.refuse", stages, refuse, an_int),
     ITEM("bursts.pressure", bursts, pressure, a_pressure),
     ITEM("bursts.stopped", bursts, stopped, a_flag),
+    ITEM("rows.bore_maximum", rows, bore_maximum, a_length),
+    ITEM("rows.length_maximum", rows, length_maximum, a_length),
+    ITEM("rows.plus", rows, plus, a_length),
+    ITEM("rows.minus", rows, minus, a_length),
+    ITEM("rows.plus_share", rows, plus_share, a_ratio),
+    ITEM("rows.minus_share", rows, minus_share, a_ratio),
+    ITEM("points.x", corners, x, a_length),
+    ITEM("points.y", corners, y, a_length),
+    ITEM("points.z", corners, z, a_length),
 };
 
 /* Whether it is a member of an item; then it is stored, in each list that has such a member. */
@@ -918,6 +1012,62 @@ static fer_status call_joint_functions(const char *function, const arguments *in
     return call_press_functions(function, in, out);
 }
 
+static fer_status call_grip_functions(const char *function, const arguments *in, results *out)
+{
+    if (strcmp(function, "find_twist") == 0) {
+        return fer_find_twist(in->made, in->needed, in->length, &out->twist);
+    }
+    if (strcmp(function, "find_proof_pressure") == 0) {
+        return fer_find_proof_pressure(&in->ratings, in->factors, &out->pressures);
+    }
+    if (strcmp(function, "end_thrust") == 0) {
+        return fer_end_thrust(in->pressure, in->seal_diameter, &out->thrust);
+    }
+    if (strcmp(function, "find_grip") == 0) {
+        return fer_find_grip(&in->holding, &out->grip);
+    }
+    return call_joint_functions(function, in, out);
+}
+
+static fer_status call_bend_functions(const char *function, const arguments *in, results *out)
+{
+    if (strcmp(function, "bend_length") == 0) {
+        return fer_bend_length(in->bend_radius, in->hose_outside, in->angle, &out->length);
+    }
+    if (strcmp(function, "find_offset_bend") == 0) {
+        return fer_find_offset_bend(in->bend_radius, in->hose_outside, in->offset, &out->bend);
+    }
+    if (strcmp(function, "moving_bend_length") == 0) {
+        return fer_moving_bend_length(in->bend_radius, in->hose_outside, in->stroke, in->straight,
+                                      &out->length);
+    }
+    if (strcmp(function, "find_orientation") == 0) {
+        return fer_find_orientation(in->corners, in->list_count, in->bend_radius, in->hose_outside,
+                                    &in->first_tip, &in->last_tip, &out->orientation);
+    }
+    return call_grip_functions(function, in, out);
+}
+
+static fer_status call_hoseline_functions(const char *function, const arguments *in, results *out)
+{
+    if (strcmp(function, "cut_length") == 0) {
+        return fer_cut_length(in->overall, &in->first, &in->second, &out->length);
+    }
+    if (strcmp(function, "overall_length") == 0) {
+        return fer_overall_length(in->cut, &in->first, &in->second, &out->overall);
+    }
+    if (strcmp(function, "length_under_pressure") == 0) {
+        return fer_length_under_pressure(in->length, in->change, &out->lengths);
+    }
+    if (strcmp(function, "length_before_pressure") == 0) {
+        return fer_length_before_pressure(in->shortest, in->change, &out->length);
+    }
+    if (strcmp(function, "find_length_limits") == 0) {
+        return fer_find_length_limits(in->rows, in->list_count, in->bore, in->length, &out->length_limits);
+    }
+    return call_bend_functions(function, in, out);
+}
+
 /* ---- the row -------------------------------------------------------------------------------------------- */
 
 /* Splits a line of CSV in place; a quoted cell may hold commas. */
@@ -953,6 +1103,6 @@ void vector_run(char *line, vector_row *row)
     row->expected = cells[3];
     row->tolerance = cells[4];
     row->kind = place->kind;
-    row->status = call_joint_functions(cells[0], &in, &out);
+    row->status = call_hoseline_functions(cells[0], &in, &out);
     row->actual = load(&out, place);
 }

@@ -1,8 +1,8 @@
 # SPDX-License-Identifier: MIT
-"""python -m ferrule: plan a set-up, judge a crimp, convert units, say what is here.
+"""python -m ferrule: plan a set-up, judge a crimp, make records of jobs again, convert units, say what is here.
 
 Exit status: 0 done; 2 something given is wrong: one line says what, its value and the rule. plan: 0 READY, 1 NOT READY,
-3 AFTER CONFIRMING. judge: 0 diameter accepted, 1 rejected, 3 undecided.
+3 AFTER CONFIRMING. judge: 0 diameter accepted, 1 rejected, 3 undecided. replay: 0 the same, 1 not the same, 3 within the accuracy.
 """
 import argparse
 import collections.abc
@@ -26,6 +26,8 @@ PLAN_STATUS = ("Exit status: 0 READY: crimp one piece and check it; 1 NOT READY:
                "3 AFTER CONFIRMING: not to be crimped before somebody has confirmed; 2 something given is wrong.")
 JUDGE_STATUS = ("Exit status: 0 diameter accepted; 1 diameter rejected; 3 undecided; 2 something given is wrong. The diameter is one check "
                 "of several: looks, insertion, bore and the rest of the release decide, too.")
+REPLAY_STATUS = ("Exit status: 0 every call says the same again, to the last byte, and the chain holds; 3 some numbers differ within 1e-9, as another "
+                 "version or mathematical library may make them; 1 a call says something else, or the chain is broken; 2 the file cannot be read.")
 APPLIES_TO = [rule.name.lower() for rule in ferrule.AppliesTo]
 APPROVALS = [state.name.lower() for state in ferrule.Approval]
 
@@ -68,9 +70,13 @@ def common_parser() -> Parser:
 def make_parser() -> Parser:
     parser = Parser(prog="python -m ferrule", description="Engineering mathematics of crimping hose couplings. Quantities are "
                     "written with their unit: \"12.7 mm\", 12.7mm, \"1/2 in\", \"20 %\".", epilog=f"plan: {PLAN_STATUS} judge: {JUDGE_STATUS}")
-    tasks = parser.add_subparsers(dest="task", required=True, metavar="plan, judge, units or about")
+    tasks = parser.add_subparsers(dest="task", required=True, metavar="plan, judge, replay, units or about")
     add_plan(tasks)
     add_judge(tasks)
+    replay = tasks.add_parser("replay", parents=[common_parser()], help="make the calls of records again, and check their chain", epilog=REPLAY_STATUS)
+    replay.add_argument("file", metavar="FILE", help="records of jobs, a line for each")
+    replay.add_argument("--last", metavar="HASH", help="hash of the last record as somebody else has kept it, at least its first 16 digits")
+    replay.set_defaults(run=run_replay)
     units = tasks.add_parser("units", parents=[common_parser()], help="the units that are understood, or a quantity in them")
     units.add_argument("amount", nargs="?", help='a quantity, such as "0.5 in"')
     units.add_argument("unit", nargs="?", help="the one unit to give it in, such as mm")
@@ -313,6 +319,30 @@ def judge_rows(found: Any, given: argparse.Namespace) -> list[tuple[str, str]]:
                      f"{length(summary.minimum)} to {length(summary.maximum)}"),
             ("uncertainty", f"{length(summary.standard_uncertainty)} (standard){exact}"),
             ("accept", zone), ("conforms", f"with a probability of {show.probability(found.verdict.conforming)}")]
+
+
+# ---- replay ----------------------------------------------------------------------------------------------------
+
+
+def run_replay(given: argparse.Namespace) -> tuple[int, dict[str, Any], list[str]]:
+    from ferrule import record
+    try:
+        records = record.read(given.file)
+    except OSError as error:
+        raise Wrong(f"{given.file}: {error.strerror}") from None
+    broken = record.broken_link(records, given.last)
+    found = [(place, one["job"], difference) for place, one in enumerate(records) for difference in record.replay(one)]
+    last = record.digest(records[-1]) if records else record.NOTHING_BEFORE
+    data = {"records": len(records), "calls": sum(len(one["calls"]) for one in records), "chain": "holds" if broken is None else "broken",
+            "broken_at": broken, "last": last,
+            "differences": [{"record": place, "job": job, **difference._asdict()} for place, job, difference in found]}
+    lines = [f"{data['records']} records, {data['calls']} calls made again"]
+    lines += marks([f"record {place + 1}, job {job}, call {one.call + 1}, {one.function}: {', '.join(one.paths[:5])}{' ...' * (len(one.paths) > 5)}"
+                    f"{' (within the accuracy)' * one.within_accuracy}" for place, job, one in found] or ["every call says the same"])
+    lines += ["chain: " + ("holds" if broken is None else f"broken before record {broken + 1}" if broken < len(records)
+                           else "the last record is not the one whose hash was kept: records were changed or cut off"), f"last hash: {last}"]
+    gone = broken is not None or any(not one.within_accuracy for _, _, one in found)
+    return 1 if gone else 3 if found else 0, data, lines
 
 
 # ---- units, about ----------------------------------------------------------------------------------------------

@@ -78,6 +78,16 @@ CHECKS = {"first": END, "second": END, "hose_age": (0, 60), "straight": (0, 1),
           **{name: OUTCOME for name in ("parts", "length", "orientation", "cleanliness", "marking")},
           "proof": {"pressure": OUTCOME, "leak": OUTCOME, "movement": OUTCOME, "rig_leak": any_of(0, 0, 1)}}
 
+# ---- assemblies
+
+HOSE_END = {"cut_off": wide(1, 100), "growth": (-2, 2)}
+LENGTH_CHANGE = {"lower": (-0.1, -0.01), "upper": (0, 0.1)}
+BEND = {"bend_radius": wide(10, 1000), "hose_outside": wide(5, 80)}
+RATED = {"hose": (30, 40), "first": (30, 40), "second": (30, 40), "asked": any_of(0.0, 25.0), "allowed": any_of(0.0, 900.0)}
+# Corners far enough apart for any bend drawn here; elbows well off the hose's direction.
+ROUTE = [{"x": (-9, 9), "y": (-9, 9), "z": (-9, 9)}, {"x": (400, 500), "y": (-9, 90), "z": (-90, 9)},
+         {"x": (500, 900), "y": (400, 500), "z": (-90, 90)}, {"x": (500, 900), "y": (500, 600), "z": (400, 900)}]
+
 # ---- samples, and what is asked of them
 
 SAMPLE_PIECES = repeated(12, {"diameter": (23.4, 23.6), "group": any_of(0, 1, 2)})

@@ -187,7 +187,7 @@ def test_about():
 
 @pytest.mark.parametrize("words, reported", [
     (["plan"], "required: --hose-inside"),
-    ([], "required: plan, judge, units or about"),
+    ([], "required: plan, judge, replay, units or about"),
     (["plann"], "invalid choice: 'plann'"),
     (["plan", "--hose-inside", "12.7", *JOINT[2:]], "--hose-inside: '12.7': a number without a unit"),
     (["plan", "--hose-inside", "12.7 bar", *JOINT[2:]], "--hose-inside: '12.7 bar': the unit belongs to another kind"),

@@ -35,7 +35,7 @@ CONTENTS = {
     "_pint.py": "quantities of pint", "_setups.py": "tables of orders and readings", "_table.py": "names and units of columns, written from the headers",
     "_ufuncs.pyi": "stub of the module below", "_words.py": "classes of words", "bulk.py": "functions over arrays",
     "bulk.pyi": "their stub, written from the headers", "drawing.py": "drawings to scale as SVG",
-    "plot.py": "pictures with matplotlib", "show.py": "words that front ends show alike", "py.typed": "says that types are there",
+    "plot.py": "pictures with matplotlib", "record.py": "records of jobs", "show.py": "words that front ends show alike", "py.typed": "says that types are there",
     "_ferrule.SUFFIX": "C: the library, its functions and values", "_ufuncs.SUFFIX": "C: the library, its NumPy functions",
 }
 ROWS = '''

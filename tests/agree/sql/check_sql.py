@@ -21,6 +21,7 @@ shop      PostgreSQL: examples/erp says what it says in SQLite, also after pg_du
 still     the modules hold nothing that changes, but for what SQLite itself needs
 valgrind  SQLite: bad and other calls without invalid access and without a leak
 """
+import hashlib
 import json
 import math
 import os
@@ -905,6 +906,25 @@ def check_page(db):
     return passed
 
 
+def check_records(run):
+    """A chain of records in the restored database: two go in with the hash that the library gave them, a wrong link and changes do not."""
+    lines = (HERE.parent / "vectors" / "records-0.2.0.jsonl").read_text(encoding="utf-8").splitlines()
+    digests = [hashlib.sha256(line.encode()).hexdigest() for line in lines]
+
+    def ask(text):
+        return run("psql", "-qAtX", "-v", "ON_ERROR_STOP=1", "-c", "SET search_path = ferrule_erp, public", "-c", text, database="restored")
+
+    def insert(line):
+        return ask("INSERT INTO records (line) VALUES ($line$" + line + "$line$)")
+    answers = [insert(lines[1]), insert(lines[0]), insert(lines[0]), insert(lines[2]), insert(lines[1]), ask("UPDATE records SET digest = 'x'"),
+               ask("DELETE FROM records"), ask("SELECT digest FROM records ORDER BY number"), ask("SELECT count(*) > 5 FROM record_calls")]
+    refused = [word in answer for answer, word in ((answers[0], "hash of the last"), (answers[2], "hash of the last"), (answers[3], "hash of the last"),
+                                                   (answers[5], "nobody"), (answers[6], "nobody"))]
+    passed = answers[1] == answers[4] == "" and all(refused) and answers[7].split() == digests[:2] and answers[8] == "t\n"
+    print(f"records: {'in a chain' if passed else answers}")
+    return passed
+
+
 def check_shop(db):
     example = HERE.parents[2] / "examples" / "erp"
     environment = {**os.environ, **db.server.environment}
@@ -922,13 +942,14 @@ def check_shop(db):
     run("psql", "-qX", "-v", "ON_ERROR_STOP=1", database="restored", text_in=dump)
     restored = run("psql", "-qAtX", "-c", "SET search_path = ferrule_erp, public", "-f", example / "report.sql", database="restored")
     refused = run("psql", "-qAtX", "-v", "ON_ERROR_STOP=1", "-c", "UPDATE ferrule_erp.joints SET hose_outside_mm = 5", database="restored")
+    records = check_records(run)
     quality = [run("sh", example.parent / "quality" / "run.sh", argument) for argument in (module, "--postgresql")]
     # who is no superuser, but owns a database; and the way to a new version
     db.ask("CREATE ROLE shop LOGIN")
     db.ask("CREATE DATABASE own OWNER shop")
     own = run("psql", "-qAtX", "-v", "ON_ERROR_STOP=1", "-U", "shop", "-c", "CREATE EXTENSION ferrule", "-c", "ALTER EXTENSION ferrule UPDATE",
               "-c", "SELECT fer_mm('1 in')", database="own")
-    passed = (own == "25.4\n" and in_sqlite == in_postgresql and in_sqlite.startswith("Order 101") and report == restored and report.startswith("Order 101")
+    passed = (records and own == "25.4\n" and in_sqlite == in_postgresql and in_sqlite.startswith("Order 101") and report == restored and report.startswith("Order 101")
               and "hose outside diameter is not above its inside diameter" in refused and "fer_crimp_diameter" not in dump and quality[0] == quality[1] and quality[0].startswith("Order 120, "))
     print(f"shop: {len(in_sqlite.splitlines())} lines, {'the same in both and after restoring' if passed else (in_sqlite, in_postgresql, dump[:500], restored, refused, own, quality)}")
     return passed

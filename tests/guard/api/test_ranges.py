@@ -64,6 +64,12 @@ GIVEN = {
     "fer_limit_rule": {"false_alarms": 0.01, "assurance": 0.9},
     "fer_chart_figures": {"mean": 23.5, "scatter": 0.03, "groups": 20, "pieces": 5},
     "fer_closing": {"force": 150e3, "diameter": 25.6, "before": 24.0, "after": 25.2},
+    "fer_hose_end": {"cut_off": 27.5, "growth": 0.5},
+    "fer_point": {"x": 100.0, "y": 100.0, "z": 100.0},
+    "fer_ratings": {"hose": 27.5, "first": 35.0, "second": 35.0, "asked": 20.0, "allowed": 100.0},
+    "fer_proof_factors": {"proof_pressure": 2.0, "burst": 4.0},
+    "fer_holding": {"pressure": 55.0, "stem_outside": 12.95, "hose_inside": 12.7, "length": 34.0, "squeeze": 12.0, "ferrule_bore": 18.71,
+                    "ferrule_fixed": 1, "friction": 0.25, "ferrule_outside": 23.51, "yield_strength": 280.0},
     "fer_look": {"kind": 3, "compression": 0.2, "standard_uncertainty": 0.02},
 }
 LISTS = {
@@ -72,6 +78,9 @@ LISTS = {
     "fer_offer": [{"die": {"size": 21.0}, "price": 2.0}, {"die": {"size": 18.0, "reach": 7.0}, "price": 3.0}],
     "fer_job": [{"target": 23.0, "work_seconds": 60}, {"target": 19.0, "reel": 1}],
     "fer_adapter_offer": [{"adapter": 3, "price": 1.0}],
+    "fer_length_row": [{"bore_maximum": 25.0, "length_maximum": 20.0, "plus": 7.0, "minus": 3.0},
+                       {"bore_maximum": 25.0, "length_maximum": 1250.0, "plus": 7.0, "minus": 3.0}],
+    "fer_point": [{"x": 0.0, "y": 0.0, "z": 0.0}, {"x": 500.0, "y": 0.0, "z": 0.0}, {"x": 500.0, "y": 600.0, "z": 10.0}],
     "fer_reading": [{"diameter": 23.6 + 0.01 * math.sin(2.9 * k), "section": k % 2, "angle": 0.27 * k, "angle_known": 1} for k in range(12)],
     "fer_trial": [{"setting": 1.2 + 0.1 * k, "diameter": 23.7 + 0.1 * k} for k in range(3)],
     "fer_calibration_point": [{"set": 20.0 + k, "measured": 20.1 + k + 0.01 * (k % 2), "standard_uncertainty": 0.01} for k in range(5)],
@@ -94,7 +103,8 @@ ARGUMENTS = {
     "confidence": 0.9, "content": 0.9, "count": 20, "pieces": 20.0, "index": 1.0, "expected": 2.0, "power": 0.8, "further": 10, "tolerance": 0.2,
     "bias": 0.001, "consumer": 0.001, "groups": 20, "run_length": 370.0, "shift": 1.0,
     "bias": 0.001, "consumer": 0.001, "bad": 0.05, "share": 0.9, "lot": 0, "deviation": 0.03, "mean": 140.0, "variation": 0.05, "raised": 1.1,
-    "shape": 10.0,
+    "shape": 10.0, "overall": 1250.0, "cut": 1190.0, "shortest": 600.0, "bore": 12.0, "bend_radius": 180.0, "hose_outside": 23.1, "offset": 200.0,
+    "stroke": 800.0, "straight": 50.0, "made": 1.5, "needed": 1.0, "seal_diameter": 12.95, "measured": 1.1,
 }
 # What a function needs otherwise.
 HALF_WIDTHS = {name: UNCERTAINTY | {"distribution": 1} for name in MEASUREMENTS}
@@ -111,6 +121,7 @@ SPECIAL = {
     "fer_find_hose_pressure": {"bare": {"force": 110e3, "diameter": 25.6, "before": 24.0, "after": 25.2}},
     "fer_hose_pressure_from_bore": {"reduction": 0.002},
     "fer_find_restraint": {"hose_pressure": 5.0},
+    "fer_check_assembly_length": {"measured": 23.6},
     "fer_simulate_to_digits": {"trials": {"blocks": 4, "coverage": 0.95}},
 }
 # Whose statuses are those of another function, in its list of faults.

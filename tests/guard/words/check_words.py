@@ -81,6 +81,7 @@ ALLOWED = [
     ("tests/guard/breakage/", r"\bless", "quotes sources"),
     ("tests/guard/breakage/", r"\b(?:[Ll]east", "quotes sources"),
     ("bindings/api/keywords.py", r"\byield\b", "keywords of other languages"),
+    ("examples/hoselines/hoselines.py", r"(?<![\w#-])M", "a path of SVG"),
     ("bindings/python/ferrule/drawing.py", r"(?<![\w#-])M", "a path of SVG"),
     ("tests/guard/fuzz/corpus/", "", "inputs"),
     ("tests/release/proof/rounding/", r"\b[Pp]rove[ns]?\b(?! (?:by|with) (?:Gappa|Eva|Frama-C))", "what Gappa proves is proven"),
