@@ -215,9 +215,21 @@ def compression(job):
 ALLOWED_BY = {"NONE": "", "CAPACITY": " (press)", "BORE": " (go gauge)", "STEM": " (stem)", "FORMULA": " (as computed)"}
 
 
-def squeeze(pressure):
+# What a limit means that has no figure, though everything is known.
+SQUEEZE_IN_WORDS = {
+    ferrule.Status.HOSE_PRESSURE_ABOVE_LIMIT: "more than is computed",
+    ferrule.Status.FORCE_BELOW_METAL: "none: the ferrule alone may need more force",
+    ferrule.Status.BORE_REDUCTION_OUT_OF_RANGE: "none: the bore is too small as it is",
+    ferrule.Status.BORE_REDUCTION_ABOVE_FULL_YIELD: "the stem yields first",
+    ferrule.Status.STEM_YIELDS_ENDS_NOT_FIXED: "the stem yields first",
+    ferrule.Status.STEM_YIELDS_TOO_DEEP: "the stem yields first",
+}
+
+
+def squeeze(limit):
     """In words, rounded down: it is a limit."""
-    return f"{floor(pressure.mpa + 1e-9)} MPa"
+    words = SQUEEZE_IN_WORDS.get(limit.status)
+    return words or _computed(limit, lambda pressure: f"{floor(pressure.mpa + 1e-9)} MPa")
 
 
 def metal(job):
@@ -231,11 +243,11 @@ def metal(job):
         ("share of the press's capacity" + at_least, _computed(setup.capacity_use, percent)),
         ("bore reduction of the stem", _computed(setup.bore_reduction, fine)),
         ("bore margin of the stem", _computed(setup.bore_margin, fine)),
-        ("squeeze of the hose: press allows", _computed(limits.capacity, squeeze)),
-        ("squeeze of the hose: go gauge allows", _computed(limits.bore, squeeze)),
-        ("squeeze of the hose: stem allows", _computed(limits.stem, squeeze)),
-        ("squeeze of the hose: computed up to", _computed(limits.formula, squeeze)),
-        ("squeeze of the hose allowed" + ALLOWED_BY[limits.which.name], _computed(limits.smallest, squeeze)),
+        ("squeeze of the hose: press allows", squeeze(limits.capacity)),
+        ("squeeze of the hose: go gauge allows", squeeze(limits.bore)),
+        ("squeeze of the hose: stem allows", squeeze(limits.stem)),
+        ("squeeze of the hose: computed up to", squeeze(limits.formula)),
+        ("squeeze of the hose allowed" + ALLOWED_BY[limits.which.name], squeeze(limits.smallest)),
     ))
 
 

@@ -40,7 +40,8 @@ def describe(setup):
     """Force, how much the hose may press, and whether it may be crimped."""
     limits = setup.hose_limits
     by = {"NONE": "", "CAPACITY": "the press", "BORE": "the go gauge", "STEM": "the stem", "FORMULA": "what is computed"}[limits.which.name]
-    allowed = f"{int(limits.smallest.value.mpa)} MPa ({by})" if limits.smallest else f"none: {limits.smallest.status.sentence}"
+    none = "none: the ferrule alone may need more force" if limits.which.name == "CAPACITY" else f"not computed: {limits.smallest.status.sentence}"
+    allowed = f"{int(limits.smallest.value.mpa)} MPa ({by})" if limits.smallest else none
     lines = [f"force {'at least ' if setup.force_at_least else ''}{setup.force.value:.0f kN}, "
              f"{'at least ' if setup.force_at_least else ''}{setup.capacity_use.value:.0f %} of the capacity; squeeze allowed {allowed}",
              setup.readiness.name.replace("_", " ")]

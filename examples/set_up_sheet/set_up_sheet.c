@@ -401,6 +401,25 @@ static void print_computed_force(const char *label, fer_found_force found)
     print_computed(label, found.status, text);
 }
 
+/* What a limit means that has no figure; NULL: something is not known. */
+static const char *squeeze_in_words(fer_status status)
+{
+    switch (status) {
+    case FER_HOSE_PRESSURE_ABOVE_LIMIT:
+        return "more than is computed";
+    case FER_FORCE_BELOW_METAL:
+        return "none: the ferrule alone may need more force";
+    case FER_BORE_REDUCTION_OUT_OF_RANGE:
+        return "none: the bore is too small as it is";
+    case FER_BORE_REDUCTION_ABOVE_FULL_YIELD:
+    case FER_STEM_YIELDS_ENDS_NOT_FIXED:
+    case FER_STEM_YIELDS_TOO_DEEP:
+        return "the stem yields first";
+    default:
+        return NULL;
+    }
+}
+
 /* Rounded down: it is a limit. */
 static void print_computed_squeeze(const char *label, fer_found_pressure found)
 {
@@ -410,7 +429,11 @@ static void print_computed_squeeze(const char *label, fer_found_pressure found)
         const fer_pressure whole = {floor(found.value.mpa + 1e-9)};
         found.status = fer_format_pressure(whole, FER_UNIT_mpa, 0, text, sizeof text, &written);
     }
-    print_computed(label, found.status, text);
+    if (squeeze_in_words(found.status)) {
+        print_text(label, squeeze_in_words(found.status));
+    } else {
+        print_computed(label, found.status, text);
+    }
 }
 
 /* How much the hose may press, whether it is known what it presses or not. */

@@ -148,10 +148,11 @@ FER_API fer_status fer_check_material(const fer_material *material);
  * @retval FER_DIAMETER_WITHOUT_BORE  the bore would close
  * @retval FER_DIAMETER_REDUCED_TOO_LITTLE  less than fer_minimum_reduction(): the wall has not yielded through its thickness
  * @retval FER_DIAMETER_REDUCED_TOO_FAR  reduced by more than 30 %
- * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Where the bore yields on release and is down to a quarter of
- *         the closing diameter: 2e-2 with hardening (the pressure, too low), 1e-3 without (the plastic strain); worse as it closes.
+ * @accuracy the model itself: 1e-4 relative with hardening, 1e-5 without. Where the bore is down to a quarter of
+ *         the closing diameter: 1e-3 with hardening, 5e-4 without (the plastic strain); worse as it closes.
  *         Finite elements of a round die that closes everywhere
- *         at once (tests/agree/finite_element), no hardening: pressure 0.05 % with ends fixed, 0.1 % with ends free, wall and length 0.05 %,
+ *         at once (tests/agree/finite_element), no hardening: pressure 0.05 % with ends fixed, 0.1 % with ends free, wall and length 0.05 %
+ *         (0.1 % with a pressure of the hose above 0.3 of the yield strength, where the springback was not compared),
  *         springback 0.15 % up to a yield strength of 1/500
  *         of the elastic modulus, 0.3 % up to 1/200. With hardening: pressure and springback 0.5 %, wall and length 0.1 %
  * @source Hill, The Mathematical Theory of Plasticity, ch. V (from memory); springback: Lamé

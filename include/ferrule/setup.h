@@ -166,9 +166,9 @@ typedef struct fer_found_shape {
       "its limit, or is not computed: pass the gauge through a trial piece")                                 \
     X(STEM_YIELDS, 29, CONFIRM, "the stem begins to yield under the hose: its bore does not spring back")    \
     X(FORCE_NEAR_CAPACITY, 30, CONFIRM,                                                                      \
-      "the press may be too weak: with its ends kept from lengthening, or squeezed beyond what is "          \
-      "computed, the ferrule may need more force than it is rated for: state the restraint, or read the "    \
-      "force of a trial piece")                                                                              \
+      "the press may be too weak: it allows the hose less than 25 MPa of squeeze, or the ferrule may need "  \
+      "more force than it is rated for where its ends are kept from lengthening, or where the squeeze is "   \
+      "beyond what is computed: state squeeze and restraint, or read the force of a trial piece")            \
     X(ADAPTER_COMES_OUT, 36, DO_FIRST, "the adapter set has to come out of the press")                       \
     X(ADAPTER_GOES_IN, 37, DO_FIRST, "an adapter set has to go into the press")                              \
     X(TRY_FIT, 38, DO_FIRST,                                                                                 \

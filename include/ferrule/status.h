@@ -591,11 +591,11 @@
     X(RESTRAINT_OUT_OF_RANGE, 810, "forming_load.restraint",                                                 \
       "restraint is not between 0 (free) and 1 (fixed)")                                                     \
     X(HOSE_PRESSURE_OUT_OF_RANGE, 811, "forming_load.hose_pressure hose_pressure",                           \
-      "pressure of the hose is negative or not a finite number")                                             \
+      "squeeze of the hose is negative or not a finite number")                                              \
     X(HOSE_PRESSURE_ABOVE_LIMIT, 812, "forming_load.hose_pressure hose_pressure",                            \
-      "pressure of the hose is above 0.5 of the ferrule's yield strength")                                   \
+      "squeeze of the hose is above 0.5 of the ferrule's yield strength")                                    \
     X(HOSE_PRESSURE_MISSING, 813, "forming_load.hose_pressure",                                              \
-      "pressure of the hose is not given, and this figure needs it")                                         \
+      "squeeze of the hose is not given, and this figure needs it")                                          \
     X(FERRULE_WITHOUT_BORE, 820, "ferrule.wall ferrule.outside",                                             \
       "ferrule wall is not below half the ferrule outside diameter")                                         \
     X(FERRULE_WALL_TOO_THICK, 821, "ferrule.wall",                                                           \

@@ -161,19 +161,46 @@ static fer_tube tube_of(double inside, double outside, const fer_material *mater
 
 /* --- flow of a thick tube, rigid and plastic -------------------------------------------------------------------- */
 
-/* Points of Gauss and Legendre's rule, by the share of the section that lies outside of them: metal stays at its share. */
+/* Points of Gauss and Legendre's rule, from 0 to 1. */
 enum { point_count = 5 };
-static const double point_place[point_count] = {0.046910077030668004, 0.23076534494715845, 0.5,
+static const double gauss_place[point_count] = {0.046910077030668004, 0.23076534494715845, 0.5,
                                                 0.76923465505284155, 0.953089922969332};
-static const double point_weight[point_count] = {
+static const double gauss_weight[point_count] = {
     0.11846344252809454, 0.23931433524968323, 0.28444444444444444, 0.23931433524968323, 0.11846344252809454};
+
+/* Points of the metal by the share of the section that lies outside of them, which they keep, and what part each stands for. */
+typedef struct {
+    double place[point_count], weight[point_count];
+} wall_rule;
+
+/* change: square of the point's radius by that of the outside, minus 1. */
+static void set_point(wall_rule *rule, int i, double change, double part, double range)
+{
+    rule->place[i] = -change / part;
+    rule->weight[i] = gauss_weight[i] * range * (1.0 + change) / -part;
+}
+
+/* Evenly by the logarithm of the radius at the end of the stroke: strain and what it adds to the pressure rise towards a small
+ * bore like powers of the radius. Below a thirtieth of the diameter that would put too few near the outside. */
+static wall_rule rule_for(double metal_part)
+{
+    const double part = fmin(metal_part, 0.999), range = log1p(-part);
+    wall_rule rule;
+    for (int i = 0; i < point_count / 2; i++) {
+        const double change = expm1(range * gauss_place[i]);
+        set_point(&rule, i, change, part, range);
+        set_point(&rule, point_count - 1 - i, -(part + change) / (1.0 + change), part, range);
+    }
+    set_point(&rule, point_count / 2, -part / (1.0 + sqrt(1.0 - part)), part, range);
+    return rule;
+}
 
 /* A section of the tube that flows. m is 0 where the ends are fixed and grows with the share of axial strain. */
 typedef struct {
     double alpha;                  /* square of inside by outside radius */
     double part;                   /* of the outer circle that is metal: 1 - alpha, with all digits */
     double hose;                   /* pressure of the hose by mean yield strength */
-    int points;                    /* with a departure: none without hardening */
+    const wall_rule *rule;         /* no points without hardening */
     double departure[point_count]; /* of the local yield strength from the mean, by the mean */
 } flow_section;
 
@@ -183,9 +210,9 @@ static double root_of_sum(double x)
 }
 
 /* Square of the radius of a point by that of the outside. */
-static double point_square(const flow_section *section, int i)
+static double point_square(const wall_rule *rule, double part, int i)
 {
-    return 1.0 - point_place[i] * section->part;
+    return 1.0 - rule->place[i] * part;
 }
 
 /* What the metal of a section does at an m: pressure that it takes and axial force beyond the mean of radial and hoop stress,
@@ -213,9 +240,10 @@ static metal_flow flow_at(const flow_section *section, double m)
 {
     metal_flow flow = even_flow(section->alpha, section->part, m);
     double pressure = 0.0, force = 0.0, rise = 0.0;
-    for (int i = 0; i < section->points; i++) {
-        const double square = point_square(section, i), inverse = 1.0 / root_of_sum(m * square);
-        const double extra = point_weight[i] * section->departure[i] * inverse;
+    for (int i = 0; section->rule && i < point_count; i++) {
+        const double square = point_square(section->rule, section->part, i),
+                     inverse = 1.0 / root_of_sum(m * square);
+        const double extra = section->rule->weight[i] * section->departure[i] * inverse;
         pressure += extra / square;
         force += extra * m * square;
         rise += extra * square * inverse * inverse;
@@ -273,31 +301,32 @@ typedef struct {
     double elastic;   /* reduction of ln(outside) before that */
     double drift; /* plastic lengthening that makes up for elastic shortening where the ends are restrained */
     double free_flow; /* m with the ends free, where it was last sought */
+    wall_rule rule;
     progress end;
 } stroke;
 
-static double mean_strain(const progress *now)
+static double mean_strain(const stroke *s, const progress *now)
 {
     double mean = 0.0;
     for (int i = 0; i < point_count; i++) {
-        mean += point_weight[i] * now->strain[i];
+        mean += s->rule.weight[i] * now->strain[i];
     }
     return mean;
 }
 
 static double mean_yield_strength(const stroke *s, const progress *now)
 {
-    return s->yield_strength + s->hardening * mean_strain(now);
+    return s->yield_strength + s->hardening * mean_strain(s, now);
 }
 
 /* The section as it has become: square of inside by outside radius, pressure of the hose. */
 static flow_section section_of(const stroke *s, const progress *now, double part, double hose)
 {
-    const int points = s->hardening > 0.0 ? point_count : 0;
-    const double mean = points > 0 ? mean_strain(now) : 0.0;
+    const wall_rule *rule = s->hardening > 0.0 ? &s->rule : NULL;
+    const double mean = rule ? mean_strain(s, now) : 0.0;
     const double yield_strength = s->yield_strength + s->hardening * mean;
-    flow_section section = {1.0 - part, part, hose / yield_strength, points, {0.0}};
-    for (int i = 0; i < points; i++) {
+    flow_section section = {1.0 - part, part, hose / yield_strength, rule, {0.0}};
+    for (int i = 0; rule && i < point_count; i++) {
         section.departure[i] = s->hardening * (now->strain[i] - mean) / yield_strength;
     }
     return section;
@@ -332,7 +361,7 @@ static progress speed(stroke *s, double fraction, const progress *now)
     const double share = 2.0 * s->reduction / (m + root_three);
     progress slope = {m * share, {0.0}};
     for (int i = 0; i < point_count; i++) {
-        const double inverse = 1.0 / point_square(&here, i);
+        const double inverse = 1.0 / point_square(&s->rule, part, i);
         slope.strain[i] = share * sqrt(m * m + inverse * inverse);
     }
     return slope;
@@ -386,6 +415,14 @@ static void integrate(stroke *s, int steps)
     }
 }
 
+/* More for a long stroke, and where the bore ends below some 0.4 of the diameter: the strain at it runs away. */
+static int steps_for(const stroke *s)
+{
+    static const double long_stroke = 0.13, small_bore = 0.15; /* square of the bore by that of the outside */
+    const double part = s->section / (s->outside * s->outside) * exp(2.0 * s->reduction);
+    return s->reduction <= long_stroke ? 1 : part < 1.0 - small_bore ? 2 : 4;
+}
+
 /* The end by the slope half way, for which an end that is about right will do. */
 static void estimate_end(stroke *s)
 {
@@ -428,7 +465,7 @@ static double metal_part(const fer_tube *tube)
 
 static void set_pressure(closed_state *state, stroke *s)
 {
-    state->strain = mean_strain(&s->end);
+    state->strain = mean_strain(s, &s->end);
     state->yield_strength = mean_yield_strength(s, &s->end);
     state->section = section_of(s, &s->end, metal_part(&state->tube), s->hose);
     state->m = flow_of(s, &state->section);
@@ -467,7 +504,7 @@ static void find_end(stroke *s, way how, double longer, double more_drift)
     if (how == ESTIMATE) {
         estimate_end(s);
     } else if (how == INTEGRATE || (how == INTEGRATE_HARDENING && s->hardening > 0.0)) {
-        integrate(s, s->reduction > 0.13 ? 2 : 1);
+        integrate(s, steps_for(s));
     } else {
         shift_end(s, longer, more_drift);
     }
@@ -509,6 +546,7 @@ static void begin(closed_state *state, stroke *s, const fer_ferrule *ferrule, do
         0.0,
         0.0,
         thin_flow(load.hose_pressure.mpa / material->yield_strength.mpa),
+        rule_for(section / (closed * closed)),
         {0.5 * (1.0 - load.restraint.fraction) * strain, {strain, strain, strain, strain, strain}}};
     *s = start;
     state->tube = tube_of(2.0 * sqrt(closed * closed - section), diameter, material, load);
@@ -799,7 +837,7 @@ static double fixed_shear(const fer_material *material)
  * place, since a stem may be thicker than any ferrule. */
 static double full_yield_pressure(const fer_tube *tube, const fer_material *material)
 {
-    const flow_section section = {square_ratio(tube), metal_part(tube), 0.0, 0, {0.0}};
+    const flow_section section = {square_ratio(tube), metal_part(tube), 0.0, NULL, {0.0}};
     const double m = restrained_flow(free_flow(&section, thin_flow(0.0), DBL_EPSILON), tube->restraint);
     return material->yield_strength.mpa * flow_at(&section, m).pressure;
 }

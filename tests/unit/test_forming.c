@@ -51,6 +51,19 @@ static void the_worked_joint_is_that_of_the_finite_elements(void **state)
     CHECK_RELATIVE(formed(ferrule, 23.51, steel, ends_free).pressure.mpa, 92.79, 1e-3);
 }
 
+/* The same equations with mpmath, eighteen points over the wall (tests/agree/catalogue/forming_model.py). */
+static void a_bore_that_nearly_closes_is_computed_as_well(void **state)
+{
+    (void)state;
+    const fer_ferrule thick = {{3.4}, {20.0}, {20.0}};
+    const fer_material hardening = {{206000.0}, {0.3}, {300.0}, {300.0}};
+    const fer_forming forming = formed(thick, 15.4, hardening, fixed_ends);
+    CHECK_NEAR(forming.release_status, FER_DIAMETER_YIELDS_ON_RELEASE, 0);
+    CHECK_RELATIVE(forming.pressure.mpa, 929.4586, 3e-4);
+    CHECK_RELATIVE(forming.bore.mm, 3.562506, 1e-5);
+    CHECK_RELATIVE(forming.plastic_strain.fraction, 0.5756141, 3e-4);
+}
+
 /* --- theory ----------------------------------------------------------------------------------------------------- */
 
 /* Hill, The Mathematical Theory of Plasticity, ch. V (from memory): full yield in plane strain; and Hooke's law for the
@@ -840,6 +853,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_base_case_is_that_of_the_finite_elements),
         cmocka_unit_test(the_worked_joint_is_that_of_the_finite_elements),
+        cmocka_unit_test(a_bore_that_nearly_closes_is_computed_as_well),
         cmocka_unit_test(a_ferrule_with_fixed_ends_keeps_to_plane_strain),
         cmocka_unit_test(a_free_ferrule_is_nearly_in_plane_stress),
         cmocka_unit_test(a_thin_free_ferrule_shares_its_strain_equally),

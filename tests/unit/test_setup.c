@@ -1324,6 +1324,17 @@ static void the_hose_may_press_up_to_the_smallest_of_its_limits(void **state)
     assert_int_equal(setup.hose_limits.which, FER_HOSE_LIMIT_CAPACITY);
     CHECK_NEAR(setup.hose_limits.smallest.value.mpa, 30.0, 1e-6);
     CHECK_NEAR(setup.hose_limits.formula.value.mpa, 0.5 * order.ferrule_metal.yield_strength.mpa, 0.0);
+    /* the force itself decides, on whichever side of the squeeze the limit comes out by rounding */
+    for (int i = 0; i < 20; i++) {
+        order.load.hose_pressure.mpa = 20.0 + i;
+        press.capacity.newton = 1e9;
+        press.capacity.newton = plan(&order, &press).force.value.newton;
+        setup = plan(&order, &press);
+        assert_false(has(&setup, FER_REMARK_FORCE_ABOVE_CAPACITY) ||
+                     has(&setup, FER_REMARK_FORCE_NEAR_CAPACITY));
+    }
+    order.load.hose_pressure.mpa = 30.0;
+    press.capacity.newton = at_30.force.value.newton;
     /* not known: lower bounds; no restraint: what fixed ends need */
     order.load.hose_pressure.mpa = 0.0;
     setup = plan(&order, &press);

@@ -28,6 +28,11 @@ typedef struct {
     fer_stem stem;
     fer_material material;
     fer_forming_load load;
+    fer_ferrule ferrule;
+    fer_closing closing, bare;
+    fer_closing_uncertainties closing_uncertainties;
+    fer_pressure hose_pressure;
+    fer_length reduction;
     fer_sample_piece sample[maximum_items];
     fer_study_reading study[maximum_items];
     fer_block_reading blocks[maximum_items];
@@ -101,6 +106,9 @@ typedef struct {
     fer_calibration calibration;
     fer_tube_change change;
     fer_stem_strength strength;
+    fer_hose_squeeze squeeze;
+    fer_pressure pressure, yield_strength;
+    fer_ratio restraint;
     fer_sample_summary sample;
     fer_normality normality;
     fer_capability capability;
@@ -252,7 +260,26 @@ static const member_place argument_places[] = {
     IN(material.elastic_modulus, a_pressure),
     IN(material.poisson, a_ratio),
     IN(material.yield_strength, a_pressure),
+    IN(material.hardening, a_pressure),
     IN(load.restraint, a_ratio),
+    IN(ferrule.wall, a_length),
+    IN(ferrule.outside, a_length),
+    IN(closing.force, a_force),
+    IN(closing.diameter, a_length),
+    IN(closing.before, a_length),
+    IN(closing.after, a_length),
+    IN(bare.force, a_force),
+    IN(bare.diameter, a_length),
+    IN(bare.before, a_length),
+    IN(bare.after, a_length),
+    {"uncertainties.force", offsetof(arguments, closing_uncertainties.force), a_ratio},
+    {"uncertainties.scale", offsetof(arguments, closing_uncertainties.scale), a_ratio},
+    {"uncertainties.yield_strength", offsetof(arguments, closing_uncertainties.yield_strength), a_ratio},
+    {"uncertainties.diameter", offsetof(arguments, closing_uncertainties.diameter), a_length},
+    {"uncertainties.wall", offsetof(arguments, closing_uncertainties.wall), a_length},
+    {"uncertainties.length", offsetof(arguments, closing_uncertainties.length), a_length},
+    IN(hose_pressure, a_pressure),
+    IN(reduction, a_length),
     IN(summary.count, a_size),
     IN(summary.mean, a_length),
     IN(summary.scatter.value, a_length),
@@ -410,6 +437,14 @@ static const member_place result_places[] = {
     OUT(change.hoop_inside, a_pressure),
     OUT(change.hoop_outside, a_pressure),
     OUT(strength.full_yield_pressure, a_pressure),
+    OUT(squeeze.pressure, a_pressure),
+    OUT(squeeze.standard_uncertainty, a_pressure),
+    OUT(squeeze.restraint, a_ratio),
+    OUT(squeeze.stem_maximum, a_pressure),
+    OUT(squeeze.yield_strength, a_pressure),
+    OUT(pressure, a_pressure),
+    OUT(yield_strength, a_pressure),
+    OUT(restraint, a_ratio),
     OUT(normality.shapiro, a_number),
     OUT(normality.shapiro_p, a_ratio),
     OUT(normality.anderson, a_number),
@@ -837,6 +872,26 @@ static fer_status call_shop_functions(const char *function, const arguments *in,
     return call_tolerance_functions(function, in, out);
 }
 
+static fer_status call_hose_functions(const char *function, const arguments *in, results *out)
+{
+    if (strcmp(function, "find_hose_pressure") == 0) {
+        return fer_find_hose_pressure(&in->ferrule, &in->closing, &in->material, in->bare,
+                                      in->closing_uncertainties, &out->squeeze);
+    }
+    if (strcmp(function, "find_effective_yield_strength") == 0) {
+        return fer_find_effective_yield_strength(&in->ferrule, &in->bare, &in->material,
+                                                 &out->yield_strength);
+    }
+    if (strcmp(function, "find_restraint") == 0) {
+        return fer_find_restraint(&in->ferrule, &in->closing, &in->material, in->hose_pressure,
+                                  &out->restraint);
+    }
+    if (strcmp(function, "hose_pressure_from_bore") == 0) {
+        return fer_hose_pressure_from_bore(&in->stem, in->reduction, &in->material, in->load, &out->pressure);
+    }
+    return call_shop_functions(function, in, out);
+}
+
 static fer_status call_metal_functions(const char *function, const arguments *in, results *out)
 {
     if (strcmp(function, "load_tube") == 0) {
@@ -846,7 +901,7 @@ static fer_status call_metal_functions(const char *function, const arguments *in
     if (strcmp(function, "find_stem_strength") == 0) {
         return fer_find_stem_strength(&in->stem, &in->material, in->load, &out->strength);
     }
-    return call_shop_functions(function, in, out);
+    return call_hose_functions(function, in, out);
 }
 
 static fer_status call_chart_functions(const char *function, const arguments *in, results *out)

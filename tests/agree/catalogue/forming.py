@@ -49,8 +49,8 @@ def forming_job(rng, hardening):
 CLOSED = ("wall", "bore", "stretch", "pressure", "hose_share", "plastic_strain", "effective_yield_strength")
 
 
-def compared(found, model, names, kind):
-    exact = forming_model.Stroke(*model, points=8).results()
+def compared(found, model, names, kind, points=8):
+    exact = forming_model.Stroke(*model, points=points).results()
     return {f"{name}, {kind}": (number_in(getattr(found, name)), exact[name]) for name in names or exact}
 
 
@@ -72,7 +72,7 @@ def formed_past_release(rng, hardening):
         except f.DiameterError:  # too little, or no bore is left
             continue
         if found.release_status != f.Status.OK and found.bore.mm >= 0.25 * model[2]:
-            return compared(found, model, CLOSED, "yields on release" + ", hardening" * hardening)
+            return compared(found, model, CLOSED, "yields on release" + ", hardening" * hardening, points=16)
 
 
 # A model, integrated in one or two steps: its own error against finite elements is 0.05 % and more.
@@ -86,13 +86,13 @@ def form_without_hardening(rng):
     return formed(rng, False)
 
 
-# Five points over the wall are few for a bore that nearly closes.
-@case("fer_form_ferrule", "relative", 2e-2, 0.002)
+# The strain at a bore that nearly closes runs away.
+@case("fer_form_ferrule", "relative", 1e-3, 0.002)
 def closed_state_hardening(rng):
     return formed_past_release(rng, True)
 
 
-@case("fer_form_ferrule", "relative", 1e-3, 0.002)
+@case("fer_form_ferrule", "relative", 5e-4, 0.002)
 def closed_state(rng):
     return formed_past_release(rng, False)
 

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """The model of fer_form_ferrule() once more with mpmath: its equations as they stand in the manual, page Forming.
 
-The library integrates over the wall by a rule of five points, over the stroke in one or two steps of a Runge-Kutta rule of
+The library integrates over the wall by a rule of five points, over the stroke in one, two or four steps of a Runge-Kutta rule of
 sixth order, and goes round between sizes and elastic strains five times, most of them without a new integral. Here: twelve points, extrapolation to 1e-20 over the stroke
 (Gragg, Bulirsch and Stoer), as many rounds as it takes. All lengths are radii.
 """

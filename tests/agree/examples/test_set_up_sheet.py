@@ -289,7 +289,7 @@ def test_inches_and_millimetres_mix():
     ("stem-metal 206GPa 30% 400MPa -1MPa", "material hardening", "-1MPa", "hardening is not"),
     ("capacity 2000mm", "press capacity", "2000mm", "another kind"),
     (f"{' '.join(WORDS)} dies 22mm restraint 101%", "restraint", "101%", "restraint is not"),
-    (f"{' '.join(WORDS)} dies 22mm squeeze -1MPa", "hose pressure", "-1MPa", "pressure of the hose"),
+    (f"{' '.join(WORDS)} dies 22mm squeeze -1MPa", "hose pressure", "-1MPa", "squeeze of the hose"),
     (f"{' '.join(WORDS)} dies 22mm go-gauge -1mm", "bore limit", "-1mm", "smallest bore"),
     (f"{' '.join(WORDS)} dies 22mm gauge -1mm", "gauge uncertainty", "-1mm", "gauge"),
     (f"{' '.join(WORDS)} dies 22mm insertion -1mm", "insertion", "-1mm", "insertion"),

@@ -2,9 +2,12 @@
 """Module forming and module lobe against finite elements (CalculiX): all cases without contact and one with dies.
 
 The others and a grid of cases: grid.py, whose table is committed beside it."""
+import csv
 import unittest
+from pathlib import Path
 
 import cases
+import grid
 import library
 import twin
 
@@ -42,6 +45,23 @@ class Forming(unittest.TestCase):
             above, _ = tube.load(1.01 * strength.full_yield_pressure)
             self.assertLess(9 - 2 * below.bore, modest)
             self.assertGreater(9 - 2 * above.bore, far)
+
+
+class Squeezed(unittest.TestCase):
+    """What grid.py --squeezed found by finite elements, with the library as it is; nothing is computed again."""
+
+    def test_pressure_wall_and_length_up_to_half_of_the_yield_strength(self):
+        with Path(__file__).with_name("squeezed.csv").open(encoding="ascii") as file:
+            table = {(row["case"], row["quantity"]): row for row in csv.DictReader(file)}
+        drawn = list(grid.draw_squeezed())
+        self.assertEqual(len(drawn), grid.SQUEEZED)
+        for case, crimp in drawn:
+            ours = cases.form(crimp, float(crimp.ends_fixed))
+            self.assertGreaterEqual(crimp.hose_pressure, 0.295 * crimp.material.yielding)
+            for quantity in ("pressure", "wall", "stretch"):
+                row = table[case, quantity]
+                with self.subTest(case=case, quantity=quantity):
+                    self.assertLess(abs(getattr(ours, quantity) / float(row["finite element"]) - 1), float(row["allowed in %"]) / 100)
 
 
 class Twin(unittest.TestCase):

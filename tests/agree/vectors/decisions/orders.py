@@ -292,7 +292,8 @@ def plan(tree):
         decided = restraint and forming
         above = force > capacity or over and restraint and not decided
         say(above, "force above capacity")
-        say((over or hose > most) and not above and not decided, "force near capacity")
+        little = not hose and pressed(restraint or mpf(1), min(mpf(25), most))[2] > capacity  # hardly more than the ferrule alone
+        say(((over or hose > most) and not decided or little) and not above, "force near capacity")
 
     # die and press
     assert limits or published
@@ -542,9 +543,15 @@ CASES = [
     (FORMED | {"order.load.restraint": None, "press.capacity": "247 kN"}, "", "ends free 203.8 kN, fixed 246.4 kN"),
     (FORMED | {"order.load.restraint": None, "press.capacity": "246 kN"}, "", "ends free 203.8 kN, fixed 246.4 kN: which is it?"),
     (FORMED | {"order.load.restraint": None, "press.capacity": "203 kN"}, "", "ends free 203.8 kN"),
-    (FORMED | {"order.load.restraint": None, "order.load.hose_pressure": None, "press.capacity": "185 kN"}, "", "no hose: ends free 147, fixed 184.3 kN"),
+    (FORMED | {"order.load.restraint": None, "order.load.hose_pressure": None, "press.capacity": "185 kN"}, "", "no hose: ends free 147, fixed 184.3 kN: the press allows 0.3 MPa"),
     (FORMED | {"order.load.restraint": None, "order.load.hose_pressure": None, "press.capacity": "184 kN"}, "",
      "no hose: ends free 147, fixed 184.3 kN, and a hose is still to come"),
+    (FORMED | {"order.load.restraint": None, "order.load.hose_pressure": None, "press.capacity": "237 kN"}, "", "no hose: 184.3 kN; with 25 MPa 236.1 kN"),
+    (FORMED | {"order.load.restraint": None, "order.load.hose_pressure": None, "press.capacity": "236 kN"}, "",
+     "no hose: 184.3 kN, but hardly any hose presses less than 25 MPa: 236.1 kN"),
+    (FORMED | {"order.load.hose_pressure": None, "press.capacity": "237 kN"}, "", "ends fixed, no squeeze given: with 25 MPa 236.1 kN"),
+    (FORMED | {"order.load.hose_pressure": None, "press.capacity": "236 kN"}, "", "ends fixed, no squeeze given: with 25 MPa 236.1 kN"),
+    (FORMED | {"order.load.hose_pressure": "1 MPa", "press.capacity": "236 kN"}, "", "a squeeze of 1 MPa was given: 186.4 kN"),
     (FORMED | published("22.047"), "", "closes to 22.004 mm or so: above the die"),
     (FORMED | published("22.03"), "", "would have to close below die 22 mm"),
     (FORMED | {"order.load.hose_pressure": None}, "", "pressure of the hose not known"),
