@@ -3,7 +3,8 @@
 
 Usage: tables.py OUTPUT_FOLDER
 
-accuracy.inc  the table of tests/agree/accuracy
+accuracy.inc  the table of tests/agree/accuracy, with the bounds of tests/release/proof/rounding
+speed_bulk.inc, speed_setups.inc   the tables of tests/release/bench
 hose_elements.inc   the table of tests/agree/finite_element/twin.csv
 outside.inc   the values out of publications that stand in the tests
 schedule_gaps.inc   the table of tests/release/bench/schedule_gaps.csv
@@ -190,17 +191,40 @@ def member_comments(listed):
     return "".join(parts)
 
 
+def gappa_bounds():
+    """By function: bounds in the last place by Gappa, and the file that says for which inputs."""
+    found = {}
+    for path in sorted((ROOT / "tests/release/proof/rounding").glob("*.g")):
+        head = dict(re.findall(r"^# (Function|Bound): (.*)$", path.read_text(encoding="utf-8"), re.M))
+        bound = re.match(r"[\d.]+(?= units? in the last place)", head["Bound"])
+        if bound and not head["Function"].startswith("of pairs"):
+            for name in dict.fromkeys(re.findall(r"fer_\w+", head["Function"])):
+                found.setdefault(name, []).append(f"{bound[0]} ({path.name})")
+            if "constructors" in head["Function"]:
+                found["units of quantity.h"] = [f"{bound[0]} ({path.name})"]
+    return found
+
+
+def speed_table(name):
+    """What a benchmark found, out of what it wrote."""
+    said = json.loads((ROOT / f"tests/release/bench/{name}.json").read_text(encoding="utf-8"))
+    body = [[escaped(row["work"]), f"{row['ratio']:.3g}", f"{row['at_least']:g}", escaped(row["what"])] for row in said["table"]]
+    return table(["work", "ratio found", "at least", "what it was"], body) + f"\n{said['rows']:,} rows, medians of {said['rounds']} rounds.\n"
+
+
 def accuracy_table():
-    """Largest errors as they were measured, and when."""
+    """Largest errors as they were measured, and when; beside them the bounds of Gappa."""
+    bounds = gappa_bounds()
     with (ROOT / "tests/agree/accuracy/table.csv").open(encoding="utf-8") as file:
         measured = list(csv.DictReader(file))
     body, known = [], ""
     for row in measured:
         name = re.sub(r"^fer_\w+$", r"\g<0>()", row["function"]) if row["function"] != known else ""
         known = row["function"]
-        body.append([name, row["result"], row["largest"] + " " + row["measure"], row["bound"], row["samples"]])
+        body.append([name, row["result"], row["largest"] + " " + row["measure"], row["bound"], row["samples"],
+                     ", ".join(bounds.get(row["function"], [])) if name else ""])
     dates = sorted({row["date"] for row in measured})
-    return table(["function", "result", "largest error", "bound", "samples"], body) + f"\nMeasured {' to '.join(dates)}.\n"
+    return table(["function", "result", "largest error", "bound", "samples", "Gappa"], body) + f"\nMeasured {' to '.join(dates)}.\n"
 
 
 def outside_tables():
@@ -259,6 +283,7 @@ def main():
                "functions.md": filled("functions", FUNCTIONS=function_tables(modules)),
                "modules.md": filled("modules", MODULES=module_list(modules)),
                "members.dox": member_comments({prefix: members for _, prefix, members in found})}
+    written |= {f"speed_{name}.inc": speed_table(name) for name in ("bulk", "setups")}
     for name, prefix, members in found:
         written[f"{name}.inc"] = list_table(prefix, members)
     (folder / "examples").mkdir(parents=True, exist_ok=True)

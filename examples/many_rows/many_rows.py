@@ -87,7 +87,7 @@ def with_postgresql(workers):
     return np.array([int(x) for x in answer.split("|")]), f"{launched} workers besides the server's own process, {took:.2f} s by EXPLAIN ANALYZE"
 
 
-def fill_parquet(path, rows_a_part=1_000_000):
+def fill_parquet(path, rows_a_part=250_000):
     """A folder of Parquet files, each with so many rows."""
     import duckdb
     folder = path.with_name(path.name + ".parquet")
