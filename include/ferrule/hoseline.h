@@ -114,13 +114,13 @@ typedef struct fer_holding {
     /** at which the coupling has to hold, usually the proof pressure @label pressure @range 0.001 MPa to 4,000 MPa */
     fer_pressure pressure;
     fer_length stem_outside; /**< stem outside diameter @range 0.001 mm to 1,000,000 mm */
-    /** hose inside diameter @range 0.001 mm to 1,000,000 mm @optional not above the stem */
-    fer_length hose_inside;
     /** length of hose that is squeezed @label squeezed length @range 0.001 mm to 1,000,000 mm */
     fer_length length;
     /** of the hose between ferrule and stem, as it is when it has to hold: rubber relaxes, so hours and years later it is less than
      * in the crimp @label squeeze @range 0.001 MPa to 1,000 MPa */
     fer_pressure squeeze;
+    /** hose inside diameter @range 0.001 mm to 1,000,000 mm @optional not above the stem */
+    fer_length hose_inside;
     /** bore of the crimped ferrule @label ferrule bore @range 0.001 mm to 1,000,000 mm @above stem_outside
      * @optional not known, its face holds nothing */
     fer_length ferrule_bore;

@@ -310,6 +310,9 @@ static void bends_may_just_meet(void **state)
     fer_orientation found;
     CHECK_OK(orient(points, 4, 60, at(0, 0, 9), at(half, 100, 9), &found));
     CHECK_NEAR(found.straight_minimum.mm, 0.0, 1e-12);
+    /* by hand: of y + z two corners from x to y leave -x + z, an eighth of a turn before z */
+    CHECK_OK(orient(points, 4, 60, at(0, 9, 9), at(half, 100, 9), &found));
+    CHECK_NEAR(found.angle.rad, 2.0 * pi + pi / 4.0 - atan(2 * half * sqrt(0.5) / 9.0), 1e-14);
     CHECK_STATUS(orient(points, 4, 60.001, at(0, 0, 9), at(half, 100, 9), &found),
                  FER_ROUTE_STRAIGHT_TOO_SHORT);
     CHECK_NAN(found.length.mm);

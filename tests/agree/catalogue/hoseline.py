@@ -180,7 +180,7 @@ def end_thrust(pressure, seal_diameter):
 
 
 row("fer_find_grip", """the worked joint at its proof pressure, by hand: 7244 N by 12 MPa on two faces of 34 mm; friction 0.25
->>> grip = find_grip(Holding("55 MPa", "12.95 mm", length="34 mm", squeeze="12 MPa", ferrule_bore="18.71 mm", ferrule_fixed=True,
+>>> grip = find_grip(Holding("55 MPa", "12.95 mm", "34 mm", "12 MPa", ferrule_bore="18.71 mm", ferrule_fixed=True,
 ...                          friction="25 %"))
 >>> f"{grip.friction_needed:.2f %}", f"{grip.grip.value:.0f N}", f"{grip.margin.value:.2f}", grip.below_thrust
 ('17.85 %', '10145 N', '1.40', False)

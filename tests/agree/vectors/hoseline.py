@@ -33,16 +33,16 @@ GROWN = ENDS + "; first.growth=1.2 mm; second.growth=1.2 mm"
 add("cut_length", f"overall=1250 mm; {ENDS}", {"length": mpf("1191.5")}, source=BY_HAND)
 add("cut_length", f"overall=1250 mm; {GROWN}", {"length": mpf("1189.1")}, source=BY_HAND)
 add("cut_length", f"overall=49.25 in; {ENDS}", {"length": mpf("49.25") * mpf("25.4") - mpf("58.5")}, source=BY_HAND)
-add("cut_length", ENDS, {"length": "status OVERALL_LENGTH_MISSING"})
+add("cut_length", f"overall=0 mm; {ENDS}", {"length": "status OVERALL_LENGTH_MISSING"})
 add("cut_length", f"overall=58 mm; {ENDS}", {"length": "status CUT_LENGTH_NOT_POSITIVE"})
-add("cut_length", "overall=1250 mm; first.cut_off=27.5 mm", {"length": "status CUT_OFF_MISSING"})
+add("cut_length", "overall=1250 mm; first.cut_off=27.5 mm; second.cut_off=0 mm", {"length": "status CUT_OFF_MISSING"})
 add("cut_length", "overall=1250 mm; first.cut_off=-1 mm; second.cut_off=31 mm", {"length": "status CUT_OFF_OUT_OF_RANGE"})
 add("overall_length", f"cut=1189.1 mm; {GROWN}", {"overall": mpf(1250)}, source=BY_HAND)
 add("overall_length", f"cut=-1 mm; {ENDS}", {"overall": "status CUT_LENGTH_OUT_OF_RANGE"})
 BRAIDED = "change.lower=-4 %; change.upper=2 %"
 add("length_under_pressure", f"length=1250 mm; {BRAIDED}", {"lengths.lower": mpf(1200), "lengths.upper": mpf(1275)}, source=BY_HAND)
 add("length_under_pressure", "length=1250 mm; change.lower=2 %; change.upper=-4 %", {"lengths.lower": "status LENGTH_CHANGE_WRONG_ORDER"})
-add("length_under_pressure", "length=1250 mm; change.lower=-60 %", {"lengths.lower": "status LENGTH_CHANGE_OUT_OF_RANGE"})
+add("length_under_pressure", "length=1250 mm; change.lower=-60 %; change.upper=0 %", {"lengths.lower": "status LENGTH_CHANGE_OUT_OF_RANGE"})
 add("length_before_pressure", f"shortest=601.772073 mm; {BRAIDED}", {"length": mpf("601.772073") / mpf("0.96")})
 add("length_before_pressure", "shortest=600 mm; change.lower=1 %; change.upper=2 %", {"length": mpf(600)}, source=BY_HAND)
 
@@ -55,13 +55,13 @@ for length, bore, lower, upper in ((630, 12, 627, 637), (1250, 12, 1246, 1262), 
 add("find_length_limits", f"{TABLE}; bore=51 mm; length=600 mm", {"limits.lower": "status LENGTH_ROW_MISSING"})
 add("find_length_limits", f"{TABLE}; bore=12 mm; length=2 mm", {"limits.lower": "status LENGTH_LIMITS_NOT_POSITIVE"})
 add("find_length_limits", "rows.0.plus=7 mm; rows.0.plus_share=1 %; bore=12 mm; length=600 mm", {"limits.upper": "status LENGTH_ROW_TWO_TOLERANCES"})
-add("find_length_limits", f"{TABLE}; length=600 mm", {"limits.lower": "status HOSE_BORE_MISSING"})
+add("find_length_limits", f"{TABLE}; bore=0 mm; length=600 mm", {"limits.lower": "status HOSE_BORE_MISSING"})
 
 BEND = "bend_radius=180 mm; hose_outside=23.1 mm"
 RADIUS = 180 + mpf("23.1") / 2
 add("bend_length", f"{BEND}; angle=180 deg", {"length": pi * RADIUS})
 add("bend_length", f"{BEND}; angle=90 deg", {"length": pi * RADIUS / 2})
-add("bend_length", "bend_radius=180 mm; angle=90 deg", {"length": "status HOSE_OUTSIDE_MISSING"})
+add("bend_length", "bend_radius=180 mm; hose_outside=0 mm; angle=90 deg", {"length": "status HOSE_OUTSIDE_MISSING"})
 add("bend_length", f"{BEND}; angle=361 deg", {"length": "status BEND_ANGLE_OUT_OF_RANGE"})
 for offset in (1, 200, 500):
     turn = acos(1 - mpf(offset) / (2 * RADIUS))
@@ -69,8 +69,8 @@ for offset in (1, 200, 500):
     add("find_offset_bend", f"{BEND}; offset={offset} mm", {"bend.angle": turn}, "rad", "1e-14")
 add("find_offset_bend", f"{BEND}; offset=767 mm", {"bend.run": "status BEND_OFFSET_OUT_OF_RANGE"})
 add("moving_bend_length", f"{BEND}; stroke=800 mm; straight=50 mm", {"length": pi * RADIUS + 500})
-add("moving_bend_length", f"{BEND}; stroke=-1 mm", {"length": "status STROKE_OUT_OF_RANGE"})
-add("moving_bend_length", "hose_outside=23.1 mm; stroke=800 mm", {"length": "status BEND_RADIUS_MISSING"})
+add("moving_bend_length", f"{BEND}; stroke=-1 mm; straight=0 mm", {"length": "status STROKE_OUT_OF_RANGE"})
+add("moving_bend_length", "bend_radius=0 mm; hose_outside=23.1 mm; stroke=800 mm; straight=0 mm", {"length": "status BEND_RADIUS_MISSING"})
 
 
 # ---- orientation: small turns ---------------------------------------------------------------------------------
@@ -134,21 +134,21 @@ add("find_orientation", BAD.replace("points.2.x=800 mm", "points.2.x=-9000 mm").
     {"orientation.angle": "status ROUTE_TURNS_BACK"})
 for made, needed, twist in ((100, 90, 10), (350, 10, -20), (10, 350, 20)):
     add("find_twist", f"made={made} deg; needed={needed} deg; length=500 mm", {"twist.angle": twist, "twist.per_metre": 2 * twist}, "deg", source=BY_HAND)
-add("find_twist", "made=600 deg; length=500 mm", {"twist.angle": "status ELBOW_ANGLE_OUT_OF_RANGE"})
+add("find_twist", "made=600 deg; needed=0 deg; length=500 mm", {"twist.angle": "status ELBOW_ANGLE_OUT_OF_RANGE"})
 
 # ---- pressures, thrust, grip ----------------------------------------------------------------------------------
 
 RATED = "ratings.hose=27.5 MPa; ratings.first=35 MPa; ratings.second=40 MPa"
 add("find_proof_pressure", RATED, {"pressures.working": mpf("27.5"), "pressures.proof_pressure": 55, "pressures.burst": 110}, "MPa", source="EN 853, 2SN of DN 12 (from memory)")
 add("find_proof_pressure", f"{RATED}; ratings.asked=20 MPa; factors.proof_pressure=1.5; factors.burst=3", {"pressures.proof_pressure": 30, "pressures.burst": 60}, "MPa", source=BY_HAND)
-add("find_proof_pressure", "ratings.hose=27.5 MPa; ratings.first=35 MPa", {"pressures.proof_pressure": "status RATING_MISSING"})
+add("find_proof_pressure", "ratings.hose=27.5 MPa; ratings.first=35 MPa; ratings.second=0 MPa", {"pressures.proof_pressure": "status RATING_MISSING"})
 add("find_proof_pressure", f"{RATED}; ratings.asked=30 MPa", {"pressures.proof_pressure": "status RATING_BELOW_ASKED"})
 add("find_proof_pressure", f"{RATED}; ratings.allowed=50 MPa", {"pressures.proof_pressure": "status PROOF_ABOVE_ALLOWED"})
 add("find_proof_pressure", f"{RATED}; factors.proof_pressure=0.5", {"pressures.proof_pressure": "status PROOF_FACTOR_OUT_OF_RANGE"})
 STEM = mpf("12.95")
 for pressure in ("27.5", "55", "110"):
     add("end_thrust", f"pressure={pressure} MPa; seal_diameter=12.95 mm", {"thrust": mpf(pressure) * pi / 4 * STEM**2}, "N", "1e-9")
-add("end_thrust", "pressure=55 MPa", {"thrust": "status SEAL_DIAMETER_MISSING"})
+add("end_thrust", "pressure=55 MPa; seal_diameter=0 mm", {"thrust": "status SEAL_DIAMETER_MISSING"})
 HELD = "holding.pressure=55 MPa; holding.stem_outside=12.95 mm; holding.length=34 mm; holding.squeeze=12 MPa"
 FIXED = f"{HELD}; holding.ferrule_bore=18.71 mm; holding.ferrule_fixed=true; holding.friction=25 %; holding.ferrule_outside=23.51 mm; " \
         "holding.yield_strength=280 MPa"
