@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Orders of a day: the best one where the working memory holds all states, a good one otherwise.
- * Method: dynamic programming over how much of each kind is done and the mode of the last; from two beginnings, turning round and moving
- * of runs, best dies along the order, the same programme on eight neighbours.
+ * Method: dynamic programming over what is done and the last mode; from two beginnings, runs turned and moved, dies along the order.
  * Formulas: docs/schedule.md. */
 #include <ferrule/schedule.h>
 
