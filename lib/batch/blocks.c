@@ -163,9 +163,9 @@ static fer_status rate(fer_length tolerance, fer_length bias, const fer_measurin
     FER_TRY(fer_check_measuring(measuring));
     const double gauge = sqrt(fer_gauge_variance(measuring) + bias.mm * bias.mm / 3.0);
     const double all = hypot(gauge, measuring->common.mm), width = tolerance.mm;
+    FER_REQUIRE(fer_is_finite(4.0 * all / width), FER_STUDY_TOLERANCE_OUT_OF_RANGE);
     rate->system.fraction = 4.0 * gauge / width;
     rate->process.fraction = 4.0 * all / width;
-    FER_REQUIRE(fer_is_finite(rate->process.fraction), FER_STUDY_TOLERANCE_OUT_OF_RANGE);
     rate->system_index = gauge > 0.0 ? 0.3 * width / (6.0 * gauge) : NAN;
     rate->process_index = all > 0.0 ? 0.3 * width / (3.0 * all) : NAN;
     rate->smallest_tolerance.mm = fmax(4.0 * gauge / 0.15, 4.0 * all / 0.3);
