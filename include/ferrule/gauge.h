@@ -205,7 +205,7 @@ extern "C" {
  *
  * @param[in] readings  in any order; each person reads each part equally often, at least twice
  * @param[in] count  number of readings, at most 2000
- * @param[in] tolerance  upper minus lower limit @range above 0 mm to 1,000,000 mm @optional no share of it
+ * @param[in] tolerance  upper minus lower limit @range 0.000001 mm to 1,000,000 mm @optional no share of it
  * @param[in] confidence  of each limit, one-sided @range above 50 % to 99.9999 % @optional the usual 90 %
  * @param[in] settings  pooling, calibration, step @optional as usual
  * @param[out] study  NaN and 0 on failure
@@ -218,7 +218,7 @@ extern "C" {
  * @retval FER_STUDY_NUMBER_OUT_OF_RANGE  a part is not 0 to 999, or a person not 0 to 63
  * @retval FER_STUDY_TOO_SMALL  fewer than two parts, people or readings of each
  * @retval FER_STUDY_NOT_BALANCED  not every person has read every part equally often
- * @retval FER_STUDY_TOLERANCE_OUT_OF_RANGE  given, and not above 0 to 1,000,000 mm
+ * @retval FER_STUDY_TOLERANCE_OUT_OF_RANGE  given, and not 0.000001 mm to 1,000,000 mm
  * @retval FER_STUDY_SETTINGS_OUT_OF_RANGE  pool_above not 0 % to 100 %, or calibration or step negative or too large
  * @retval FER_CONFIDENCE_OUT_OF_RANGE  not above 50 % and at most 99.9999 %
  * @retval FER_SAMPLE_WITHOUT_SCATTER  repeated readings never differ, and no step is given
@@ -237,7 +237,7 @@ FER_API fer_status fer_study_gauge(const fer_study_reading *readings, size_t cou
  *
  * @param[in] readings  in any order; each person reads each part equally often, at least twice; at most 100 parts
  * @param[in] count  number of readings, at most 2000
- * @param[in] tolerance  upper minus lower limit @range above 0 mm to 1,000,000 mm @optional no share of it
+ * @param[in] tolerance  upper minus lower limit @range 0.000001 mm to 1,000,000 mm @optional no share of it
  * @param[out] study  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  a pointer is null
@@ -286,13 +286,14 @@ FER_API fer_status fer_calibrate_gauge(const fer_block_reading *readings, size_t
  * what is common \f$ u_p^2 = u_s^2 + u^2 \f$; \f$ Q = 4u/T \f$, \f$ C_s = 0.3T/(6u_s) \f$, \f$ C_p = 0.3T/(3u_p) \f$. Usual limits: Q 15 %
  * and 30 %, which are indices of 1.33.
  *
- * @param[in] tolerance  upper minus lower limit @range above 0 mm to 1,000,000 mm
+ * @param[in] tolerance  upper minus lower limit @range 0.000001 mm to 1,000,000 mm
  * @param[in] bias  that is not corrected, either way @range -1,000,000 mm to 1,000,000 mm @optional none
  * @param[in] measuring  repeatability, step and what is common @unused repeatability_degrees @optional without error
  * @param[out] rate  NaN on failure
  * @retval FER_OK  done
  * @retval FER_ARGUMENT_MISSING  the pointer is null
- * @retval FER_STUDY_TOLERANCE_OUT_OF_RANGE  not above 0 to 1,000,000 mm, or nothing beside what the gauge does
+ * @retval FER_STUDY_TOLERANCE_MISSING  it is 0
+ * @retval FER_STUDY_TOLERANCE_OUT_OF_RANGE  not 0.000001 mm to 1,000,000 mm
  * @retval FER_STUDY_SETTINGS_OUT_OF_RANGE  the bias is not -1,000,000 mm to 1,000,000 mm
  * @retval FER_MEASURING_REPEATABILITY_OUT_OF_RANGE  negative, above 1,000,000 mm or not a number
  * @retval FER_MEASURING_DEGREES_OUT_OF_RANGE  neither 0 nor 1 to 1,000,000

@@ -445,7 +445,9 @@
       "a study needs two parts, two people, and two readings of each; a calibration three readings")         \
     X(STUDY_NOT_BALANCED, 732, "readings", "not every person has read every part equally often")             \
     X(STUDY_TOLERANCE_OUT_OF_RANGE, 733, "tolerance",                                                        \
-      "the tolerance is not above 0 and at most 1,000,000 mm")                                           \
+      "the tolerance is not between 0.000001 mm and 1,000,000 mm")                                           \
+    X(STUDY_TOLERANCE_MISSING, 799, "tolerance",                                                             \
+      "the tolerance is not given, and nothing is compared without it")                                      \
     X(STUDY_SETTINGS_OUT_OF_RANGE, 734, "study_settings bias consumer",                                      \
       "a setting of the study, a bias or a risk is out of its range")                                        \
     X(BLOCK_OUT_OF_RANGE, 735, "block_reading block",                                                        \

@@ -158,12 +158,12 @@ fer_status fer_calibrate_gauge(const fer_block_reading *readings, size_t count, 
 static fer_status rate(fer_length tolerance, fer_length bias, const fer_measuring *measuring,
                        fer_measuring_rate *rate)
 {
-    FER_REQUIRE(fer_is_deviation(tolerance.mm) && tolerance.mm > 0.0, FER_STUDY_TOLERANCE_OUT_OF_RANGE);
+    FER_REQUIRE(tolerance.mm != 0.0, FER_STUDY_TOLERANCE_MISSING);
+    FER_REQUIRE(fer_is_study_tolerance(tolerance.mm), FER_STUDY_TOLERANCE_OUT_OF_RANGE);
     FER_REQUIRE(fer_is_place(bias.mm), FER_STUDY_SETTINGS_OUT_OF_RANGE);
     FER_TRY(fer_check_measuring(measuring));
     const double gauge = sqrt(fer_gauge_variance(measuring) + bias.mm * bias.mm / 3.0);
     const double all = hypot(gauge, measuring->common.mm), width = tolerance.mm;
-    FER_REQUIRE(fer_is_finite(4.0 * all / width), FER_STUDY_TOLERANCE_OUT_OF_RANGE);
     rate->system.fraction = 4.0 * gauge / width;
     rate->process.fraction = 4.0 * all / width;
     rate->system_index = gauge > 0.0 ? 0.3 * width / (6.0 * gauge) : NAN;

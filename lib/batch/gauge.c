@@ -119,7 +119,8 @@ static fer_status take_readings(const fer_study_reading *readings, size_t count,
     FER_REQUIRE(readings, FER_ARGUMENT_MISSING);
     FER_REQUIRE(count > 0, FER_ARGUMENT_COUNT_ZERO);
     FER_REQUIRE(count <= FER_STUDY_MAXIMUM, FER_ARGUMENT_COUNT_TOO_LARGE);
-    FER_REQUIRE(fer_is_deviation(tolerance.mm), FER_STUDY_TOLERANCE_OUT_OF_RANGE);
+    FER_REQUIRE(tolerance.mm == 0.0 || fer_is_study_tolerance(tolerance.mm),
+                FER_STUDY_TOLERANCE_OUT_OF_RANGE);
     for (size_t i = 0; i < count; i++) {
         FER_TRY(check_reading(&readings[i]));
     }

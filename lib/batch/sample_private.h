@@ -32,6 +32,12 @@ fer_status fer_check_measuring(const fer_measuring *measuring);
 fer_status fer_take_confidence(fer_ratio *confidence);
 fer_status fer_take_share(fer_ratio *share, double usual, fer_status out_of_range);
 
+/* A tolerance that anything can be compared with: a nanometre or more. */
+static inline int fer_is_study_tolerance(double mm)
+{
+    return mm >= 1e-6 && mm <= FER_LENGTH_MAXIMUM_MM;
+}
+
 double fer_gauge_variance(const fer_measuring *measuring);
 
 /* Limits, infinite where one does not count, and the target: the middle where none is given and both count, otherwise NaN. */
