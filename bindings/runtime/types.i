@@ -14,7 +14,8 @@
  *   FER_APPEND(results, object)                              one more result of a call
  *   FER_NOTHING(results)                                     no result yet
  *   FER_RAISE(status, function)                              the exception
- *   FER_MEMORY(T, list, count), FER_FREE(list)                 an array for results or work, and the end of it and of inputs
+ *   FER_MEMORY(T, list, count), FER_FREE(list)                 an array for results, and the end of it and of inputs
+ *   FER_WORK(list, count)                                      working memory besides it, where FER_MEMORY has but one array
  * and, if it likes, FER_WARN_OLD(text): its warning of what will go.
  * FER_MAXIMUM_RESULTS is the capacity of such an array. FER_LONG_CALL(FUNCTION) is a macro of SWIG that says what happens round a
  * call that may run long. */
@@ -42,7 +43,12 @@
 %enddef
 
 /* Working memory, which other languages give by themselves. */
-%typemap(in, numinputs=0, noblock=1) (fer_work *WORK, size_t WORDS) { FER_MEMORY(fer_work, $1, FER_WORK_USUAL); $2 = FER_WORK_USUAL; }
+%{
+#ifndef FER_WORK
+#define FER_WORK(list, count) FER_MEMORY(fer_work, list, count)
+#endif
+%}
+%typemap(in, numinputs=0, noblock=1) (fer_work *WORK, size_t WORDS) { FER_WORK($1, FER_WORK_USUAL); $2 = FER_WORK_USUAL; }
 %typemap(freearg, noblock=1) (fer_work *WORK, size_t WORDS) { FER_FREE($1); }
 
 %typemap(in, noblock=1) const char * { FER_TAKE_TEXT($input, $1, NULL, "$symname", "$1_name"); }

@@ -247,8 +247,9 @@ void *host_memory(bind_host *host, size_t bytes)
 
 void host_give_back(bind_host *host, void *memory)
 {
-    const size_t *kept = Tcl_GetAssocData((Tcl_Interp *)host, "ferrule", NULL);
-    if (!kept || memory != kept + 2)
+    const size_t *results = Tcl_GetAssocData((Tcl_Interp *)host, TCL_RESULTS, NULL);
+    const size_t *work = Tcl_GetAssocData((Tcl_Interp *)host, TCL_WORK, NULL);
+    if ((!results || memory != results + 2) && (!work || memory != work + 2))
         free(memory);
 }
 
@@ -258,16 +259,16 @@ static void free_memory(ClientData memory, Tcl_Interp *interp)
     ckfree(memory);
 }
 
-/* SWIG does not free what is made for results in Tcl, so there is one buffer for them in each interpreter. No script
- * runs between its filling and its reading. */
-void *bind_tcl_memory(Tcl_Interp *interp, size_t bytes)
+/* SWIG does not free what is made for results in Tcl, so there is one buffer for them in each interpreter, and one for
+ * working memory. No script runs between their filling and their reading. */
+void *bind_tcl_memory(Tcl_Interp *interp, const char *use, size_t bytes)
 {
-    size_t *capacity = Tcl_GetAssocData(interp, "ferrule", NULL);
+    size_t *capacity = Tcl_GetAssocData(interp, use, NULL);
     if (!capacity || capacity[0] < bytes) {
-        Tcl_DeleteAssocData(interp, "ferrule");
+        Tcl_DeleteAssocData(interp, use);
         capacity = (size_t *)ckalloc(bytes + 2 * sizeof *capacity);
         capacity[0] = bytes;
-        Tcl_SetAssocData(interp, "ferrule", free_memory, capacity);
+        Tcl_SetAssocData(interp, use, free_memory, capacity);
     }
     return capacity + 2;
 }

@@ -11,7 +11,8 @@
 #define FER_NOTHING(results)                                                                                   \
     int result_count = 0;                                                                                      \
     Tcl_ResetResult(interp)
-#define FER_MEMORY(T, list, count) list = (T *)bind_tcl_memory(interp, (count) * sizeof(T))
+#define FER_MEMORY(T, list, count) list = (T *)bind_tcl_memory(interp, TCL_RESULTS, (count) * sizeof(T))
+#define FER_WORK(list, count) list = (fer_work *)bind_tcl_memory(interp, TCL_WORK, (count) * sizeof(fer_work))
 
 #undef SWIG_GetArgs
 #define SWIG_GetArgs(interp, objc, objv, form, ...) bind_tcl_count(interp, objc, form)

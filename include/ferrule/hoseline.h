@@ -388,7 +388,7 @@ FER_API fer_status fer_find_orientation(const fer_point *points, size_t count, f
  * Twist of an assembly on its ports, where its elbows do not stand to each other as they have to.
  *
  * @param[in] made  angle of the elbows as made, as in #fer_orientation @range -10 rad to 10 rad
- * @param[in] needed  angle that the ports need @range -10 rad to 10 rad
+ * @param[in] ordered  angle as ordered, that the ports need @range -10 rad to 10 rad
  * @param[in] length  free length of the hose @range 0.001 mm to 1,000,000 mm
  * @param[out] twist  the smaller way round; NaN on failure
  * @retval FER_OK  done
@@ -399,7 +399,7 @@ FER_API fer_status fer_find_orientation(const fer_point *points, size_t count, f
  * @accuracy 4e-15 rad; the rate 4e-15 relative besides
  * @source definition
  */
-FER_API fer_status fer_find_twist(fer_angle made, fer_angle needed, fer_length length, fer_twist *twist);
+FER_API fer_status fer_find_twist(fer_angle made, fer_angle ordered, fer_length length, fer_twist *twist);
 
 /**
  * Working pressure, proof pressure and minimum burst pressure of an assembly.
@@ -510,7 +510,7 @@ FER_API fer_status fer_check_assembly_length(fer_length measured, fer_length sta
  *
  * @param[in] measured  angle between the elbows, as in #fer_orientation @range -10 rad to 10 rad
  * @param[in] standard_uncertainty  of that @range 0 rad to 3 rad
- * @param[in] needed  angle as ordered @range -10 rad to 10 rad
+ * @param[in] ordered  angle as ordered @range -10 rad to 10 rad
  * @param[in] tolerance  either way, of the drawing @range 0.0001 rad to 3 rad
  * @param[in] guard  how to decide @optional guard band of 1.65 standard uncertainties
  * @param[out] outcome  not done on failure
@@ -523,8 +523,9 @@ FER_API fer_status fer_check_assembly_length(fer_length measured, fer_length sta
  * @accuracy the decision is that of fer_judge() on an angle right to 4e-15 rad
  * @source as fer_judge()
  */
-FER_API fer_status fer_check_orientation(fer_angle measured, fer_angle standard_uncertainty, fer_angle needed,
-                                         fer_angle tolerance, fer_guard guard, fer_outcome *outcome);
+FER_API fer_status fer_check_orientation(fer_angle measured, fer_angle standard_uncertainty,
+                                         fer_angle ordered, fer_angle tolerance, fer_guard guard,
+                                         fer_outcome *outcome);
 
 #ifdef __cplusplus
 }

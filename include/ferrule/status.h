@@ -724,7 +724,7 @@
       "the bends of neighbouring corners do not fit on the straight between them")                           \
     X(ELBOW_ALONG_HOSE, 977, "first_tip last_tip",                                                           \
       "an elbow points along the hose, so it has no direction about it")                                     \
-    X(ELBOW_ANGLE_OUT_OF_RANGE, 978, "made needed measured",                                                 \
+    X(ELBOW_ANGLE_OUT_OF_RANGE, 978, "made ordered measured",                                                \
       "angle of the elbows is not between -10 rad and 10 rad")                                               \
     X(ELBOW_TOLERANCE_OUT_OF_RANGE, 979, "tolerance standard_uncertainty",                                   \
       "tolerance of the elbows' angle is not from 0.0001 rad to 3 rad, or its standard uncertainty not "     \

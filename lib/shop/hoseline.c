@@ -454,28 +454,28 @@ static fer_status check_elbow_angles(fer_angle a, fer_angle b)
     return FER_OK;
 }
 
-fer_status fer_check_orientation(fer_angle measured, fer_angle standard_uncertainty, fer_angle needed,
+fer_status fer_check_orientation(fer_angle measured, fer_angle standard_uncertainty, fer_angle ordered,
                                  fer_angle tolerance, fer_guard guard, fer_outcome *outcome)
 {
     FER_REQUIRE(outcome, FER_ARGUMENT_MISSING);
     *outcome = FER_OUTCOME_NOT_DONE;
-    FER_TRY(check_elbow_angles(measured, needed));
+    FER_TRY(check_elbow_angles(measured, ordered));
     FER_REQUIRE(standard_uncertainty.rad >= 0.0 && standard_uncertainty.rad <= 3.0,
                 FER_ELBOW_TOLERANCE_OUT_OF_RANGE);
     FER_REQUIRE(tolerance.rad != 0.0, FER_ELBOW_TOLERANCE_MISSING);
     FER_REQUIRE(tolerance.rad >= 0.0001 && tolerance.rad <= 3.0, FER_ELBOW_TOLERANCE_OUT_OF_RANGE);
     const fer_length_range limits = {{-tolerance.rad},
                                      {tolerance.rad}}; /* a verdict is about numbers of any unit */
-    return judge(turn_between(measured, needed), standard_uncertainty.rad, limits, guard, outcome);
+    return judge(turn_between(measured, ordered), standard_uncertainty.rad, limits, guard, outcome);
 }
 
-fer_status fer_find_twist(fer_angle made, fer_angle needed, fer_length length, fer_twist *twist)
+fer_status fer_find_twist(fer_angle made, fer_angle ordered, fer_length length, fer_twist *twist)
 {
     FER_REQUIRE(twist, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT(*twist);
-    FER_TRY(check_elbow_angles(made, needed));
+    FER_TRY(check_elbow_angles(made, ordered));
     FER_TRY(check_hose_length(length));
-    twist->angle.rad = turn_between(made, needed);
+    twist->angle.rad = turn_between(made, ordered);
     twist->per_metre.rad = twist->angle.rad / (length.mm / 1000.0);
     return FER_OK;
 }

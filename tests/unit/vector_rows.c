@@ -85,7 +85,7 @@ typedef struct {
     fer_ratio_range change;
     fer_length_row rows[maximum_items];
     fer_point corners[maximum_items], first_tip, last_tip;
-    fer_angle made, needed;
+    fer_angle made, ordered;
     fer_ratings ratings;
     fer_proof_factors factors;
     fer_pressure pressure;
@@ -191,7 +191,7 @@ static const member_place argument_places[] = {
     IN(last_tip.y, a_length),
     IN(last_tip.z, a_length),
     IN(made, an_angle),
-    IN(needed, an_angle),
+    IN(ordered, an_angle),
     IN(ratings.hose, a_pressure),
     IN(ratings.first, a_pressure),
     IN(ratings.second, a_pressure),
@@ -1070,7 +1070,7 @@ static fer_status call_joint_functions(const char *function, const arguments *in
 static fer_status call_grip_functions(const char *function, const arguments *in, results *out)
 {
     if (strcmp(function, "find_twist") == 0) {
-        return fer_find_twist(in->made, in->needed, in->length, &out->twist);
+        return fer_find_twist(in->made, in->ordered, in->length, &out->twist);
     }
     if (strcmp(function, "find_proof_pressure") == 0) {
         return fer_find_proof_pressure(&in->ratings, in->factors, &out->pressures);

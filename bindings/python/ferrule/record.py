@@ -20,7 +20,8 @@ import json
 import math
 import os
 import pathlib
-from typing import Any, NamedTuple
+import typing
+from typing import Any
 
 import ferrule
 
@@ -60,6 +61,11 @@ def format_number(number: float) -> str:
     return "-" * (number < 0) + text
 
 
+def _utf16(name: str) -> bytes:
+    """RFC 8785 sorts by code units of UTF-16."""
+    return name.encode("utf-16-be")
+
+
 def written(value: Any) -> str:
     if value is None or isinstance(value, bool):
         return {None: "null", True: "true", False: "false"}[value]
@@ -74,7 +80,7 @@ def written(value: Any) -> str:
     if isinstance(value, (list, tuple)):
         return f"[{','.join(map(written, value))}]"
     if isinstance(value, dict):
-        members = (f"{written(name)}:{written(value[name])}" for name in sorted(value, key=lambda name: name.encode("utf-16-be")))
+        members = (f"{written(name)}:{written(value[name])}" for name in sorted(value, key=_utf16))
         return f"{{{','.join(members)}}}"
     raise TypeError(f"{type(value).__name__} has no place in a record: text, numbers, true, false, lists and dicts have")
 
@@ -156,7 +162,7 @@ class Account:
 
 # ---- replay ----------------------------------------------------------------------------------------------------
 
-class Difference(NamedTuple):
+class Difference(typing.NamedTuple):
     """A call that says something else when it is made again."""
     call: int             #: its place in the record, from 0
     function: str         #: the function that was called

@@ -146,12 +146,12 @@ row("fer_find_twist", """350° is 20° short of 10°, over half a metre
 >>> twist = find_twist("350 deg", "10 deg", "500 mm")
 >>> f"{twist.angle:.1f deg}", f"{twist.per_metre:.1f deg}"
 ('-20.0 °', '-40.0 °')
-""", made=(0, 3), needed=(0, 3), length=wide(100, 1e4))
+""", made=(0, 3), ordered=(0, 3), length=wide(100, 1e4))
 
 
 @exact("relative", 1e-15)
-def find_twist(made, needed, length):
-    turn = made - needed
+def find_twist(made, ordered, length):
+    turn = made - ordered
     return {"angle": (turn, mpf(4)), "per_metre": (turn / (length / 1000), mpf(4) / (length / 1000))}
 
 
@@ -209,4 +209,4 @@ row("fer_check_assembly_length", """16 mm of tolerance, 1.65 mm of guard band at
 row("fer_check_orientation", """5° either way, 0.8° of guard band
 >>> [check_orientation(f"{angle} deg", "0.5 deg", "0 deg", "5 deg") for angle in (3, 356, 355, 354)]
 [Outcome.PASSED, Outcome.PASSED, Outcome.UNDECIDED, Outcome.FAILED]
-""", judged=DECIDES, measured=(0, 6), standard_uncertainty=any_of(0.0, 0.01), needed=(0, 6), tolerance=(0.05, 0.5))
+""", judged=DECIDES, measured=(0, 6), standard_uncertainty=any_of(0.0, 0.01), ordered=(0, 6), tolerance=(0.05, 0.5))

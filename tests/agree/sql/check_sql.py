@@ -277,8 +277,9 @@ def said_by(db, function, given, row):
         return f"status {value}" if wanted_status else ("as before" if value == "OK" else value)
     if shape == "TEXT" and function["gives"] == "JSON":
         document = json.loads(value) if isinstance(value, str) else value
-        value = path_in(document, path if path[0] in document and len(path) > 1 and isinstance(document[path[0]], dict)
-                        or path[0] in document and len(path) == 1 else path[1:])
+        # One struct is the document itself; it may have a member of its own name, as a grip has.
+        inner = document.get(path[0])
+        value = path_in(document, path if len(path) == 1 or isinstance(inner, dict) and path[1] in inner else path[1:])
     if isinstance(value, str):
         value = base_number(value)
     return str(int(value)) if isinstance(value, (bool, int)) else bits(value)

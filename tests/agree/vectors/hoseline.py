@@ -132,9 +132,9 @@ add("find_orientation", BAD.replace("bend_radius=50", "bend_radius=195"), {"orie
 add("find_orientation", BAD.replace("first_tip.z=50", "first_tip.z=0"), {"orientation.angle": "status ELBOW_ALONG_HOSE"})
 add("find_orientation", BAD.replace("points.2.x=800 mm", "points.2.x=-9000 mm").replace("points.2.y=200", "points.2.y=1"),
     {"orientation.angle": "status ROUTE_TURNS_BACK"})
-for made, needed, twist in ((100, 90, 10), (350, 10, -20), (10, 350, 20)):
-    add("find_twist", f"made={made} deg; needed={needed} deg; length=500 mm", {"twist.angle": twist, "twist.per_metre": 2 * twist}, "deg", source=BY_HAND)
-add("find_twist", "made=600 deg; needed=0 deg; length=500 mm", {"twist.angle": "status ELBOW_ANGLE_OUT_OF_RANGE"})
+for made, ordered, twist in ((100, 90, 10), (350, 10, -20), (10, 350, 20)):
+    add("find_twist", f"made={made} deg; ordered={ordered} deg; length=500 mm", {"twist.angle": twist, "twist.per_metre": 2 * twist}, "deg", source=BY_HAND)
+add("find_twist", "made=600 deg; ordered=0 deg; length=500 mm", {"twist.angle": "status ELBOW_ANGLE_OUT_OF_RANGE"})
 
 # ---- pressures, thrust, grip ----------------------------------------------------------------------------------
 
