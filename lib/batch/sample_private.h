@@ -6,6 +6,8 @@
 #include <ferrule/conformity.h>
 #include <ferrule/reading.h>
 
+#include "base/numeric/strict.h"
+
 /* Each piece is possible, and there are at least so many. */
 fer_status fer_check_pieces(const fer_sample_piece *pieces, size_t count, size_t minimum);
 

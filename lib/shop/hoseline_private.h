@@ -5,6 +5,8 @@
 
 #include <ferrule/hoseline.h>
 
+#include "base/numeric/strict.h"
+
 /* A bend radius and the hose that is bent. */
 fer_status fer_check_bend(fer_length bend_radius, fer_length hose_outside);
 

@@ -4,6 +4,8 @@
  * Formulas: none. */
 #include "batch/numeric/smallest.h"
 
+#include "base/numeric/strict.h"
+
 size_t fer_smallest_number(fer_number_does *does, const void *context, size_t low, size_t greatest)
 {
     size_t step = 1, high = low + 1;

@@ -182,8 +182,8 @@ def end_thrust(pressure, seal_diameter):
 row("fer_find_grip", """the worked joint at its proof pressure, by hand: 7244 N by 12 MPa on two faces of 34 mm; friction 0.25
 >>> grip = find_grip(Holding("55 MPa", "12.95 mm", "34 mm", "12 MPa", ferrule_bore="18.71 mm", ferrule_fixed=True,
 ...                          friction="25 %"))
->>> f"{grip.friction_needed:.2f %}", f"{grip.grip.value:.0f N}", f"{grip.margin.value:.2f}", grip.below_thrust
-('17.85 %', '10145 N', '1.40', False)
+>>> f"{grip.friction_needed:.2f %}", f"{grip.grip.value:.0f N}", f"{grip.margin.value:.0f %}", grip.below_thrust
+('17.85 %', '10145 N', '140 %', False)
 """, holding={"pressure": wide(1, 400), "stem_outside": wide(3, 60), "hose_inside": any_of(0.0, 12.7), "length": wide(5, 100),
               "squeeze": wide(1, 100), "ferrule_bore": plus("stem_outside", 1, 9), "ferrule_fixed": any_of(False, True), "friction": (0.05, 0.6),
               "ferrule_outside": plus("ferrule_bore", 2, 9), "yield_strength": (200, 500)})
@@ -203,10 +203,10 @@ def find_grip(holding):
 
 row("fer_check_assembly_length", """16 mm of tolerance, 1.65 mm of guard band at each end
 >>> [check_assembly_length(f"{length} mm", "1 mm", ("1246 mm", "1262 mm")) for length in (1254, 1247, 1244)]
-[Outcome.PASSED, Outcome.UNDECIDED, Outcome.FAILED]
+[<Outcome.PASSED: 1>, <Outcome.UNDECIDED: 3>, <Outcome.FAILED: 2>]
 """, judged=DECIDES, measured=(1240, 1270), standard_uncertainty=any_of(0.0, 1.0), limits={"lower": 1246.0, "upper": 1262.0})
 
 row("fer_check_orientation", """5° either way, 0.8° of guard band
 >>> [check_orientation(f"{angle} deg", "0.5 deg", "0 deg", "5 deg") for angle in (3, 356, 355, 354)]
-[Outcome.PASSED, Outcome.PASSED, Outcome.UNDECIDED, Outcome.FAILED]
+[<Outcome.PASSED: 1>, <Outcome.PASSED: 1>, <Outcome.UNDECIDED: 3>, <Outcome.FAILED: 2>]
 """, judged=DECIDES, measured=(0, 6), standard_uncertainty=any_of(0.0, 0.01), ordered=(0, 6), tolerance=(0.05, 0.5))

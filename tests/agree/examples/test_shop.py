@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""The shop: dies against all sets of offers, the two presses against all splits and orders; the page holds what the text says."""
+"""The shop: dies against all sets of offers, the days of one and two presses by their lists and due times; the page holds what the text says."""
 import csv
 import html
 import itertools

@@ -2,6 +2,7 @@
 """Records of jobs: the same bytes everywhere, every call made again, every change found."""
 import copy
 import json
+import os
 import pathlib
 import random
 import shutil
@@ -12,6 +13,7 @@ import xml.etree.ElementTree
 
 import ferrule
 import pytest
+from conftest import PACKAGE_PATH
 from ferrule import record
 
 VECTORS = pathlib.Path(__file__).resolve().parents[1] / "vectors"
@@ -216,7 +218,8 @@ def test_a_line_that_is_no_record_is_refused_with_its_number(tmp_path, spoil, wo
 
 
 def command(*words):
-    done = subprocess.run([sys.executable, "-m", "ferrule", "replay", *map(str, words)], capture_output=True, text=True, timeout=60)
+    done = subprocess.run([sys.executable, "-m", "ferrule", "replay", *map(str, words)], capture_output=True, text=True, timeout=60,
+                          env={**os.environ, "PYTHONPATH": PACKAGE_PATH}, check=False)
     return done.returncode, done.stdout, done.stderr
 
 
