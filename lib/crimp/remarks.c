@@ -160,7 +160,7 @@ static void remark_on_force(const fer_order *order, fer_setup *setup)
         capacity->status == FER_HOSE_PRESSURE_ABOVE_LIMIT && pressure > setup->hose_limits.formula.value.mpa;
     const int restrained = order->load.restraint.fraction > 0.0;
     const int decided = restrained && setup->capacity_use.status == FER_OK;
-    const int above = setup->capacity_use.value.fraction > 1.0 || (over && restrained && !decided);
+    const int above = setup->capacity_use.value.fraction > 1.0 || (restrained && !decided && over);
     remark_if(setup, above, FER_REMARK_FORCE_ABOVE_CAPACITY);
     const int little = pressure == 0.0 && capacity->value.mpa < squeeze_expected;
     remark_if(setup, (((over || beyond) && !decided) || little) && !above, FER_REMARK_FORCE_NEAR_CAPACITY);
