@@ -112,7 +112,7 @@ static fer_status follow(const fer_point *points, size_t count, double radius, v
         const vector next = direction(points + i, &next_length);
         const double angle = atan2(norm(cross(before, next)), dot(before, next));
         FER_REQUIRE(angle <= 179.0 / 180.0 * pi, FER_ROUTE_TURNS_BACK);
-        const double tangent = radius * tan(angle / 2.0);
+        const double tangent = radius * sin(angle / 2.0) / cos(angle / 2.0);
         FER_TRY(take_straight(length, taken + tangent, &shortest));
         sum += length - taken - tangent + radius * angle;
         *carried = turned(*carried, before, next);

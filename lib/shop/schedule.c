@@ -406,7 +406,7 @@ static void write_turns(const fer_day *day, const fer_work *path, int by_jobs, f
             continue;
         }
         const fer_work jobs =
-            day->batches[(fer_first_batch(day, kind) + day->marks[kind].bits++) * batch_words + 1];
+            day->batches[(fer_first_batch(day, kind) + (size_t)day->marks[kind].bits++) * batch_words + 1];
         for (size_t job = 0; job < jobs.pair[1]; job++, before = mode) {
             add_turn(day, day->sorted[jobs.pair[0] + job].pair[0], before, mode, &turns[place++], schedule);
         }
@@ -420,7 +420,7 @@ static void write_turns(const fer_day *day, const fer_work *path, int by_jobs, f
 }
 
 /* The bounds of all orders beside what this one takes. */
-static void write_bounds(fer_day *day, int is_solved, fer_outcome best, fer_schedule *schedule)
+static void write_bounds(fer_day *day, int is_solved, fer_day_outcome best, fer_schedule *schedule)
 {
     if (is_solved) {
         schedule->end_bound = (int)best.end;
@@ -437,7 +437,7 @@ static void write_bounds(fer_day *day, int is_solved, fer_outcome best, fer_sche
 static fer_status plan(fer_day *day, fer_work *work, size_t words, fer_turn *turns, size_t capacity,
                        size_t *found, fer_schedule *schedule)
 {
-    fer_outcome best;
+    fer_day_outcome best;
     FER_TRY(begin_day(day, work, words));
     FER_REQUIRE(capacity >= day->count, FER_ARGUMENT_CAPACITY_TOO_SMALL);
     const int is_solved = fer_solve_day(day, &best);
@@ -453,7 +453,7 @@ static fer_status plan(fer_day *day, fer_work *work, size_t words, fer_turn *tur
 static fer_status time_as_listed(fer_day *day, fer_work *work, size_t words, fer_turn *turns, size_t capacity,
                                  size_t *found, fer_schedule *schedule)
 {
-    fer_outcome best;
+    fer_day_outcome best;
     FER_TRY(begin_day(day, work, words));
     FER_REQUIRE(capacity >= day->count, FER_ARGUMENT_CAPACITY_TOO_SMALL);
     for (size_t i = 0; i < day->done; i++) {

@@ -49,7 +49,7 @@ typedef struct {
 /* An order's figures: the smaller lateness is better, then the earlier end. */
 typedef struct {
     double late, end;
-} fer_outcome;
+} fer_day_outcome;
 
 static inline fer_work *fer_mode_at(const fer_day *day, size_t mode)
 {
@@ -108,10 +108,10 @@ static inline uint32_t fer_due_of(const fer_day *day, size_t batch)
 double fer_choose_dies_along(fer_day *day, fer_work *path, size_t count);
 
 /* The best order by the programme over all states, in day->path; 0: the working memory or the steps do not do. */
-int fer_solve_day(fer_day *day, fer_outcome *outcome);
+int fer_solve_day(fer_day *day, fer_day_outcome *outcome);
 
 /* A good order, in day->path. */
-fer_outcome fer_improve_day(fer_day *day);
+fer_day_outcome fer_improve_day(fer_day *day);
 
 /* Dies that together do all kinds with a batch due until then, for the shortest time of dies and adapters that they need: a bound of that
  * time. `chosen` has a bit for each die of such a set; NULL: not asked. */

@@ -204,14 +204,14 @@ static void write_path(const fer_day *day, const programme *p, size_t mode, fer_
 }
 
 /* Lateness and end of a path of batches. */
-static fer_outcome judge(const fer_day *day, const fer_work *path)
+static fer_day_outcome judge(const fer_day *day, const fer_work *path)
 {
     size_t before = day->mode_count;
-    fer_outcome outcome = {0.0, 0.0};
+    fer_day_outcome outcome = {0.0, 0.0};
     memset(day->marks, 0, day->kind_count * sizeof *day->marks);
     for (size_t i = 0; i < day->batch_count; before = path[i++].pair[0]) {
         const size_t kind = fer_kind_of(day, path[i].pair[0]),
-                     batch = fer_first_batch(day, kind) + day->marks[kind].bits++;
+                     batch = fer_first_batch(day, kind) + (size_t)day->marks[kind].bits++;
         outcome.end += fer_change_between(day, before, path[i].pair[0]) + (double)fer_work_of(day, batch);
         if (fer_due_of(day, batch) != FER_NONE) {
             outcome.late = fmax(outcome.late, outcome.end - fer_due_of(day, batch));
@@ -233,7 +233,7 @@ static int solve_with(fer_day *day, const programme *p, double slack)
     return 1;
 }
 
-int fer_solve_day(fer_day *day, fer_outcome *outcome)
+int fer_solve_day(fer_day *day, fer_day_outcome *outcome)
 {
     programme p = {.states = 1};
     for (size_t kind = 0; kind < day->kind_count; kind++) {
@@ -457,7 +457,7 @@ static void begin_with_nearest(fer_day *day, fer_work *path)
 
 /* ---- due times -------------------------------------------------------------------------------------------------- */
 
-static int is_better(fer_outcome a, fer_outcome b)
+static int is_better(fer_day_outcome a, fer_day_outcome b)
 {
     return a.late < b.late || (a.late == b.late && a.end < b.end);
 }
@@ -492,7 +492,7 @@ static void begin_with_due(fer_day *day, fer_work *path)
 }
 
 /* Moves one batch at a time while that is better. */
-static fer_outcome move_batches(fer_day *day, fer_work *path, fer_outcome best)
+static fer_day_outcome move_batches(fer_day *day, fer_work *path, fer_day_outcome best)
 {
     const size_t count = day->batch_count;
     for (int is_better_now = 1; is_better_now && day->steps > 0.0;) {
@@ -504,7 +504,7 @@ static fer_outcome move_batches(fer_day *day, fer_work *path, fer_outcome best)
                 }
                 memcpy(day->trial, path, count * sizeof *path);
                 move_run(day->trial, i, 1, to);
-                const fer_outcome outcome = judge(day, day->trial);
+                const fer_day_outcome outcome = judge(day, day->trial);
                 if (is_better(outcome, best)) {
                     memcpy(path, day->trial, count * sizeof *path);
                     best = outcome;
@@ -518,12 +518,12 @@ static fer_outcome move_batches(fer_day *day, fer_work *path, fer_outcome best)
 }
 
 /* From the order with the shortest changes and from that by due times the better one, improved. */
-static fer_outcome improve_due(fer_day *day)
+static fer_day_outcome improve_due(fer_day *day)
 {
     memcpy(day->trial, day->path, day->kind_count * sizeof *day->path);
     spread(day, day->trial, day->path);
     begin_with_due(day, day->other);
-    const fer_outcome short_one = judge(day, day->path), early_one = judge(day, day->other);
+    const fer_day_outcome short_one = judge(day, day->path), early_one = judge(day, day->other);
     if (is_better(early_one, short_one)) {
         memcpy(day->path, day->other, day->batch_count * sizeof *day->path);
         return move_batches(day, day->path, early_one);
@@ -531,7 +531,7 @@ static fer_outcome improve_due(fer_day *day)
     return move_batches(day, day->path, short_one);
 }
 
-fer_outcome fer_improve_day(fer_day *day)
+fer_day_outcome fer_improve_day(fer_day *day)
 {
     begin_with_cover(day, day->path);
     begin_with_nearest(day, day->other);

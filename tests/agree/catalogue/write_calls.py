@@ -165,7 +165,7 @@ def outputs(writer, function):
     handed, shown, bulk = {}, [], function.result == "size_t"
     for p in function.outputs():
         shows = f"show_{p.kind}" if p.kind in rows.structs() else f"show_{rows.WHOLE.get(p.kind, 'int')}"
-        address = "&" if p.kind in rows.structs() else ""
+        address = "&" if p.kind in rows.structs() else "(int)" if p.kind in enums() else ""
         several = function.found(p)
         count = LISTED if several else ROWS if bulk else 0
         writer.line(f"{p.kind} {p.name}{f'[{count}]' if count else ''};")
