@@ -459,8 +459,8 @@ static void give_block(query_reader *reader, ReturnSetInfo *set, const Datum *ke
 
 static void run_query(query_reader *reader, const char *query, ReturnSetInfo *set)
 {
-    MemoryContext here =
-        AllocSetContextCreate(CurrentMemoryContext, "ferrule set-ups", ALLOCSET_DEFAULT_SIZES);
+    MemoryContext here = /* the macro of PostgreSQL is no standard C */
+        AllocSetContextCreateInternal(CurrentMemoryContext, "ferrule set-ups", ALLOCSET_DEFAULT_SIZES);
     Datum *keys = palloc0(SQL_SETUP_ROWS * sizeof *keys);
     bool *no_keys = palloc0(SQL_SETUP_ROWS * sizeof *no_keys);
     const Portal portal = SPI_cursor_open_with_args(NULL, query, 0, NULL, NULL, NULL, true, 0);

@@ -144,7 +144,7 @@ typedef struct fer_grip {
     fer_ratio friction_needed; /**< with which the squeeze just holds the thrust */
     fer_found_force
         unsealed; /**< thrust where it does not seal there, and the pressure gets under the ferrule */
-    fer_found_force force;              /**< grip of the friction that was measured */
+    fer_found_force friction_grip;      /**< grip of the friction that was measured */
     fer_found_ratio margin;             /**< grip by thrust; not a promise */
     fer_found_pressure squeeze_maximum; /**< that the ferrule can keep up */
     fer_found_force grip_maximum;       /**< of that squeeze */

@@ -369,10 +369,11 @@ static void find_grips(const fer_holding *h, double squeeze, fer_grip *grip)
     const fer_status friction = h->friction.fraction > 0.0 ? FER_OK : FER_FRICTION_MISSING;
     const fer_status most = grip->squeeze_maximum.status == FER_OK ? friction : grip->squeeze_maximum.status;
     const double by_squeeze = h->friction.fraction * grip->area.mm2;
-    FOUND_OR_NOT(grip->force, friction, newton, squeeze * by_squeeze);
+    FOUND_OR_NOT(grip->friction_grip, friction, newton, squeeze * by_squeeze);
     FOUND_OR_NOT(grip->margin, friction, fraction, squeeze * by_squeeze / grip->thrust.newton);
     FOUND_OR_NOT(grip->grip_maximum, most, newton, grip->squeeze_maximum.value.mpa * by_squeeze);
-    grip->below_thrust = grip->force.value.newton < grip->thrust.newton; /* NaN where not found: not below */
+    grip->below_thrust =
+        grip->friction_grip.value.newton < grip->thrust.newton; /* NaN where not found: not below */
     grip->cannot_hold = grip->grip_maximum.value.newton < grip->thrust.newton;
 }
 
@@ -394,7 +395,7 @@ static void leave_out_grip(fer_grip *grip, fer_status why)
 {
     FER_LEAVE_OUT_FROM(fer_grip, *grip, thrust, friction_needed);
     FER_NOT_FOUND(grip->unsealed, why);
-    FER_NOT_FOUND(grip->force, why);
+    FER_NOT_FOUND(grip->friction_grip, why);
     FER_NOT_FOUND(grip->margin, why);
     FER_NOT_FOUND(grip->squeeze_maximum, why);
     FER_NOT_FOUND(grip->grip_maximum, why);

@@ -500,12 +500,12 @@ static void friction_that_is_needed_needs_no_assumption(void **state)
     CHECK_NEAR(grip.area.mm2, 1383.243245, 1e-6);
     CHECK_NEAR(grip.friction_needed.fraction, 0.4364276961, 1e-10);
     assert_int_equal(grip.unsealed.status, FER_FERRULE_BORE_MISSING);
-    assert_int_equal(grip.force.status, FER_FRICTION_MISSING);
+    assert_int_equal(grip.friction_grip.status, FER_FRICTION_MISSING);
     assert_int_equal(grip.margin.status, FER_FRICTION_MISSING);
     assert_int_equal(grip.squeeze_maximum.status, FER_FERRULE_BORE_MISSING);
     assert_int_equal(grip.grip_maximum.status, FER_FERRULE_BORE_MISSING);
     CHECK_NAN(grip.unsealed.value.newton);
-    CHECK_NAN(grip.force.value.newton);
+    CHECK_NAN(grip.friction_grip.value.newton);
     CHECK_NAN(grip.margin.value.fraction);
     CHECK_NAN(grip.squeeze_maximum.value.mpa);
     CHECK_NAN(grip.grip_maximum.value.newton);
@@ -538,7 +538,7 @@ static void both_faces_hold_where_the_ferrule_is_fixed(void **state)
     CHECK_NEAR(grip.area.mm2, 1383.243245 + 1998.492751, 2e-6);
     CHECK_NEAR(grip.friction_needed.fraction, 0.1785135396, 1e-10);
     CHECK_NEAR(grip.unsealed.value.newton, 7244.227952 * (18.71 / 12.95) * (18.71 / 12.95), 1e-5);
-    CHECK_NEAR(grip.force.value.newton, 10145.20799, 1e-5);
+    CHECK_NEAR(grip.friction_grip.value.newton, 10145.20799, 1e-5);
     CHECK_NEAR(grip.margin.value.fraction, 1.400453997, 1e-9);
     CHECK_NEAR(grip.squeeze_maximum.value.mpa, 73.83497292, 1e-8);
     CHECK_NEAR(grip.grip_maximum.value.newton, 10145.20799 * 73.83497292 / 12.0, 1e-4);
@@ -566,7 +566,7 @@ static void a_grip_below_the_thrust_is_said(void **state)
     h.friction = fer_percent(50);
     CHECK_OK(fer_find_grip(&h, &grip));
     CHECK_NEAR(grip.squeeze_maximum.value.mpa, 73.83497292 / 280.0, 1e-9);
-    CHECK_NEAR(grip.force.value.newton, grip.grip_maximum.value.newton, 0.0);
+    CHECK_NEAR(grip.friction_grip.value.newton, grip.grip_maximum.value.newton, 0.0);
     CHECK_NEAR(grip.friction_needed.fraction, 0.1785135396 * 12.0 / (73.83497292 / 280.0), 1e-7);
     assert_int_equal(grip.below_thrust, 1);
     assert_int_equal(grip.cannot_hold, 1);
@@ -604,12 +604,12 @@ static void grips_of_wrong_figures_are_not_computed(void **state)
         CHECK_NAN(grip.area.mm2);
         CHECK_NAN(grip.friction_needed.fraction);
         CHECK_NAN(grip.unsealed.value.newton);
-        CHECK_NAN(grip.force.value.newton);
+        CHECK_NAN(grip.friction_grip.value.newton);
         CHECK_NAN(grip.margin.value.fraction);
         CHECK_NAN(grip.squeeze_maximum.value.mpa);
         CHECK_NAN(grip.grip_maximum.value.newton);
         assert_int_equal(grip.unsealed.status, cases[i].status);
-        assert_int_equal(grip.force.status, cases[i].status);
+        assert_int_equal(grip.friction_grip.status, cases[i].status);
         assert_true(grip.cautions.bits >> FER_CAUTION_PROOF_TEST & 1);
     }
     CHECK_STATUS(fer_find_grip(NULL, &grip), FER_ARGUMENT_MISSING);

@@ -386,7 +386,7 @@ static const member_place result_places[] = {
     OUT(thrust, a_force),
     OUT(grip.thrust, a_force),
     OUT(grip.friction_needed, a_ratio),
-    AS("grip.force.value", grip.force.value, a_force),
+    AS("grip.friction_grip.value", grip.friction_grip.value, a_force),
     AS("grip.margin.value", grip.margin.value, a_ratio),
     AS("grip.squeeze_maximum.value", grip.squeeze_maximum.value, a_pressure),
     AS("grip.unsealed.value", grip.unsealed.value, a_force),

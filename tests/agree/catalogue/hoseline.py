@@ -182,7 +182,7 @@ def end_thrust(pressure, seal_diameter):
 row("fer_find_grip", """the worked joint at its proof pressure, by hand: 7244 N by 12 MPa on two faces of 34 mm; friction 0.25
 >>> grip = find_grip(Holding("55 MPa", "12.95 mm", "34 mm", "12 MPa", ferrule_bore="18.71 mm", ferrule_fixed=True,
 ...                          friction="25 %"))
->>> f"{grip.friction_needed:.2f %}", f"{grip.force.value:.0f N}", f"{grip.margin.value:.0f %}", grip.below_thrust
+>>> f"{grip.friction_needed:.2f %}", f"{grip.friction_grip.value:.0f N}", f"{grip.margin.value:.0f %}", grip.below_thrust
 ('17.85 %', '10145 N', '140 %', False)
 """, holding={"pressure": wide(1, 400), "stem_outside": wide(3, 60), "hose_inside": any_of(0.0, 12.7), "length": wide(5, 100),
               "squeeze": wide(1, 100), "ferrule_bore": plus("stem_outside", 1, 9), "ferrule_fixed": any_of(False, True), "friction": (0.05, 0.6),
@@ -197,7 +197,7 @@ def find_grip(holding):
     most = 2 / sqrt(mpf(3)) * h.yield_strength * log(h.ferrule_outside / h.ferrule_bore)
     thrust, squeeze = h.pressure * pi * seal**2 / 4, min(h.squeeze, most)
     return {"thrust": thrust, "area": area, "friction_needed": thrust / (squeeze * area),
-            "unsealed.value": h.pressure * pi * max(h.ferrule_bore, h.hose_inside)**2 / 4, "force.value": h.friction * squeeze * area,
+            "unsealed.value": h.pressure * pi * max(h.ferrule_bore, h.hose_inside)**2 / 4, "friction_grip.value": h.friction * squeeze * area,
             "margin.value": h.friction * squeeze * area / thrust, "squeeze_maximum.value": most, "grip_maximum.value": h.friction * most * area}
 
 

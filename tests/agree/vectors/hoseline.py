@@ -156,7 +156,7 @@ THRUST, ON_STEM, ON_BORE = 55 * pi / 4 * STEM**2, pi * STEM * 34, pi * mpf("18.7
 add("find_grip", HELD, {"grip.friction_needed": THRUST / (12 * ON_STEM)}, "fraction", "1e-14")
 add("find_grip", FIXED, {"grip.friction_needed": THRUST / (12 * (ON_STEM + ON_BORE)), "grip.margin.value": 3 * (ON_STEM + ON_BORE) / THRUST},
     "fraction", "1e-14")
-add("find_grip", FIXED, {"grip.thrust": THRUST, "grip.force.value": 3 * (ON_STEM + ON_BORE), "grip.unsealed.value": THRUST * (mpf("18.71") / STEM)**2},
+add("find_grip", FIXED, {"grip.thrust": THRUST, "grip.friction_grip.value": 3 * (ON_STEM + ON_BORE), "grip.unsealed.value": THRUST * (mpf("18.71") / STEM)**2},
     "N", "1e-9")
 add("find_grip", FIXED, {"grip.squeeze_maximum.value": 2 / sqrt(mpf(3)) * 280 * log(mpf("23.51") / mpf("18.71"))}, "MPa", "1e-11")
 add("find_grip", HELD.replace("squeeze=12", "squeeze=0"), {"grip.thrust": "status SQUEEZE_MISSING"})
