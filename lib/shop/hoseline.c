@@ -269,8 +269,10 @@ fer_status fer_find_proof_pressure(const fer_ratings *ratings, fer_proof_factors
 {
     FER_REQUIRE(pressures, FER_ARGUMENT_MISSING);
     FER_LEAVE_OUT_FROM(fer_proof_pressures, *pressures, working, burst);
+    pressures->cautions.bits = 0;
+    FER_TRY(find_proof_pressure(ratings, factors, pressures));
     pressures->cautions = cautions_of_pressure();
-    return find_proof_pressure(ratings, factors, pressures);
+    return FER_OK;
 }
 
 /* ---- thrust and grip ---------------------------------------------------------------------------------------- */
@@ -405,13 +407,13 @@ fer_status fer_find_grip(const fer_holding *holding, fer_grip *grip)
 {
     FER_REQUIRE(grip, FER_ARGUMENT_MISSING);
     FER_EMPTY(*grip);
-    grip->cautions = cautions_of_pressure();
     const fer_status status = holding ? check_holding(holding) : FER_ARGUMENT_MISSING;
     if (status != FER_OK) {
         leave_out_grip(grip, status);
         return status;
     }
     find_grip(holding, grip);
+    grip->cautions = cautions_of_pressure();
     return FER_OK;
 }
 

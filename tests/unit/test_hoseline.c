@@ -423,7 +423,7 @@ static void less_may_be_asked_for_and_more_may_not(void **state)
     CHECK_NAN(found.working.mpa);
     CHECK_NAN(found.proof_pressure.mpa);
     CHECK_NAN(found.burst.mpa);
-    assert_true(found.cautions.bits >> FER_CAUTION_PROOF_TEST & 1);
+    assert_true(found.cautions.bits == 0);
     ratings.asked = fer_mpa(0);
     ratings.allowed = fer_mpa(55);
     CHECK_OK(fer_find_proof_pressure(&ratings, usual, &found));
@@ -610,7 +610,7 @@ static void grips_of_wrong_figures_are_not_computed(void **state)
         CHECK_NAN(grip.grip_maximum.value.newton);
         assert_int_equal(grip.unsealed.status, cases[i].status);
         assert_int_equal(grip.friction_grip.status, cases[i].status);
-        assert_true(grip.cautions.bits >> FER_CAUTION_PROOF_TEST & 1);
+        assert_true(grip.cautions.bits == 0);
     }
     CHECK_STATUS(fer_find_grip(NULL, &grip), FER_ARGUMENT_MISSING);
     CHECK_STATUS(fer_find_grip(NULL, NULL), FER_ARGUMENT_MISSING);

@@ -312,7 +312,8 @@ static void after_closing_diameter(const fuzz_frame *frame)
 static void after_form_ferrule(const fuzz_frame *frame)
 {
     const fer_forming f = QUANTITY(forming, "forming");
-    PROMISE(f.wall.mm > 0.0 && f.bore.mm > 0.0 && f.springback.mm >= 0.0 && f.pressure.mpa >= 0.0);
+    PROMISE(f.wall.mm > 0.0 && f.bore.mm > 0.0 && (f.release_status != FER_OK || f.springback.mm >= 0.0) &&
+            f.pressure.mpa >= 0.0);
     PROMISE(
         is_near(f.bore.mm + 2.0 * f.wall.mm, number(frame, "diameter"), 1e-12 * number(frame, "diameter")));
 }
